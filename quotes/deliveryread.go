@@ -1,0 +1,258 @@
+package quotes
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/units"
+)
+
+// deliveredName names a way of delivery that has no name.
+const deliveredName = "delivered"
+
+// rawDelivery is a row of delivery.csv as text.
+type rawDelivery struct {
+	Supplier   string `csv:"supplier" cell:"required"`
+	Site       string `csv:"site"`
+	Name       string `csv:"name"`
+	Handling   string `csv:"handling" cell:"number"`
+	Covers     string `csv:"covers"`
+	OrderFee   string `csv:"order_fee" cell:"number"`
+	LoadFee    string `csv:"load_fee" cell:"number"`
+	LoadVolume string `csv:"load_volume" cell:"number"`
+	LoadWeight string `csv:"load_weight" cell:"number"`
+	Haul       string `csv:"haul" cell:"number"`
+	FreeOver   string `csv:"free_over" cell:"number"`
+	MinOrder   string `csv:"min_order" cell:"number"`
+	Tax        string `csv:"tax" cell:"number"`
+}
+
+// deliveryRow is a way of delivery being read, with the row it comes from.
+type deliveryRow struct {
+	*Delivery
+	row    *row
+	noSite bool // its site is not known, which is reported
+}
+
+// deliveryRows reads delivery.csv. Rows of suppliers without a quote are read
+// and checked, but left out of the answer.
+func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*deliveryRow, error) {
+	if src.R == nil {
+		return nil, nil
+	}
+	s, err := readSheet[rawDelivery](x, src)
+	if err != nil || s == nil {
+		q.lost = true // who delivers how is not known
+		return nil, err
+	}
+	if s.incomplete {
+		q.lost = true
+	}
+	var out []*deliveryRow
+	for _, r := range s.rows {
+		d := &deliveryRow{Delivery: &Delivery{Pos: r.Pos, Name: deliveredName, Tax: x.set.Tax}, row: r}
+		c := r.cell("supplier")
+		known := false
+		if x.need(c, "the name of a supplier") {
+			d.Supplier, known = q.supplierKnown(c.text)
+			if !known && !q.lost {
+				x.warn(c, fmt.Sprintf("there is no quote of %s, so the row is not used", quoted(tidy(c.text))), didYouMean(c.text, q.suppliers.names, ""))
+			}
+		}
+		x.deliverySite(d, b)
+		x.delivery(d)
+		if known {
+			out = append(out, d)
+		}
+	}
+	x.sameNames(out)
+	x.handling(out, q.suppliers.names)
+	return out, nil
+}
+
+// deliverySite reads the site, which must be one that a bed stands at.
+func (x *reader) deliverySite(d *deliveryRow, b *bedBook) {
+	c := d.row.cell("site")
+	if c.blank() || c.off {
+		return
+	}
+	if b.none {
+		d.Site = b.sites.name(c.text)
+		return
+	}
+	site, ok := b.sites.find(c.text)
+	d.Site, d.noSite = site, !ok
+	if ok || b.lost {
+		return
+	}
+	hint := "leave the cell empty for every site"
+	if len(b.sites.names) == 0 {
+		hint += "; no bed in beds.csv names a site"
+	}
+	x.fail(c, fmt.Sprintf("no bed stands at %s", quoted(tidy(c.text))), "a site of beds.csv", didYouMean(c.text, b.sites.names, hint))
+}
+
+func (x *reader) delivery(d *deliveryRow) {
+	at := d.row.cell
+	if n := tidy(at("name").text); n != "" {
+		d.Name = n
+	}
+	d.Covers = slices.Clone(Forms)
+	set(at("covers"), &d.Covers, x.covers)
+	if c := at("handling"); !c.blank() {
+		d.HandlingSet = true
+		set(c, &d.Handling, x.money)
+	}
+	set(at("order_fee"), &d.OrderFee, x.money)
+	set(at("load_fee"), &d.LoadFee, x.money)
+	set(at("load_volume"), &d.LoadVolume, func(c *cell) (*units.Litres, bool) {
+		v, ok := x.volume(c, false)
+		return &v, ok
+	})
+	set(at("load_weight"), &d.LoadWeight, func(c *cell) (*units.Kilograms, bool) {
+		v, ok := x.mass(c, false)
+		return &v, ok
+	})
+	set(at("haul"), &d.Haul, x.haul)
+	amount := func(c *cell) (*units.Money, bool) {
+		m, ok := x.money(c)
+		return &m, ok
+	}
+	set(at("free_over"), &d.FreeOver, amount)
+	set(at("min_order"), &d.MinOrder, amount)
+	set(at("tax"), &d.Tax, x.percent)
+	x.freeFromZero(at("free_over"), d.FreeOver)
+	if d.LoadFee.Sign() > 0 && at("load_volume").blank() && at("load_weight").blank() {
+		x.warn(at("load_fee"), "a load has no size, so every order is counted as one load", "write what one load holds under load_volume or load_weight")
+	}
+}
+
+// covers reads the forms a row delivers: all, or some of bag, bulk and sack.
+func (x *reader) covers(c *cell) ([]Form, bool) {
+	known := append([]string{"all"}, asStrings(Forms)...)
+	picked := map[Form]bool{}
+	ok := !c.off
+	words := parts(c.text)
+	for _, p := range words {
+		part := *c
+		part.text = p
+		w, good := choice(x, &part, known)
+		ok = ok && good
+		for _, f := range Forms {
+			if w == "all" || string(f) == w {
+				picked[f] = true
+			}
+		}
+	}
+	if len(words) == 0 {
+		x.fail(c, quoted(c.text)+" names nothing", listed(known)+", with ; between", "leave the cell empty for all")
+		return nil, false
+	}
+	return slices.DeleteFunc(slices.Clone(Forms), func(f Form) bool { return !picked[f] }), ok
+}
+
+// haul reads money per volume as sold.
+func (x *reader) haul(c *cell) (units.PerVolume, bool) {
+	p, err := units.ParsePerVolume(c.text, c.mark)
+	v, ok := converted(x, c, p, err)
+	if !ok {
+		return v, false
+	}
+	x.note(c, v.Note)
+	amount := c.text
+	for _, per := range []string{"/", " per "} {
+		amount, _, _ = strings.Cut(amount, per)
+	}
+	return v, x.ownCurrency(c, amount)
+}
+
+// sameNames reports two ways of one supplier that share a name at some site.
+func (x *reader) sameNames(rows []*deliveryRow) {
+	for i, d := range rows {
+		for _, e := range rows[:i] {
+			if d.noSite || e.noSite || d.Supplier != e.Supplier || nameKey(d.Name) != nameKey(e.Name) || d.Site != "" && e.Site != "" && d.Site != e.Site {
+				continue
+			}
+			c := d.row.cell("name")
+			if c.blank() {
+				c = d.row.cell("supplier")
+			}
+			x.problem(c.Pos, "name", fmt.Sprintf("%s has a way called %s on line %d already that reaches the same site", d.Supplier, quoted(d.Name), e.Line),
+				"a name of its own for each way", "rows of one supplier and site are alternatives; name them, such as own truck and carrier")
+			break
+		}
+	}
+}
+
+// handling makes the once-per-order fee of a supplier one figure: the highest of
+// those stated stands where a cell is empty, so that no fee is lost silently.
+func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
+	for _, s := range suppliers {
+		var top, other *deliveryRow
+		for _, d := range rows {
+			if d.Supplier != s || !d.HandlingSet {
+				continue
+			}
+			switch {
+			case top == nil:
+				top = d
+			case !d.Handling.Equal(top.Handling):
+				other = d
+				if d.Handling.Cmp(top.Handling) > 0 {
+					top, other = d, top
+				}
+			}
+		}
+		if other != nil {
+			x.warn(other.row.cell("handling"), fmt.Sprintf("handling of %s is %s here, but %s on line %d; it is due once, and the highest of the rows used is counted",
+				s, x.show(other.Handling), x.show(top.Handling), top.Line), "")
+		}
+		for _, d := range rows {
+			if d.Supplier != s || d.HandlingSet || top == nil || top.Handling.IsZero() {
+				continue
+			}
+			d.Handling = top.Handling
+			x.warn(d.row.cell("handling"), fmt.Sprintf("the cell is empty, so the handling of %s on line %d, %s, is taken here too", s, top.Line, x.show(top.Handling)),
+				"write 0 if none is due")
+		}
+	}
+}
+
+// gaps warns of suppliers that deliver free, or not to some site or not in some
+// form, for want of a row.
+func (x *reader) gaps(q *quoteBook, b *bedBook, ways []*Delivery) {
+	for _, s := range q.suppliers.names {
+		mine := slices.DeleteFunc(slices.Clone(ways), func(d *Delivery) bool { return d.Supplier != s })
+		first := q.firstRow(s).row.cell("supplier")
+		if len(mine) == 0 {
+			x.warn(first, fmt.Sprintf("%s has no delivery row, so it is taken to deliver free", s), "add a row to delivery.csv, or a fee under delivery")
+			continue
+		}
+		if b.none {
+			continue
+		}
+		sites := b.sites.names
+		if len(sites) == 0 {
+			sites = []string{""}
+		}
+		for _, site := range sites {
+			var covered []Form
+			for _, d := range mine {
+				if d.Site == "" || d.Site == site {
+					covered = append(covered, d.Covers...)
+				}
+			}
+			where := ""
+			if site != "" {
+				where = " to " + site
+			}
+			for _, f := range Forms {
+				if q.has(s, f) && !slices.Contains(covered, f) {
+					x.warn(first, fmt.Sprintf("%s quotes in the form %s, but no delivery row brings it%s, so it cannot be bought there", s, f, where),
+						"add a row to delivery.csv, with 0 if it costs nothing")
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,232 @@
+package quotes
+
+import (
+	"time"
+
+	"mediabuy/units"
+)
+
+// Job is everything one purchase needs to know, checked and in base units.
+type Job struct {
+	Settings Settings
+	Media    *MediaTable
+	Quotes   []*Quote    // in file order
+	Beds     []*Bed      // in file order
+	Delivery []*Delivery // in file order, the shorthand of quotes.csv included
+}
+
+// Settings is job.toml with every default filled in.
+type Settings struct {
+	Currency         string // ISO 4217 code
+	CurrencyDigits   int    // digits after the decimal mark in that currency
+	Date             Date   // pricing day
+	NeedBy           Date   // zero: no day is asked for
+	Tax              units.Decimal
+	TaxIncluded      bool
+	AllowUntested    bool
+	AllowUnknownSize bool
+	AllowRoughTop    bool
+	LabourRate       units.Money   // money for one hour of rinsing
+	Extra            units.Decimal // share of spare volume on every bed: 0.05 is 5 %
+	MaxSuppliers     int           // 0: no limit
+	MaxDeliveries    int           // 0: no limit; counts drops, not loads
+	Budget           *units.Money  // nil: no limit
+	TimeLimit        time.Duration // 0: no limit
+}
+
+// Date is a calendar day; the zero Date means that none was given.
+type Date struct{ time.Time }
+
+// String writes the day as ISO 8601, or an empty string for the zero Date.
+func (d Date) String() string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.Format(time.DateOnly)
+}
+
+// DateOf is the calendar day of t.
+func DateOf(t time.Time) Date {
+	return Date{time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)}
+}
+
+// Form is how a supplier packs what it sells.
+type Form string
+
+// The forms goods come in. The zero Form is invalid.
+const (
+	Bag  Form = "bag"
+	Bulk Form = "bulk"
+	Sack Form = "sack" // a bulk bag
+)
+
+// Forms lists every form, in the order used for printing.
+var Forms = []Form{Bag, Bulk, Sack}
+
+// BreakKind says which packs a price break reaches.
+type BreakKind string
+
+// The kinds of price break.
+const (
+	AllUnits    BreakKind = "all-units"   // the price reached applies to every pack
+	Incremental BreakKind = "incremental" // each pack at the price of its own place
+)
+
+// Break is a lower price from a number of packs on.
+type Break struct {
+	From  units.Decimal
+	Price units.Money
+}
+
+// AcidTest is the outcome of an acid drop on a sample.
+type AcidTest string
+
+// Outcomes of the acid drop.
+const (
+	Untested AcidTest = "untested"
+	NoFizz   AcidTest = "none"
+	Fizzed   AcidTest = "fizzed"
+)
+
+// Quote is one thing a supplier offers to sell.
+type Quote struct {
+	Pos
+	Name     string
+	Supplier string
+	Item     string
+	Medium   *Medium
+	Form     Form
+
+	Pack       units.Amount    // as written: a volume, or a weight
+	PackLitres units.Litres    // loose volume of one pack, as sold
+	PackMass   units.Kilograms // dry weight of one pack
+
+	Step       units.Decimal // smallest amount sold, in packs; > 0
+	Price      units.Money   // one pack, before breaks
+	Breaks     []Break       // rising From, falling Price
+	BreakKind  BreakKind
+	BreakGroup string         // "" : its breaks are its own
+	MinQty     units.Decimal  // 0: none
+	MaxQty     *units.Decimal // nil: none
+
+	Size      Grain
+	Density   units.Density // as the yard states it; 0: the medium's
+	Carbonate AcidTest
+	RinseLoss float64       // share lost as fines on rinsing
+	Tax       units.Decimal // share added to this line: 0.08 is 8 %
+
+	ValidUntil Date
+	ReadyBy    Date
+	Notes      string
+}
+
+// Placed is the placed volume one pack yields, in litres:
+// pack litres × (1 − rinse loss) × (1 − settle).
+func (q *Quote) Placed() units.Litres {
+	return units.Litres(float64(q.PackLitres) * (1 - q.RinseLoss) * (1 - q.Medium.Settle))
+}
+
+// Levels lists the prices in order: the first from 0 packs, then every break.
+func (q *Quote) Levels() []Break {
+	return append([]Break{{Price: q.Price}}, q.Breaks...)
+}
+
+// Medium is one row of the media table.
+type Medium struct {
+	Pos          // zero for a row of the built-in table
+	Name         string
+	OtherNames   []string
+	DryDensity   units.Density // loose, dry
+	HeldWater    float64       // kg of water held by one litre when drained
+	Voids        float64       // share of space between grains
+	Feel         Feel
+	Carbonate    MediumCarbonate
+	BreaksDown   bool    // rots or crumbles in water
+	RinseLoss    float64 // share lost as fines
+	Settle       float64 // share of height lost once placed
+	RinseMinutes float64 // per 100 L as bought
+	Source       string
+}
+
+// Feel is how a medium treats the hands that plant in it.
+type Feel string
+
+// Feels.
+const (
+	Smooth Feel = "smooth"
+	Rough  Feel = "rough"
+	Sharp  Feel = "sharp"
+)
+
+// MediumCarbonate says whether a medium carries lime.
+type MediumCarbonate string
+
+// Carbonate classes of a medium.
+const (
+	CarbonateNone    MediumCarbonate = "none"
+	CarbonateSuspect MediumCarbonate = "suspect"
+	CarbonateYes     MediumCarbonate = "yes"
+)
+
+// Share is the most of a bed's volume that one medium may fill.
+type Share struct {
+	Medium *Medium
+	Most   float64 // 0..1
+}
+
+// Part is one member's part in a bed; parts of a bed are relative to their sum.
+type Part struct {
+	Member string
+	Parts  units.Decimal
+}
+
+// Bed is one bed, or several alike, to fill.
+type Bed struct {
+	Pos
+	Name  string
+	Count int // ≥ 1
+
+	// Either the three inside measures, or the volumes; the others are zero.
+	Length, Width, Depth, Top units.Millimetres
+	Volume, TopVolume         units.Litres
+
+	TopMedia []*Medium // media allowed in the top layer; filled in from the default when left out
+	Only     []*Medium // empty: every medium
+	Avoid    []*Medium
+	MaxShare []Share
+	MinSize  *units.Millimetres // nil: any
+	MaxSize  *units.Millimetres
+	MinRaw   string // as written, for messages
+	MaxRaw   string
+
+	Table     string           // "" : the limit is the bed's own
+	Limit     *units.Kilograms // nil: not known; on a shared table, the same for every bed of it
+	OwnWeight units.Kilograms  // of one bed
+
+	NeverFloods bool
+	WaterLine   units.Millimetres // below the media surface
+	Displaced   units.Litres      // of one bed, from the base layer
+
+	Site   string // "" only when the job names no site
+	Member []Part // empty only when the job names no member
+}
+
+// Delivery is one way a supplier gets goods to a site.
+type Delivery struct {
+	Pos
+	Supplier    string
+	Site        string // "" : every site
+	Name        string
+	Handling    units.Money
+	HandlingSet bool   // false: the cell was blank
+	Covers      []Form // never empty
+	OrderFee    units.Money
+	LoadFee     units.Money
+	LoadVolume  *units.Litres    // nil: no limit
+	LoadWeight  *units.Kilograms // nil: no limit
+	Haul        units.PerVolume
+	FreeOver    *units.Money // nil: never waived
+	MinOrder    *units.Money
+	Tax         units.Decimal // share
+	Shorthand   bool          // made from the delivery and free_over cells of quotes.csv
+}

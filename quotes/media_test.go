@@ -1,0 +1,196 @@
+package quotes
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/units"
+)
+
+func TestBuiltinMedia(t *testing.T) {
+	table := BuiltinMedia()
+	for _, name := range []string{"expanded clay", "lava rock", "expanded shale", "river gravel", "crushed granite", "pumice", "foamed glass", "perlite",
+		"coconut coir", "limestone", "marble chips", "oyster shell", "crushed concrete"} {
+		m, ok := table.Lookup(name)
+		require.True(t, ok, name)
+		assert.Equal(t, name, m.Name)
+	}
+	names := mediaNames(table.All())
+	assert.True(t, slices.IsSorted(names))
+	for _, m := range table.All() {
+		assert.Zero(t, m.Pos, m.Name)
+		assert.True(t, m.DryDensity >= MinDensity && m.DryDensity <= MaxDensity, m.Name)
+		// Grains, spaces and held water share one litre; solid grains are at most 3 kg/L.
+		assert.LessOrEqual(t, m.Voids+m.HeldWater, 1.0, m.Name)
+		assert.NotZero(t, m.Voids, m.Name)
+		for _, number := range []string{"dry_density: ", "held_water: ", "voids: ", "rinse_loss, settle and rinse_minutes: "} {
+			_, after, ok := strings.Cut(m.Source, number)
+			require.True(t, ok, "%s has no source for %s", m.Name, number)
+			said, _, _ := strings.Cut(after, ";")
+			assert.Regexp(t, `memory|seen|computed|common practice`, said, m.Name)
+		}
+		own, ok := table.Lookup(m.Name)
+		require.True(t, ok)
+		assert.Same(t, m, own)
+		for _, o := range m.OtherNames {
+			same, ok := table.Lookup(o)
+			require.True(t, ok)
+			assert.Same(t, m, same, o)
+		}
+	}
+}
+
+// Weights against the worked examples beside the working ranges: per m³ flooded
+// at 20 °C, gravel 1965, lava rock 1369, expanded shale 1276, expanded clay 857 kg
+// (computed there with 998.2071 kg/m³, hence the tolerance of 1 kg).
+func TestBuiltinFloodedWeights(t *testing.T) {
+	table := BuiltinMedia()
+	for name, kg := range map[string]float64{"river gravel": 1965, "lava rock": 1369, "expanded shale": 1276, "expanded clay": 857} {
+		m, ok := table.Lookup(name)
+		require.True(t, ok)
+		assert.InDelta(t, kg, 1000*m.Flooded(1), 1, name)
+	}
+}
+
+func TestBuiltinMediaIsACopy(t *testing.T) {
+	m, _ := BuiltinMedia().Lookup("pumice")
+	m.Voids = 0
+	again, _ := BuiltinMedia().Lookup("pumice")
+	assert.NotZero(t, again.Voids)
+}
+
+func TestLookup(t *testing.T) {
+	table := BuiltinMedia()
+	for name, want := range map[string]string{
+		"LAVA_ROCK": "lava rock", " lava-rock ": "lava rock", "Scoria": "lava rock", "clay  pebbles": "expanded clay", "gravel": "river gravel",
+		"Pea-Gravel": "river gravel", "coir": "coconut coir", "lava rok": "", "": "", "lavarock": "",
+	} {
+		m, ok := table.Lookup(name)
+		if want == "" {
+			assert.False(t, ok, name)
+			continue
+		}
+		require.True(t, ok, name)
+		assert.Equal(t, want, m.Name)
+	}
+	for name, want := range map[string]string{"lavarock": "lava rock", "purlite": "perlite", "pea gravle": "pea gravel", "limstone": "limestone", "moon dust": "", "": "", "oyster": "oyster shell"} {
+		assert.Equal(t, want, table.Nearest(name), name)
+	}
+	var none MediaTable
+	_, ok := none.Lookup("pumice")
+	assert.False(t, ok)
+	assert.Empty(t, none.All())
+	assert.Empty(t, none.Nearest("pumice"))
+}
+
+func readMedia(t *testing.T, csv string) *MediaTable {
+	t.Helper()
+	job, _ := mustRead(t, Files{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Media: text(csv)}, Options{QuotesOnly: true})
+	return job.Media
+}
+
+func TestMediaOverride(t *testing.T) {
+	table := readMedia(t, "Medium,Other Names,dry-density,settle,source\nscoria,cinder rock; lava,50 lb/ft3,4%,weighed\n")
+	m, ok := table.Lookup("cinder-rock")
+	require.True(t, ok)
+	assert.Equal(t, "lava rock", m.Name, "a row about another name is about the medium")
+	assert.InDelta(t, 50*0.45359237/28.316846592, float64(m.DryDensity), 1e-9)
+	assert.InDelta(t, 0.04, m.Settle, 1e-12)
+	assert.Equal(t, Pos{File: "media.csv", Line: 2}, m.Pos)
+	built, _ := BuiltinMedia().Lookup("scoria")
+	assert.Equal(t, []any{built.HeldWater, built.Voids, built.Feel, built.Carbonate, built.RinseLoss}, []any{m.HeldWater, m.Voids, m.Feel, m.Carbonate, m.RinseLoss},
+		"empty cells keep the built-in values")
+	assert.Equal(t, "weighed; what it leaves out: "+built.Source, m.Source)
+	assert.Equal(t, append(slices.Clone(built.OtherNames), "cinder rock"), m.OtherNames, "other names are added")
+	for _, n := range append(built.OtherNames, "lava rock") {
+		same, _ := table.Lookup(n)
+		assert.Same(t, m, same)
+	}
+	assert.Len(t, table.All(), len(BuiltinMedia().All()))
+}
+
+func TestMediaNew(t *testing.T) {
+	table := readMedia(t, "medium,other_names,dry_density,held_water,voids,feel,carbonate,breaks_down\nkiln grog,grog,1.1 kg/L,0,45%,Rough,none,no\n"+
+		"bark,,0.25 kg/L,0.3 kg/L,0.5,smooth,none,yes\n")
+	m, ok := table.Lookup("grog")
+	require.True(t, ok)
+	assert.Equal(t, &Medium{
+		Pos: Pos{File: "media.csv", Line: 2}, Name: "kiln grog", OtherNames: []string{"grog"}, DryDensity: 1.1, Voids: 0.45, Feel: Rough,
+		Carbonate: CarbonateNone, Source: "media.csv, line 2",
+	}, m)
+	b, ok := table.Lookup("bark")
+	require.True(t, ok)
+	assert.True(t, b.BreaksDown)
+	assert.InDelta(t, 0.3, b.HeldWater, 1e-12)
+	assert.True(t, slices.IsSorted(mediaNames(table.All())))
+}
+
+func TestBelow(t *testing.T) {
+	// 300 mm deep with a top layer of 50 mm.
+	deep := func(line units.Millimetres) *Bed {
+		return &Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, WaterLine: line}
+	}
+	for _, c := range []struct {
+		name      string
+		bed       *Bed
+		top, base float64
+	}{
+		{"one inch down", deep(25.4), (50 - 25.4) / 50, 1},
+		{"at the surface", deep(0), 1, 1},
+		{"at the bottom of the top layer", deep(50), 0, 1},
+		{"in the base layer", deep(175), 0, 0.5}, // (300 − 175) / 250
+		{"at the bottom", deep(300), 0, 0},
+		{"below the bed", deep(400), 0, 0},
+		{"never floods", &Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, NeverFloods: true}, 0, 0},
+		{"no top layer", &Bed{Length: 1000, Width: 1000, Depth: 100, WaterLine: 25}, 0, 0.75},
+		{"all top layer", &Bed{Length: 1000, Width: 1000, Depth: 100, Top: 100, WaterLine: 25}, 0.75, 0},
+		{"by volume", &Bed{Volume: 300, TopVolume: 50, WaterLine: 25.4}, 1, 1},
+	} {
+		assert.InDelta(t, c.top, c.bed.Below(Top), 1e-12, c.name)
+		assert.InDelta(t, c.base, c.bed.Below(Base), 1e-12, c.name)
+	}
+}
+
+func TestLayerLitres(t *testing.T) {
+	b := &Bed{Length: 2000, Width: 1000, Depth: 300, Top: 50, Displaced: 12}
+	assert.Equal(t, []units.Litres{100, 488}, []units.Litres{b.TopLitres(), b.BaseLitres()}) // 2 m² × 50 mm; 2 m² × 250 mm − 12 L
+	assert.InDelta(t, 2, b.Area(), 1e-12)
+	v := &Bed{Volume: 300, TopVolume: 50, Displaced: 12}
+	assert.Equal(t, []units.Litres{50, 238}, []units.Litres{v.TopLitres(), v.BaseLitres()})
+	assert.Zero(t, v.Area())
+}
+
+func TestFlooded(t *testing.T) {
+	m := &Medium{DryDensity: 0.8, HeldWater: 0.12, Voids: 0.5}
+	assert.InDelta(t, 0.92, m.Flooded(0), 1e-12)
+	assert.InDelta(t, 0.92+0.499, m.Flooded(1), 1e-12) // 0.5 × 0.998
+	assert.InDelta(t, 0.92+0.2495, m.Flooded(0.5), 1e-12)
+}
+
+func TestQuoteDryDensity(t *testing.T) {
+	q := &Quote{Medium: &Medium{DryDensity: 0.8}}
+	assert.Equal(t, units.Density(0.8), q.DryDensity())
+	q.Density = 0.9
+	assert.Equal(t, units.Density(0.9), q.DryDensity())
+}
+
+func TestNearest(t *testing.T) {
+	known := []string{"supplier", "medium", "min_qty", "max_qty", "size"}
+	for word, want := range map[string]string{
+		"suplier": "supplier", "Supplyer": "supplier", "MIN QTY": "min_qty", "max-qyt": "max_qty", "sze": "size", "sup": "supplier", "xyz": "", "": "", "s": "",
+	} {
+		assert.Equal(t, want, nearest(word, known), word)
+	}
+}
+
+func TestPosString(t *testing.T) {
+	for want, p := range map[string]Pos{
+		"built-in table": {}, "beds.csv": {File: "beds.csv"}, "beds.csv:3": {File: "beds.csv", Line: 3}, "beds.csv:3:7": {File: "beds.csv", Line: 3, Col: 7},
+	} {
+		assert.Equal(t, want, p.String())
+	}
+}

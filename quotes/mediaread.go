@@ -1,0 +1,177 @@
+package quotes
+
+import (
+	"fmt"
+	"slices"
+
+	"mediabuy/units"
+)
+
+// rawMedium is a row of media.csv as text.
+type rawMedium struct {
+	Medium       string `csv:"medium" cell:"required"`
+	OtherNames   string `csv:"other_names"`
+	DryDensity   string `csv:"dry_density" cell:"number"`
+	HeldWater    string `csv:"held_water" cell:"number"`
+	Voids        string `csv:"voids" cell:"number"`
+	Feel         string `csv:"feel"`
+	Carbonate    string `csv:"carbonate"`
+	BreaksDown   string `csv:"breaks_down"`
+	RinseLoss    string `csv:"rinse_loss" cell:"number"`
+	Settle       string `csv:"settle" cell:"number"`
+	RinseMinutes string `csv:"rinse_minutes" cell:"number"`
+	Source       string `csv:"source"`
+}
+
+// neededOfNew are the cells a medium that is not built in must fill; the others are 0 or empty.
+var neededOfNew = []string{"dry_density", "held_water", "voids", "feel", "carbonate", "breaks_down"}
+
+// maxHeldWater in kg per litre: a litre holds at most a litre of water.
+const maxHeldWater units.Density = 1
+
+// maxRinseMinutes per 100 L; a day of rinsing is a slip of the keyboard.
+var maxRinseMinutes = units.DecimalFromInt(24 * 60)
+
+// media reads media.csv into t, row by row: a known medium's filled cells
+// replace its values, other names are added, and a new medium is put in.
+func (x *reader) media(t *MediaTable, src Source) error {
+	s, err := readSheet[rawMedium](x, src)
+	if err != nil || s == nil {
+		return err
+	}
+	firstRow := map[string]*row{} // under the key of the medium's own name
+	for _, r := range s.rows {
+		c := r.cell("medium")
+		if !x.need(c, "the name of a medium") {
+			continue
+		}
+		name := tidy(c.text)
+		old, known := t.Lookup(name)
+		key := wordKey(name)
+		if known {
+			key = wordKey(old.Name)
+		}
+		if f := firstRow[key]; f != nil {
+			x.fail(c, fmt.Sprintf("%s has a row already, line %d", quoted(name), f.Line), "one row for each medium", "")
+			continue
+		}
+		firstRow[key] = r
+		m := &Medium{Name: name}
+		if known {
+			*m = *old
+			m.OtherNames = slices.Clone(old.OtherNames)
+		}
+		m.Pos = r.Pos
+		if !x.medium1(t, m, r, old) {
+			t.spoil(name)
+			continue
+		}
+		t.put(m)
+	}
+	return nil
+}
+
+// medium1 fills m from one row; old is the medium it overrides, or nil.
+func (x *reader) medium1(t *MediaTable, m *Medium, r *row, old *Medium) bool {
+	before := len(x.rep.Problems)
+	if old == nil {
+		for _, h := range neededOfNew {
+			c := r.cell(h)
+			if c.blank() && !c.off {
+				x.fail(c, fmt.Sprintf("%s is a new medium and the cell is empty", quoted(m.Name)), "a value",
+					didYouMean(m.Name, t.names(), "only a medium of the built-in table may leave it out"))
+			}
+		}
+	}
+	x.otherNames(t, m, r.cell("other_names"), old)
+	set(r.cell("dry_density"), &m.DryDensity, x.density)
+	set(r.cell("held_water"), &m.HeldWater, x.heldWater)
+	set(r.cell("voids"), &m.Voids, x.share)
+	set(r.cell("feel"), &m.Feel, func(c *cell) (Feel, bool) { return choice(x, c, []Feel{Smooth, Rough, Sharp}) })
+	set(r.cell("carbonate"), &m.Carbonate, func(c *cell) (MediumCarbonate, bool) {
+		return choice(x, c, []MediumCarbonate{CarbonateNone, CarbonateSuspect, CarbonateYes})
+	})
+	set(r.cell("breaks_down"), &m.BreaksDown, x.yesNo)
+	set(r.cell("rinse_loss"), &m.RinseLoss, x.loss)
+	set(r.cell("settle"), &m.Settle, x.loss)
+	set(r.cell("rinse_minutes"), &m.RinseMinutes, x.rinseMinutes)
+	m.Source = sourceOf(r, old)
+	return len(x.rep.Problems) == before
+}
+
+// set reads a filled cell into a field; an empty one leaves the field alone. It
+// reports whether the cell, if filled, was good.
+func set[T any](c *cell, to *T, read func(*cell) (T, bool)) bool {
+	if c.blank() {
+		return !c.off
+	}
+	v, ok := read(c)
+	if ok {
+		*to = v
+	}
+	return ok
+}
+
+// otherNames adds names; one that another medium has is a problem.
+func (x *reader) otherNames(t *MediaTable, m *Medium, c *cell, old *Medium) {
+	for _, n := range parts(c.text) {
+		n = tidy(n)
+		owner, taken := t.Lookup(n)
+		switch {
+		case wordKey(n) == wordKey(m.Name) || taken && owner == old:
+		case taken:
+			x.fail(c, fmt.Sprintf("%s is a name of the medium %s already", quoted(n), owner.Name), "a name no other medium has", "")
+		case !slices.ContainsFunc(m.OtherNames, func(o string) bool { return wordKey(o) == wordKey(n) }):
+			m.OtherNames = append(m.OtherNames, n)
+		}
+	}
+}
+
+// heldWater reads kg of water per litre of media; the unit may be left out.
+func (x *reader) heldWater(c *cell) (float64, bool) {
+	if v, err := units.ParseNumber(c.text, c.mark); err == nil && v.IsZero() {
+		return 0, true // a density of 0 is refused by its parser, but a medium may hold no water
+	}
+	d, err := units.ParseDensity(c.text, x.options(c, "kg/L"))
+	v, ok := converted(x, c, d.Value, err)
+	if ok && v > maxHeldWater {
+		x.fail(c, fmt.Sprintf("%s is more water than a litre holds", quoted(c.text)), "kg of water in one litre of drained media, 0 to 1", "")
+		return 0, false
+	}
+	return float64(v), ok
+}
+
+func (x *reader) share(c *cell) (float64, bool) {
+	v, err := units.ParseShare(c.text, c.mark)
+	d, ok := converted(x, c, v, err)
+	return d.Float(), ok
+}
+
+func (x *reader) rinseMinutes(c *cell) (float64, bool) {
+	v, ok := x.number(c)
+	if !ok {
+		return 0, false
+	}
+	if v.Sign() < 0 || v.Cmp(maxRinseMinutes) > 0 {
+		x.fail(c, quoted(c.text)+" is no rinsing time", fmt.Sprintf("minutes for 100 L, from 0 to %s", maxRinseMinutes), "")
+		return 0, false
+	}
+	return v.Float(), true
+}
+
+func (x *reader) yesNo(c *cell) (bool, bool) {
+	w, ok := choice(x, c, []string{"yes", "no"})
+	return w == "yes", ok
+}
+
+// sourceOf says where a row's numbers come from, when the row does not.
+func sourceOf(r *row, old *Medium) string {
+	src := tidy(r.cell("source").text)
+	if src == "" {
+		src = fmt.Sprintf("%s, line %d", r.File, r.Line)
+	}
+	if old != nil && old.Source != "" {
+		src += "; what it leaves out: " + old.Source
+	}
+	return src
+}

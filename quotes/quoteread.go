@@ -1,0 +1,387 @@
+package quotes
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+
+	"mediabuy/units"
+)
+
+// rawQuote is a row of quotes.csv as text.
+type rawQuote struct {
+	Quote      string `csv:"quote"`
+	Supplier   string `csv:"supplier" cell:"required"`
+	Item       string `csv:"item"`
+	Medium     string `csv:"medium" cell:"required"`
+	Form       string `csv:"form"`
+	Pack       string `csv:"pack" cell:"required,number"`
+	Step       string `csv:"step" cell:"number"`
+	Price      string `csv:"price" cell:"required,number"`
+	Breaks     string `csv:"breaks" cell:"number"`
+	BreakKind  string `csv:"break_kind"`
+	BreakGroup string `csv:"break_group"`
+	MinQty     string `csv:"min_qty" cell:"number"`
+	MaxQty     string `csv:"max_qty" cell:"number"`
+	Size       string `csv:"size" cell:"number"`
+	Density    string `csv:"density" cell:"number"`
+	Carbonate  string `csv:"carbonate"`
+	RinseLoss  string `csv:"rinse_loss" cell:"number"`
+	Tax        string `csv:"tax" cell:"number"`
+	ValidUntil string `csv:"valid_until"`
+	ReadyBy    string `csv:"ready_by"`
+	Delivery   string `csv:"delivery" cell:"number"`
+	FreeOver   string `csv:"free_over" cell:"number"`
+	Notes      string `csv:"notes"`
+}
+
+// quoteRow is a quote being read, with the row it comes from.
+type quoteRow struct {
+	*Quote
+	row *row
+	bad map[string]bool // headings whose cells could not be used
+}
+
+// quoteBook is what the other files need to know of quotes.csv.
+type quoteBook struct {
+	rows      []*quoteRow
+	suppliers spellings
+	lost      bool // rows or columns could not be read, so a supplier may stand in them
+}
+
+// quoteRows reads quotes.csv.
+func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
+	b := &quoteBook{}
+	s, err := readSheet[rawQuote](x, src)
+	if err != nil || s == nil {
+		b.lost = true
+		return b, err
+	}
+	b.lost = s.incomplete
+	if len(s.rows) == 0 && !s.incomplete {
+		x.problem(s.head, "", "there is no row under the headings", "at least one quote", "")
+	}
+	for _, r := range s.rows {
+		q := &quoteRow{Quote: &Quote{Pos: r.Pos}, row: r, bad: map[string]bool{}}
+		x.quote(q, b, media)
+		b.rows = append(b.rows, q)
+	}
+	x.names(b.rows)
+	x.groups(b.rows)
+	return b, nil
+}
+
+// quote fills q from its row, cell by cell.
+func (x *reader) quote(q *quoteRow, b *quoteBook, media *MediaTable) {
+	r := q.row
+	if c := r.cell("supplier"); x.need(c, "the name of a supplier") {
+		q.Supplier = b.suppliers.name(c.text)
+	}
+	q.Name = tidy(r.cell("quote").text)
+	q.Item = tidy(r.cell("item").text)
+	q.Notes = r.cell("notes").text
+	q.BreakGroup = tidy(r.cell("break_group").text)
+	if c := r.cell("medium"); x.need(c, "a medium of the media table") {
+		q.Medium, _ = x.medium(media, c, c.text)
+	}
+	get(q, "density", &q.Density, x.density)
+	get(q, "carbonate", &q.Carbonate, func(c *cell) (AcidTest, bool) { return choice(x, c, []AcidTest{NoFizz, Fizzed, Untested}) })
+	if q.Carbonate == "" {
+		q.Carbonate = Untested
+	}
+	if q.Medium != nil {
+		q.RinseLoss = q.Medium.RinseLoss
+	}
+	get(q, "rinse_loss", &q.RinseLoss, x.loss)
+	q.Tax = x.set.Tax
+	get(q, "tax", &q.Tax, x.percent)
+	get(q, "valid_until", &q.ValidUntil, x.date)
+	get(q, "ready_by", &q.ReadyBy, x.date)
+	get(q, "size", &q.Size, x.grain)
+	x.pack(q)
+	x.prices(q)
+	x.amounts(q)
+}
+
+// get reads a filled cell of a quote into a field and notes a bad one.
+func get[T any](q *quoteRow, heading string, to *T, read func(*cell) (T, bool)) {
+	if !set(q.row.cell(heading), to, read) {
+		q.bad[heading] = true
+	}
+}
+
+// grain reads a grain size.
+func (x *reader) grain(c *cell) (Grain, bool) {
+	g, err := ParseGrain(c.text, x.options(c, x.unit.length))
+	g, ok := converted(x, c, g, err)
+	if ok {
+		x.note(c, g.Note)
+	}
+	return g, ok
+}
+
+// pack reads what one pack holds and what it weighs. A pack sold by weight is
+// turned into litres by the yard's density, else by the medium's, said aloud.
+func (x *reader) pack(q *quoteRow) {
+	c := q.row.cell("pack")
+	get(q, "form", &q.Form, func(c *cell) (Form, bool) { return choice(x, c, Forms) })
+	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton") {
+		return
+	}
+	unit, kinds := x.unit.volume+x.unit.mass, "volume or mass"
+	if x.unit.volume != "" && x.unit.mass != "" {
+		unit, kinds = "", "only one of volume and mass" // a bare number may be either
+	}
+	a, err := units.ParseAmount(c.text, x.options(c, unit))
+	a, ok := converted(x, c, a, bareHint(err, c, kinds))
+	if !ok {
+		return
+	}
+	if float64(a.Volume.Value) <= 0 && float64(a.Mass.Value) <= 0 {
+		x.fail(c, quoted(c.text)+" holds nothing", "more than 0", "")
+		return
+	}
+	x.note(c, a.Volume.Note)
+	x.note(c, a.Mass.Note)
+	q.Pack = a
+	if q.Form == "" && !q.bad["form"] {
+		q.Form = usualForm(a)
+	}
+	if !a.IsMass && !x.believed(c, a.Volume.Value) {
+		return
+	}
+	density := q.Density
+	if density == 0 && q.Medium != nil {
+		density = q.Medium.DryDensity
+	}
+	if density == 0 || q.bad["density"] {
+		return // the medium or the density is reported
+	}
+	if !a.IsMass {
+		q.PackLitres = a.Volume.Value
+		q.PackMass = density.Mass(q.PackLitres)
+		return
+	}
+	q.PackMass = a.Mass.Value
+	q.PackLitres = density.Volume(q.PackMass)
+	if !x.believed(c, q.PackLitres) {
+		return
+	}
+	if q.Density == 0 {
+		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %g kg/L of %s is assumed, which makes it %s", quoted(c.text),
+			float64(density), q.Medium.Name, units.FormatVolume(q.PackLitres, units.Metric)),
+			"ask the yard for its loose dry bulk density and put it under density")
+	}
+}
+
+// believed reports a pack too small or too large to be meant.
+func (x *reader) believed(c *cell, v units.Litres) bool {
+	if v >= MinVolume && v <= MaxVolume {
+		return true
+	}
+	x.fail(c, fmt.Sprintf("%s is %.4g litres", quoted(c.text), float64(v)), fmt.Sprintf("a pack from %g to %.0f litres", float64(MinVolume), float64(MaxVolume)), "is the unit right?")
+	return false
+}
+
+// bulkRule finds the units that mean a heap and not a bag in a Measure's rule.
+var bulkRule = regexp.MustCompile(`(^|, )1 (yd³|m³|short ton|long ton|t) = `)
+
+// usualForm is the form of a pack when the quote does not say.
+func usualForm(a units.Amount) Form {
+	if bulkRule.MatchString(a.Volume.By) || bulkRule.MatchString(a.Mass.By) {
+		return Bulk
+	}
+	return Bag
+}
+
+// prices reads the price and its breaks.
+func (x *reader) prices(q *quoteRow) {
+	c := q.row.cell("price")
+	var price *units.Money
+	if x.need(c, "the price of one pack") {
+		if m, ok := x.money(c); ok {
+			price = &m
+			q.Price = m
+			if m.IsZero() {
+				x.warn(c, "the price is 0, so the plan takes it as free", "take the row out if the price is not known yet")
+			}
+		}
+	}
+	q.bad["price"] = price == nil
+	q.BreakKind = AllUnits
+	get(q, "break_kind", &q.BreakKind, func(c *cell) (BreakKind, bool) { return choice(x, c, []BreakKind{AllUnits, Incremental}) })
+	get(q, "breaks", &q.Breaks, func(c *cell) ([]Break, bool) { return x.breaks(c, price) })
+}
+
+// amounts reads step, least and most, and checks that some amount fits them.
+func (x *reader) amounts(q *quoteRow) {
+	r := q.row
+	q.Step = units.DecimalFromInt(1)
+	get(q, "step", &q.Step, x.step)
+	get(q, "min_qty", &q.MinQty, func(c *cell) (units.Decimal, bool) { return x.packs(c, true) })
+	get(q, "max_qty", &q.MaxQty, func(c *cell) (*units.Decimal, bool) {
+		d, ok := x.packs(c, true)
+		return &d, ok
+	})
+	if q.MaxQty == nil || q.bad["min_qty"] || q.bad["max_qty"] || q.bad["step"] {
+		return
+	}
+	c := r.cell("max_qty")
+	if q.MinQty.Cmp(*q.MaxQty) > 0 {
+		x.fail(c, fmt.Sprintf("at most %s packs, but min_qty is %s", q.MaxQty, q.MinQty), "a max_qty of at least min_qty", "are the two swapped?")
+		return
+	}
+	least, err1 := q.MinQty.Quo(q.Step).Ceil()
+	most, err2 := q.MaxQty.Quo(q.Step).Floor()
+	switch {
+	case err1 != nil || err2 != nil:
+		x.fail(c, "the numbers of packs are too large for the step", "numbers of packs that can be counted", "")
+	case least > most:
+		x.fail(c, fmt.Sprintf("no multiple of the step %s lies from %s to %s packs", q.Step, q.MinQty, q.MaxQty), "limits that leave an amount to buy", "")
+	case most < 1:
+		x.warn(c, fmt.Sprintf("max_qty is %s, so none can be bought", q.MaxQty), "")
+	}
+}
+
+// minStep is the smallest step, in packs; a thousandth of a bag is not weighed out.
+var minStep = units.D("0.001")
+
+func (x *reader) step(c *cell) (units.Decimal, bool) {
+	v, ok := x.packs(c, false)
+	if ok && v.Cmp(minStep) < 0 {
+		x.fail(c, quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), "")
+		return units.Decimal{}, false
+	}
+	return v, ok
+}
+
+// packs reads a number of packs; zero says whether 0 is allowed.
+func (x *reader) packs(c *cell, zero bool) (units.Decimal, bool) {
+	v, ok := x.number(c)
+	if !ok {
+		return units.Decimal{}, false
+	}
+	if v.Sign() < 0 || v.IsZero() && !zero {
+		want := "more than 0 packs"
+		if zero {
+			want = "0 packs or more"
+		}
+		x.fail(c, quoted(c.text)+" is no number of packs", want, "")
+		return units.Decimal{}, false
+	}
+	return v, true
+}
+
+// names gives every quote a name of its own: the one written, else supplier/item
+// with #2, #3 and so on for the later ones of the same words.
+func (x *reader) names(rows []*quoteRow) {
+	taken := map[string]*quoteRow{}
+	for _, q := range rows {
+		if q.Name == "" {
+			continue
+		}
+		c := q.row.cell("quote")
+		if c.off {
+			q.Name = ""
+			continue
+		}
+		if first, ok := taken[nameKey(q.Name)]; ok {
+			x.fail(c, fmt.Sprintf("%s is the name of the quote on line %d too", quoted(q.Name), first.Line), "a name of its own", "leave the cell empty to have one made")
+			continue
+		}
+		taken[nameKey(q.Name)] = q
+	}
+	last := map[string]int{} // the number last given to a base name
+	for _, q := range rows {
+		if q.Name != "" {
+			continue
+		}
+		what := q.Item
+		if what == "" && q.Medium != nil {
+			what = q.Medium.Name
+		}
+		base := q.Supplier + "/" + what
+		name, n := base, max(1, last[nameKey(base)])
+		for taken[nameKey(name)] != nil {
+			n++
+			name = fmt.Sprintf("%s#%d", base, n)
+		}
+		last[nameKey(base)] = n
+		q.Name = name
+		taken[nameKey(name)] = q
+	}
+}
+
+// shorthand makes delivery rows of the delivery and free_over cells, one for
+// each supplier that has any, in the order of the suppliers.
+func (x *reader) shorthand(b *quoteBook) []*Delivery {
+	var out []*Delivery
+	for _, supplier := range b.suppliers.names {
+		var fee, free *units.Money
+		var feeCell, freeCell *cell
+		bad := false
+		for _, q := range b.rows {
+			if q.Supplier != supplier {
+				continue
+			}
+			for _, w := range []struct {
+				heading string
+				value   **units.Money
+				first   **cell
+			}{{"delivery", &fee, &feeCell}, {"free_over", &free, &freeCell}} {
+				c := q.row.cell(w.heading)
+				if c.blank() || c.off {
+					bad = bad || c.off
+					continue
+				}
+				m, ok := x.money(c)
+				switch {
+				case !ok:
+					bad = true
+				case *w.value == nil:
+					*w.value, *w.first = &m, c
+				case !m.Equal(**w.value):
+					bad = true
+					x.fail(c, fmt.Sprintf("%s of %s is %s here, but %s on line %d", w.heading, supplier, x.show(m), x.show(**w.value), (*w.first).Line),
+						"one value for each supplier", "a supplier with several ways to deliver needs rows in delivery.csv")
+				}
+			}
+		}
+		switch {
+		case bad || fee == nil && free == nil:
+			continue
+		case fee == nil:
+			x.fail(freeCell, fmt.Sprintf("%s has a free_over, but no delivery fee that it could waive", supplier), "the fee under delivery as well", "")
+			continue
+		}
+		x.freeFromZero(freeCell, free)
+		out = append(out, &Delivery{
+			Pos: feeCell.Pos, Supplier: supplier, Name: deliveredName, HandlingSet: true, Covers: slices.Clone(Forms),
+			OrderFee: *fee, FreeOver: free, Tax: x.set.Tax, Shorthand: true,
+		})
+	}
+	return out
+}
+
+// freeFromZero warns of a limit of 0, which waives fees on every order.
+func (x *reader) freeFromZero(c *cell, free *units.Money) {
+	if free != nil && free.IsZero() {
+		x.warn(c, "free from 0 means that the fee is always waived", "leave the cell empty if it never is")
+	}
+}
+
+// supplierKnown finds a supplier by any spelling.
+func (b *quoteBook) supplierKnown(name string) (string, bool) { return b.suppliers.find(name) }
+
+// has reports whether a supplier has a quote in this form. A quote whose form is not known counts.
+func (b *quoteBook) has(supplier string, f Form) bool {
+	return slices.ContainsFunc(b.rows, func(q *quoteRow) bool {
+		return q.Supplier == supplier && (q.Form == f || q.Form == "")
+	})
+}
+
+// firstRow is the first quote of a supplier.
+func (b *quoteBook) firstRow(supplier string) *quoteRow {
+	i := slices.IndexFunc(b.rows, func(q *quoteRow) bool { return q.Supplier == supplier })
+	return b.rows[i]
+}

@@ -1,0 +1,104 @@
+package quotes
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"mediabuy/units"
+)
+
+// reader carries what reading one job needs from file to file.
+type reader struct {
+	rep  Report
+	opt  Options
+	set  Settings
+	mark units.DecimalMark // of the whole job; MarkUnknown: each column settles its own
+	unit unitDefaults
+	// unsettled says that job.toml could not be read or that its decimal, units
+	// or currency are bad. What they might settle in other files is then not
+	// reported, as job.toml comes first.
+	unsettled bool
+}
+
+// unitDefaults are the units of bare numbers by kind; "" means that a bare
+// number of that kind is an error.
+type unitDefaults struct{ volume, mass, length, density string }
+
+func (x *reader) problem(p Pos, heading, found, wanted, hint string) {
+	x.rep.add(&Problem{Pos: p, Severity: Error, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
+}
+
+func (x *reader) warning(p Pos, heading, found, wanted, hint string) {
+	x.rep.add(&Problem{Pos: p, Severity: Warning, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
+}
+
+// fail reports a bad cell. It reads as a value so that a converter can end with it.
+func (x *reader) fail(c *cell, found, wanted, hint string) {
+	x.problem(c.Pos, c.heading, found, wanted, hint)
+}
+
+func (x *reader) warn(c *cell, found, hint string) {
+	x.warning(c.Pos, c.heading, found, "", hint)
+}
+
+// failErr reports a cell that a parser refused, in the parser's words.
+func (x *reader) failErr(c *cell, err error) {
+	found, wanted, hint := words(err)
+	x.fail(c, found, wanted, hint)
+}
+
+// words takes a parser's error apart into found, wanted and hint.
+func words(err error) (found, wanted, hint string) {
+	var amb *units.AmbiguousError
+	if errors.As(err, &amb) {
+		hint = amb.Parse.Hint
+		if !strings.Contains(hint, "%") { // of a number with an unclear mark, not of a percentage
+			hint = fmt.Sprintf(`write %s or %s, or settle the whole job with decimal = "." or decimal = "," in job.toml`, amb.Readings[0], strings.Replace(amb.Readings[1], ".", ",", 1))
+		}
+		return strings.TrimSuffix(amb.Error(), ", want "+amb.Parse.Wanted), amb.Parse.Wanted, hint
+	}
+	var pe *units.ParseError
+	if errors.As(err, &pe) {
+		return strings.TrimSuffix(pe.Error(), ", want "+pe.Wanted), pe.Wanted, pe.Hint
+	}
+	return err.Error(), "", ""
+}
+
+// quoted quotes what stands in a cell, cut to a length that leaves a message readable.
+func quoted(s string) string {
+	const most = 60 // bytes
+	if len(s) <= most {
+		return fmt.Sprintf("%q", s)
+	}
+	cut := most
+	for cut > 0 && !utf8.RuneStart(s[cut]) {
+		cut--
+	}
+	return fmt.Sprintf("%q", s[:cut]+"…")
+}
+
+// show writes an amount in the currency's digits, unless it has more.
+func (x *reader) show(m units.Money) string {
+	if digits := x.set.CurrencyDigits; m.Round(digits).Equal(m) {
+		return m.Text(digits)
+	}
+	return m.String()
+}
+
+// listed writes words as a list for a message: a, b or c.
+func listed[S ~string](words []S) string {
+	var b strings.Builder
+	for i, w := range words {
+		switch {
+		case i == 0:
+		case i == len(words)-1:
+			b.WriteString(" or ")
+		default:
+			b.WriteString(", ")
+		}
+		b.WriteString(string(w))
+	}
+	return b.String()
+}

@@ -1,0 +1,292 @@
+package quotes
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/gocarina/gocsv"
+
+	"mediabuy/units"
+)
+
+// MaxRows is the most rows read of a file. A job has tens; the checks between rows
+// are written for thousands.
+const MaxRows = 10_000
+
+// sheet is one CSV file, matched to its headings and not yet converted.
+type sheet struct {
+	name    string
+	columns []column
+	rows    []*row
+	head    Pos // the heading line
+	// incomplete says that rows or columns were lost to problems already
+	// reported, so that what is missing elsewhere may stand in them.
+	incomplete bool
+}
+
+// column is one known heading, from the tags of a raw struct.
+type column struct {
+	heading  string
+	required bool
+	number   bool // holds numbers, so its decimal mark is settled over the column
+}
+
+// row is one line of a sheet; Col is 0.
+type row struct {
+	Pos
+	cells map[string]*cell
+}
+
+// cell is one cell as text. An empty text may also mean that the column is not there.
+type cell struct {
+	Pos     // of the cell, or of the row if the column is not there
+	heading string
+	text    string // white space trimmed at both ends
+	mark    units.DecimalMark
+	// off says that a problem of the whole column or cell is already reported:
+	// nothing more is said about it and its value is not used.
+	off bool
+}
+
+func (c *cell) blank() bool { return c.text == "" }
+
+// cell is the cell under a known heading. An unknown one is a mistake in this package.
+func (r *row) cell(heading string) *cell {
+	c, ok := r.cells[heading]
+	if !ok {
+		panic("no column " + heading)
+	}
+	return c
+}
+
+// columnsOf reads the headings of a raw struct from its tags: csv:"heading" and
+// cell:"required,number".
+func columnsOf[T any]() []column {
+	var out []column
+	for _, f := range reflect.VisibleFields(reflect.TypeFor[T]()) {
+		flags := strings.Split(f.Tag.Get("cell"), ",")
+		out = append(out, column{
+			heading:  f.Tag.Get("csv"),
+			required: slices.Contains(flags, "required"),
+			number:   slices.Contains(flags, "number"),
+		})
+	}
+	return out
+}
+
+func headingsOf(cols []column) []string {
+	out := make([]string, len(cols))
+	for i, c := range cols {
+		out[i] = c.heading
+	}
+	return out
+}
+
+// headingKey is how a heading is written in the raw structs: lower case, "_" for
+// spaces and hyphens.
+func headingKey(s string) string { return strings.ReplaceAll(wordKey(s), " ", "_") }
+
+// readSheet reads a CSV file whose headings are the csv tags of T, a struct of
+// text fields. It returns nil if no heading line could be used.
+func readSheet[T any](x *reader, src Source) (*sheet, error) {
+	text, ok, err := x.decode(src)
+	if err != nil || !ok {
+		return nil, err
+	}
+	s := &sheet{name: src.Name, columns: columnsOf[T]()}
+	g := newGrid(src.Name, text, headingsOf(s.columns))
+	if g.headLine == 0 {
+		x.problem(Pos{File: src.Name}, "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
+			"mediabuy new writes an empty file with every heading")
+		return nil, nil
+	}
+	s.head = Pos{File: src.Name, Line: g.headLine}
+	bad := x.badQuotes(g)
+
+	cr := csv.NewReader(strings.NewReader(g.text))
+	cr.Comma, cr.Comment = g.comma, '#'
+	cr.LazyQuotes = true                  // a bare 12" is a length; badQuotes has found the quote marks that matter
+	cr.TrimLeadingSpace = g.comma != '\t' // it would swallow empty cells between tabs
+	var raw T
+	um, err := gocsv.NewUnmarshaller(cr, raw)
+	if err != nil {
+		return nil, fmt.Errorf("reading the headings of %s: %w", src.Name, err)
+	}
+	if err := um.RenormalizeHeaders(headingKeys); err != nil {
+		return nil, fmt.Errorf("matching the headings of %s: %w", src.Name, err)
+	}
+	h := x.headings(s, um, cr, bad)
+	if h == nil {
+		return nil, nil
+	}
+	if err := s.fill(x, um, cr, g, h, bad); err != nil {
+		return nil, err
+	}
+	x.numberedComments(g, len(um.Headers))
+	x.settleMarks(s)
+	return s, nil
+}
+
+func headingKeys(in []string) []string {
+	out := make([]string, len(in))
+	for i, h := range in {
+		out[i] = headingKey(h)
+	}
+	return out
+}
+
+// heads says where each known heading stands.
+type heads struct {
+	at     map[string]int  // index of the cell in a row
+	off    map[string]bool // repeated, or required and not there: reported, so rows say nothing about it
+	noName []int           // cells under no heading
+}
+
+// headings checks the heading line: known, there once, and all required ones there.
+func (x *reader) headings(s *sheet, um *gocsv.Unmarshaller, cr *csv.Reader, bad []lines) *heads {
+	known := headingsOf(s.columns)
+	h := &heads{at: map[string]int{}, off: map[string]bool{}}
+	if touches(bad, s.head.Line, s.head.Line) {
+		return nil
+	}
+	unknown := map[string]Pos{} // as normalised
+	for i, name := range um.Headers {
+		line, col := cr.FieldPos(i)
+		p := Pos{File: s.name, Line: line, Col: col}
+		first, repeated := h.at[name]
+		switch {
+		case name == "":
+			h.noName = append(h.noName, i)
+		case !slices.Contains(known, name):
+			unknown[name] = p
+		case repeated:
+			_, c := cr.FieldPos(first)
+			x.problem(p, name, fmt.Sprintf("the heading %q stands twice, first at column %d", name, c), "each heading once",
+				"rename or take out one of them")
+			h.off[name] = true
+		default:
+			h.at[name] = i
+		}
+	}
+	if len(h.at) == 0 {
+		x.problem(s.head, "", "this line holds no known heading", "a heading line with "+listedAll(required(s.columns)),
+			"the known headings are "+strings.Join(known, ", "))
+		return nil
+	}
+	for _, name := range um.MismatchedHeaders {
+		if p, ok := unknown[name]; ok {
+			delete(unknown, name)
+			x.warning(p, "", fmt.Sprintf("the heading %q is unknown and its column is not read", name), "",
+				didYouMean(name, missing(known, h.at), "the known headings are "+strings.Join(known, ", ")))
+		}
+	}
+	for _, c := range s.columns {
+		if _, ok := h.at[c.heading]; ok || !c.required {
+			continue
+		}
+		h.off[c.heading] = true
+		s.incomplete = true
+		hint := "add the column"
+		if n := nearest(c.heading, um.MismatchedHeaders); n != "" {
+			hint = fmt.Sprintf("is %q meant to be it?", n)
+		}
+		x.problem(s.head, c.heading, fmt.Sprintf("there is no heading %q", c.heading), "it in the heading line", hint)
+	}
+	return h
+}
+
+// missing lists the known headings that are not there yet.
+func missing(known []string, at map[string]int) []string {
+	return slices.DeleteFunc(slices.Clone(known), func(k string) bool { _, ok := at[k]; return ok })
+}
+
+func required(cols []column) []string {
+	var out []string
+	for _, c := range cols {
+		if c.required {
+			out = append(out, c.heading)
+		}
+	}
+	return out
+}
+
+func listedAll(words []string) string {
+	if len(words) == 0 {
+		return "headings"
+	}
+	return strings.Replace(listed(words), " or ", " and ", 1)
+}
+
+// fill reads the rows under the headings.
+func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *grid, h *heads, bad []lines) error {
+	told := map[int]bool{} // cells under no heading are told of once a column
+	for {
+		rec, err := um.Read()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		line, _ := cr.FieldPos(0)
+		if len(s.rows) == MaxRows {
+			x.problem(Pos{File: s.name, Line: line}, "", fmt.Sprintf("there are more than %d rows", MaxRows), "one job's sheet", "split the job, or take out what is not needed")
+			s.incomplete = true
+			return nil
+		}
+		text := g.text[g.lineStart(line):cr.InputOffset()]
+		if blankRow(text) || remark(text, g.comma) {
+			continue
+		}
+		if touches(bad, line, line+strings.Count(strings.TrimRight(text, "\r\n"), "\n")) {
+			s.incomplete = true
+			continue
+		}
+		var pe *csv.ParseError
+		if errors.As(err, &pe) && errors.Is(pe.Err, csv.ErrFieldCount) {
+			s.incomplete = true
+			x.wrongLength(s, g, um.Headers, line, text)
+			continue
+		}
+		if err != nil {
+			return fmt.Errorf("reading line %d of %s: %w", line, s.name, err)
+		}
+		s.rows = append(s.rows, newRow(s, reflect.ValueOf(rec), cr, h, line))
+		x.nameless(text, g, cr, h, told)
+	}
+}
+
+// newRow puts places to the cells of a record.
+func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int) *row {
+	r := &row{Pos: Pos{File: s.name, Line: line}, cells: make(map[string]*cell, len(s.columns))}
+	for i, c := range s.columns {
+		cl := &cell{Pos: r.Pos, heading: c.heading, off: h.off[c.heading]}
+		if at, ok := h.at[c.heading]; ok {
+			l, col := cr.FieldPos(at)
+			cl.Line, cl.Col = l, col
+			cl.text = strings.TrimSpace(rec.Field(i).String())
+		}
+		r.cells[c.heading] = cl
+	}
+	return r
+}
+
+// wrongLength reports a row with too many or too few cells.
+func (x *reader) wrongLength(s *sheet, g *grid, headings []string, line int, text string) {
+	n := len(splitRow(text, g.comma))
+	hint := "a cell that holds the separator must stand in quote marks"
+	if n < len(headings) {
+		hint = fmt.Sprintf("empty cells need their %s too", separatorName(g.comma))
+	}
+	x.problem(Pos{File: s.name, Line: line}, "", fmt.Sprintf("the row has %s", count(n, "cell")),
+		fmt.Sprintf("%d, one for each heading", len(headings)), hint)
+}
+
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
