@@ -1,0 +1,91 @@
+package lpsolve
+
+// #include "bridge.h"
+import "C"
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Basis is the state a solve starts from, as lp_solve writes it; treat it as
+// opaque. It fits only problems with the same numbers of rows and columns.
+type Basis []int32
+
+// GetBasis copies the basis of the last Solve into dst, grown if too small. With
+// a column whose lower bound is -1e6 or less it is the slack basis, from which
+// such problems always start.
+func (p *Problem) GetBasis(dst Basis) (Basis, error) {
+	if p.closed {
+		return nil, ErrClosed
+	}
+	n := len(p.rows) + len(p.cols) + 1
+	if cap(dst) < n {
+		dst = make(Basis, n)
+	}
+	dst = dst[:n]
+	if p.lp != nil && p.watch.far != 0 {
+		// What C has here does not mean what it says; see mb_rest.
+		for k := range dst {
+			dst[k] = -int32(k)
+		}
+		return dst, nil
+	}
+	if p.lp == nil || C.get_basis(p.lp, (*C.int)(&dst[0]), 1) == 0 {
+		return nil, errors.New("lp_solve: get_basis has no basis, want a Solve that reached one first")
+	}
+	return dst, nil
+}
+
+// SetBasis makes the next Solve start from b.
+func (p *Problem) SetBasis(b Basis) error {
+	if p.closed {
+		return ErrClosed
+	}
+	if err := p.load(); err != nil {
+		return err
+	}
+	if want := len(p.rows) + len(p.cols) + 1; len(b) != want {
+		return fmt.Errorf("lp_solve: set_basis: basis has %d entries, want %d: it must come from GetBasis of a problem of this size", len(b), want)
+	}
+	if err := p.checkBasis(b); err != nil {
+		return err
+	}
+	if C.set_basis(p.lp, (*C.int)(&b[0]), 1) == 0 {
+		return errors.New("lp_solve: set_basis refused the basis, want one from GetBasis of this problem")
+	}
+	return nil
+}
+
+// ResetBasis makes the next Solve start from the all-slack basis.
+func (p *Problem) ResetBasis() error {
+	if p.closed {
+		return ErrClosed
+	}
+	if p.lp != nil {
+		C.reset_basis(p.lp)
+	}
+	return nil
+}
+
+// checkBasis looks for every row and column once; the library takes any numbers
+// and comes to grief over them later.
+func (p *Problem) checkBasis(b Basis) error {
+	n := len(b) - 1
+	if len(p.seen) <= n {
+		p.seen = make([]bool, 2*n+1)
+	}
+	seen := p.seen[:n+1]
+	clear(seen)
+	for k, v := range b[1:] {
+		at := int(max(v, -v)) // negative means resting on the lower bound
+		if at < 1 || at > n {
+			return fmt.Errorf("lp_solve: set_basis: entry %d is %d, want 1 to %d or negative: it must come from GetBasis", k+1, v, n)
+		}
+		if seen[at] {
+			return fmt.Errorf("lp_solve: set_basis: entry %d is %d again, want each row and column once: it must come from GetBasis", k+1, at)
+		}
+		seen[at] = true
+	}
+	return nil
+}

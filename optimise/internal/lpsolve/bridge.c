@@ -1,0 +1,134 @@
+#include "bridge.h"
+
+#include <string.h>
+#include <time.h>
+
+static int64_t mb_now(void) {
+  struct timespec t;
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  return (int64_t)t.tv_sec * 1000000000 + t.tv_nsec;
+}
+
+/* SAFE_POLLS is how many polls to let pass: the library asks once before and once
+   after it sets up the root of the search, and when stopped at either it leaves
+   the problem such that the next solve crashes in coldual (seen with 5.5.2.5;
+   stopping at any later poll was tried, one by one, and does no harm). */
+enum { SAFE_POLLS = 2 };
+
+/* mb_abort is lp_solve's abort callback; anything but 0 stops the solve. */
+static int __WINAPI mb_abort(lprec *lp, void *handle) {
+  mb_watch *w = handle;
+  (void)lp;
+  if (++w->polls <= SAFE_POLLS)
+    return FALSE;
+  if (__atomic_load_n(&w->stop, __ATOMIC_RELAXED) == 0 &&
+      (w->deadline == 0 || mb_now() < w->deadline))
+    return FALSE;
+  w->fired = TRUE;
+  return TRUE;
+}
+
+/* mb_start makes and frees one problem, so that the function pointers of the
+   library's arithmetic are set before two threads can do it at once. */
+int mb_start(void) {
+  lprec *lp = make_lp(0, 0);
+  if (lp == NULL)
+    return FALSE;
+  delete_lp(lp);
+  return TRUE;
+}
+
+/* mb_new makes an empty problem with room for rows and columns, minimising and
+   silent. NULL means that memory ran out. */
+lprec *mb_new(int rows, int columns, int scaling) {
+  lprec *lp = make_lp(rows, 0);
+  if (lp == NULL)
+    return NULL;
+  set_verbose(lp, NEUTRAL);
+  put_logfunc(lp, NULL, NULL);
+  if (!resize_lp(lp, rows, columns)) {
+    delete_lp(lp);
+    return NULL;
+  }
+  set_minim(lp);
+  /* Starting with the primal simplex from an infeasible basis ends in wrong
+     answers and a damaged heap when a problem is solved again with other bounds
+     (seen with 5.5.2.5), so the strategy is fixed, not an option. */
+  set_simplextype(lp, SIMPLEX_DUAL_PRIMAL);
+  /* The default, FIXEDVARS + STALLING, shifts bounds by random numbers seeded
+     from the clock: the same problem could stop at another vertex. */
+  set_anti_degen(lp, ANTIDEGEN_NONE);
+  /* The lowest-numbered fractional column, the guide's default; what make_lp
+     sets is another one (17445 in 5.5.2.5) with reduced-cost fixing. */
+  set_bb_rule(lp, NODE_FIRSTSELECT);
+  set_presolve(lp, PRESOLVE_NONE, 0);
+  set_scaling(lp, scaling);
+  return lp;
+}
+
+/* mb_add_columns appends n columns given in column order: column k has the
+   entries start[k] .. start[k+1]-1 of row (0 is the objective, then ascending)
+   and coef. It returns 0, or the place from 1 of the column refused. */
+int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef) {
+  for (int k = 0; k < n; k++)
+    if (!add_columnex(lp, start[k + 1] - start[k], coef + start[k], row + start[k]))
+      return k + 1;
+  return 0;
+}
+
+/* mb_apply hands the settings over; none of these calls can fail. */
+void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w) {
+  put_abortfunc(lp, mb_abort, w);
+  set_mip_gap(lp, TRUE, s->gap_abs);
+  set_mip_gap(lp, FALSE, s->gap_rel);
+  set_bb_depthlimit(lp, s->depth_limit);
+  set_bb_floorfirst(lp, s->floor_first);
+}
+
+/* mb_rest makes the basis of the last solve fit the bounds of this one, which
+   the library leaves to its caller (all seen with 5.5.2.5).
+
+   Resting on an upper bound that is infinite now: the library starts from there
+   and answers OPTIMAL with costs such as 7e14. The branches of a search leave
+   such a basis behind too. The column is moved to its lower bound.
+
+   A lower bound at or under negrange (-1e6): the library turns the column round
+   or splits it in two for the solve, and the basis means something else before
+   and after: it answers INFEASIBLE to problems that are not. The solve starts
+   from the slack basis. */
+static void mb_rest(lprec *lp, mb_watch *w) {
+  int far = FALSE;
+  for (int i = 1; i <= lp->sum; i++) {
+    if (!lp->is_basic[i] && !lp->is_lower[i] && lp->orig_upbo[i] >= lp->infinite)
+      lp->is_lower[i] = TRUE;
+    if (i > lp->rows && lp->orig_lowbo[i] <= lp->negrange)
+      far = TRUE;
+  }
+  if (far || w->far)
+    reset_basis(lp);
+  w->far = far;
+}
+
+/* mb_solve solves within limit_ns (0 for no limit) and copies the columns of
+   the best solution, if there is one, to x. solve() forgets the cut-off when it
+   ends, so it is set each time. */
+void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcome *out, double *x) {
+  double *best = NULL;
+  memset(out, 0, sizeof *out);
+  w->fired = FALSE;
+  w->polls = 0;
+  w->deadline = limit_ns > 0 ? mb_now() + limit_ns : 0;
+  set_obj_bound(lp, cutoff);
+  mb_rest(lp, w);
+  out->status = solve(lp);
+  out->nodes = get_total_nodes(lp);
+  out->iterations = get_total_iter(lp);
+  out->depth = get_max_level(lp);
+  out->root = lp->real_solution;
+  out->solutions = lp->solutioncount;
+  if ((out->status == OPTIMAL || out->status == SUBOPTIMAL) && out->solutions > 0 &&
+      get_ptr_variables(lp, &best) && best != NULL) {
+    out->filled = TRUE;
+    memcpy(x, best, sizeof(double) * (size_t)get_Ncolumns(lp));
+  }
+}

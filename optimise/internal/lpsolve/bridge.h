@@ -1,0 +1,43 @@
+/* The C side of the binding: the few loops and the callback that are better kept
+   off the Go/C border. All indexes here are lp_solve's own, from 1. */
+#ifndef MEDIABUY_LPSOLVE_BRIDGE_H
+#define MEDIABUY_LPSOLVE_BRIDGE_H
+
+#include <stdint.h>
+#include <lpsolve/lp_lib.h>
+
+/* mb_watch is polled by lp_solve while it works. Go writes stop from another
+   thread, so every read and write of it is atomic. */
+typedef struct {
+  int32_t stop;     /* not 0: the caller's context has ended */
+  int32_t fired;    /* not 0: the last solve was told to stop */
+  int32_t far;      /* not 0: the last solve had a column reaching far below 0 */
+  int64_t polls;    /* how often the last solve has asked */
+  int64_t deadline; /* nanoseconds of CLOCK_MONOTONIC, 0 for none */
+} mb_watch;
+
+/* mb_setup holds the settings that stay from one solve to the next. */
+typedef struct {
+  double gap_abs, gap_rel;
+  int depth_limit;
+  int floor_first;
+} mb_setup;
+
+/* mb_outcome is what one solve leaves behind. */
+typedef struct {
+  int status;          /* what solve() returned */
+  int solutions;       /* solutions found */
+  int filled;          /* not 0: x was */
+  int depth;           /* deepest level of the search */
+  double root;         /* optimum of the relaxation at the root */
+  int64_t nodes;       /* branches taken; above 0 root is an optimum */
+  int64_t iterations;
+} mb_outcome;
+
+int mb_start(void);
+lprec *mb_new(int rows, int columns, int scaling);
+int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef);
+void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w);
+void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcome *out, double *x);
+
+#endif

@@ -1,0 +1,198 @@
+package lpsolve
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestRefusals(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	ctx := context.Background()
+	for name, c := range map[string]struct {
+		do   func(p *Problem) error
+		want string
+	}{
+		"cost NaN": {func(p *Problem) error { _, err := p.AddColumn("c", nan, 0, 1, false, nil, nil); return err }, `column "c": cost is NaN`},
+		"cost inf": {func(p *Problem) error { _, err := p.AddColumn("c", inf, 0, 1, false, nil, nil); return err }, `column "c": cost is +Inf`},
+		"lower":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, nan, 1, false, nil, nil); return err }, `column "c": bounds are NaN and 1`},
+		"crossed":  {func(p *Problem) error { _, err := p.AddColumn("c", 1, 2, 1, false, nil, nil); return err }, `lower bound 2 is above upper bound 1`},
+		"upper":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, -inf, -inf, false, nil, nil); return err }, `bounds are -Inf and -Inf`},
+		"no row":   {func(p *Problem) error { _, err := p.AddColumn("c", 1, 0, 1, false, []int{1}, []float64{1}); return err }, `row index 1 is out of range, want 0 to 0`},
+		"row twice": {func(p *Problem) error {
+			_, err := p.AddColumn("c", 1, 0, 1, false, []int{0, 0}, []float64{1, 1})
+			return err
+		}, `column "c": row "r" is given twice`},
+		"coef":      {func(p *Problem) error { _, err := p.AddRow("n", AtMost, 1, []int{0}, []float64{nan}); return err }, `row "n": coefficient of column 0 is NaN`},
+		"coef inf":  {func(p *Problem) error { _, err := p.AddRow("n", AtMost, 1, []int{0}, []float64{-inf}); return err }, `row "n": coefficient of column 0 is -Inf`},
+		"rhs":       {func(p *Problem) error { _, err := p.AddRow("n", AtMost, inf, nil, nil); return err }, `row "n": right side is +Inf`},
+		"relation":  {func(p *Problem) error { _, err := p.AddRow("n", 0, 1, nil, nil); return err }, `relation is Relation(0), want AtMost`},
+		"col twice": {func(p *Problem) error { _, err := p.AddRow("n", Equal, 1, []int{0, 0}, []float64{1, 2}); return err }, `column "x" is given twice`},
+		"no col":    {func(p *Problem) error { _, err := p.AddRow("n", Equal, 1, []int{-1}, []float64{1}); return err }, `column index -1 is out of range`},
+		"lengths":   {func(p *Problem) error { _, err := p.AddRow("n", Equal, 1, []int{0}, nil); return err }, `1 indexes and 0 coefficients`},
+		"set cost":  {func(p *Problem) error { return p.SetCost(0, nan) }, `column "x": cost is NaN`},
+		"set rhs":   {func(p *Problem) error { return p.SetRHS(0, nan) }, `row "r": right side is NaN`},
+		"bounds":    {func(p *Problem) error { return p.SetBounds(0, 3, 2) }, `column "x": lower bound 3 is above`},
+		"bound at":  {func(p *Problem) error { return p.SetBounds(1, 0, 1) }, `column index 1 is out of range, want 0 to 0`},
+		"row at":    {func(p *Problem) error { return p.SetRHS(9, 1) }, `row index 9 is out of range`},
+		"integer":   {func(p *Problem) error { return p.SetInteger(-1, true) }, `column index -1`},
+		"branch":    {func(p *Problem) error { return p.SetBranch(0, 7) }, `Branch(7) is not a branch`},
+		"basis":     {func(p *Problem) error { return p.SetBasis(Basis{1}) }, `basis has 1 entries, want 3`},
+		"no basis":  {func(p *Problem) error { return p.SetBasis(Basis{0, -1, -1}) }, `entry 2 is 1 again`},
+		"unsolved":  {func(p *Problem) error { _, _, err := p.Duals(); return err }, `not solved as it stands`},
+		"ranging":   {func(p *Problem) error { _, err := p.Ranging(); return err }, `not solved as it stands`},
+		"gap":       {func(p *Problem) error { _, err := p.Solve(ctx, Options{GapAbs: nan}); return err }, `GapAbs is NaN`},
+		"gap below": {func(p *Problem) error { _, err := p.Solve(ctx, Options{GapRel: -1}); return err }, `GapRel is -1`},
+		"cutoff":    {func(p *Problem) error { _, err := p.Solve(ctx, Options{CutOff: &nan}); return err }, `CutOff is NaN`},
+		"time":      {func(p *Problem) error { _, err := p.Solve(ctx, Options{TimeLimit: -1}); return err }, `TimeLimit is -1ns`},
+		"depth":     {func(p *Problem) error { _, err := p.Solve(ctx, Options{DepthLimit: 1}); return err }, `DepthLimit is 1`},
+		"opt":       {func(p *Problem) error { _, err := p.Solve(ctx, Options{Branch: -1}); return err }, `Branch(-1)`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t)
+			col(t, p, "x", 1, 0, 5, false)
+			row1(t, p, "r", AtLeast, 2, 1)
+			err := c.do(p)
+			require.ErrorContains(t, err, c.want)
+			// What was refused has changed nothing, before C and after.
+			for range 2 {
+				r := solve(t, p, Options{})
+				require.Equal(t, Optimal, r.Status)
+				assert.Equal(t, []float64{2}, r.X)
+				if name != "unsolved" && name != "ranging" {
+					require.ErrorContains(t, c.do(p), c.want)
+				}
+			}
+		})
+	}
+}
+
+func TestClosed(t *testing.T) {
+	for _, loaded := range []bool{false, true} {
+		p := open(t)
+		col(t, p, "x", 1, 0, 5, false)
+		row1(t, p, "r", AtLeast, 2, 1)
+		if loaded {
+			solve(t, p, Options{})
+		}
+		p.Close()
+		p.Close()
+		_, err := p.AddColumn("y", 1, 0, 1, false, nil, nil)
+		require.ErrorIs(t, err, ErrClosed)
+		_, err = p.AddRow("y", Equal, 1, nil, nil)
+		require.ErrorIs(t, err, ErrClosed)
+		_, err = p.Solve(context.Background(), Options{})
+		require.ErrorIs(t, err, ErrClosed)
+		_, _, err = p.Duals()
+		require.ErrorIs(t, err, ErrClosed)
+		_, err = p.Ranging()
+		require.ErrorIs(t, err, ErrClosed)
+		_, err = p.GetBasis(nil)
+		require.ErrorIs(t, err, ErrClosed)
+		_, _, err = p.Bounds(0)
+		require.ErrorIs(t, err, ErrClosed)
+		for _, err := range []error{
+			p.SetBasis(nil), p.ResetBasis(), p.SetBounds(0, 0, 1), p.SetCost(0, 1),
+			p.SetRHS(0, 1), p.SetInteger(0, true), p.SetBranch(0, BranchFloor),
+		} {
+			require.ErrorIs(t, err, ErrClosed)
+		}
+	}
+	var none *Problem
+	none.Close()
+}
+
+// A row without entries stands as 0 rel rhs.
+func TestEmptyRow(t *testing.T) {
+	for _, c := range []struct {
+		rel  Relation
+		rhs  float64
+		want Status
+	}{
+		{AtMost, 0, Optimal}, {AtMost, 1, Optimal}, {AtMost, -1, Infeasible},
+		{AtLeast, 0, Optimal}, {AtLeast, -1, Optimal}, {AtLeast, 1, Infeasible},
+		{Equal, 0, Optimal}, {Equal, 1, Infeasible}, {Equal, -1, Infeasible},
+	} {
+		for _, late := range []bool{false, true} {
+			for _, coef := range [][]float64{nil, {0}, {1e-12}} {
+				p := open(t)
+				col(t, p, "x", 1, 0, 5, false)
+				row1(t, p, "r", AtLeast, 2, 1)
+				if late {
+					solve(t, p, Options{})
+				}
+				row1(t, p, "empty", c.rel, c.rhs, coef...)
+				r := solve(t, p, Options{})
+				assert.Equal(t, c.want, r.Status, "0 %v %g, late %v, entries %v", c.rel, c.rhs, late, coef)
+			}
+		}
+	}
+}
+
+// Problems whose rows have no entries never reach the library.
+func TestPlain(t *testing.T) {
+	low := -7.0
+	for name, c := range map[string]struct {
+		cost, lower, upper float64
+		integer            bool
+		rhs                float64
+		cutOff             *float64
+		want               Status
+		x                  float64
+	}{
+		"dear":         {cost: 2, lower: 1, upper: 3, want: Optimal, x: 1},
+		"paid":         {cost: -2, lower: 1, upper: 3, want: Optimal, x: 3},
+		"free of cost": {cost: 0, lower: 1, upper: 3, want: Optimal, x: 1},
+		"from below":   {cost: 0, lower: -Infinity, upper: 3, want: Optimal, x: 3},
+		"any":          {cost: 0, lower: -Infinity, upper: Infinity, want: Optimal, x: 0},
+		"unbounded":    {cost: -1, lower: 1, upper: Infinity, want: Unbounded},
+		"whole":        {cost: 1, lower: 0.5, upper: 3, integer: true, want: Optimal, x: 1},
+		"none whole":   {cost: 1, lower: 0.5, upper: 0.7, integer: true, want: Infeasible},
+		"row":          {cost: 1, lower: 0, upper: 1, rhs: -1, want: Infeasible},
+		"cut off":      {cost: -2, lower: 1, upper: 3, cutOff: &low, want: Infeasible},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t)
+			col(t, p, "x", c.cost, c.lower, c.upper, c.integer)
+			row1(t, p, "r", AtMost, c.rhs)
+			r := solve(t, p, Options{CutOff: c.cutOff})
+			require.Equal(t, c.want, r.Status)
+			if c.want != Optimal {
+				assert.Empty(t, r.X)
+				return
+			}
+			assert.Equal(t, []float64{c.x}, r.X)
+			assert.Equal(t, c.cost*c.x, r.Objective)
+			rows, reduced, err := p.Duals()
+			require.NoError(t, err)
+			assert.Equal(t, []float64{0}, rows)
+			assert.Equal(t, []float64{c.cost}, reduced)
+			_, err = p.Ranging()
+			require.ErrorContains(t, err, "no row has entries")
+		})
+	}
+	r := solve(t, open(t), Options{})
+	assert.Equal(t, Optimal, r.Status)
+	assert.Zero(t, r.Objective)
+}
+
+func TestWords(t *testing.T) {
+	for s := NotSolved; s <= Unknown; s++ {
+		assert.NotContains(t, s.String(), "Status(")
+	}
+	assert.Equal(t, "Status(99)", Status(99).String())
+	assert.Equal(t, "≤ ≥ =", AtMost.String()+" "+AtLeast.String()+" "+Equal.String())
+	for b := BranchDefault; b <= BranchNearest; b++ {
+		assert.NotContains(t, b.String(), "Branch(")
+	}
+	// SUBOPTIMAL is what a time-out leaves behind: never Optimal.
+	s, detail := outcome(1)
+	assert.Equal(t, Feasible, s)
+	assert.Equal(t, "solve: SUBOPTIMAL (1)", detail)
+	s, detail = outcome(77)
+	assert.Equal(t, Unknown, s)
+	assert.Contains(t, detail, "77")
+}

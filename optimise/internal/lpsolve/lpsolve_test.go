@@ -1,0 +1,255 @@
+package lpsolve
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// open makes a Problem that is closed with the test.
+func open(t testing.TB) *Problem {
+	t.Helper()
+	p, err := New()
+	require.NoError(t, err)
+	t.Cleanup(p.Close)
+	return p
+}
+
+// col adds a column without entries.
+func col(t testing.TB, p *Problem, name string, cost, lower, upper float64, integer bool) int {
+	t.Helper()
+	j, err := p.AddColumn(name, cost, lower, upper, integer, nil, nil)
+	require.NoError(t, err)
+	return j
+}
+
+// row adds a row whose coefficients are those of columns 0, 1, 2 and so on.
+func row1(t testing.TB, p *Problem, name string, rel Relation, rhs float64, coef ...float64) int {
+	t.Helper()
+	at := make([]int, len(coef))
+	for k := range at {
+		at[k] = k
+	}
+	i, err := p.AddRow(name, rel, rhs, at, coef)
+	require.NoError(t, err)
+	return i
+}
+
+func solve(t testing.TB, p *Problem, opt Options) Result {
+	t.Helper()
+	r, err := p.Solve(context.Background(), opt)
+	require.NoError(t, err)
+	return r
+}
+
+// cover makes a seeded covering problem: each row asks for some of perRow
+// columns, each column costs something and has an upper bound of 10. It has a
+// solution while no bound is under 1.5.
+func cover(t testing.TB, rows, cols, perRow int, integer bool, seed uint64) *Problem {
+	rng := rand.New(rand.NewPCG(seed, 1))
+	p := open(t)
+	for range cols {
+		col(t, p, "x", 1+rng.Float64()*9, 0, 10, integer)
+	}
+	for range rows {
+		coef, sum := make([]float64, perRow), 0.0
+		for k := range coef {
+			coef[k] = 1 + rng.Float64()*4
+			sum += coef[k]
+		}
+		_, err := p.AddRow("need", AtLeast, sum*(0.5+rng.Float64()), rng.Perm(cols)[:perRow], coef)
+		require.NoError(t, err)
+	}
+	return p
+}
+
+// knapsack makes a search that runs for hours: 2·Σ x[j] = 2·k+1 has no whole
+// solution, but every relaxation has one (Jeroslow's example, from memory). The
+// last column can make up for it at a high cost, so that there is a solution.
+func knapsack(t testing.TB, n int, withWayOut bool) *Problem {
+	p := open(t)
+	coef := make([]float64, n)
+	for j := range coef {
+		col(t, p, "x", 1+float64(j)/1000, 0, 1, true)
+		coef[j] = 2
+	}
+	if withWayOut {
+		col(t, p, "out", 1000, 0, 1, true)
+		coef = append(coef, 1)
+	}
+	row1(t, p, "odd", Equal, float64(n/2*2+1), coef...)
+	return p
+}
+
+// Source: lp_solve 5.5 reference guide, formulate.htm: 143x + 60y at most
+// 6315.625 (printed 6315.63) at x = 21.875, y = 53.125.
+// Duals by hand: rows 2 and 3 hold with equality, so 110a + b = 143 and
+// 30a + b = 60: a = 83/80 = 1.0375, b = 28.875. The cost here is the negative.
+func TestGuideFormulate(t *testing.T) {
+	p := open(t)
+	col(t, p, "x", -143, 0, Infinity, false)
+	col(t, p, "y", -60, 0, Infinity, false)
+	row1(t, p, "acres", AtMost, 15000, 120, 210)
+	row1(t, p, "storage", AtMost, 4000, 110, 30)
+	row1(t, p, "land", AtMost, 75, 1, 1)
+	r := solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	assert.InDelta(t, -6315.625, r.Objective, 1e-9)
+	assert.Equal(t, r.Objective, r.Bound)
+	assert.InDeltaSlice(t, []float64{21.875, 53.125}, r.X, 1e-9)
+	rows, reduced, err := p.Duals()
+	require.NoError(t, err)
+	assert.InDeltaSlice(t, []float64{0, -1.0375, -28.875}, rows, 1e-9)
+	assert.InDeltaSlice(t, []float64{0, 0}, reduced, 1e-9)
+
+	// Cost limits by hand: while the two rows stay binding, the slope c/d of
+	// the cost lies between theirs, 1/1 and 110/30: c between 60 and 220 with
+	// d = 60, d between 39 and 143 with c = 143.
+	g, err := p.Ranging()
+	require.NoError(t, err)
+	assert.InDeltaSlice(t, []float64{-220, -143}, g.CostFrom, 1e-9)
+	assert.InDeltaSlice(t, []float64{-60, -39}, g.CostTill, 1e-9)
+}
+
+func guideSensitivity(t testing.TB) *Problem {
+	p := open(t)
+	col(t, p, "COLONE", 1, 28.6, Infinity, false)
+	col(t, p, "COLTWO", 3, 0, Infinity, false)
+	col(t, p, "COLTHREE", 6.24, 0, Infinity, false)
+	col(t, p, "COLFOUR", 0.1, 18, 48.98, false)
+	row1(t, p, "THISROW", AtLeast, 92.3, 0, 78.26, 0, 2.9)
+	row1(t, p, "THATROW", AtMost, 14.8, 0.24, 0, 11.31, 0)
+	row1(t, p, "LASTROW", AtLeast, 4, 12.68, 0, 0.08, 0.9)
+	return p
+}
+
+// Source: lp_solve 5.5 reference guide, sensitivity.htm (figures as printed
+// there, to seven digits).
+func TestGuideSensitivity(t *testing.T) {
+	p := guideSensitivity(t)
+	r := solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	assert.InDelta(t, 31.7828, r.Objective, 5e-5)
+	assert.InDeltaSlice(t, []float64{28.6, 0, 0, 31.8276}, r.X, 5e-5)
+
+	rows, reduced, err := p.Duals()
+	require.NoError(t, err)
+	assert.InDeltaSlice(t, []float64{0.03448276, 0, 0}, rows, 5e-9)
+	assert.InDeltaSlice(t, []float64{1, 0.3013793, 6.24, 0}, reduced, 5e-8)
+
+	g, err := p.Ranging()
+	require.NoError(t, err)
+	assert.InDeltaSlice(t, []float64{0, 2.698621, 0}, g.CostFrom[:3], 5e-7)
+	assert.InDelta(t, 0.1111679, g.CostTill[3], 5e-8)
+	for j := range 3 {
+		assert.Equal(t, Infinity, g.CostTill[j])
+	}
+	assert.InDelta(t, 52.2, g.RowFrom[0], 5e-2)
+	assert.InDelta(t, 142.042, g.RowTill[0], 5e-4)
+	assert.InDeltaSlice(t, []float64{-1.943598, -0.6355993, -4841.16}, g.ColumnFrom[:3], 5e-3)
+	assert.InDeltaSlice(t, []float64{61.66667, 0.5123946, 0.7016799}, g.ColumnTill[:3], 5e-6)
+}
+
+// The guide gives 0 as COLFOUR's lower cost limit. Version 5.5.2.5 answers
+// -1e30, and solving again shows that the guide is right: at a cost just under 0
+// the column goes to its upper bound.
+func TestGuideSensitivityWrongLimit(t *testing.T) {
+	p := guideSensitivity(t)
+	solve(t, p, Options{})
+	g, err := p.Ranging()
+	require.NoError(t, err)
+	if g.CostFrom[3] != -Infinity {
+		assert.InDelta(t, 0, g.CostFrom[3], 1e-9, "neither the known mistake nor the guide's figure")
+	}
+	for _, c := range []struct{ cost, want float64 }{{0.001, 31.8276}, {-0.001, 48.98}} {
+		require.NoError(t, p.SetCost(3, c.cost))
+		r := solve(t, p, Options{})
+		require.Equal(t, Optimal, r.Status)
+		assert.InDelta(t, c.want, r.X[3], 5e-5, "at cost %g", c.cost)
+	}
+}
+
+// 5x + 4y with 2x + 3y ≥ 12.5 and x ≤ 4, both whole. The relaxation takes y
+// alone: 12.5/3·4 = 16.67. Whole: y = 4, x = 1 (14 ≥ 12.5) costs 21; y = 5 costs
+// 20; y = 3, x = 2 (13) costs 22. So 20.
+func TestWhole(t *testing.T) {
+	p := open(t)
+	col(t, p, "x", 5, 0, 4, true)
+	col(t, p, "y", 4, 0, Infinity, true)
+	row1(t, p, "need", AtLeast, 12.5, 2, 3)
+	r := solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	assert.InDelta(t, 20, r.Objective, 1e-9)
+	assert.InDeltaSlice(t, []float64{0, 5}, r.X, 1e-9)
+	assert.LessOrEqual(t, r.Bound, r.Objective)
+	assert.InDelta(t, r.Objective, r.Bound, 1e-6)
+	assert.Positive(t, r.Nodes)
+
+	_, _, err := p.Duals()
+	require.ErrorContains(t, err, "branched")
+
+	require.NoError(t, p.SetInteger(1, false))
+	require.NoError(t, p.SetInteger(0, false))
+	r = solve(t, p, Options{})
+	assert.InDelta(t, 50.0/3, r.Objective, 1e-9)
+	rows, _, err := p.Duals()
+	require.NoError(t, err)
+	assert.InDelta(t, 4.0/3, rows[0], 1e-9)
+
+	require.NoError(t, p.SetInteger(1, true))
+	for _, b := range []Branch{BranchDefault, BranchFloor, BranchCeiling, BranchNearest} {
+		require.NoError(t, p.SetBranch(1, b))
+		for _, o := range []Branch{BranchDefault, BranchFloor, BranchCeiling, BranchNearest} {
+			r = solve(t, p, Options{Branch: o})
+			require.Equal(t, Optimal, r.Status, "column %v, options %v: %s", b, o, r.Detail)
+			// x is not whole now: 4 of y leave 0.5 for x: 16 + 1.25.
+			assert.InDelta(t, 17.25, r.Objective, 1e-9, "column %v, options %v", b, o)
+		}
+	}
+}
+
+// Rows and columns given in any order, before and after a solve, make the same
+// problem as all at once.
+func TestBuildInAnyOrder(t *testing.T) {
+	p := open(t)
+	x := col(t, p, "x", 2, 0, 4, false)
+	i, err := p.AddRow("need", AtLeast, 10, []int{x}, []float64{1})
+	require.NoError(t, err)
+	// The column enters a row that is there already.
+	_, err = p.AddColumn("y", 3, 0, 4, false, []int{i}, []float64{1})
+	require.NoError(t, err)
+	r := solve(t, p, Options{})
+	assert.Equal(t, Infeasible, r.Status) // 4 + 4 < 10
+	assert.True(t, math.IsInf(r.Bound, 1))
+
+	_, err = p.AddColumn("z", 7, 0, Infinity, false, []int{i}, []float64{2})
+	require.NoError(t, err)
+	r = solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	// x = 4 for 8, then y at 3 a unit before z at 3.5: 8 + 12 + 1·7 = 27.
+	assert.InDelta(t, 27, r.Objective, 1e-9)
+	assert.InDeltaSlice(t, []float64{4, 4, 1}, r.X, 1e-9)
+
+	// A cut, columns not in order: z ≥ 2 + x - 4, met with x = 4: z = 2.
+	_, err = p.AddRow("cut", AtLeast, -2, []int{2, 0}, []float64{1, -1})
+	require.NoError(t, err)
+	r = solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	// One more of z (+7) spares two of y (-6), or less of x and more of y: with
+	// x = 4-a, z = 2-a, y = 10-4+a-4+2a = 2+3a: 8-2a+6+9a+14-7a = 28 for any a
+	// up to 2/3.
+	assert.InDelta(t, 28, r.Objective, 1e-9)
+
+	require.NoError(t, p.SetRHS(i, 4))
+	r = solve(t, p, Options{})
+	require.Equal(t, Optimal, r.Status)
+	// x with z = x - 2: 3x - 4 = 4 at x = 8/3 costs 2·8/3 + 7·2/3 = 10; x = 2,
+	// y = 2 costs 4 + 6 = 10 as well.
+	assert.InDelta(t, 10, r.Objective, 1e-9)
+	assert.Equal(t, 2, p.Rows())
+	assert.Equal(t, 3, p.Columns())
+}

@@ -1,0 +1,47 @@
+package lpsolve
+
+import "math"
+
+// solvePlain solves a problem whose rows have no entries at all. The library
+// answers OPTIMAL to such a problem without looking at costs or right sides, so
+// it is solved here: each column goes to its cheaper bound.
+func (p *Problem) solvePlain(opt Options, r *Result) {
+	r.Detail = "no row has entries, solved without the library"
+	for _, w := range p.rows {
+		if w.rel != AtLeast && w.rhs < 0 || w.rel != AtMost && w.rhs > 0 {
+			r.Status, r.Bound = Infeasible, math.Inf(1)
+			return
+		}
+	}
+	unbounded := false
+	for _, c := range p.cols {
+		lower, upper := c.lower, c.upper
+		if c.integer {
+			// A bound within 1e-7 of a whole number is one, as in the library.
+			lower, upper = math.Ceil(lower-1e-7), math.Floor(upper+1e-7)
+		}
+		if lower > upper {
+			r.Status, r.X, r.Bound = Infeasible, r.X[:0], math.Inf(1)
+			return
+		}
+		x := lower
+		if c.cost < 0 || c.cost == 0 && x <= -Infinity {
+			x = upper
+		}
+		if math.Abs(x) >= Infinity {
+			unbounded = unbounded || c.cost != 0
+			x = 0
+		}
+		r.X = append(r.X, x)
+		r.Objective += c.cost * x
+	}
+	switch {
+	case unbounded:
+		r.Status, r.X, r.Objective = Unbounded, r.X[:0], 0
+	case opt.CutOff != nil && r.Objective >= *opt.CutOff:
+		r.Status, r.X, r.Objective, r.Bound = Infeasible, r.X[:0], 0, math.Inf(1)
+	default:
+		r.Status, r.Bound = Optimal, r.Objective
+		p.state = solvedPlain
+	}
+}
