@@ -12,9 +12,7 @@ import (
 // opaque. It fits only problems with the same numbers of rows and columns.
 type Basis []int32
 
-// GetBasis copies the basis of the last Solve into dst, grown if too small. With
-// a column whose lower bound is -1e6 or less it is the slack basis, from which
-// such problems always start.
+// GetBasis copies the basis of the last Solve into dst, grown if too small.
 func (p *Problem) GetBasis(dst Basis) (Basis, error) {
 	if p.closed {
 		return nil, ErrClosed
@@ -24,13 +22,6 @@ func (p *Problem) GetBasis(dst Basis) (Basis, error) {
 		dst = make(Basis, n)
 	}
 	dst = dst[:n]
-	if p.lp != nil && p.watch.far != 0 {
-		// What C has here does not mean what it says; see mb_rest.
-		for k := range dst {
-			dst[k] = -int32(k)
-		}
-		return dst, nil
-	}
 	if p.lp == nil || C.get_basis(p.lp, (*C.int)(&dst[0]), 1) == 0 {
 		return nil, errors.New("lp_solve: get_basis has no basis, want a Solve that reached one first")
 	}
@@ -51,6 +42,7 @@ func (p *Problem) SetBasis(b Basis) error {
 	if err := p.checkBasis(b); err != nil {
 		return err
 	}
+	p.state = unsolved // duals would be those of b
 	if C.set_basis(p.lp, (*C.int)(&b[0]), 1) == 0 {
 		return errors.New("lp_solve: set_basis refused the basis, want one from GetBasis of this problem")
 	}
@@ -62,6 +54,7 @@ func (p *Problem) ResetBasis() error {
 	if p.closed {
 		return ErrClosed
 	}
+	p.state = unsolved // duals would be those of the slack basis
 	if p.lp != nil {
 		C.reset_basis(p.lp)
 	}

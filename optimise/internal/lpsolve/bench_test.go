@@ -65,3 +65,30 @@ func BenchmarkSolveCold(b *testing.B) {
 	}
 	b.ReportMetric(float64(iters)/float64(b.N), "iterations/op")
 }
+
+// 20 000 columns, 20 000 rows and 200 000 entries, up to but not with the solve.
+func BenchmarkBuild(b *testing.B) {
+	const n, perRow = 20_000, 10
+	rng := rand.New(rand.NewPCG(1, 1))
+	at, coef := make([]int, perRow), make([]float64, perRow)
+	for b.Loop() {
+		p, err := New()
+		require.NoError(b, err)
+		for range n {
+			if _, err := p.AddColumn("x", 1, 0, 10, false, nil, nil); err != nil {
+				b.Fatal(err)
+			}
+		}
+		for range n {
+			from := rng.IntN(n - 50*perRow)
+			for k := range at {
+				at[k], coef[k] = from+50*k, 1
+			}
+			if _, err := p.AddRow("r", AtLeast, 1, at, coef); err != nil {
+				b.Fatal(err)
+			}
+		}
+		require.NoError(b, p.load())
+		p.Close()
+	}
+}

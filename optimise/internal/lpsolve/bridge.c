@@ -15,10 +15,17 @@ static int64_t mb_now(void) {
    stopping at any later poll was tried, one by one, and does no harm). */
 enum { SAFE_POLLS = 2 };
 
-/* mb_abort is lp_solve's abort callback; anything but 0 stops the solve. */
+/* mb_abort is lp_solve's abort callback; anything but 0 stops the solve.
+
+   It also does away with bb_deltaOF, which the library works out before the
+   search: the least step by which whole columns can change the cost, such that
+   branches promising less are dropped. It comes out as 1e30 when a continuous
+   column with a cost is in no row, and then the first solution found is called
+   OPTIMAL (seen with 5.5.2.5). There is no setting for it, but the library polls
+   after working it out and before using it. */
 static int __WINAPI mb_abort(lprec *lp, void *handle) {
   mb_watch *w = handle;
-  (void)lp;
+  lp->bb_deltaOF = 0;
   if (++w->polls <= SAFE_POLLS)
     return FALSE;
   if (__atomic_load_n(&w->stop, __ATOMIC_RELAXED) == 0 &&
@@ -58,9 +65,12 @@ lprec *mb_new(int rows, int columns, int scaling) {
   /* The default, FIXEDVARS + STALLING, shifts bounds by random numbers seeded
      from the clock: the same problem could stop at another vertex. */
   set_anti_degen(lp, ANTIDEGEN_NONE);
-  /* The lowest-numbered fractional column, the guide's default; what make_lp
-     sets is another one (17445 in 5.5.2.5) with reduced-cost fixing. */
+  /* The lowest-numbered fractional column: plain, and the tests against
+     enumeration are of this rule. The default (17445, set_bb_rule.htm) goes by
+     pseudo-costs and fixes columns by reduced cost, for a third fewer nodes. */
   set_bb_rule(lp, NODE_FIRSTSELECT);
+  /* No column is split in two for reaching below this; see checkBounds. */
+  set_negrange(lp, -lp->infinite);
   set_presolve(lp, PRESOLVE_NONE, 0);
   set_scaling(lp, scaling);
   return lp;
@@ -76,6 +86,22 @@ int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef) {
   return 0;
 }
 
+/* mb_reduced sets d[j] to minus the sum of coef[i,j]*y[i]; row and coef have room
+   for one column. It returns 0, or the column from 1 that could not be read. */
+int mb_reduced(lprec *lp, const double *y, int *row, double *coef, double *d) {
+  int columns = get_Ncolumns(lp);
+  for (int j = 1; j <= columns; j++) {
+    int n = get_columnex(lp, j, coef, row);
+    if (n < 0)
+      return j;
+    d[j - 1] = 0;
+    for (int k = 0; k < n; k++)
+      if (row[k] > 0) /* row 0 is the cost */
+        d[j - 1] -= coef[k] * y[row[k] - 1];
+  }
+  return 0;
+}
+
 /* mb_apply hands the settings over; none of these calls can fail. */
 void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w) {
   put_abortfunc(lp, mb_abort, w);
@@ -85,28 +111,14 @@ void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w) {
   set_bb_floorfirst(lp, s->floor_first);
 }
 
-/* mb_rest makes the basis of the last solve fit the bounds of this one, which
-   the library leaves to its caller (all seen with 5.5.2.5).
-
-   Resting on an upper bound that is infinite now: the library starts from there
-   and answers OPTIMAL with costs such as 7e14. The branches of a search leave
-   such a basis behind too. The column is moved to its lower bound.
-
-   A lower bound at or under negrange (-1e6): the library turns the column round
-   or splits it in two for the solve, and the basis means something else before
-   and after: it answers INFEASIBLE to problems that are not. The solve starts
-   from the slack basis. */
-static void mb_rest(lprec *lp, mb_watch *w) {
-  int far = FALSE;
-  for (int i = 1; i <= lp->sum; i++) {
+/* mb_rest moves what rests on an infinite upper bound to its lower one. The
+   library does not: when a bound has grown to infinity since the last solve it
+   starts from there and answers OPTIMAL with costs such as 7e14 (seen with
+   5.5.2.5). The branches of a search leave such a basis behind too. */
+static void mb_rest(lprec *lp) {
+  for (int i = 1; i <= lp->sum; i++)
     if (!lp->is_basic[i] && !lp->is_lower[i] && lp->orig_upbo[i] >= lp->infinite)
       lp->is_lower[i] = TRUE;
-    if (i > lp->rows && lp->orig_lowbo[i] <= lp->negrange)
-      far = TRUE;
-  }
-  if (far || w->far)
-    reset_basis(lp);
-  w->far = far;
 }
 
 /* mb_solve solves within limit_ns (0 for no limit) and copies the columns of
@@ -119,7 +131,7 @@ void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcom
   w->polls = 0;
   w->deadline = limit_ns > 0 ? mb_now() + limit_ns : 0;
   set_obj_bound(lp, cutoff);
-  mb_rest(lp, w);
+  mb_rest(lp);
   out->status = solve(lp);
   out->nodes = get_total_nodes(lp);
   out->iterations = get_total_iter(lp);

@@ -11,7 +11,6 @@
 typedef struct {
   int32_t stop;     /* not 0: the caller's context has ended */
   int32_t fired;    /* not 0: the last solve was told to stop */
-  int32_t far;      /* not 0: the last solve had a column reaching far below 0 */
   int64_t polls;    /* how often the last solve has asked */
   int64_t deadline; /* nanoseconds of CLOCK_MONOTONIC, 0 for none */
 } mb_watch;
@@ -37,6 +36,7 @@ typedef struct {
 int mb_start(void);
 lprec *mb_new(int rows, int columns, int scaling);
 int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef);
+int mb_reduced(lprec *lp, const double *y, int *row, double *coef, double *d);
 void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w);
 void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcome *out, double *x);
 

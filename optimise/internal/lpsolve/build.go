@@ -135,8 +135,15 @@ func keep(at []int, coef []float64) ([]int, []float64) {
 }
 
 func checkBounds(name string, lower, upper float64) error {
-	if math.IsNaN(lower) || math.IsNaN(upper) || lower >= Infinity || upper <= -Infinity {
-		return fmt.Errorf("lp_solve: column %q: bounds are %g and %g, want numbers, the lower under 1e30 and the upper over -1e30", name, lower, upper)
+	if math.IsNaN(lower) || math.IsNaN(upper) || lower >= Infinity {
+		return fmt.Errorf("lp_solve: column %q: bounds are %g and %g, want numbers, the lower under 1e30", name, lower, upper)
+	}
+	if lower <= -Infinity {
+		// The library turns such a column round or splits it in two for the
+		// solve. The basis then means something else afterwards, the duals are
+		// wrong and so are the optima of whole columns, all without a word (seen
+		// with 5.5.2.5 against enumeration).
+		return fmt.Errorf("lp_solve: column %q: lower bound is %g, want a finite one, or the difference of two columns that start at 0", name, lower)
 	}
 	if lower > upper {
 		return fmt.Errorf("lp_solve: column %q: lower bound %g is above upper bound %g, want lower ≤ upper", name, lower, upper)
@@ -248,11 +255,21 @@ func settle(lp *C.lprec, j int, c column) error {
 	if c.integer && C.set_int(lp, n, 1) == 0 {
 		return fmt.Errorf("lp_solve: set_int refused column %q", c.name)
 	}
-	if (c.lower != 0 || c.upper < Infinity) && C.set_bounds(lp, n, C.double(c.lower), C.double(c.upper)) == 0 {
-		return fmt.Errorf("lp_solve: set_bounds refused column %q", c.name)
+	if err := setSpan(lp, j, c); err != nil {
+		return err
 	}
 	if c.branch != BranchDefault && C.set_var_branch(lp, n, c.branch.c()) == 0 {
 		return fmt.Errorf("lp_solve: set_var_branch refused column %q", c.name)
+	}
+	return nil
+}
+
+// setSpan gives column j its bounds. An empty span is not handed over: Solve
+// answers Infeasible for it without asking.
+func setSpan(lp *C.lprec, j int, c column) error {
+	lower, upper := c.span()
+	if lower <= upper && C.set_bounds(lp, C.int(j+1), C.double(lower), C.double(upper)) == 0 {
+		return fmt.Errorf("lp_solve: set_bounds refused column %q", c.name)
 	}
 	return nil
 }

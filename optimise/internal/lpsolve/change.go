@@ -39,10 +39,10 @@ func (p *Problem) SetBounds(j int, lower, upper float64) error {
 	if lower == c.lower && upper == c.upper {
 		return nil
 	}
-	if p.lp != nil && C.set_bounds(p.lp, C.int(j+1), C.double(lower), C.double(upper)) == 0 {
-		return fmt.Errorf("lp_solve: set_bounds refused column %q", c.name)
-	}
 	c.lower, c.upper, p.state = lower, upper, unsolved
+	if p.lp != nil {
+		return setSpan(p.lp, j, *c)
+	}
 	return nil
 }
 
@@ -108,6 +108,9 @@ func (p *Problem) SetInteger(j int, integer bool) error {
 		p.integers--
 	}
 	c.integer, p.state = integer, unsolved
+	if p.lp != nil {
+		return setSpan(p.lp, j, *c)
+	}
 	return nil
 }
 

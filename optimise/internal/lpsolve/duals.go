@@ -5,6 +5,8 @@ import "C"
 
 import (
 	"errors"
+	"fmt"
+	"math"
 	"slices"
 	"unsafe"
 )
@@ -31,8 +33,30 @@ func (p *Problem) Duals() (rows, reduced []float64, err error) {
 		return nil, nil, errors.New("lp_solve: get_ptr_dual_solution has no duals for this solve, want a solve without branches")
 	}
 	// The first number is the objective's own.
-	rows, reduced = p.split(unsafe.Slice((*float64)(d), 1+len(p.rows)+len(p.cols))[1:])
-	return rows, reduced, nil
+	rows, _ = p.split(unsafe.Slice((*float64)(d), 1+len(p.rows)+len(p.cols))[1:])
+	reduced, err = p.reduced(rows)
+	return rows, reduced, err
+}
+
+// reduced works out d[j] = cost[j] - Σ_i coef[i,j]·y[i]. The library's own are 0
+// for columns that are fixed or in no row, whatever they cost.
+func (p *Problem) reduced(y []float64) ([]float64, error) {
+	d := make([]float64, len(p.cols))
+	if len(y) == 0 {
+		y = []float64{0} // so that there is one to point to
+	}
+	p.scratch(len(p.rows) + 1)
+	bad := C.mb_reduced(p.lp, (*C.double)(&y[0]), &p.idx[0], &p.coef[0], (*C.double)(&d[0]))
+	if bad != 0 {
+		return nil, fmt.Errorf("lp_solve: get_columnex refused column %q", p.cols[bad-1].name)
+	}
+	for j, c := range p.cols {
+		d[j] += c.cost
+		if math.Abs(d[j]) < 1e-11*(1+math.Abs(c.cost)) {
+			d[j] = 0 // what is left of a basic column's sum
+		}
+	}
+	return d, nil
 }
 
 // Ranges says how far numbers can move, one at a time, before the basis changes.

@@ -16,12 +16,13 @@ func TestRefusals(t *testing.T) {
 		do   func(p *Problem) error
 		want string
 	}{
-		"cost NaN": {func(p *Problem) error { _, err := p.AddColumn("c", nan, 0, 1, false, nil, nil); return err }, `column "c": cost is NaN`},
-		"cost inf": {func(p *Problem) error { _, err := p.AddColumn("c", inf, 0, 1, false, nil, nil); return err }, `column "c": cost is +Inf`},
-		"lower":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, nan, 1, false, nil, nil); return err }, `column "c": bounds are NaN and 1`},
-		"crossed":  {func(p *Problem) error { _, err := p.AddColumn("c", 1, 2, 1, false, nil, nil); return err }, `lower bound 2 is above upper bound 1`},
-		"upper":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, -inf, -inf, false, nil, nil); return err }, `bounds are -Inf and -Inf`},
-		"no row":   {func(p *Problem) error { _, err := p.AddColumn("c", 1, 0, 1, false, []int{1}, []float64{1}); return err }, `row index 1 is out of range, want 0 to 0`},
+		"cost NaN":  {func(p *Problem) error { _, err := p.AddColumn("c", nan, 0, 1, false, nil, nil); return err }, `column "c": cost is NaN`},
+		"cost inf":  {func(p *Problem) error { _, err := p.AddColumn("c", inf, 0, 1, false, nil, nil); return err }, `column "c": cost is +Inf`},
+		"lower":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, nan, 1, false, nil, nil); return err }, `column "c": bounds are NaN and 1`},
+		"crossed":   {func(p *Problem) error { _, err := p.AddColumn("c", 1, 2, 1, false, nil, nil); return err }, `lower bound 2 is above upper bound 1`},
+		"upper":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, inf, inf, false, nil, nil); return err }, `bounds are +Inf and +Inf`},
+		"far below": {func(p *Problem) error { return p.SetBounds(0, -inf, 1) }, `lower bound is -Inf, want a finite one`},
+		"no row":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, 0, 1, false, []int{1}, []float64{1}); return err }, `row index 1 is out of range, want 0 to 0`},
 		"row twice": {func(p *Problem) error {
 			_, err := p.AddColumn("c", 1, 0, 1, false, []int{0, 0}, []float64{1, 1})
 			return err
@@ -146,8 +147,7 @@ func TestPlain(t *testing.T) {
 		"dear":         {cost: 2, lower: 1, upper: 3, want: Optimal, x: 1},
 		"paid":         {cost: -2, lower: 1, upper: 3, want: Optimal, x: 3},
 		"free of cost": {cost: 0, lower: 1, upper: 3, want: Optimal, x: 1},
-		"from below":   {cost: 0, lower: -Infinity, upper: 3, want: Optimal, x: 3},
-		"any":          {cost: 0, lower: -Infinity, upper: Infinity, want: Optimal, x: 0},
+		"no end":       {cost: 0, lower: -2, upper: Infinity, want: Optimal, x: -2},
 		"unbounded":    {cost: -1, lower: 1, upper: Infinity, want: Unbounded},
 		"whole":        {cost: 1, lower: 0.5, upper: 3, integer: true, want: Optimal, x: 1},
 		"none whole":   {cost: 1, lower: 0.5, upper: 0.7, integer: true, want: Infeasible},

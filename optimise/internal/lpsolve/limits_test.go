@@ -91,6 +91,26 @@ func TestTimeLimitInRoot(t *testing.T) {
 	assert.True(t, seen[Limit], "no run stopped within the first simplex")
 }
 
+// Stopping a solve anywhere leaves the problem as good as it was. Stopped at its
+// first two polls, the library would crash in the next solve.
+func TestStoppedThenSolved(t *testing.T) {
+	for _, integer := range []bool{false, true} {
+		p := cover(t, 12, 14, 5, integer, 8)
+		want := solve(t, p, Options{})
+		require.Equal(t, Optimal, want.Status)
+		limit := time.Duration(1)
+		for range 60 {
+			require.NoError(t, p.ResetBasis())
+			r := solve(t, p, Options{TimeLimit: limit})
+			require.Contains(t, []Status{Limit, Feasible, Optimal}, r.Status)
+			again := solve(t, p, Options{})
+			require.Equal(t, Optimal, again.Status, "after stopping at %v", limit)
+			require.InDelta(t, want.Objective, again.Objective, 1e-6)
+			limit += limit/5 + 1
+		}
+	}
+}
+
 func TestCancel(t *testing.T) {
 	p := knapsack(t, 60, true)
 	why := errors.New("the grower closed the window")
@@ -156,6 +176,12 @@ func TestCutOff(t *testing.T) {
 		r = solve(t, p, Options{CutOff: &below})
 		assert.Equal(t, Infeasible, r.Status, "cut off at %g", below)
 		assert.Empty(t, r.X)
+	}
+	lp := cover(t, 20, 20, 6, false, 5)
+	least := solve(t, lp, Options{}).Objective
+	for by, want := range map[float64]Status{0.01: Optimal, -0.01: Infeasible} {
+		cutOff := least + by
+		assert.Equal(t, want, solve(t, lp, Options{CutOff: &cutOff}).Status, "%g", by)
 	}
 	// The cut-off is not kept.
 	assert.Equal(t, Optimal, solve(t, p, Options{}).Status)

@@ -122,6 +122,23 @@ type column struct {
 	branch             Branch
 }
 
+// span is the range the library is told. The bounds of a whole column are
+// brought in to whole numbers: on a range such as -0.5 to 4 the library's search
+// goes deeper for ever (seen with 5.5.2.5). A bound within 1e-7 of a whole number
+// is one, as in the library (set_epsint.htm).
+func (c column) span() (lower, upper float64) {
+	if !c.integer {
+		return c.lower, c.upper
+	}
+	return math.Ceil(c.lower - 1e-7), math.Floor(c.upper + 1e-7)
+}
+
+// empty says that no whole number is within the bounds.
+func (c column) empty() bool {
+	lower, upper := c.span()
+	return lower > upper
+}
+
 type row struct {
 	name string
 	rel  Relation

@@ -27,7 +27,7 @@ func col(t testing.TB, p *Problem, name string, cost, lower, upper float64, inte
 	return j
 }
 
-// row adds a row whose coefficients are those of columns 0, 1, 2 and so on.
+// row1 adds a row whose coefficients are those of columns 0, 1, 2 and so on.
 func row1(t testing.TB, p *Problem, name string, rel Relation, rhs float64, coef ...float64) int {
 	t.Helper()
 	at := make([]int, len(coef))

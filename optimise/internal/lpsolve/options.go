@@ -17,7 +17,7 @@ type Options struct {
 	// GapAbs and GapRel let the search drop branches that promise to be better
 	// by no more than about this much cost, or this share of it. 0 means 1e-11
 	// for both, the guide's default (set_mip_gap.htm). The library does not keep
-	// to them: with a gap of 5, answers 10 too dear were seen in 5.5.2.5. So a
+	// to them: with a gap of 5, answers 46 too dear were seen in 5.5.2.5. So a
 	// search with a gap is Optimal only if the root relaxation proves it, and
 	// otherwise Feasible with Limit "gap".
 	GapAbs, GapRel float64
@@ -25,8 +25,10 @@ type Options struct {
 	// the status Infeasible means "none cheaper".
 	CutOff *float64
 	// DepthLimit is the deepest level of the search. A search cut off by it is
-	// Feasible or Limit, never Optimal. 0 means no limit. 1 is refused: the
-	// library would take the root relaxation for a solution.
+	// Feasible or Limit, never Optimal. 0 means 100 levels for each whole
+	// column, the library's own, which keeps a search that goes deeper for ever
+	// from using up the memory. 1 is refused: the library would take the root
+	// relaxation for a solution.
 	DepthLimit int
 	// Branch is the side searched first; BranchDefault means BranchFloor.
 	Branch Branch
@@ -48,7 +50,7 @@ func (o Options) check() error {
 		return fmt.Errorf("lp_solve: options: TimeLimit is %v, want 0 for none or more", o.TimeLimit)
 	}
 	if o.DepthLimit < 0 || o.DepthLimit == 1 || o.DepthLimit > math.MaxInt32 {
-		return fmt.Errorf("lp_solve: options: DepthLimit is %d, want 0 for none or 2 or more", o.DepthLimit)
+		return fmt.Errorf("lp_solve: options: DepthLimit is %d, want 0 for the usual or 2 or more", o.DepthLimit)
 	}
 	if o.Branch < BranchDefault || o.Branch > BranchNearest {
 		return fmt.Errorf("lp_solve: options: %v is not a branch, want BranchFloor, BranchCeiling or BranchNearest", o.Branch)
@@ -59,8 +61,11 @@ func (o Options) check() error {
 func (o Options) setup() C.mb_setup {
 	s := C.mb_setup{
 		gap_abs: 1e-11, gap_rel: 1e-11,
-		depth_limit: C.int(o.DepthLimit),
+		depth_limit: C.DEF_BB_LIMITLEVEL,
 		floor_first: C.BRANCH_FLOOR,
+	}
+	if o.DepthLimit > 0 {
+		s.depth_limit = C.int(o.DepthLimit)
 	}
 	if o.GapAbs > 0 {
 		s.gap_abs = C.double(o.GapAbs)

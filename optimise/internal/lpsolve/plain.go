@@ -1,6 +1,15 @@
 package lpsolve
 
-import "math"
+import (
+	"math"
+	"slices"
+)
+
+// hasEmpty says whether a whole column has no whole number within its bounds, so
+// that there is no solution.
+func (p *Problem) hasEmpty() bool {
+	return p.integers > 0 && slices.ContainsFunc(p.cols, column.empty)
+}
 
 // solvePlain solves a problem whose rows have no entries at all. The library
 // answers OPTIMAL to such a problem without looking at costs or right sides, so
@@ -15,23 +24,12 @@ func (p *Problem) solvePlain(opt Options, r *Result) {
 	}
 	unbounded := false
 	for _, c := range p.cols {
-		lower, upper := c.lower, c.upper
-		if c.integer {
-			// A bound within 1e-7 of a whole number is one, as in the library.
-			lower, upper = math.Ceil(lower-1e-7), math.Floor(upper+1e-7)
-		}
-		if lower > upper {
-			r.Status, r.X, r.Bound = Infeasible, r.X[:0], math.Inf(1)
-			return
-		}
+		lower, upper := c.span()
 		x := lower
-		if c.cost < 0 || c.cost == 0 && x <= -Infinity {
+		if c.cost < 0 {
 			x = upper
 		}
-		if math.Abs(x) >= Infinity {
-			unbounded = unbounded || c.cost != 0
-			x = 0
-		}
+		unbounded = unbounded || x >= Infinity
 		r.X = append(r.X, x)
 		r.Objective += c.cost * x
 	}

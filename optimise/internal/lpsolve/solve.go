@@ -41,6 +41,11 @@ func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
 		r.Status, r.Limit, r.Detail = Cancelled, "context", "not started"
 		return cancelled(ctx)
 	}
+	if p.hasEmpty() {
+		r.Status, r.Bound = Infeasible, math.Inf(1)
+		r.Detail = "a whole column has no whole number within its bounds"
+		return nil
+	}
 	if p.entriesInC == 0 && len(p.entries) == 0 {
 		p.solvePlain(opt, r)
 		return nil
@@ -98,6 +103,11 @@ func (p *Problem) explain(ctx context.Context, opt Options, r *Result, x []float
 		r.X = x
 		for j, c := range p.cols {
 			r.Objective += c.cost * x[j]
+			// A column that is in no row goes to its cheaper bound, infinite
+			// or not, and the library says OPTIMAL.
+			if x[j] >= Infinity/10 && r.Status == Optimal {
+				r.Status = Unbounded
+			}
 		}
 	}
 	p.judge(opt, r)
@@ -147,6 +157,9 @@ func (p *Problem) judge(opt Options, r *Result) {
 			}
 		}
 	}
+	if r.Status == Optimal && opt.CutOff != nil && r.Objective >= *opt.CutOff {
+		r.Status = Infeasible // the library heeds the cut-off in branches only
+	}
 	switch r.Status {
 	case Optimal:
 		r.Bound = r.Objective
@@ -183,7 +196,11 @@ func slack(cost float64) float64 { return 1e-9 * (1 + math.Abs(cost)) }
 
 // tooDeep says whether the search met the depth limit and so left branches out.
 func (p *Problem) tooDeep() bool {
-	return p.integers > 0 && p.setup.depth_limit > 0 && p.out.depth > p.setup.depth_limit
+	limit := int(p.setup.depth_limit)
+	if limit < 0 {
+		limit *= -2 * p.integers // as in the library's findnode_BB
+	}
+	return p.integers > 0 && int(p.out.depth) > limit
 }
 
 // fitTol is the share by which a solution found before a limit may miss a bound
