@@ -1,0 +1,61 @@
+package optimise
+
+import (
+	"context"
+
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// Alternative is another way to buy that a sceptic would ask about.
+type Alternative struct {
+	Name string
+	Plan *Plan // may be infeasible
+}
+
+// Restrict is the job with only the quotes that keep accepts; beds, terms and
+// settings are shared with the job and must not be changed.
+func Restrict(job *quotes.Job, keep func(*quotes.Quote) bool) *quotes.Job {
+	out := *job
+	out.Quotes = nil
+	for _, q := range job.Quotes {
+		if keep(q) {
+			out.Quotes = append(out.Quotes, q)
+		}
+	}
+	return &out
+}
+
+// Alternatives solves the job again with only bags, with nothing in bags, and
+// from a single supplier. The budget is left out of them: they are there to be
+// compared.
+func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternative, error) {
+	one := *job
+	one.Settings.MaxSuppliers = 1
+	cases := []struct {
+		name string
+		job  *quotes.Job
+	}{
+		{"all bags", Restrict(job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
+		{"all bulk", Restrict(job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
+		{"one supplier", &one},
+	}
+	var out []Alternative
+	for _, c := range cases {
+		j := *c.job
+		j.Settings.Budget = nil
+		p, err := Solve(ctx, &j, opt)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Alternative{c.name, p})
+	}
+	return out, nil
+}
+
+// ExportModel is the job's model as data. Plain, every quote, layer and rule
+// stands by itself as in the files; merged, what is alike is one, as it is
+// solved.
+func ExportModel(job *quotes.Job, merged bool) *mip.Model {
+	return newProgram(newInstance(job, NewFit(job), !merged), buildOptions{strong: merged}).Model
+}

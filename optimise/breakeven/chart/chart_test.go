@@ -1,0 +1,147 @@
+package chart
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"errors"
+	"image/color"
+	"image/png"
+	"io"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/quotes"
+)
+
+// panels are the charts of a job worked out by hand elsewhere: 8 bags at 10 against
+// 2 heaps at 30 and a fee of 30. Bags leave at 11.25.
+func panels(t *testing.T) []Panel {
+	src := func(name, text string) quotes.Source {
+		return quotes.Source{Name: name, R: strings.NewReader(text)}
+	}
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src("quotes.csv", "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,8-16 mm\n"),
+		Beds:   src("beds.csv", "bed,volume\none,400 L\n"), Delivery: src("delivery.csv", "supplier,order_fee\nBrackwell,30\n"),
+		Media: src("media.csv", "medium,rinse_loss,settle\nexpanded clay,0,0\n"),
+	}, quotes.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	ctx := context.Background()
+	plan, err := breakeven.Today(ctx, job, optimise.Options{})
+	require.NoError(t, err)
+	list, err := breakeven.ByPrice(ctx, job, plan, []breakeven.Target{breakeven.OfQuote(job, job.Quotes[0]), breakeven.OfSupplier("Brackwell")}, breakeven.Options{})
+	require.NoError(t, err)
+	bags, bulk, err := breakeven.BagsAndBulk(job, plan.Fit)
+	require.NoError(t, err)
+	v, err := breakeven.ByVolume(job, bags, bulk, "", 800)
+	require.NoError(t, err)
+	return []Panel{Price(job, list[0]), Price(job, list[1]), Volume(job, v)}
+}
+
+func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {
+	p := panels(t)
+	// From nothing at 0 up 8 for each 1 to 90 at 11.25, then flat.
+	assert.Equal(t, []float64{0, 11.25, 11.25, 12.5}, p[0].Lines[0].X)
+	assert.Equal(t, []float64{0, 90, 90, 90}, p[0].Lines[0].Y)
+	assert.Equal(t, []Mark{{X: 10, Label: "today", Today: true}, {X: 11.25, Y: 90, Label: "leaves the plan at 11.25"}}, p[0].Marks)
+	assert.Equal(t, "price, percent of today's prices", p[1].XWords)
+	assert.Contains(t, p[1].Marks[1].Label, "enters the plan at 83.33")
+	assert.Equal(t, []bool{false, true}, []bool{p[2].Lines[0].Dashed, p[2].Lines[1].Dashed})
+	require.NotEmpty(t, p[2].Marks)
+	assert.Contains(t, p[2].Marks[0].Label, "bulk")
+}
+
+func TestSVGIsWholeQuietAndRepeats(t *testing.T) {
+	p := panels(t)
+	var a, b bytes.Buffer
+	require.NoError(t, Write(&a, "svg", p))
+	require.NoError(t, Write(&b, "svg", p))
+	assert.Equal(t, a.Bytes(), b.Bytes())
+	for _, words := range []string{"leaves the plan at 11.25", "bags (solid line)", "bulk (dashed line)", "today (dotted line)"} {
+		assert.Contains(t, a.String(), words)
+	}
+	d := xml.NewDecoder(&a)
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		require.NoError(t, err)
+		if e, ok := token.(xml.StartElement); ok {
+			assert.NotEqual(t, "script", e.Name.Local)
+			for _, at := range e.Attr {
+				assert.False(t, strings.HasPrefix(at.Name.Local, "on"), at.Name.Local)
+			}
+		}
+	}
+}
+
+// A chart in grey loses nothing: every point of the picture is grey.
+func TestPNGIsGrey(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, "png", panels(t)[:1]))
+	img, err := png.Decode(&b)
+	require.NoError(t, err)
+	dark := 0
+	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
+		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+			c := color.NRGBAModel.Convert(img.At(x, y)).(color.NRGBA)
+			require.Equal(t, c.R, c.G)
+			require.Equal(t, c.G, c.B)
+			if c.R < 60 {
+				dark++
+			}
+		}
+	}
+	assert.Greater(t, dark, 1000, "there is something to see")
+}
+
+// A line from 0 to 20, today's price and one mark.
+const textWant = `  least cost of the whole job, EUR
+     20.0 |                             :   ****
+          |                          *******
+          |                   *******   +
+          |           ********          :
+          |    *******                  :
+        0 |****                         :
+          +-------------------------------------
+           0                                12.5
+           price, EUR
+           * cheapest buy   : today
+           + leaves the plan at 11
+`
+
+func TestText(t *testing.T) {
+	p := Panel{
+		XWords: "price, EUR", YWords: "least cost of the whole job, EUR",
+		Lines: []Line{{Name: "cheapest buy", X: []float64{0, 12.5}, Y: []float64{0, 20}}},
+		Marks: []Mark{{X: 10, Today: true}, {X: 10, Y: 12, Label: "leaves the plan at 11"}},
+	}
+	got := Text(p, 49, 6)
+	for l := range strings.SplitSeq(got, "\n") {
+		assert.Equal(t, strings.TrimRight(l, " "), l)
+		assert.LessOrEqual(t, len(l), 49)
+	}
+	assert.Equal(t, textWant, got)
+	assert.Empty(t, Text(Panel{}, 80, 10))
+}
+
+func TestFormatAndRefusals(t *testing.T) {
+	for name, want := range map[string]string{"a.svg": "svg", "b.PNG": "png"} {
+		got, err := Format(name)
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+	_, err := Format("c.pdf")
+	require.ErrorContains(t, err, "want a name ending in .svg or .png")
+	require.ErrorContains(t, Write(io.Discard, "svg", nil), "no panel")
+	require.ErrorContains(t, Write(io.Discard, "gif", panels(t)[:1]), `"gif"`)
+	require.ErrorContains(t, Write(io.Discard, "svg", []Panel{{Title: "empty"}}), "no cost to draw")
+}

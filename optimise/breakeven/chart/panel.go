@@ -1,0 +1,158 @@
+// Package chart draws break-evens: the least cost against a price, and the cost of
+// two ways of buying against the volume, as SVG or PNG files and as text for a
+// terminal.
+//
+// Lines are told apart by their dashes and by words beside the axes, never by
+// colour: everything is black or grey on white. There is no script in an SVG, and
+// the same answer gives the same bytes.
+package chart
+
+import (
+	"fmt"
+
+	"mediabuy/optimise/breakeven"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Line is one curve of a panel: corners joined by straight strokes.
+type Line struct {
+	Name   string // in words, for the legend
+	Dashed bool
+	X, Y   []float64
+}
+
+// Mark is a place worth a label.
+type Mark struct {
+	X, Y  float64
+	Label string
+	// Today draws a line down the panel in place of a dot.
+	Today bool
+}
+
+// Panel is one chart with its axes in words.
+type Panel struct {
+	Title, XWords, YWords string
+	Lines                 []Line
+	Marks                 []Mark
+}
+
+// Price is the panel of one series, of what is proven of it.
+func Price(job *quotes.Job, s breakeven.Series) Panel {
+	t := s.Target
+	code := job.Settings.Currency
+	scale, unit := 1.0, code
+	if t.Factor() {
+		scale, unit = 100, "percent of today's prices"
+	}
+	p := Panel{Title: "Least cost by the price of " + t.Name, XWords: "price, " + unit, YWords: "least cost of the whole job, " + code}
+	if t.Row != nil {
+		p.Title, p.XWords = "Least cost by the fee: "+t.Name, "fee, "+unit
+	}
+	now := t.Now.Float()
+	line := Line{Name: "cheapest buy"}
+	reach := now * 1.25
+	for _, c := range s.Changes {
+		reach = max(reach, c.At.Float()*1.1)
+	}
+	if reach == 0 {
+		reach = t.Most.Float()
+	}
+	for _, piece := range s.Pieces {
+		lo, hi := piece.From.Float(), min(piece.To.Float(), reach)
+		if !piece.Proven && !beside(s, piece) || piece.None || hi <= lo {
+			continue
+		}
+		line.X = append(line.X, lo*scale, hi*scale)
+		line.Y = append(line.Y, piece.Cost(units.DecimalOf(lo)).Float(), piece.Cost(units.DecimalOf(hi)).Float())
+	}
+	p.Lines = []Line{line}
+	p.Marks = append(p.Marks, Mark{X: now * scale, Label: "today", Today: true})
+	digits := t.Digits(job)
+	for _, c := range s.Changes {
+		y, ok := costBelow(s, c)
+		if !ok {
+			continue
+		}
+		m := Mark{X: c.At.Float() * scale, Y: y}
+		m.Label = units.DecimalOf(m.X).Text(min(digits, 2))
+		switch {
+		case s.Leaves != nil && c.At.Equal(*s.Leaves):
+			m.Label = "leaves the plan at " + m.Label
+		case s.Enters != nil && c.At.Equal(*s.Enters):
+			m.Label = "enters the plan at " + m.Label
+		}
+		p.Marks = append(p.Marks, m)
+	}
+	return p
+}
+
+// beside reports whether a piece that is not proven whole meets a change that is:
+// its near end is proven.
+func beside(s breakeven.Series, p breakeven.Piece) bool {
+	for _, c := range s.Changes {
+		if c.At.Equal(p.From) || c.At.Equal(p.To) {
+			return true
+		}
+	}
+	return p.From.Cmp(s.Target.Now) <= 0 && p.To.Cmp(s.Target.Now) >= 0
+}
+
+func costBelow(s breakeven.Series, c breakeven.Change) (float64, bool) {
+	for _, p := range s.Pieces {
+		if p.To.Equal(c.At) {
+			return p.Cost(c.At).Float(), !p.None
+		}
+	}
+	return 0, false
+}
+
+// Volume is the panel of two sides over the volume.
+func Volume(job *quotes.Job, v *breakeven.Volume) Panel {
+	p := Panel{
+		Title: fmt.Sprintf("Cost by volume: %s or %s", v.Left.Name, v.Right.Name), XWords: "placed litres",
+		YWords: "cost, delivered and taxed, " + job.Settings.Currency,
+	}
+	// Beyond the last change and half as much again there is nothing to see.
+	reach := float64(v.Looked)
+	if n := len(v.Stretches); n > 1 {
+		reach = min(reach, float64(v.Stretches[n-1].From)*1.5)
+	}
+	for _, side := range []struct {
+		name string
+		w    breakeven.Winner
+	}{{v.Left.Name, breakeven.Left}, {v.Right.Name, breakeven.Right}} {
+		l := Line{Name: side.name, Dashed: side.w == breakeven.Right}
+		from := 0.0
+		for _, t := range v.Treads(side.w) {
+			to := min(float64(t.UpTo), reach)
+			if to <= from {
+				break
+			}
+			l.X = append(l.X, from, to)
+			l.Y = append(l.Y, t.Total.Float(), t.Total.Float())
+			from = to
+		}
+		p.Lines = append(p.Lines, l)
+	}
+	at := func(x units.Litres) float64 {
+		for _, t := range v.Treads(breakeven.Right) {
+			if t.UpTo > x {
+				return t.Total.Float()
+			}
+		}
+		return 0
+	}
+	switch {
+	case v.First != nil && v.Always != nil && *v.First == *v.Always:
+		p.Marks = append(p.Marks, Mark{X: float64(*v.First), Y: at(*v.First), Label: fmt.Sprintf("%s cheaper above %.0f L", v.Right.Name, float64(*v.First))})
+	default:
+		if v.First != nil {
+			p.Marks = append(p.Marks, Mark{X: float64(*v.First), Y: at(*v.First), Label: fmt.Sprintf("%s first cheaper above %.0f L", v.Right.Name, float64(*v.First))})
+		}
+		if v.Always != nil {
+			p.Marks = append(p.Marks, Mark{X: float64(*v.Always), Y: at(*v.Always), Label: fmt.Sprintf("%s always cheaper above %.0f L", v.Right.Name, float64(*v.Always))})
+		}
+	}
+	return p
+}

@@ -1,0 +1,43 @@
+// Package breakeven finds where one way of buying overtakes another: by the
+// price of a quote or a fee, by the volume bought, and by the rules of the job.
+//
+// # By price
+//
+// Let x be the price asked about, with every price break of the quote moved in
+// the same proportion, and P a purchase that fills the beds. Unrounded, P costs
+//
+//	cost(P, x) = a[P] + b[P]·x
+//
+// so the least cost f(x) = min over P of cost(P, x) is concave and piecewise
+// linear. Its corners are found by the method of M. J. Eisner and D. G. Severance,
+// "Mathematical techniques for efficient record segmentation in large shared
+// databases", Journal of the ACM 23 (1976) 619-635 (title and pages from memory):
+// draw the lines of the best buys known, solve again where two of them cross; a
+// cheaper buy found there is one more line, and if there is none, the crossing is
+// a corner of f. Two points of f on one line have that whole line between them,
+// because f is concave, so nothing is stepped over.
+//
+// # Free delivery and smallest orders
+//
+// A supplier's free_over and min_order look at the value of the goods, which
+// moves with x: a dearer pack can bring free delivery. Then cost(P, x) falls at
+// some x and f is neither concave nor rising. What stays true is that everything
+// a purchase is let off at x it is let off at every higher price. Write F(u, x)
+// for the least cost at price x when goods are valued at price u to see what is
+// free or refused; then
+//
+//	f(x) = F(x, x),  F(u, x) ≤ F(v, x) for u ≥ v,  F(u, ·) is concave.
+//
+// So a buy P is the cheapest from x1 to x2 if F(x2, x) = cost(P, x) at both ends:
+// F(x2, ·) is no lower between them, and f is no lower than F(x2, ·). Where F(x2, x1) is
+// lower, the buy behind it is either let off at x1 too and is one more candidate,
+// or only from some price s on; then the stretch is cut at s and each part is
+// looked at by itself. F(u, x) is solved as a job whose quote costs u and whose tax
+// is (1+tax)·x/u − 1. Changes closer together than one cent of price (a
+// ten-thousandth, where prices move by a factor) are told as one.
+//
+// # Half a cent
+//
+// A buy counts as cheapest when no other is cheaper by more than half a cent
+// before rounding, the promise of package optimise.
+package breakeven

@@ -1,0 +1,216 @@
+package breakeven
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+)
+
+// noLoss has clay placed without loss, so that sums can be done in the head.
+const noLoss = "medium,rinse_loss,settle\nexpanded clay,0,0\n"
+
+// files makes a job of the texts of its files; an empty text leaves the file out.
+func files(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
+	return withMedia(t, quotesCSV, bedsCSV, deliveryCSV, jobTOML, noLoss)
+}
+
+func withMedia(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML, mediaCSV string) *quotes.Job {
+	src := func(name, text string) quotes.Source {
+		if text == "" {
+			return quotes.Source{Name: name}
+		}
+		return quotes.Source{Name: name, R: strings.NewReader(text)}
+	}
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
+		Media: src("media.csv", mediaCSV),
+	}, quotes.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	return job
+}
+
+func series(t require.TestingT, job *quotes.Job, targets []Target, opt Options) []Series {
+	plan, err := Today(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	out, err := ByPrice(context.Background(), job, plan, targets, opt)
+	require.NoError(t, err)
+	return out
+}
+
+// fewer has rapid draw only n cases where the command line does not say how many:
+// each of them takes many solves.
+func fewer(t *testing.T, n int) {
+	f := flag.Lookup("rapid.checks")
+	if f.Value.String() == f.DefValue {
+		require.NoError(t, f.Value.Set(strconv.Itoa(n)))
+		t.Cleanup(func() { require.NoError(t, f.Value.Set(f.DefValue)) })
+	}
+}
+
+// counting is every purchase of a job with one site, one layer and no rules but
+// volume: the litres placed must reach the need.
+type counting struct {
+	job  *quotes.Job
+	need float64
+	buys []optimise.Purchase
+}
+
+// everything lists all purchases of up to most steps of each quote that fill the
+// beds.
+func everything(job *quotes.Job, most []int64) *counting {
+	c := &counting{job: job}
+	for _, b := range job.Beds {
+		c.need += float64(b.LayerLitres(quotes.Base))
+	}
+	steps := make([]int64, len(most))
+	for {
+		placed := 0.0
+		var buy optimise.Purchase
+		for i, n := range steps {
+			q := job.Quotes[i]
+			placed += float64(n) * q.Step.Float() * float64(q.Placed())
+			if n > 0 {
+				buy.Items = append(buy.Items, optimise.Item{Quote: q, Site: job.Beds[0].Site, Steps: n})
+			}
+		}
+		if placed >= c.need-1e-6 {
+			c.buys = append(c.buys, buy)
+		}
+		i := 0
+		for ; i < len(steps); i++ {
+			if steps[i]++; steps[i] <= most[i] {
+				break
+			}
+			steps[i] = 0
+		}
+		if i == len(steps) {
+			return c
+		}
+	}
+}
+
+// least is the least unrounded cost of all purchases at x, by pricing each.
+func (c *counting) least(target Target, x float64) (float64, string) {
+	job := target.at(c.job, decimalAt(x), decimalAt(x))
+	job.Settings.CurrencyDigits = exactDigits
+	best, words := math.Inf(1), "nothing"
+	for _, buy := range c.buys {
+		bill, err := optimise.Price(job, translate(buy, c.job, job))
+		if err != nil {
+			continue // an order too small, or too few packs
+		}
+		if v := bill.Total.Float(); v < best {
+			best, words = v, keyOf(buy)
+		}
+	}
+	return best, words
+}
+
+// tinyJob draws a job that can be counted out: one bed of 200 to 500 L and three
+// quotes of 50 to 150 L from two suppliers.
+func tinyJob(t *rapid.T, hinged bool) (*quotes.Job, []int64) {
+	var q, d strings.Builder
+	q.WriteString("quote,supplier,medium,form,pack,price,breaks,break_kind,min_qty,max_qty,size,tax\n")
+	d.WriteString("supplier,order_fee,load_fee,load_volume,free_over,min_order,tax\n")
+	need := rapid.IntRange(200, 500).Draw(t, "need")
+	var most []int64
+	for i := range 3 {
+		litres := rapid.SampledFrom([]int{50, 80, 100, 150}).Draw(t, "litres")
+		most = append(most, int64(min(8, need/litres+2))) // what is in stock
+		price := rapid.IntRange(500, 4000).Draw(t, "cents")
+		breaks, kind := "", ""
+		if rapid.Bool().Draw(t, "broken") {
+			from := rapid.IntRange(2, 6).Draw(t, "from")
+			breaks = fmt.Sprintf("%d: %.2f", from, float64(price)*float64(rapid.IntRange(70, 99).Draw(t, "percent"))/1e4)
+			kind = rapid.SampledFrom([]string{"all-units", "incremental"}).Draw(t, "kind")
+		}
+		least := rapid.SampledFrom([]string{"", "", "2"}).Draw(t, "least")
+		tax := rapid.SampledFrom([]string{"", "0", "10%"}).Draw(t, "tax")
+		form := rapid.SampledFrom([]string{"bag", "bulk"}).Draw(t, "form")
+		fmt.Fprintf(&q, "q%d,%s,expanded clay,%s,%d L,%.2f,%s,%s,%s,%d,8-16 mm,%s\n", i, []string{"Aldermoor", "Brackwell"}[i%2], form, litres, float64(price)/100, breaks, kind, least, most[i], tax)
+	}
+	for _, s := range []string{"Aldermoor", "Brackwell"} {
+		order, load := rapid.IntRange(0, 60).Draw(t, "order"), rapid.IntRange(0, 30).Draw(t, "load")
+		free, least := "", ""
+		if hinged {
+			free = rapid.SampledFrom([]string{"", "90", "140", "200"}).Draw(t, "free")
+			least = rapid.SampledFrom([]string{"", "", "60", "120"}).Draw(t, "smallest")
+		}
+		fmt.Fprintf(&d, "%s,%d,%d,%d L,%s,%s,%s\n", s, order, load, rapid.IntRange(150, 300).Draw(t, "load litres"), free, least, rapid.SampledFrom([]string{"", "0"}).Draw(t, "fee tax"))
+	}
+	toml := "currency = \"EUR\"\ntax = 8\n"
+	if rapid.Bool().Draw(t, "included") {
+		toml += "tax_included = true\n"
+	}
+	beds := fmt.Sprintf("bed,volume\none,%d L\n", need)
+	return files(t, q.String(), beds, d.String(), toml), most
+}
+
+// TestCountingOutFindsNothingCheaper holds every proven piece against the count
+// of all purchases over a grid of prices: nothing is cheaper by more than half a
+// cent, and the buy that is told costs what is told.
+func TestCountingOutFindsNothingCheaper(t *testing.T) {
+	fewer(t, 20)
+	for _, hinged := range []bool{false, true} {
+		t.Run(fmt.Sprintf("hinged=%v", hinged), rapid.MakeCheck(func(t *rapid.T) {
+			job, most := tinyJob(t, hinged)
+			all := everything(job, most)
+			target := rapid.SampledFrom(targetsOf(job)).Draw(t, "target")
+			plan, err := Today(context.Background(), job, optimise.Options{})
+			require.NoError(t, err)
+			if plan.Status == optimise.Infeasible {
+				return
+			}
+			list, err := ByPrice(context.Background(), job, plan, []Target{target}, Options{Depth: Every})
+			require.NoError(t, err)
+			s := list[0]
+			grain := grainOf(newWorld(job), target)
+			var grid []float64
+			for i := range 13 {
+				grid = append(grid, target.Most.Float()*float64(i*i)/144)
+			}
+			for _, c := range s.Changes {
+				grid = append(grid, c.At.Float()-1.5*grain, c.At.Float()+1.5*grain)
+			}
+			for _, x := range grid {
+				for _, p := range s.Pieces {
+					// Within a grain of an end the neighbour may hold.
+					if !p.Proven || x < 0 || x < p.From.Float()+1.01*grain && p.From.Sign() > 0 || x > p.To.Float()-1.01*grain {
+						continue
+					}
+					got := p.Cost(decimalAt(x)).Float()
+					want, words := all.least(target, x)
+					if p.None {
+						assert.True(t, math.IsInf(want, 1), "%s at %v: %s is possible for %v", target.Name, x, words, want)
+						continue
+					}
+					assert.InDelta(t, want, got, halfCent+1e-6, "%s at %v: %s costs %v, told %v", target.Name, x, words, want, p.Buy)
+				}
+			}
+		}))
+	}
+}
+
+func targetsOf(job *quotes.Job) []Target {
+	out := Quotes(job)
+	for _, s := range quotes.Suppliers(job) {
+		out = append(append(out, OfSupplier(s)), FeesOf(job, s)...)
+	}
+	if b, err := Bulk(job); err == nil {
+		out = append(out, b)
+	}
+	return out
+}

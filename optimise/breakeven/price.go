@@ -1,0 +1,284 @@
+package breakeven
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+	"sync"
+	"time"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Depth is how many of the changes are looked for.
+type Depth int
+
+// Depths.
+const (
+	// Auto looks for every change where the least cost is concave. Where free
+	// delivery or a smallest order hang on the price there can be hundreds, so
+	// there it looks for the nearest.
+	Auto Depth = iota
+	// Nearest looks for where a quote enters or leaves the plan of today.
+	Nearest
+	// Every looks for every change, up to Options.MostSolves.
+	Every
+)
+
+// Options steer the search; the zero value works.
+type Options struct {
+	// Depth is how much is looked for.
+	Depth Depth
+	// Workers is how many targets are looked at side by side; 0 means one for
+	// each processor.
+	Workers int
+	// MostSolves bounds the solves for one target; 0 means 200. A target that is
+	// not hinged hardly ever needs fifty.
+	MostSolves int
+	// TimeLimit bounds all of it; 0 means the job's own, or none. Solves that a
+	// limit may cut short cannot use what is known already and take longer.
+	TimeLimit time.Duration
+	// Progress is told after each target, and may be called from several
+	// goroutines; may be nil.
+	Progress func(done, total int)
+}
+
+func (o Options) mostSolves() int {
+	if o.MostSolves > 0 {
+		return o.MostSolves
+	}
+	return 200
+}
+
+func (o Options) until(job *quotes.Job) time.Time {
+	limit := o.TimeLimit
+	if limit == 0 {
+		limit = job.Settings.TimeLimit
+	}
+	if limit == 0 {
+		return time.Time{}
+	}
+	return time.Now().Add(limit)
+}
+
+// Series is the least cost over one target's x, from 0 to its highest sensible
+// value.
+type Series struct {
+	Target Target
+	// InPlan says that the plan of today buys it, or pays the fee.
+	InPlan bool
+	// Enters is the highest x below today's at which a cheapest buy takes it;
+	// nil if there is none or it is in the plan. Leaves is the x above today's from
+	// which no cheapest buy takes it; nil if there is none below Target.Most or it
+	// is not in the plan. Neither is rounded.
+	Enters, Leaves *units.Decimal
+	// Changes are where the cheapest buy changes, rising.
+	Changes []Change
+	// Pieces are the stretches between the changes of buy or of cost, rising and
+	// without gaps. Those that are not Proven only say what is known.
+	Pieces []Piece
+	// Hinged says that free delivery or a smallest order hang on this price, so
+	// that the least cost may jump and need not be concave.
+	Hinged bool
+	// Refused says that no bed takes the quote at any price.
+	Refused bool
+	// Unproven says why Enters and Leaves are not proven; "" if they are.
+	Unproven string
+	// Partial says why Changes need not be all there are below Leaves, or below
+	// today's x for a quote that is not in the plan; "" if they are.
+	Partial string
+	Solves  int
+}
+
+// Piece is a stretch of x with one cheapest buy, whose unrounded cost is
+// A + B·x.
+type Piece struct {
+	From, To, A, B units.Decimal
+	Buy            []Bought
+	None           bool // no buy is possible here
+	Proven         bool
+	holds, jump    bool
+	cand           *candidate
+}
+
+// Cost is the unrounded cost at x.
+func (p Piece) Cost(x units.Decimal) units.Decimal { return p.A.Add(p.B.Mul(x)) }
+
+// Change is one x at which the cheapest buy changes. Exactly there both buys cost
+// the same, unless Jump says that free delivery or a smallest order comes in.
+type Change struct {
+	At           units.Decimal // not rounded
+	Below, Above []Bought
+	Jump         bool
+	Confirmed    bool // solved again a cent below and a cent above
+}
+
+// ByPrice works out the series of each target, in the order given. plan is the
+// cheapest buy of today. It is an error if it is not proven.
+func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []Target, opt Options) ([]Series, error) {
+	if err := usable(plan); err != nil {
+		return nil, err
+	}
+	w := newWorld(job)
+	out := make([]Series, len(targets))
+	err := sideBySide(ctx, len(targets), opt, func(ctx context.Context, i int, until time.Time) error {
+		var err error
+		out[i], err = w.series(ctx, plan, targets[i], opt, until)
+		return err
+	}, job)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Today is the cheapest buy at today's prices, whatever the budget.
+func Today(ctx context.Context, job *quotes.Job, opt optimise.Options) (*optimise.Plan, error) {
+	j := *job
+	j.Settings.Budget = nil
+	return optimise.Solve(ctx, &j, opt)
+}
+
+func usable(plan *optimise.Plan) error {
+	switch plan.Status {
+	case optimise.Optimal:
+		return nil
+	case optimise.Infeasible:
+		return ErrInfeasible
+	}
+	return fmt.Errorf("today's plan is not proven (%s), so no break-even can be proven from it; give it more time", plan.Status)
+}
+
+// sideBySide does n pieces of work on a few goroutines and stops at the first
+// error.
+func sideBySide(ctx context.Context, n int, opt Options, work func(ctx context.Context, i int, until time.Time) error, job *quotes.Job) error {
+	until := opt.until(job)
+	workers := opt.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	var mu sync.Mutex
+	done := 0
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(workers, n) {
+		wg.Go(func() {
+			for i := range next {
+				if err := work(ctx, i, until); err != nil {
+					cancel(err)
+					return
+				}
+				mu.Lock()
+				done++
+				now := done
+				mu.Unlock()
+				if opt.Progress != nil {
+					opt.Progress(now, n)
+				}
+			}
+		})
+	}
+feed:
+	for i := range n {
+		select {
+		case next <- i:
+		case <-ctx.Done():
+			break feed
+		}
+	}
+	close(next)
+	wg.Wait()
+	return context.Cause(ctx)
+}
+
+func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt Options, until time.Time) (Series, error) {
+	out := Series{Target: t}
+	now := t.Now.Float()
+	s := &sweep{w: w, t: t, hinged: t.hinged(w.job), grain: grainOf(w, t), most: opt.mostSolves(), until: until}
+	if err := s.seed(plan.Purchase); err != nil {
+		return out, err
+	}
+	out.Hinged = s.hinged
+	out.InPlan = s.pool[1].holds(t)
+	most := max(now, t.Most.Float())
+	if t.Kind == QuotePrice && !w.fit.Usable(slices.Index(w.job.Quotes, t.Quote)) {
+		out.Refused = true
+		cost := s.pool[1].segments[0].value(0)
+		s.note(most, 0, cost)
+		s.note(most, most, cost)
+		s.collect(&out, most, false)
+		return out, nil
+	}
+	only := opt.Depth == Nearest || opt.Depth == Auto && s.hinged
+	if err := s.prove(ctx, &out, most, true); err != nil {
+		return out, err
+	}
+	switch {
+	case s.unproven != "":
+		out.Unproven, out.Partial = s.unproven, s.unproven
+	case only:
+		out.Partial = "only the change next to today's was looked for"
+	default:
+		if err := s.prove(ctx, &out, most, false); err != nil {
+			return out, err
+		}
+		out.Partial = s.unproven
+	}
+	s.collect(&out, most, only)
+	out.Solves = s.solves
+	return out, nil
+}
+
+// prove runs and confirms until nothing cheaper turns up.
+func (s *sweep) prove(ctx context.Context, out *Series, most float64, nearest bool) error {
+	wanted := func(list []piece) []piece { return stretches(list, s.t, s.t.Now.Float(), out.InPlan, nearest) }
+	for again := true; again; {
+		err := s.run(ctx, most, wanted)
+		if err != nil {
+			return err
+		}
+		s.collect(out, most, nearest)
+		if again, err = s.confirm(ctx, out, most); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// confirm solves again a grain below and above each change, the plain way, with
+// everything at that price. It reports whether something cheaper turned up. With
+// many changes only those where the target enters or leaves the plan are
+// confirmed; the others rest on the proof.
+func (s *sweep) confirm(ctx context.Context, out *Series, most float64) (again bool, err error) {
+	for i := range out.Changes {
+		c := &out.Changes[i]
+		edge := out.Enters != nil && c.At.Equal(*out.Enters) || out.Leaves != nil && c.At.Equal(*out.Leaves)
+		if c.Confirmed || len(out.Changes) > confirmAll && !edge {
+			continue
+		}
+		for _, x := range []float64{c.At.Float() - s.grain, c.At.Float() + s.grain} {
+			if x < 0 || x > most || s.unproven != "" {
+				continue
+			}
+			cur, seg := lowest(s.pool, x)
+			found, _, _, err := s.solve(ctx, x, x, cur.segments[seg].value(x))
+			if err != nil {
+				return false, err
+			}
+			if found != nil {
+				s.pool = append(s.pool, found)
+				return true, nil
+			}
+		}
+		c.Confirmed = s.unproven == ""
+	}
+	return false, nil
+}
+
+// confirmAll is the most changes of one target that are all confirmed.
+const confirmAll = 4

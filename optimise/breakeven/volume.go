@@ -1,0 +1,225 @@
+package breakeven
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Side is one way of buying a volume: the cheapest of some quotes, each alone.
+type Side struct {
+	Name   string
+	Quotes []*quotes.Quote
+}
+
+// One is the side of a single quote.
+func One(q *quotes.Quote) Side { return Side{q.Name, []*quotes.Quote{q}} }
+
+// BagsAndBulk are the best of what comes in bags and the best of what does not,
+// of the quotes that some bed takes. The error says in a sentence what is missing.
+func BagsAndBulk(job *quotes.Job, fit *optimise.Fit) (bags, bulk Side, err error) {
+	bags, bulk = Side{Name: "bags"}, Side{Name: "bulk"}
+	some := map[bool]bool{}
+	for i, q := range job.Quotes {
+		some[q.Form == quotes.Bag] = true
+		switch {
+		case !fit.Usable(i):
+		case q.Form == quotes.Bag:
+			bags.Quotes = append(bags.Quotes, q)
+		default:
+			bulk.Quotes = append(bulk.Quotes, q)
+		}
+	}
+	switch {
+	case !some[false]:
+		err = errNoBulk
+	case !some[true]:
+		err = errNoBags
+	case len(bulk.Quotes) == 0:
+		err = fmt.Errorf("no bed takes any quote that comes in bulk, so there is nothing to set against the bags")
+	case len(bags.Quotes) == 0:
+		err = fmt.Errorf("no bed takes any quote that comes in bags, so there is nothing to set against the bulk")
+	}
+	return bags, bulk, err
+}
+
+// Winner is the cheaper side of a volume.
+type Winner string
+
+// Winners. None stands where neither side has enough.
+const (
+	Left  Winner = "left"
+	Right Winner = "right"
+	Equal Winner = "equal"
+	None  Winner = "none"
+)
+
+// Stretch is a range of volume with one winner: above From and up to To, both in
+// placed litres. The price of a volume changes just above what whole packs hold,
+// so the upper end belongs to it.
+type Stretch struct {
+	From, To units.Litres
+	Cheaper  Winner
+}
+
+// Volume sets two sides against each other over the volume to be placed.
+type Volume struct {
+	Left, Right Side
+	Site        string
+	// First is the volume above which the right side is cheaper for the first
+	// time, Always the one above which it always is; nil if there is none.
+	First, Always *units.Litres
+	Stretches     []Stretch // from 0 to Looked, without gaps
+	// Looked is how far the volumes were looked at. Settled says that beyond it
+	// the winner of the last stretch stays the winner.
+	Looked  units.Litres
+	Settled bool
+	// Notes name quotes that were left out and say why.
+	Notes []string
+
+	left, right stairs
+}
+
+// Tread is what placing a volume above the tread before, up to UpTo, costs.
+type Tread struct {
+	UpTo  units.Litres
+	Total units.Money
+	Quote *quotes.Quote
+	Packs units.Decimal
+}
+
+// Treads are the prices of the two sides, for charts.
+func (v *Volume) Treads(w Winner) []Tread {
+	s := v.left
+	if w == Right {
+		s = v.right
+	}
+	out := make([]Tread, len(s))
+	for i, t := range s {
+		out[i] = Tread{units.Litres(t.upTo), t.total, t.quote, t.packs}
+	}
+	return out
+}
+
+// ByVolume sets two sides against each other at every volume up to most placed
+// litres, or as far as it takes until the winner is settled if that is more.
+// Each quote is priced as if it alone supplied the volume to the site, in whole
+// packs with breaks, delivery, tax and rinsing.
+func ByVolume(job *quotes.Job, left, right Side, site string, most units.Litres) (*Volume, error) {
+	if most <= 0 {
+		return nil, fmt.Errorf("%v L is no volume to compare at, want more than 0", float64(most))
+	}
+	v := &Volume{Left: left, Right: right, Site: site}
+	tails := [2][]tail{}
+	smallest := math.Inf(1)
+	for i, side := range []Side{left, right} {
+		for _, q := range side.Quotes {
+			p := newPricer(job, q, site)
+			if p.err != nil {
+				v.Notes = append(v.Notes, fmt.Sprintf("%s is left out: %v", q.Name, p.err))
+				continue
+			}
+			tails[i] = append(tails[i], p.tails()...)
+			smallest = min(smallest, float64(q.Placed())*q.Step.Float())
+		}
+		if len(tails[i]) == 0 {
+			return nil, fmt.Errorf("no quote of %q can be delivered to site %q", side.Name, site)
+		}
+	}
+	looked := float64(most)
+	from, winner, ok := settledFrom(tails[0], tails[1])
+	if ok && from <= smallest*mostSteps {
+		looked = max(looked, from)
+		v.Settled = true
+	}
+	v.Looked = units.Litres(looked)
+	var err error
+	if v.left, err = v.stairsOf(job, left); err != nil {
+		return nil, err
+	}
+	if v.right, err = v.stairsOf(job, right); err != nil {
+		return nil, err
+	}
+	v.compare()
+	if last := v.Stretches[len(v.Stretches)-1].Cheaper; v.Settled && last != winner {
+		return nil, fmt.Errorf("beyond %.0f L the %s side should be cheaper and at it %s is: one of the two is worked out wrongly", looked, winner, last)
+	}
+	return v, nil
+}
+
+func (v *Volume) stairsOf(job *quotes.Job, side Side) (stairs, error) {
+	var all []stairs
+	for _, q := range side.Quotes {
+		if newPricer(job, q, v.Site).err != nil {
+			continue // noted already
+		}
+		s, err := staircase(job, q, v.Site, float64(v.Looked))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, s)
+	}
+	return cheapest(all), nil
+}
+
+// thimble is the narrowest stretch told, in litres.
+const thimble = 1e-6
+
+// compare fills in the stretches and what is told of them.
+func (v *Volume) compare() {
+	ends := []float64{float64(v.Looked)}
+	for _, s := range []stairs{v.left, v.right} {
+		for _, t := range s {
+			if t.upTo < float64(v.Looked) {
+				ends = append(ends, t.upTo)
+			}
+		}
+	}
+	slices.Sort(ends)
+	from := 0.0
+	for _, to := range ends {
+		if to-from < thimble {
+			continue
+		}
+		// Half way is clear of the noise at the ends.
+		w := winnerAt(v.left, v.right, (from+to)/2)
+		if n := len(v.Stretches); n > 0 && v.Stretches[n-1].Cheaper == w {
+			v.Stretches[n-1].To = units.Litres(to)
+		} else {
+			v.Stretches = append(v.Stretches, Stretch{units.Litres(from), units.Litres(to), w})
+		}
+		from = to
+	}
+	for _, s := range v.Stretches {
+		if s.Cheaper == Right && v.First == nil {
+			v.First = &s.From
+		}
+	}
+	if last := v.Stretches[len(v.Stretches)-1]; last.Cheaper == Right {
+		v.Always = &last.From
+	}
+}
+
+func winnerAt(left, right stairs, litres float64) Winner {
+	l, hasLeft := left.at(litres)
+	r, hasRight := right.at(litres)
+	switch {
+	case !hasLeft && !hasRight:
+		return None
+	case !hasRight:
+		return Left
+	case !hasLeft:
+		return Right
+	}
+	switch l.total.Cmp(r.total) {
+	case -1:
+		return Left
+	case 1:
+		return Right
+	}
+	return Equal
+}

@@ -1,0 +1,226 @@
+package breakeven
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+func stretchWords(v *Volume) []string {
+	var out []string
+	for _, s := range v.Stretches {
+		out = append(out, fmt.Sprintf("%.0f to %.0f %s", float64(s.From), float64(s.To), s.Cheaper))
+	}
+	return out
+}
+
+// Bags of 50 L at 10 against heaps of 200 L at 25 and a truck for 20:
+//
+//	litres      bags           heaps
+//	to 200      10 20 30 40    45     bags
+//	to 250      50             70     bags
+//	to 350      60 70          70     bags, then the same
+//	to 400      80             70     heaps
+//	to 500      90 100         95     bags, then heaps
+//	to 600      110 120        95     heaps
+//	to 650      130            120    heaps from here on
+//
+// In the long run 10/50 = 0.2 a litre against 25/200 = 0.125.
+func TestVolumeByHand(t *testing.T) {
+	job := files(t, `quote,supplier,medium,form,pack,price,size
+bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
+heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
+`, oneBed, "supplier,order_fee\nBrackwell,20\n", "")
+	bags, bulk, err := BagsAndBulk(job, optimise.NewFit(job))
+	require.NoError(t, err)
+	v, err := ByVolume(job, bags, bulk, "", 800)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"0 to 300 left", "300 to 350 equal", "350 to 400 right", "400 to 450 left", "450 to 800 right"}, stretchWords(v)[:5])
+	assert.InDelta(t, 350, float64(*v.First), 1e-6)
+	assert.InDelta(t, 450, float64(*v.Always), 1e-6)
+	assert.True(t, v.Settled)
+	d := volumeDocument(v)
+	assert.Equal(t, DocumentStretch{400, 450, "bags"}, d.Stretches[3])
+	assert.Equal(t, "equal", d.Stretches[1].Cheaper)
+}
+
+// xpress documentation, a price schedule by increments (data seen, sums by hand):
+// 50 at 0.80, 70 at 0.50, the rest at 0.30, so 150 cost 40 + 35 + 9 = 84.
+func TestStaircaseOfAPriceSchedule(t *testing.T) {
+	job := files(t, `quote,supplier,medium,form,pack,price,breaks,break_kind,size
+litre,Aldermoor,expanded clay,bag,1 L,0.80,51: 0.50; 121: 0.30,incremental,8-16 mm
+`, oneBed, "", "")
+	s, err := staircase(job, job.Quotes[0], "", 200)
+	require.NoError(t, err)
+	for litres, want := range map[float64]string{50: "40.00", 120: "75.00", 150: "84.00", 150.5: "84.30"} {
+		step, ok := s.at(litres)
+		require.True(t, ok)
+		assert.Equal(t, want, step.total.Text(2), "%v L", litres)
+	}
+}
+
+// A quote sold from 4 packs, with 6 in stock and a break at 5: 4·10 = 40 and
+// 5·8 = 40 cost the same, so 5 packs place a little volume as well.
+func TestStaircaseMinimumBreakAndStock(t *testing.T) {
+	job := files(t, `quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,size
+bag,Aldermoor,expanded clay,bag,50 L,10.00,5: 7.90,4,6,8-16 mm
+`, oneBed, "", "")
+	s, err := staircase(job, job.Quotes[0], "", 1000)
+	require.NoError(t, err)
+	for litres, want := range map[float64]string{1: "39.50", 250: "39.50", 251: "47.40", 300: "47.40"} {
+		step, ok := s.at(litres)
+		require.True(t, ok)
+		assert.Equal(t, want, step.total.Text(2), "%v L", litres)
+	}
+	_, ok := s.at(300.1)
+	assert.False(t, ok, "6 packs are all there are")
+}
+
+// More packs than are looked at can be cheaper still: free delivery from 100 on is
+// reached by 10 packs, break 20 far beyond the volume.
+func TestStaircaseLooksBeyondItsVolume(t *testing.T) {
+	job := files(t, `quote,supplier,medium,form,pack,price,breaks,size
+bag,Aldermoor,expanded clay,bag,50 L,10.00,20: 2.00,8-16 mm
+`, oneBed, "supplier,order_fee,free_over\nAldermoor,70,100\n", "")
+	s, err := staircase(job, job.Quotes[0], "", 300)
+	require.NoError(t, err)
+	// 6 packs: 60 + 70 = 130; 10 packs free: 100; 20 packs at 2.00: 40 + 70 = 110;
+	// 50 at 2.00 free: 100.
+	step, ok := s.at(300)
+	require.True(t, ok)
+	assert.Equal(t, "100.00", step.total.Text(2))
+	step, _ = s.at(50) // 1 pack: 80
+	assert.Equal(t, "80.00", step.total.Text(2))
+}
+
+// The staircases hold litre by litre against the comparison of quotes, which
+// prices each volume by itself in another way.
+func TestStaircasesLitreByLitre(t *testing.T) {
+	fewer(t, 40)
+	rapid.Check(t, func(t *rapid.T) {
+		job, _ := tinyJob(t, true)
+		most := 700.0
+		fit := optimise.NewFit(job)
+		var all []stairs
+		for _, q := range job.Quotes {
+			s, err := staircase(job, q, "", most)
+			require.NoError(t, err)
+			all = append(all, s)
+		}
+		for litres := rapid.IntRange(1, 11).Draw(t, "first"); litres < int(most); litres += 11 {
+			for i, e := range optimise.Compare(job, fit, optimise.CompareOptions{Litres: units.Litres(litres)}) {
+				got, ok := all[i].at(float64(litres))
+				if e.Bill == nil || e.Short > 0 {
+					require.False(t, ok, "%s places %d L for %v and the comparison has no price", e.Quote.Name, litres, got)
+					continue
+				}
+				require.True(t, ok, "%s has no price for %d L", e.Quote.Name, litres)
+				require.Equal(t, e.Bill.Total.Text(2), got.total.Text(2), "%s for %d L", e.Quote.Name, litres)
+			}
+		}
+		// And the cheapest of several is the lowest of them.
+		low := cheapest(all)
+		for v := 5.5; v < most; v += 37 {
+			best, found := "", false
+			for _, s := range all {
+				if step, ok := s.at(v); ok && (!found || step.total.Cmp(units.M(best)) < 0) {
+					best, found = step.total.String(), true
+				}
+			}
+			got, ok := low.at(v)
+			require.Equal(t, found, ok)
+			if ok {
+				require.Equal(t, best, got.total.String())
+			}
+		}
+	})
+}
+
+// What is said to be settled stays so: looking three times as far finds the same
+// winner.
+func TestSettledStaysSettled(t *testing.T) {
+	fewer(t, 40)
+	rapid.Check(t, func(t *rapid.T) {
+		job, _ := tinyJob(t, true)
+		for _, q := range job.Quotes {
+			if rapid.Bool().Draw(t, "endless") {
+				q.MaxQty = nil
+			}
+		}
+		left, right := One(job.Quotes[0]), One(job.Quotes[1])
+		v, err := ByVolume(job, left, right, "", 300)
+		if err != nil {
+			require.ErrorContains(t, err, "no quote of")
+			return
+		}
+		if !v.Settled {
+			return
+		}
+		last := v.Stretches[len(v.Stretches)-1].Cheaper
+		far, err := ByVolume(job, left, right, "", 3*v.Looked)
+		require.NoError(t, err)
+		for _, s := range far.Stretches {
+			if s.To > v.Looked+thimble {
+				require.Equal(t, last, s.Cheaper, "above %v L", s.From)
+			}
+		}
+	})
+}
+
+func TestOneSidedJobsSaySo(t *testing.T) {
+	const head = "quote,supplier,medium,form,pack,price,size\n"
+	bag, heap := "bag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\n", "heap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n"
+	lime := "lime,Brackwell,limestone,bulk,1 m3,9,8-16 mm\n"
+	for text, want := range map[string]string{
+		head + bag:        "no quote comes in bulk",
+		head + heap:       "no quote comes in bags",
+		head + bag + lime: "no bed takes any quote that comes in bulk",
+		head + heap + strings.Replace(lime, "bulk", "bag", 1): "no bed takes any quote that comes in bags",
+	} {
+		job := files(t, text, oneBed, "", "")
+		_, _, err := BagsAndBulk(job, optimise.NewFit(job))
+		require.ErrorContains(t, err, want)
+	}
+	_, err := Bulk(files(t, head+bag, oneBed, "", ""))
+	require.ErrorIs(t, err, errNoBulk)
+}
+
+func TestVolumeRefusals(t *testing.T) {
+	job := files(t, "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\nheap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n",
+		"bed,volume,site\none,400 L,north\n", "supplier,covers,order_fee\nBrackwell,bag,10\n", "")
+	_, err := ByVolume(job, One(job.Quotes[0]), One(job.Quotes[1]), "north", 100)
+	require.ErrorContains(t, err, `"heap"`)
+	_, err = ByVolume(job, One(job.Quotes[0]), One(job.Quotes[0]), "north", 0)
+	require.ErrorContains(t, err, "more than 0")
+	v, err := ByVolume(job, Side{"both", job.Quotes}, One(job.Quotes[0]), "north", 100)
+	require.NoError(t, err)
+	require.Len(t, v.Notes, 1)
+	assert.Contains(t, v.Notes[0], "does not deliver")
+	_, err = staircase(job, job.Quotes[0], "north", 1e9)
+	require.ErrorContains(t, err, "ask for less volume")
+}
+
+func TestNamesAreFoundOrTheNearestIsNamed(t *testing.T) {
+	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
+	q, err := FindQuote(job, " Heap ")
+	require.NoError(t, err)
+	assert.Equal(t, "heap", q.Name)
+	_, err = FindQuote(job, "haep")
+	var unknown *UnknownError
+	require.ErrorAs(t, err, &unknown)
+	assert.Equal(t, `did you mean "heap"?`, unknown.Hint())
+	_, err = FindSupplier(job, "Aldermor")
+	require.ErrorAs(t, err, &unknown)
+	assert.Equal(t, "Aldermoor", unknown.Nearest)
+	_, err = FindSite(&quotes.Job{}, "north")
+	require.ErrorAs(t, err, &unknown)
+	assert.Equal(t, "the job has no site at all", unknown.Hint())
+}

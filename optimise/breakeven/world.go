@@ -1,0 +1,145 @@
+package breakeven
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// ErrInfeasible says that nothing fills the beds at today's prices, so there is
+// no plan to compare with.
+var ErrInfeasible = errors.New("no mix of these quotes can satisfy the beds, so there is no plan to compare with")
+
+// Sentences for jobs that lack one side of a comparison.
+var (
+	errNoBulk = errors.New("no quote comes in bulk, so there is nothing to set against the bags")
+	errNoBags = errors.New("no quote comes in bags, so there is nothing to set against the bulk")
+)
+
+func compareText(a, b string) int { return cmp.Compare(a, b) }
+
+// exactDigits is how many digits a bill is rounded to when it is priced
+// unrounded: so many that no sum of them shows in a cent.
+const exactDigits = 20
+
+// world is one job in the three shapes that the search needs. Their quotes and
+// delivery rows stand at the same places.
+type world struct {
+	job   *quotes.Job // as read, without a budget or a time limit
+	plain *quotes.Job // the same money with prices before tax
+	bare  *quotes.Job // plain, unrounded, no fee waived and no order refused
+	fit   *optimise.Fit
+}
+
+func newWorld(job *quotes.Job) *world {
+	j := *job
+	// A budget bars buys, it does not change which is cheapest.
+	j.Settings.Budget, j.Settings.TimeLimit = nil, 0
+	w := &world{job: &j, fit: optimise.NewFit(&j)}
+	w.plain = beforeTax(&j)
+	bare := *w.plain
+	bare.Settings.CurrencyDigits = exactDigits
+	bare.Delivery = nil
+	for _, d := range w.plain.Delivery {
+		c := *d
+		c.FreeOver, c.MinOrder = nil, nil
+		bare.Delivery = append(bare.Delivery, &c)
+	}
+	w.bare = &bare
+	return w
+}
+
+// beforeTax is the job with the tax taken out of its prices and put on top, so
+// that a quote's price and what is paid for it can be moved apart.
+func beforeTax(job *quotes.Job) *quotes.Job {
+	if !job.Settings.TaxIncluded {
+		return job
+	}
+	out := *job
+	out.Settings.TaxIncluded = false
+	out.Quotes, out.Delivery = nil, nil
+	for _, q := range job.Quotes {
+		c := *q
+		rate := units.DecimalFromInt(1).Add(q.Tax)
+		net := func(m units.Money) units.Money { return units.MoneyOf(m.Decimal().Quo(rate)) }
+		c.Price = net(q.Price)
+		c.Breaks = nil
+		for _, b := range q.Breaks {
+			c.Breaks = append(c.Breaks, quotes.Break{From: b.From, Price: net(b.Price)})
+		}
+		out.Quotes = append(out.Quotes, &c)
+	}
+	for _, d := range job.Delivery {
+		c := *d
+		c.Tax = units.Decimal{} // fees count in full, and no threshold looks at them
+		out.Delivery = append(out.Delivery, &c)
+	}
+	return &out
+}
+
+// translate is a purchase of one shape of a job as a purchase of another.
+func translate(buy optimise.Purchase, from, to *quotes.Job) optimise.Purchase {
+	out := optimise.Purchase{Carry: map[optimise.Carry]*quotes.Delivery{}}
+	for _, it := range buy.Items {
+		it.Quote = to.Quotes[slices.Index(from.Quotes, it.Quote)]
+		out.Items = append(out.Items, it)
+	}
+	for k, row := range buy.Carry {
+		if i := slices.Index(from.Delivery, row); i >= 0 {
+			row = to.Delivery[i]
+		}
+		out.Carry[k] = row // a row that no file holds is the free delivery of an unstated supplier
+	}
+	return out
+}
+
+// Bought is how much of a quote a buy holds, over all sites.
+type Bought struct {
+	Quote *quotes.Quote
+	Packs units.Decimal
+}
+
+// boughtOf adds up a purchase by quote, by quote name.
+func boughtOf(buy optimise.Purchase) []Bought {
+	var out []Bought
+	for _, it := range buy.Items {
+		if it.Steps == 0 {
+			continue
+		}
+		i := slices.IndexFunc(out, func(b Bought) bool { return b.Quote == it.Quote })
+		if i < 0 {
+			i = len(out)
+			out = append(out, Bought{Quote: it.Quote})
+		}
+		out[i].Packs = out[i].Packs.Add(it.Packs())
+	}
+	slices.SortFunc(out, func(a, b Bought) int { return compareText(a.Quote.Name, b.Quote.Name) })
+	return out
+}
+
+func sameBuy(a, b []Bought) bool {
+	return slices.EqualFunc(a, b, func(x, y Bought) bool { return x.Quote == y.Quote && x.Packs.Equal(y.Packs) })
+}
+
+// keyOf tells purchases apart, drops and tiers included.
+func keyOf(buy optimise.Purchase) string {
+	var parts []string
+	for _, it := range buy.Items {
+		if it.Steps == 0 {
+			continue
+		}
+		by := ""
+		if row := buy.Carry[optimise.Carry{Supplier: it.Quote.Supplier, Site: it.Site, Form: it.Quote.Form}]; row != nil {
+			by = fmt.Sprintf("%s %s", row.Name, row.Pos)
+		}
+		parts = append(parts, fmt.Sprintf("%s@%s=%d%v by %s", it.Quote.Name, it.Site, it.Steps, it.Tiers, by))
+	}
+	slices.Sort(parts)
+	return strings.Join(parts, "; ")
+}

@@ -1,0 +1,354 @@
+package optimise
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// CompareOptions say what volume quotes are compared at.
+type CompareOptions struct {
+	// Litres is the placed litres asked of each quote; 0 means all the litres of
+	// the job's beds that the quote may go into.
+	Litres units.Litres
+}
+
+// Quoted is one quote priced as if it alone supplied the litres asked.
+type Quoted struct {
+	Quote  *quotes.Quote
+	Litres units.Litres // placed litres asked; 0 where it fits nothing and none were named
+	Fits   []string     // beds with a layer that it may go into, sorted; none in a job without beds
+	Barred bool         // refused for every layer, or in a job without beds by a rule that holds for every bed
+	// Reasons are why it is barred, each once, in order of rule and words.
+	Reasons []DocumentRefusal // bed and layer are empty
+	// Bill is nil where no price can be given; Note says why.
+	Bill   *Bill
+	Packs  units.Decimal
+	Enough units.Decimal // the fewest packs that would do, in stock or not
+	Break  units.Decimal // the break reached; 0 for none
+	Placed units.Litres  // what the packs place
+	Short  units.Litres  // asked and not in stock
+	// PerLitre is the total over the litres asked, or over those in stock.
+	PerLitre units.Money
+	Note     string // what a buyer should know of this price; may be ""
+}
+
+// Compare prices every quote by itself, in order of quote names: goods, the
+// cheapest way to have it delivered, tax and rinsing, in whole steps. Where more
+// packs than needed cost less, because they reach a break, free delivery or the
+// smallest order, more are bought.
+//
+// With several sites and no litres named, each site gets what its own beds take,
+// and packs beyond that go to one of them.
+func Compare(job *quotes.Job, fit *Fit, opt CompareOptions) []Quoted {
+	out := make([]Quoted, 0, len(job.Quotes))
+	for i, q := range job.Quotes {
+		e := Quoted{Quote: q, Fits: []string{}}
+		bySite := map[string]float64{}
+		for b, bed := range job.Beds {
+			takes := 0.0
+			for _, l := range quotes.Layers {
+				if v := float64(bed.LayerLitres(l)); v > 0 && fit.OK(i, b, l) {
+					takes += v * float64(bed.Count) * (1 + job.Settings.Extra.Float())
+				}
+			}
+			if takes > 0 {
+				e.Fits = append(e.Fits, bed.Name)
+				bySite[bed.Site] += takes
+			}
+		}
+		slices.Sort(e.Fits)
+		e.Barred = len(e.Fits) == 0
+		if len(job.Beds) == 0 {
+			e.Barred = len(fit.general[i]) > 0
+		}
+		if e.Barred {
+			e.Reasons = fit.reasonsFor(i)
+		}
+		if opt.Litres > 0 {
+			bySite = map[string]float64{oneSite(job, bySite): float64(opt.Litres)}
+		}
+		for _, v := range bySite {
+			e.Litres += units.Litres(v)
+		}
+		if e.Litres > 0 {
+			newAlone(job, q, bySite).cheapest(&e)
+		} else {
+			e.Note = "it fits no bed, so there is no volume to price it at"
+		}
+		out = append(out, e)
+	}
+	slices.SortStableFunc(out, func(a, b Quoted) int { return cmp.Compare(a.Quote.Name, b.Quote.Name) })
+	return out
+}
+
+// oneSite is where a named volume is sent: the first site by name with a bed the
+// quote fits, else the first site of the job.
+func oneSite(job *quotes.Job, bySite map[string]float64) string {
+	sites := quotes.Sites(job)
+	for _, s := range sites {
+		if bySite[s] > 0 {
+			return s
+		}
+	}
+	if len(sites) > 0 {
+		return sites[0]
+	}
+	return ""
+}
+
+// reasonsFor lists why a quote is refused, each reason once: what holds for every
+// bed, or where there is no such reason, those of the layers.
+func (f *Fit) reasonsFor(q int) []DocumentRefusal {
+	var out []DocumentRefusal
+	add := func(rs []reason) {
+		for _, r := range rs {
+			one := DocumentRefusal{Quote: f.job.Quotes[q].Name, Rule: r.rule, Reason: r.text}
+			if !slices.Contains(out, one) {
+				out = append(out, one)
+			}
+		}
+	}
+	add(f.general[q])
+	for b, bed := range f.job.Beds {
+		if len(f.general[q]) > 0 {
+			break // it is out whatever the layer
+		}
+		for _, l := range quotes.Layers {
+			if bed.LayerLitres(l) > 0 {
+				add(f.ofBed[b].reasons[l][q])
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b DocumentRefusal) int {
+		return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Reason, b.Reason))
+	})
+	return out
+}
+
+// alone is one quote bought by itself for one or more sites.
+type alone struct {
+	job   *quotes.Job
+	q     *quotes.Quote
+	sites []string
+	need  []int64              // fewest steps for each site
+	ways  [][]*quotes.Delivery // by site
+	most  int64                // steps in stock over all sites
+}
+
+func newAlone(job *quotes.Job, q *quotes.Quote, bySite map[string]float64) *alone {
+	a := &alone{job: job, q: q, most: maxSteps}
+	if q.MaxQty != nil {
+		a.most = int64(stepsDown(*q.MaxQty, q.Step))
+	}
+	perStep := float64(q.Placed()) * q.Step.Float()
+	for _, s := range sortedKeys(bySite) {
+		n := bySite[s] / perStep
+		// The slack is the noise of binary fractions, less than a grain of stone.
+		a.need = append(a.need, int64(min(maxSteps, math.Ceil(n-1e-9*max(1, n)))))
+		a.sites = append(a.sites, s)
+		a.ways = append(a.ways, a.waysTo(s))
+	}
+	return a
+}
+
+func sortedKeys(m map[string]float64) []string {
+	var out []string
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// waysTo lists the delivery terms that can bring the quote to a site. A job
+// without beds has no sites, so there all terms of the supplier count.
+func (a *alone) waysTo(site string) []*quotes.Delivery {
+	var drops []drop
+	if len(a.job.Beds) > 0 {
+		drops = dropsTo(a.job, a.q.Supplier, site)
+	} else {
+		for _, d := range a.job.Delivery {
+			if d.Supplier == a.q.Supplier {
+				drops = append(drops, drop{a.q.Supplier, site, d})
+			}
+		}
+		if len(drops) == 0 {
+			drops = dropsTo(a.job, a.q.Supplier, site)
+		}
+	}
+	var out []*quotes.Delivery
+	for _, d := range drops {
+		if d.carries(a.q.Form) {
+			out = append(out, d.row)
+		}
+	}
+	return out
+}
+
+// cheapest fills in the price of the cheapest count of packs that covers the
+// need, or of all there are.
+func (a *alone) cheapest(e *Quoted) {
+	for s, ways := range a.ways {
+		if len(ways) == 0 {
+			e.Note = fmt.Sprintf("%s does not deliver %s goods", a.q.Supplier, a.q.Form)
+			if a.sites[s] != "" {
+				e.Note += " to " + a.sites[s]
+			}
+			return
+		}
+	}
+	for _, n := range a.need {
+		e.Enough = e.Enough.Add(units.DecimalFromInt(n).Mul(a.q.Step))
+	}
+	need := a.inStock()
+	best, err := a.price(need)
+	for s := range a.sites {
+		for _, n := range a.moreAt(s, need) {
+			more := slices.Clone(need)
+			more[s] = n
+			bill, moreErr := a.price(more)
+			if moreErr == nil && (best == nil || bill.Total.Cmp(best.Total) < 0) {
+				best = bill
+			}
+		}
+	}
+	if best == nil {
+		e.Note = err.Error()
+		return
+	}
+	e.Bill = best
+	for _, l := range best.Lines {
+		e.Packs = e.Packs.Add(l.Packs)
+		e.Placed += l.Placed
+		e.Break = l.BreakFrom
+	}
+	covered := e.Litres
+	if e.Placed < covered*(1-1e-9) {
+		e.Short = covered - e.Placed
+		covered = e.Placed
+		e.Note = fmt.Sprintf("only %s packs are in stock; priced per litre of those", e.Packs)
+	}
+	e.PerLitre = units.MoneyOf(best.Total.Decimal().Quo(units.DecimalOf(float64(covered))))
+}
+
+// inStock is the need cut to what there is, the last sites first.
+func (a *alone) inStock() []int64 {
+	out := slices.Clone(a.need)
+	left := a.most
+	for i := range out {
+		out[i] = min(out[i], left)
+		left -= out[i]
+	}
+	return out
+}
+
+// moreAt lists the counts of steps for site s above its need from which the
+// price of the whole changes for the better: the fewest packs sold, each break,
+// and where goods reach free delivery or the smallest order. Between these, more
+// packs only cost more, so no other count can be cheapest.
+func (a *alone) moreAt(s int, need []int64) []int64 {
+	others := int64(0)
+	for i, n := range need {
+		if i != s {
+			others += n
+		}
+	}
+	var out []int64
+	consider := func(total int64) {
+		if n := total - others; n > need[s] && total <= a.most && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	levels := a.q.Levels()
+	consider(int64(stepsUp(a.q.MinQty, a.q.Step)))
+	for l, level := range levels {
+		from := max(int64(stepsUp(level.From, a.q.Step)), others+need[s], int64(stepsUp(a.q.MinQty, a.q.Step)))
+		to := a.most
+		if l+1 < len(levels) {
+			to = min(to, int64(stepsUp(levels[l+1].From, a.q.Step))-1)
+		}
+		consider(from)
+		for _, w := range a.ways[s] {
+			for _, value := range []*units.Money{w.FreeOver, w.MinOrder} {
+				if value != nil && from <= to {
+					consider(a.reach(s, *value, from, to, others))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// reach is the fewest steps in from..to with which the goods sent to site s come
+// to a value before tax, or a count above to. Within one price level the value
+// rises with each step, so halving finds it.
+func (a *alone) reach(s int, value units.Money, from, to, others int64) int64 {
+	enough := func(total int64) bool {
+		item := Item{Quote: a.q, Site: a.sites[s], Steps: total - others}
+		if item.Steps <= 0 { // the stock is used up before this site's turn
+			return false
+		}
+		price := priceAt(a.q, units.DecimalFromInt(total).Mul(a.q.Step))
+		goods := price.Times(item.Packs())
+		if a.q.BreakKind == quotes.Incremental {
+			lines, err := priceGoods(a.job, []Item{item})
+			if err != nil {
+				return false
+			}
+			goods = lines[0].value
+		}
+		return beforeTax(a.job, a.q, goods).Cmp(value) >= 0
+	}
+	if !enough(to) {
+		return to + 1
+	}
+	for from < to {
+		mid := from + (to-from)/2
+		if enough(mid) {
+			to = mid
+		} else {
+			from = mid + 1
+		}
+	}
+	return from
+}
+
+// price is the bill of so many steps for each site, each brought the way that is
+// cheapest for that site by itself.
+func (a *alone) price(steps []int64) (*Bill, error) {
+	buy := Purchase{Carry: map[Carry]*quotes.Delivery{}}
+	for s, site := range a.sites {
+		buy.Items = append(buy.Items, Item{Quote: a.q, Site: site, Steps: steps[s]})
+	}
+	for s, site := range a.sites {
+		at := Carry{a.q.Supplier, site, a.q.Form}
+		var best *Bill
+		var firstErr error
+		for _, w := range a.ways[s] {
+			try := Purchase{Items: buy.Items, Carry: map[Carry]*quotes.Delivery{}}
+			for o, other := range a.sites {
+				try.Carry[Carry{a.q.Supplier, other, a.q.Form}] = a.ways[o][0]
+			}
+			try.Carry[at] = w
+			bill, err := Price(a.job, try)
+			if err != nil {
+				if firstErr == nil {
+					firstErr = err
+				}
+				continue
+			}
+			if best == nil || bill.Total.Cmp(best.Total) < 0 {
+				best, buy.Carry[at] = bill, w
+			}
+		}
+		if best == nil {
+			return nil, firstErr
+		}
+	}
+	return Price(a.job, buy)
+}

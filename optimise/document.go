@@ -1,0 +1,339 @@
+package optimise
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Document is a plan as one machine-readable answer. Money is a decimal string
+// with the currency's digits; volumes are placed litres and weights kilograms,
+// both as numbers; lists are sorted by name and are never null.
+//
+// An infeasible plan has no money, proof or purchases; what stands in its way is
+// in Infeasible.
+type Document struct {
+	Status     Status              `json:"status"`
+	Currency   string              `json:"currency"`
+	Proof      string              `json:"proof,omitempty"` // "optimal" or "bound"
+	Total      string              `json:"total,omitempty"`
+	Goods      string              `json:"goods,omitempty"`
+	Delivery   string              `json:"delivery,omitempty"`
+	Tax        string              `json:"tax,omitempty"`
+	Rinsing    string              `json:"rinsing,omitempty"`
+	LowerBound string              `json:"lower_bound,omitempty"`
+	Gap        string              `json:"gap,omitempty"`
+	Infeasible []DocumentObstacle  `json:"infeasible,omitempty"`
+	Purchases  []DocumentPurchase  `json:"purchases"`
+	Deliveries []DocumentDelivery  `json:"deliveries"`
+	Beds       []DocumentBed       `json:"beds"`
+	Tables     []DocumentTable     `json:"tables"`
+	Leftover   []DocumentLeftover  `json:"leftover"`
+	Refused    []DocumentRefusal   `json:"refused"`
+	Warnings   []DocumentComplaint `json:"warnings"`
+}
+
+// DocumentObstacle is one thing that keeps an infeasible job from an answer.
+type DocumentObstacle struct {
+	Bed         string       `json:"bed,omitempty"`
+	Layer       quotes.Layer `json:"layer,omitempty"`
+	Table       string       `json:"table,omitempty"`
+	Rule        string       `json:"rule"`
+	ShortLitres float64      `json:"short_litres,omitempty"`
+	OverKg      float64      `json:"over_kg,omitempty"`
+	Remedy      string       `json:"remedy"`
+}
+
+// DocumentPurchase is one goods line. PackPrice has the currency's digits, or
+// more where the price itself has more; for incremental breaks it is the average
+// and only Goods is exact to the cent.
+type DocumentPurchase struct {
+	Quote        string      `json:"quote"`
+	Supplier     string      `json:"supplier"`
+	Medium       string      `json:"medium"`
+	Form         quotes.Form `json:"form"`
+	Site         string      `json:"site"`
+	Packs        float64     `json:"packs"`
+	PackPrice    string      `json:"pack_price"`
+	BreakFrom    float64     `json:"break_from"` // 0: no break reached
+	Goods        string      `json:"goods"`
+	LitresSold   float64     `json:"litres_sold"`
+	LitresPlaced float64     `json:"litres_placed"`
+}
+
+// DocumentDelivery is one drop, or with no site and no loads a supplier's
+// handling. Fee is what is paid.
+type DocumentDelivery struct {
+	Supplier string `json:"supplier"`
+	Site     string `json:"site"`
+	Name     string `json:"name"`
+	Loads    int    `json:"loads"`
+	Fee      string `json:"fee"`
+}
+
+// DocumentBed is what fills one bed; all of a count are filled alike. LimitKg is
+// the bed's own limit: null where it has none or stands on a table, whose limit
+// is in the tables.
+type DocumentBed struct {
+	Bed       string          `json:"bed"`
+	Count     int             `json:"count"`
+	Site      string          `json:"site"`
+	Member    string          `json:"member"` // parts as in beds.csv where several pay
+	Layers    []DocumentLayer `json:"layers"`
+	FloodedKg float64         `json:"flooded_kg"`
+	LimitKg   *float64        `json:"limit_kg"`
+	Table     string          `json:"table"`
+}
+
+// DocumentLayer is one layer of a bed.
+type DocumentLayer struct {
+	Layer        quotes.Layer   `json:"layer"`
+	DemandLitres float64        `json:"demand_litres"`
+	Fill         []DocumentFill `json:"fill"`
+}
+
+// DocumentFill is the part of a layer that one quote fills.
+type DocumentFill struct {
+	Quote  string  `json:"quote"`
+	Medium string  `json:"medium"`
+	Litres float64 `json:"litres"`
+}
+
+// DocumentTable is what one table carries at the worst moment.
+type DocumentTable struct {
+	Table     string   `json:"table"`
+	Beds      []string `json:"beds"`
+	FloodedKg float64  `json:"flooded_kg"`
+	LimitKg   *float64 `json:"limit_kg"`
+}
+
+// DocumentLeftover is placed volume bought and not needed, by quote.
+type DocumentLeftover struct {
+	Quote  string  `json:"quote"`
+	Litres float64 `json:"litres"`
+}
+
+// DocumentRefusal is one rule that keeps one quote out of one layer of a bed.
+type DocumentRefusal struct {
+	Quote  string       `json:"quote"`
+	Bed    string       `json:"bed"`
+	Layer  quotes.Layer `json:"layer"`
+	Rule   Rule         `json:"rule"`
+	Reason string       `json:"reason"`
+}
+
+// DocumentComplaint is a warning about the files, at its place. Line and column
+// are 0 where it is about a whole file or row.
+type DocumentComplaint struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
+}
+
+// NewDocument sets out a plan and the warnings of its job's report, which may be
+// nil.
+func NewDocument(p *Plan, rep *quotes.Report) *Document {
+	d := &Document{
+		Status:     p.Status,
+		Currency:   p.Job.Settings.Currency,
+		Infeasible: documentObstacles(p.Why),
+		Purchases:  []DocumentPurchase{},
+		Deliveries: []DocumentDelivery{},
+		Beds:       documentBeds(p.Fills),
+		Tables:     documentTables(p.Tables),
+		Leftover:   documentLeftover(p.Leftover),
+		Refused:    DocumentRefusals(p.Fit),
+		Warnings:   DocumentWarnings(rep),
+	}
+	if p.Bill != nil {
+		d.bill(p)
+	}
+	return d
+}
+
+func (d *Document) bill(p *Plan) {
+	digits := p.Job.Settings.CurrencyDigits
+	text := func(m units.Money) string { return m.Text(digits) }
+	d.Proof = "bound"
+	if p.Status == Optimal {
+		d.Proof = "optimal"
+	}
+	d.Total, d.Goods, d.Delivery = text(p.Bill.Total), text(p.Bill.Goods), text(p.Bill.Delivery)
+	d.Tax, d.Rinsing = text(p.Bill.Tax), text(p.Bill.Rinsing)
+	d.LowerBound, d.Gap = text(p.LowerBound()), text(p.Gap())
+	for _, l := range p.Bill.Lines { // by quote and site already
+		d.Purchases = append(d.Purchases, DocumentPurchase{
+			Quote: l.Quote.Name, Supplier: l.Quote.Supplier, Medium: l.Quote.Medium.Name, Form: l.Quote.Form, Site: l.Site,
+			Packs: l.Packs.Float(), PackPrice: PriceText(l.PackPrice, digits), BreakFrom: l.BreakFrom.Float(), Goods: text(l.Goods),
+			LitresSold: tidy(float64(l.Sold)), LitresPlaced: tidy(float64(l.Placed)),
+		})
+	}
+	for _, l := range p.Bill.Drops {
+		d.Deliveries = append(d.Deliveries, DocumentDelivery{Supplier: l.Supplier, Site: l.Site, Name: l.Name, Loads: l.Loads, Fee: text(l.Fee)})
+	}
+}
+
+// PriceText is a pack price with the currency's digits, or with all its own
+// where it has more: an eighth of a cent a litre must not be rounded away, as
+// packs × price is the goods line.
+func PriceText(m units.Money, digits int) string {
+	if m.Round(digits).Equal(m) {
+		return m.Text(digits)
+	}
+	return m.String()
+}
+
+func documentObstacles(why []Obstacle) []DocumentObstacle {
+	var out []DocumentObstacle
+	for _, o := range why {
+		out = append(out, DocumentObstacle{
+			Bed: o.Bed, Layer: o.Layer, Table: o.Table, Rule: o.Rule,
+			ShortLitres: tidy(float64(o.Short)), OverKg: tidy(float64(o.Over)), Remedy: o.Remedy,
+		})
+	}
+	slices.SortStableFunc(out, func(a, b DocumentObstacle) int {
+		return cmp.Or(cmp.Compare(a.Bed, b.Bed), cmp.Compare(a.Layer, b.Layer), cmp.Compare(a.Table, b.Table), cmp.Compare(a.Rule, b.Rule))
+	})
+	return out
+}
+
+func documentBeds(fills []BedFill) []DocumentBed {
+	out := make([]DocumentBed, 0, len(fills))
+	for _, f := range fills {
+		b := DocumentBed{
+			Bed: f.Bed.Name, Count: f.Bed.Count, Site: f.Bed.Site, Member: MemberText(f.Bed.Member), Layers: []DocumentLayer{},
+			FloodedKg: tidy(float64(f.Flooded)), Table: f.Bed.Table,
+		}
+		if f.Bed.Table == "" {
+			b.LimitKg = kilos(f.Bed.Limit)
+		}
+		for _, l := range f.Layers {
+			layer := DocumentLayer{Layer: l.Layer, DemandLitres: tidy(float64(l.Demand)), Fill: []DocumentFill{}}
+			for _, part := range l.Parts {
+				layer.Fill = append(layer.Fill, DocumentFill{part.Quote.Name, part.Quote.Medium.Name, tidy(float64(part.Litres))})
+			}
+			b.Layers = append(b.Layers, layer)
+		}
+		slices.SortFunc(b.Layers, func(x, y DocumentLayer) int { return cmp.Compare(x.Layer, y.Layer) })
+		out = append(out, b)
+	}
+	slices.SortFunc(out, func(x, y DocumentBed) int { return cmp.Compare(x.Bed, y.Bed) })
+	return out
+}
+
+// MemberText says who pays for a bed, as beds.csv writes it.
+func MemberText(parts []quotes.Part) string {
+	if len(parts) == 1 {
+		return parts[0].Member
+	}
+	var words []string
+	for _, p := range parts {
+		words = append(words, fmt.Sprintf("%s: %s", p.Member, p.Parts))
+	}
+	return strings.Join(words, "; ")
+}
+
+func documentTables(loads []TableLoad) []DocumentTable {
+	out := make([]DocumentTable, 0, len(loads))
+	for _, t := range loads { // by name already
+		out = append(out, DocumentTable{t.Name, t.Beds, tidy(float64(t.Flooded)), kilos(t.Limit)})
+	}
+	return out
+}
+
+// documentLeftover adds up what is left of a quote over all sites.
+func documentLeftover(left []Leftover) []DocumentLeftover {
+	out := []DocumentLeftover{}
+	for _, l := range left { // by quote and site already
+		if n := len(out); n > 0 && out[n-1].Quote == l.Quote.Name {
+			out[n-1].Litres = tidy(out[n-1].Litres + float64(l.Litres))
+			continue
+		}
+		out = append(out, DocumentLeftover{l.Quote.Name, tidy(float64(l.Litres))})
+	}
+	return out
+}
+
+// DocumentRefusals lists every refusal by quote, bed, layer and rule. A large job
+// has hundreds of thousands, so they are met in that order and not sorted.
+func DocumentRefusals(fit *Fit) []DocumentRefusal {
+	type place struct {
+		bed   int
+		layer quotes.Layer
+	}
+	var places []place
+	for _, b := range byName(fit.job.Beds, func(b *quotes.Bed) string { return b.Name }) {
+		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
+			if fit.job.Beds[b].LayerLitres(l) > 0 {
+				places = append(places, place{b, l})
+			}
+		}
+	}
+	out := []DocumentRefusal{}
+	var broken []reason
+	for _, q := range byName(fit.job.Quotes, func(q *quotes.Quote) string { return q.Name }) {
+		for _, at := range places {
+			broken = append(append(broken[:0], fit.general[q]...), fit.ofBed[at.bed].reasons[at.layer][q]...)
+			if len(broken) > 1 {
+				slices.SortFunc(broken, func(a, b reason) int { return cmp.Or(cmp.Compare(a.rule, b.rule), cmp.Compare(a.text, b.text)) })
+			}
+			for _, r := range broken {
+				out = append(out, DocumentRefusal{fit.job.Quotes[q].Name, fit.job.Beds[at.bed].Name, at.layer, r.rule, r.text})
+			}
+		}
+	}
+	return out
+}
+
+// byName lists the indexes of things in order of their names.
+func byName[T any](things []T, name func(T) string) []int {
+	out := make([]int, len(things))
+	for i := range out {
+		out[i] = i
+	}
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(name(things[a]), name(things[b])) })
+	return out
+}
+
+// DocumentWarnings lists a report's warnings in order of the files. A nil report
+// has none.
+func DocumentWarnings(rep *quotes.Report) []DocumentComplaint {
+	out := []DocumentComplaint{}
+	if rep == nil {
+		return out
+	}
+	for _, w := range rep.Warnings {
+		out = append(out, DocumentComplaint{w.File, w.Line, w.Col, WarningText(w)})
+	}
+	return out
+}
+
+// WarningText is a warning in one line without its place.
+func WarningText(w *quotes.Problem) string {
+	text := w.Message()
+	if w.Heading != "" {
+		text = w.Heading + ": " + text
+	}
+	if w.Hint != "" {
+		text += "; " + w.Hint
+	}
+	return text
+}
+
+func kilos(k *units.Kilograms) *float64 {
+	if k == nil {
+		return nil
+	}
+	v := tidy(float64(*k))
+	return &v
+}
+
+// tidy drops the noise of binary fractions: a millionth of a litre or kilogram
+// is nothing to weigh.
+func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }

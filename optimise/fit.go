@@ -1,0 +1,223 @@
+package optimise
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Rule is the rule by which a quote is refused for a layer.
+type Rule string
+
+// The rules of suitability.
+const (
+	RuleMinSize     Rule = "min_size"
+	RuleMaxSize     Rule = "max_size"
+	RuleCarbonate   Rule = "carbonate"
+	RuleBreaksDown  Rule = "breaks_down"
+	RuleTop         Rule = "top"
+	RuleOnly        Rule = "only"
+	RuleAvoid       Rule = "avoid"
+	RuleDate        Rule = "date"
+	RuleUnknownSize Rule = "unknown_size"
+)
+
+// Refusal is one quote kept out of one layer by one rule, with the reason in
+// words and the two things compared.
+type Refusal struct {
+	Quote  *quotes.Quote
+	Bed    *quotes.Bed
+	Layer  quotes.Layer
+	Rule   Rule
+	Reason string
+}
+
+// reason is a rule broken, before it is tied to a bed's name.
+type reason struct {
+	rule Rule
+	text string
+}
+
+// sizeSlack is how far, as a share, a grain may be outside the asked range and
+// still count as inside: room for binary fractions, not for stones.
+const sizeSlack = 1e-9
+
+// quoteReasons are the reasons that hold for every bed: lime, decay, dates.
+func quoteReasons(q *quotes.Quote, s *quotes.Settings) []reason {
+	var out []reason
+	m := q.Medium
+	if m.BreaksDown {
+		out = append(out, reason{RuleBreaksDown, fmt.Sprintf("%s breaks down in water; want a medium that does not", m.Name)})
+	}
+	switch {
+	case q.Carbonate == quotes.Fizzed:
+		out = append(out, reason{RuleCarbonate, "the sample fizzed under an acid drop, so it carries lime and raises pH; want none"})
+	case m.Carbonate == quotes.CarbonateYes:
+		out = append(out, reason{RuleCarbonate, fmt.Sprintf("%s is lime or carries it and raises pH; want none", m.Name)})
+	case m.Carbonate == quotes.CarbonateSuspect && q.Carbonate != quotes.NoFizz && !s.AllowUntested:
+		out = append(out, reason{RuleCarbonate, fmt.Sprintf("%s may carry lime and this sample is %s; want an acid drop on several stones that shows none", m.Name, q.Carbonate)})
+	}
+	if !q.ValidUntil.IsZero() && q.ValidUntil.Before(s.Date.Time) {
+		out = append(out, reason{RuleDate, fmt.Sprintf("the quote ended on %s and the pricing day is %s", q.ValidUntil, s.Date)})
+	}
+	if !q.ReadyBy.IsZero() && !s.NeedBy.IsZero() && q.ReadyBy.After(s.NeedBy.Time) {
+		out = append(out, reason{RuleDate, fmt.Sprintf("it is ready on %s and needed by %s", q.ReadyBy, s.NeedBy)})
+	}
+	return out
+}
+
+// layerReasons are the reasons that hang on the bed and layer.
+func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Settings) []reason {
+	var out []reason
+	m := q.Medium
+	switch {
+	case !q.Size.Known && (b.MinSize != nil || b.MaxSize != nil):
+		if !s.AllowUnknownSize {
+			out = append(out, reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for %s", sizeAsked(b))})
+		}
+	case q.Size.Known:
+		if b.MinSize != nil && float64(q.Size.Min) < float64(*b.MinSize)*(1-sizeSlack) {
+			out = append(out, reason{RuleMinSize, fmt.Sprintf("its smallest grain is %s (%s) and the bed asks for at least %s", mm(q.Size.Min), q.Size.Raw, mm(*b.MinSize))})
+		}
+		if b.MaxSize != nil && float64(q.Size.Max) > float64(*b.MaxSize)*(1+sizeSlack) {
+			largest := mm(q.Size.Max)
+			if q.Size.Open() {
+				largest = "not bounded"
+			}
+			out = append(out, reason{RuleMaxSize, fmt.Sprintf("its largest grain is %s (%s) and the bed asks for at most %s", largest, q.Size.Raw, mm(*b.MaxSize))})
+		}
+	}
+	if len(b.Only) > 0 && !slices.Contains(b.Only, m) {
+		out = append(out, reason{RuleOnly, fmt.Sprintf("it is %s and the bed takes only %s", m.Name, mediaNames(b.Only))})
+	}
+	if slices.Contains(b.Avoid, m) {
+		out = append(out, reason{RuleAvoid, fmt.Sprintf("it is %s and the bed avoids %s", m.Name, mediaNames(b.Avoid))})
+	}
+	if l == quotes.Top && !slices.Contains(b.TopMedia, m) {
+		out = append(out, reason{RuleTop, fmt.Sprintf("%s is %s and the top layer takes only %s", m.Name, m.Feel, mediaNames(b.TopMedia))})
+	}
+	return out
+}
+
+func mm(v units.Millimetres) string { return fmt.Sprintf("%.4g mm", float64(v)) }
+
+func sizeAsked(b *quotes.Bed) string {
+	switch {
+	case b.MinSize != nil && b.MaxSize != nil:
+		return mm(*b.MinSize) + " to " + mm(*b.MaxSize)
+	case b.MinSize != nil:
+		return "at least " + mm(*b.MinSize)
+	}
+	return "at most " + mm(*b.MaxSize)
+}
+
+func mediaNames(ms []*quotes.Medium) string {
+	if len(ms) == 0 {
+		return "nothing"
+	}
+	names := make([]string, len(ms))
+	for i, m := range ms {
+		names[i] = m.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// Fit answers which quote may go into which layer. Beds with the same demands
+// on what fills them share a profile, so that a thousand alike beds cost one
+// look at each quote.
+type Fit struct {
+	job      *quotes.Job
+	general  [][]reason // by quote
+	profiles map[string]*profile
+	ofBed    []*profile
+}
+
+// profile is what a bed asks of its media, and the verdicts on each quote.
+type profile struct {
+	bed     *quotes.Bed                 // one of them, for wording
+	reasons map[quotes.Layer][][]reason // layer → quote → reasons of the layer
+}
+
+// NewFit judges every quote of the job for every layer of its beds.
+func NewFit(job *quotes.Job) *Fit {
+	f := &Fit{job: job, profiles: map[string]*profile{}}
+	for _, q := range job.Quotes {
+		f.general = append(f.general, quoteReasons(q, &job.Settings))
+	}
+	for _, b := range job.Beds {
+		key := profileKey(b)
+		p := f.profiles[key]
+		if p == nil {
+			p = &profile{bed: b, reasons: map[quotes.Layer][][]reason{}}
+			for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
+				for _, q := range job.Quotes {
+					p.reasons[l] = append(p.reasons[l], layerReasons(q, b, l, &job.Settings))
+				}
+			}
+			f.profiles[key] = p
+		}
+		f.ofBed = append(f.ofBed, p)
+	}
+	return f
+}
+
+func profileKey(b *quotes.Bed) string {
+	var k strings.Builder
+	size := func(v *units.Millimetres) {
+		if v != nil {
+			fmt.Fprintf(&k, "%g", float64(*v))
+		}
+		k.WriteByte('|')
+	}
+	size(b.MinSize)
+	size(b.MaxSize)
+	for _, list := range [][]*quotes.Medium{b.TopMedia, b.Only, b.Avoid} {
+		names := strings.Split(mediaNames(list), ", ")
+		slices.Sort(names)
+		k.WriteString(strings.Join(names, ";"))
+		k.WriteByte('|')
+	}
+	return k.String()
+}
+
+// OK reports whether quote q (by index) may fill layer l of bed b (by index).
+func (f *Fit) OK(q, b int, l quotes.Layer) bool {
+	return len(f.general[q]) == 0 && len(f.ofBed[b].reasons[l][q]) == 0
+}
+
+// Refusals calls yield for every refused quote, bed and layer with each rule
+// broken, in order of bed, layer (top first) and quote as the files have them;
+// layers that a bed does not have are left out. It stops when yield says false.
+func (f *Fit) Refusals(yield func(Refusal) bool) {
+	for b, bed := range f.job.Beds {
+		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
+			if bed.LayerLitres(l) <= 0 {
+				continue
+			}
+			for qi, q := range f.job.Quotes {
+				for _, rs := range [][]reason{f.general[qi], f.ofBed[b].reasons[l][qi]} {
+					for _, r := range rs {
+						if !yield(Refusal{q, bed, l, r.rule, r.text}) {
+							return
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// Usable reports whether quote q (by index) fits at least one layer.
+func (f *Fit) Usable(q int) bool {
+	for b, bed := range f.job.Beds {
+		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
+			if bed.LayerLitres(l) > 0 && f.OK(q, b, l) {
+				return true
+			}
+		}
+	}
+	return false
+}

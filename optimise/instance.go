@@ -1,0 +1,556 @@
+package optimise
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+)
+
+// atom is one layer of one row of beds: every one of its count together.
+type atom struct {
+	bed    int // index into Job.Beds
+	layer  quotes.Layer
+	site   int
+	litres float64 // placed, spare volume included
+	below  float64 // share below the water line
+	suit   int     // index into instance.suits
+}
+
+// suit is a set of quotes that may fill something at one site, with all that it
+// may fill there.
+type suit struct {
+	name    string
+	site    int
+	quotes  []bool
+	classes []int // what the set is made of
+	grades  []int
+	litres  float64 // of all its atoms
+	slots   []int   // what it fills
+}
+
+// grade is the classes of all suppliers that place alike at one site: same
+// medium, welcome in the same layers. A bed does not care who sold the stone.
+type grade struct {
+	name    string
+	site    int
+	medium  *quotes.Medium
+	classes []int
+}
+
+// class is the quotes of one supplier that nobody placing stone can tell apart:
+// same medium, same site, welcome in the same layers, carried by the same drops.
+// What they place adds up.
+type class struct {
+	name     string
+	site     int
+	supplier string
+	drops    []int // indexes into instance.drops
+	medium   *quotes.Medium
+	grade    int
+	quotes   []int
+}
+
+// slot is a demand for placed litres: one atom, or several that are
+// interchangeable.
+type slot struct {
+	name   string
+	site   int
+	litres float64
+	below  float64 // only meaningful inside a unit that is weighed
+	suit   int
+	atoms  []int
+	unit   int // index into instance.units, -1 for a slot that nothing ties to another
+}
+
+// unit is slots tied together by a weight limit or by shares of a bed.
+type unit struct {
+	name     string
+	slots    []int
+	weighed  bool
+	headroom float64 // kg left for media and water
+	shares   []shareRow
+	tables   []string // tables or beds it stands for, for messages
+}
+
+// shareRow is Σ of medium over the slots ≤ most litres.
+type shareRow struct {
+	name      string
+	medium    *quotes.Medium
+	slots     []int
+	most      float64
+	mostShare float64
+}
+
+// instance is a job made ready for the model: what must be filled, by what, and
+// how it gets there.
+type instance struct {
+	job     *quotes.Job
+	fit     *Fit
+	sites   []string
+	drops   []drop
+	dropAt  map[[2]int][]int // (quote, site) → drops that carry it
+	atoms   []atom
+	suits   []suit
+	classes []class
+	grades  []grade
+	slots   []slot
+	units   []unit
+	pools   []*pool
+	plain   bool
+}
+
+// newInstance aggregates the job exactly; with plain set, every layer, quote and
+// rule stands by itself, as it does in the files.
+func newInstance(job *quotes.Job, fit *Fit, plain bool) *instance {
+	in := &instance{job: job, fit: fit, sites: sitesOf(job), dropAt: map[[2]int][]int{}, pools: poolsOf(job), plain: plain}
+	in.findDrops()
+	in.findAtoms()
+	in.findClasses()
+	in.findUnits()
+	for t, sl := range in.slots {
+		in.suits[sl.suit].slots = append(in.suits[sl.suit].slots, t)
+	}
+	return in
+}
+
+// findDrops lists every way a quote can reach a site.
+func (in *instance) findDrops() {
+	index := map[[2]string][]int{}
+	for qi, q := range in.job.Quotes {
+		for s, site := range in.sites {
+			key := [2]string{q.Supplier, site}
+			ds, ok := index[key]
+			if !ok {
+				for _, d := range dropsTo(in.job, q.Supplier, site) {
+					ds = append(ds, len(in.drops))
+					in.drops = append(in.drops, d)
+				}
+				index[key] = ds
+			}
+			for _, d := range ds {
+				if in.drops[d].carries(q.Form) {
+					in.dropAt[[2]int{qi, s}] = append(in.dropAt[[2]int{qi, s}], d)
+				}
+			}
+		}
+	}
+}
+
+// findAtoms lists the layers to fill and the set of quotes that may fill each.
+func (in *instance) findAtoms() {
+	type kind struct {
+		p    *profile
+		l    quotes.Layer
+		site int
+	}
+	byKind, bySet := map[kind]int{}, map[string]int{}
+	extra := 1 + in.job.Settings.Extra.Float()
+	for b, bed := range in.job.Beds {
+		site := slices.Index(in.sites, bed.Site)
+		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
+			litres := float64(bed.LayerLitres(l)) * extra * float64(bed.Count)
+			if litres <= 0 {
+				continue
+			}
+			k := kind{in.fit.ofBed[b], l, site}
+			id, ok := byKind[k]
+			if !ok {
+				set := make([]bool, len(in.job.Quotes))
+				key := make([]byte, len(set)+8)
+				key = fmt.Appendf(key[:0], "%d|", site)
+				if in.plain {
+					key = fmt.Appendf(key, "%d|", len(in.atoms))
+				}
+				for q := range set {
+					set[q] = in.fit.OK(q, b, l) && len(in.dropAt[[2]int{q, site}]) > 0
+					if set[q] {
+						key = append(key, '1')
+					} else {
+						key = append(key, '0')
+					}
+				}
+				if id, ok = bySet[string(key)]; !ok {
+					id = len(in.suits)
+					in.suits = append(in.suits, suit{name: bed.Name + "/" + string(l), site: site, quotes: set})
+					bySet[string(key)] = id
+				}
+				if !in.plain {
+					byKind[k] = id
+				}
+			}
+			in.suits[id].litres += litres
+			in.atoms = append(in.atoms, atom{b, l, site, litres, bed.Below(l), id})
+		}
+	}
+}
+
+// findClasses groups, for each site, the quotes that place alike, by supplier
+// into classes and over all suppliers into grades.
+func (in *instance) findClasses() {
+	for s := range in.sites {
+		var mine []int // suits of the site
+		for i, su := range in.suits {
+			if su.site == s {
+				mine = append(mine, i)
+			}
+		}
+		classes, grades := map[string]int{}, map[string]int{}
+		for qi, q := range in.job.Quotes {
+			sign := make([]byte, len(mine))
+			used := false
+			for i, su := range mine {
+				sign[i] = '0'
+				if in.suits[su].quotes[qi] {
+					sign[i], used = '1', true
+				}
+			}
+			if !used {
+				continue
+			}
+			key := q.Medium.Name + "|" + string(sign)
+			if in.plain {
+				key += fmt.Sprintf("|%d", qi)
+			}
+			g, ok := grades[key]
+			if !ok {
+				g = len(in.grades)
+				grades[key] = g
+				in.grades = append(in.grades, grade{name: q.Name, site: s, medium: q.Medium})
+				for i, su := range mine {
+					if sign[i] == '1' {
+						in.suits[su].grades = append(in.suits[su].grades, g)
+					}
+				}
+			}
+			drops := in.dropAt[[2]int{qi, s}]
+			key += fmt.Sprintf("|%s|%v", q.Supplier, drops)
+			if in.choice(q.Supplier, in.sites[s]) {
+				key += "|" + string(q.Form) // each form chooses its drop
+			}
+			c, ok := classes[key]
+			if !ok {
+				c = len(in.classes)
+				classes[key] = c
+				in.classes = append(in.classes, class{name: q.Name, site: s, supplier: q.Supplier, drops: drops, medium: q.Medium, grade: g})
+				in.grades[g].classes = append(in.grades[g].classes, c)
+				for i, su := range mine {
+					if sign[i] == '1' {
+						in.suits[su].classes = append(in.suits[su].classes, c)
+					}
+				}
+			}
+			in.classes[c].quotes = append(in.classes[c].quotes, qi)
+		}
+	}
+	for i := range in.classes {
+		c := &in.classes[i]
+		if n := len(c.quotes) - 1; n > 0 {
+			c.name += fmt.Sprintf("+%d", n)
+		}
+		if len(in.sites) > 1 {
+			c.name += "@" + in.sites[c.site]
+		}
+	}
+}
+
+// heaviest is the most one placed litre can weigh in a layer.
+func (in *instance) heaviest(su int, below float64) float64 {
+	w := 0.0
+	for _, g := range in.suits[su].grades {
+		w = max(w, in.grades[g].medium.Flooded(below))
+	}
+	return w
+}
+
+// slotName names a slot after its first atom.
+func (in *instance) slotName(a int) string {
+	bed := in.job.Beds[in.atoms[a].bed]
+	return bed.Name + "/" + string(in.atoms[a].layer)
+}
+
+// weightGroup is a table, or a bed with a limit of its own.
+type weightGroup struct {
+	name     string
+	headroom float64
+	limited  bool
+	atoms    []int
+}
+
+// weightGroups lists what is weighed together, in order of first bed.
+func (in *instance) weightGroups() []*weightGroup {
+	var out []*weightGroup
+	byTable := map[string]*weightGroup{}
+	ofBed := make([]*weightGroup, len(in.job.Beds))
+	for b, bed := range in.job.Beds {
+		n := float64(bed.Count)
+		g := byTable[bed.Table]
+		if bed.Table == "" || g == nil {
+			g = &weightGroup{name: bed.Table}
+			if bed.Table == "" {
+				g.name = bed.Name
+			} else {
+				byTable[bed.Table] = g
+			}
+			if bed.Limit != nil {
+				g.limited = true
+				g.headroom = float64(*bed.Limit)
+				if bed.Table == "" { // each of the count has the limit for itself
+					g.headroom *= n
+				}
+			}
+			out = append(out, g)
+		}
+		g.headroom -= float64(bed.OwnWeight) * n
+		ofBed[b] = g
+	}
+	for a, at := range in.atoms {
+		ofBed[at.bed].atoms = append(ofBed[at.bed].atoms, a)
+	}
+	return out
+}
+
+// bindingShares lists the shares of a bed that can bind: those of media that
+// could otherwise fill more than the share allows.
+func (in *instance) bindingShares(bed *quotes.Bed, atoms []int) []quotes.Share {
+	var out []quotes.Share
+	for _, sh := range bed.MaxShare {
+		could, all := 0.0, 0.0
+		for _, a := range atoms {
+			all += in.atoms[a].litres
+			for _, g := range in.suits[in.atoms[a].suit].grades {
+				if in.grades[g].medium == sh.Medium {
+					could += in.atoms[a].litres
+					break
+				}
+			}
+		}
+		if in.plain && could > 0 || could > sh.Most*all*(1+1e-12) {
+			out = append(out, sh)
+		}
+	}
+	slices.SortFunc(out, func(a, b quotes.Share) int { return strings.Compare(a.Medium.Name, b.Medium.Name) })
+	return out
+}
+
+// localSlot is a slot of a unit before units are merged.
+type localSlot struct {
+	key   string // equal keys of alike units are interchangeable
+	atoms []int
+	bed   int // the bed whose shares bind, or -1
+}
+
+// findUnits merges atoms into slots, and ties slots that a limit or a share
+// couples into units; alike units are merged into one, scaled up.
+func (in *instance) findUnits() {
+	pooled := map[string]int{} // key → slot, for atoms nothing ties down
+	units := map[string]int{}  // signature → unit
+	for _, g := range in.weightGroups() {
+		weight := 0.0
+		for _, a := range g.atoms {
+			weight += in.atoms[a].litres * in.heaviest(in.atoms[a].suit, in.atoms[a].below)
+		}
+		weighed := g.limited && (in.plain || weight > g.headroom)
+
+		byBed := map[int][]int{}
+		var beds []int
+		for _, a := range g.atoms {
+			b := in.atoms[a].bed
+			if byBed[b] == nil {
+				beds = append(beds, b)
+			}
+			byBed[b] = append(byBed[b], a)
+		}
+		var tied []int // beds of this group that belong to the weighed unit
+		for _, b := range beds {
+			shares := in.bindingShares(in.job.Beds[b], byBed[b])
+			switch {
+			case weighed:
+				tied = append(tied, b)
+			case len(shares) > 0:
+				in.addUnit(units, in.job.Beds[b].Name, false, 0, []int{b}, byBed)
+			default:
+				for _, a := range byBed[b] {
+					in.pool(pooled, a)
+				}
+			}
+		}
+		if weighed {
+			in.addUnit(units, g.name, true, g.headroom, tied, byBed)
+		}
+	}
+}
+
+// pool puts an atom that nothing ties down into the slot of its suit.
+func (in *instance) pool(pooled map[string]int, a int) {
+	key := fmt.Sprintf("%d", in.atoms[a].suit)
+	if in.plain {
+		key = fmt.Sprintf("atom %d", a)
+	}
+	s, ok := pooled[key]
+	if !ok {
+		s = len(in.slots)
+		pooled[key] = s
+		at := in.atoms[a]
+		in.slots = append(in.slots, slot{name: in.slotName(a), site: at.site, suit: at.suit, unit: -1})
+	}
+	in.slots[s].litres += in.atoms[a].litres
+	in.slots[s].atoms = append(in.slots[s].atoms, a)
+}
+
+// addUnit makes a unit of the beds, or adds them to an alike one.
+func (in *instance) addUnit(units map[string]int, name string, weighed bool, headroom float64, beds []int, byBed map[int][]int) {
+	total := 0.0
+	for _, b := range beds {
+		for _, a := range byBed[b] {
+			total += in.atoms[a].litres
+		}
+	}
+	// ratio is compared to nine digits: a difference below that moves less than
+	// a thimbleful in a thousand beds.
+	ratio := func(v float64) string { return fmt.Sprintf("%.9g", v/total) }
+	kind := func(a int) string {
+		k := fmt.Sprintf("%d", in.atoms[a].suit)
+		if weighed {
+			k += fmt.Sprintf("@%.9g", in.atoms[a].below)
+		}
+		return k
+	}
+	litres := func(as []int) (v float64) {
+		for _, a := range as {
+			v += in.atoms[a].litres
+		}
+		return v
+	}
+
+	// Slots: one per kind for beds without binding shares, one per layer for
+	// the others.
+	free := map[string]*localSlot{}
+	var parts [][]*localSlot // a part is a free slot, or all slots of a bed with shares
+	var descs []string
+	for _, b := range beds {
+		shares := in.bindingShares(in.job.Beds[b], byBed[b])
+		if len(shares) == 0 && !in.plain {
+			for _, a := range byBed[b] {
+				k := kind(a)
+				if free[k] == nil {
+					free[k] = &localSlot{key: k, bed: -1}
+				}
+				free[k].atoms = append(free[k].atoms, a)
+			}
+			continue
+		}
+		var part []*localSlot
+		desc := "bed"
+		for _, a := range byBed[b] {
+			part = append(part, &localSlot{key: kind(a), atoms: []int{a}, bed: b})
+			desc += fmt.Sprintf("[%s %s]", kind(a), ratio(in.atoms[a].litres))
+		}
+		for _, sh := range shares {
+			desc += fmt.Sprintf("{%s %.9g}", sh.Medium.Name, sh.Most)
+		}
+		if in.plain {
+			desc += fmt.Sprintf("#%d", b)
+		}
+		parts, descs = append(parts, part), append(descs, desc)
+	}
+	for k, ls := range free {
+		parts, descs = append(parts, []*localSlot{ls}), append(descs, fmt.Sprintf("[%s %s]", k, ratio(litres(ls.atoms))))
+	}
+	order := make([]int, len(parts))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return strings.Compare(descs[i], descs[j]) })
+	var sig strings.Builder
+	for _, i := range order {
+		sig.WriteString(descs[i])
+	}
+	if weighed {
+		fmt.Fprintf(&sig, "limit %s", ratio(headroom))
+	}
+
+	if u, ok := units[sig.String()]; ok {
+		un := &in.units[u]
+		n := 0
+		for _, i := range order {
+			for _, ls := range parts[i] {
+				s := &in.slots[un.slots[n]]
+				s.litres += litres(ls.atoms)
+				s.atoms = append(s.atoms, ls.atoms...)
+				n++
+			}
+		}
+		un.headroom += headroom
+		un.tables = append(un.tables, name)
+		for i := range un.shares {
+			un.shares[i].most = 0
+			for _, s := range un.shares[i].slots {
+				un.shares[i].most += in.slots[s].litres
+			}
+			un.shares[i].most *= un.shares[i].mostShare
+		}
+		return
+	}
+
+	u := len(in.units)
+	units[sig.String()] = u
+	un := unit{name: name, weighed: weighed, headroom: headroom, tables: []string{name}}
+	for _, i := range order {
+		var ids []int
+		for _, ls := range parts[i] {
+			at := in.atoms[ls.atoms[0]]
+			ids = append(ids, len(in.slots))
+			in.slots = append(in.slots, slot{
+				name: in.slotName(ls.atoms[0]), site: at.site, litres: litres(ls.atoms), below: at.below,
+				suit: at.suit, atoms: ls.atoms, unit: u,
+			})
+		}
+		un.slots = append(un.slots, ids...)
+		if b := parts[i][0].bed; b >= 0 {
+			all := 0.0
+			for _, s := range ids {
+				all += in.slots[s].litres
+			}
+			for _, sh := range in.bindingShares(in.job.Beds[b], byBed[b]) {
+				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * all, sh.Most})
+			}
+		}
+	}
+	in.units = append(in.units, un)
+}
+
+// choice reports whether some form of a supplier's goods can reach the site by
+// more than one drop.
+func (in *instance) choice(supplier, site string) bool {
+	for _, f := range quotes.Forms {
+		n := 0
+		for _, d := range in.drops {
+			if d.supplier == supplier && d.site == site && d.carries(f) {
+				n++
+			}
+		}
+		if n > 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// demands is the placed litres that each quote could fill at each site.
+func (in *instance) demands() map[[2]int]float64 {
+	byClass := make([]float64, len(in.classes))
+	for _, su := range in.suits {
+		for _, c := range su.classes {
+			byClass[c] += su.litres
+		}
+	}
+	out := map[[2]int]float64{}
+	for i, c := range in.classes {
+		for _, q := range c.quotes {
+			out[[2]int{q, c.site}] = byClass[i]
+		}
+	}
+	return out
+}

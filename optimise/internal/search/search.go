@@ -1,0 +1,527 @@
+// Package search finds least-cost whole answers by branch and bound outside
+// lp_solve, which only solves the linear relaxation at each node:
+//
+//  1. Solve the relaxation. Its row prices y give the bound
+//     b·y + Σ_j min over [l_j,u_j] of (c_j − A_j·y)·x_j, which no answer below
+//     this node can beat whatever lp_solve thinks of its own result (weak
+//     duality). A node whose bound is not better than the best answer by more
+//     than the gap is dropped.
+//  2. Reduced costs tighten the range of whole columns that cannot move without
+//     passing the best answer.
+//  3. If every whole column is whole, it is fixed, the rest solved again, the rows
+//     are checked, and it becomes the best answer if cheaper.
+//  4. Otherwise branch: on the lowest rank that has fractions, on the column
+//     whose past branches moved the bound most, upwards first. Follow that child
+//     at once (its basis is warm); keep the other. When a dive ends, go on from
+//     the open node with the lowest bound, so that the bound on the whole
+//     answer rises steadily and is known at any moment.
+//
+// The search uses no clock and no randomness to choose, so the same model gives
+// the same answer.
+package search
+
+import (
+	"container/heap"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/mip"
+)
+
+// Tolerances. Rows are in litres, kilograms, packs or shares of a load.
+const (
+	// intTol is how far from whole a column may be and still count as whole:
+	// well above the noise of the linear solver, well below a step of any pack.
+	intTol = 1e-6
+	// feasTol is how far, as a share of its size, a row may be off in an answer
+	// that is shown: a thimbleful in a bed.
+	feasTol = 1e-6
+	// boundTol is shaved off each bound for the rounding of its own sum, as a
+	// share of the sum's size.
+	boundTol = 1e-12
+)
+
+// Solver is the branch and bound. The zero value works.
+type Solver struct {
+	// NoCuts leaves out the rounding cuts at the root.
+	NoCuts bool
+}
+
+var _ mip.Solver = Solver{}
+
+// change narrows one column's range.
+type change struct {
+	col    int32
+	lo, hi float64
+}
+
+// node is an open part of the tree.
+type node struct {
+	parent  *node
+	changes []change
+	bound   float64
+	basis   lpsolve.Basis
+	depth   int
+	seq     int // order of making, to break ties
+
+	// the branch that made the node, to learn from its bound
+	branchCol int
+	branchUp  bool
+	moved     float64 // distance from the fractional value to the new bound
+}
+
+type tree struct {
+	ctx  context.Context
+	m    *mip.Model
+	opt  mip.Options
+	gap  float64
+	lp   *lpsolve.Problem
+	rows []mip.Row // the model's, and cuts
+
+	lo, hi         []float64 // at the node now loaded
+	rootLo, rootHi []float64 // true everywhere
+	open           nodeHeap
+	best           []float64
+	bestValue      float64
+	cutOff         float64 // nodes at or above it are dropped
+	lost           float64 // lowest bound among nodes given up by a limit; +Inf
+	nodes, seq     int
+	pseudo         []pseudo
+	res            lpsolve.Result
+	reduced        []float64
+	started        time.Time
+	told           time.Time
+	colRows        [][]mip.Term // column → (row, coefficient)
+}
+
+// Solve implements [mip.Solver].
+func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
+	t := &tree{ctx: ctx, m: m, opt: opt, gap: opt.Gap, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
+	if t.gap == 0 {
+		t.gap = mip.DefaultGap
+	}
+	t.cutOff = math.Inf(1)
+	if opt.CutOff != 0 {
+		t.cutOff = opt.CutOff - t.gap
+	}
+	if opt.Start != nil && len(m.Check(opt.Start, feasTol)) == 0 {
+		t.take(opt.Start)
+	}
+	if err := t.prepare(s); err != nil {
+		return nil, err
+	}
+	defer func() { t.lp.Close() }()
+	limited, err := t.run(s)
+	if err != nil {
+		return nil, err
+	}
+	return t.answer(limited), nil
+}
+
+// answer sums up the search.
+func (t *tree) answer(limited bool) *mip.Answer {
+	a := &mip.Answer{Nodes: t.nodes, X: t.best, Objective: t.bestValue}
+	a.Bound = min(t.bestValue, t.lost)
+	for _, n := range t.open {
+		a.Bound = min(a.Bound, n.bound)
+	}
+	proven := t.bestValue-a.Bound <= t.gap
+	switch {
+	case t.best != nil && (!limited || proven):
+		a.Status = mip.Optimal
+		a.Bound = max(a.Bound, t.bestValue-t.gap)
+	case t.best != nil:
+		a.Status = mip.Feasible
+	case limited || !math.IsInf(t.lost, 1):
+		a.Status = mip.NoAnswer
+	default:
+		a.Status = mip.Infeasible
+	}
+	return a
+}
+
+// prepare loads the linear relaxation.
+func (t *tree) prepare(s Solver) error {
+	t.rows = t.m.Rows
+	t.pseudo = make([]pseudo, len(t.m.Cols))
+	t.rootLo, t.rootHi = make([]float64, len(t.m.Cols)), make([]float64, len(t.m.Cols))
+	for j, c := range t.m.Cols {
+		if math.IsInf(c.Lower, 0) || math.IsInf(c.Upper, 0) {
+			return fmt.Errorf("column %q has no finite bounds", c.Name)
+		}
+		t.rootLo[j], t.rootHi[j] = c.Lower, c.Upper
+		if c.Integer {
+			t.rootLo[j], t.rootHi[j] = math.Ceil(c.Lower-intTol), math.Floor(c.Upper+intTol)
+		}
+	}
+	t.lo, t.hi = append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
+	return t.load()
+}
+
+// load builds the lp_solve problem of the rows so far.
+func (t *tree) load() error {
+	if t.lp != nil {
+		t.lp.Close()
+	}
+	lp, err := lpsolve.New()
+	if err != nil {
+		return err
+	}
+	t.lp = lp
+	for j, c := range t.m.Cols {
+		if _, err := lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
+			return err
+		}
+	}
+	t.colRows = make([][]mip.Term, len(t.m.Cols))
+	for i, r := range t.rows {
+		if err := t.loadRow(i, r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t *tree) loadRow(i int, r mip.Row) error {
+	cols, coef := make([]int, len(r.Terms)), make([]float64, len(r.Terms))
+	for k, term := range r.Terms {
+		cols[k], coef[k] = term.Col, term.Coef
+		t.colRows[term.Col] = append(t.colRows[term.Col], mip.Term{Col: i, Coef: term.Coef})
+	}
+	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
+	_, err := t.lp.AddRow(r.Name, rel, r.RHS, cols, coef)
+	return err
+}
+
+// errStop ends the search at a limit.
+var errStop = errors.New("limit reached")
+
+// run searches until the tree is empty or a limit comes; limited says which.
+func (t *tree) run(s Solver) (limited bool, err error) {
+	root := &node{bound: math.Inf(-1), branchCol: -1}
+	if !s.NoCuts {
+		if err := t.cutRoot(); err != nil {
+			return stopped(err)
+		}
+	}
+	for n := root; n != nil; {
+		if n.bound >= t.dropAt() {
+			n = t.next()
+			continue
+		}
+		child, err := t.expand(n)
+		if err != nil {
+			t.lost = min(t.lost, n.bound)
+			return stopped(err)
+		}
+		if n = child; n == nil {
+			n = t.next()
+		}
+	}
+	return false, nil
+}
+
+func stopped(err error) (bool, error) {
+	if errors.Is(err, errStop) {
+		return true, nil
+	}
+	return false, err
+}
+
+// dropAt is the bound from which a node cannot matter.
+func (t *tree) dropAt() float64 { return min(t.cutOff, t.bestValue-t.gap) }
+
+// next takes the open node with the lowest bound and loads its ranges.
+func (t *tree) next() *node {
+	for len(t.open) > 0 {
+		n := heap.Pop(&t.open).(*node)
+		if n.bound >= t.dropAt() {
+			t.open = nil // every other is at or above it
+			return nil
+		}
+		t.restore(n)
+		return n
+	}
+	return nil
+}
+
+// restore sets the ranges and basis of n.
+func (t *tree) restore(n *node) {
+	lo, hi := append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
+	for p := n; p != nil; p = p.parent {
+		for _, c := range p.changes { // changes only narrow, so their order does not matter
+			lo[c.col], hi[c.col] = max(lo[c.col], c.lo), min(hi[c.col], c.hi)
+		}
+	}
+	for j := range lo {
+		t.setRange(j, lo[j], hi[j])
+	}
+	if n.basis != nil && len(n.basis) == len(t.rows)+len(t.m.Cols)+1 {
+		_ = t.lp.SetBasis(n.basis) // a refused basis only costs time: the solve starts cold
+	}
+}
+
+func (t *tree) setRange(j int, lo, hi float64) {
+	if t.lo[j] == lo && t.hi[j] == hi {
+		return
+	}
+	t.lo[j], t.hi[j] = lo, hi
+	if lo > hi {
+		return // the node is empty; expand sees it before any solve
+	}
+	if err := t.lp.SetBounds(j, lo, hi); err != nil {
+		panic(err) // indexes and numbers are ours: a refusal is a fault of this package
+	}
+}
+
+// expand solves a node and returns the child to follow, nil when there is none.
+func (t *tree) expand(n *node) (*node, error) {
+	if n.changes != nil && !t.propagate(n) {
+		return nil, nil
+	}
+	status, bound, err := t.relax()
+	if err != nil {
+		return nil, err
+	}
+	if status == lpsolve.Infeasible {
+		return nil, nil
+	}
+	if status != lpsolve.Optimal {
+		// lp_solve gave up on the numbers: nothing is known of this node but
+		// its parent's bound. Split it anyway; smaller parts are easier.
+		j, v := t.widest()
+		if j < 0 {
+			t.lost = min(t.lost, n.bound)
+			return nil, nil
+		}
+		return t.branch(n, j, v), nil
+	}
+	t.learn(n, bound)
+	n.bound = max(n.bound, bound)
+	if n.bound >= t.dropAt() {
+		return nil, nil
+	}
+	t.tightenByCost(n, bound)
+	j := t.choose()
+	if j < 0 {
+		if err := t.accept(); err != nil {
+			return nil, err
+		}
+		return nil, nil
+	}
+	return t.branch(n, j, t.res.X[j]), nil
+}
+
+// branch splits n at column j, whose value is v: the upper part is followed, the
+// lower kept.
+func (t *tree) branch(n *node, j int, v float64) *node {
+	basis, err := t.lp.GetBasis(nil)
+	if err != nil {
+		basis = nil // the child starts cold
+	}
+	down := math.Floor(v + intTol)
+	if down >= t.hi[j] {
+		down = t.hi[j] - 1
+	}
+	up := &node{parent: n, changes: []change{{int32(j), down + 1, t.hi[j]}}, bound: n.bound, depth: n.depth + 1, branchCol: j, branchUp: true, moved: down + 1 - v}
+	low := &node{parent: n, changes: []change{{int32(j), t.lo[j], down}}, bound: n.bound, basis: basis, depth: n.depth + 1, branchCol: j, moved: v - down}
+	t.seq++
+	low.seq = t.seq
+	heap.Push(&t.open, low)
+	t.setRange(j, down+1, t.hi[j])
+	return up
+}
+
+// relax solves the linear relaxation at the ranges now set and returns the bound
+// worked out from its row prices.
+func (t *tree) relax() (lpsolve.Status, float64, error) {
+	t.nodes++
+	if err := t.limits(); err != nil {
+		return 0, 0, err
+	}
+	status, err := t.solve()
+	if err != nil {
+		return 0, 0, err
+	}
+	if status != lpsolve.Optimal {
+		// Try once more from scratch before believing it.
+		if err := t.lp.ResetBasis(); err != nil {
+			return 0, 0, err
+		}
+		if status, err = t.solve(); err != nil {
+			return 0, 0, err
+		}
+	}
+	if status != lpsolve.Optimal {
+		return status, 0, nil
+	}
+	y, _, err := t.lp.Duals()
+	if err != nil {
+		return 0, 0, err
+	}
+	return status, t.dualBound(y), nil
+}
+
+func (t *tree) solve() (lpsolve.Status, error) {
+	var opt lpsolve.Options
+	if t.opt.TimeLimit > 0 {
+		opt.TimeLimit = max(time.Millisecond, t.opt.TimeLimit-time.Since(t.started))
+	}
+	if err := t.lp.SolveInto(t.ctx, opt, &t.res); err != nil {
+		return 0, err
+	}
+	if t.res.Status == lpsolve.Limit || t.res.Status == lpsolve.Feasible {
+		return 0, errStop
+	}
+	return t.res.Status, nil
+}
+
+// limits stops the search when its time is up, and tells of progress.
+func (t *tree) limits() error {
+	if err := t.ctx.Err(); err != nil {
+		return err
+	}
+	now := time.Now()
+	if t.opt.TimeLimit > 0 && now.Sub(t.started) >= t.opt.TimeLimit {
+		return errStop
+	}
+	if t.opt.Progress != nil && now.Sub(t.told) > 250*time.Millisecond {
+		t.told = now
+		bound := t.bestValue
+		if len(t.open) > 0 {
+			bound = min(bound, t.open[0].bound)
+		}
+		t.opt.Progress(mip.Progress{Nodes: t.nodes, Best: t.bestValue, Bound: bound})
+	}
+	return nil
+}
+
+// dualBound is b·y + Σ_j min over the column's range of (c_j − A_j·y)·x_j, with y
+// made to fit the sense of its row. It also leaves c − A·y in t.reduced.
+func (t *tree) dualBound(y []float64) float64 {
+	sum, size := t.m.Constant, math.Abs(t.m.Constant)
+	t.reduced = t.reduced[:0]
+	for _, c := range t.m.Cols {
+		t.reduced = append(t.reduced, c.Cost)
+	}
+	for i, r := range t.rows {
+		v := y[i]
+		switch r.Rel {
+		case mip.AtMost:
+			v = min(v, 0)
+		case mip.AtLeast:
+			v = max(v, 0)
+		}
+		if v == 0 {
+			continue
+		}
+		sum += v * r.RHS
+		size += math.Abs(v * r.RHS)
+		for _, term := range r.Terms {
+			t.reduced[term.Col] -= v * term.Coef
+		}
+	}
+	for j, d := range t.reduced {
+		v := d * t.lo[j]
+		if d < 0 {
+			v = d * t.hi[j]
+		}
+		sum += v
+		size += math.Abs(v)
+	}
+	return sum - boundTol*size
+}
+
+// tightenByCost narrows whole columns whose reduced cost says that moving them
+// further would pass the best answer.
+func (t *tree) tightenByCost(n *node, bound float64) {
+	room := t.dropAt() - bound
+	if math.IsInf(room, 1) {
+		return
+	}
+	for j, c := range t.m.Cols {
+		if !c.Integer || t.lo[j] == t.hi[j] {
+			continue
+		}
+		d := t.reduced[j]
+		lo, hi := t.lo[j], t.hi[j]
+		if d > 0 {
+			hi = min(hi, math.Floor(lo+room/d+intTol))
+		} else if d < 0 {
+			lo = max(lo, math.Ceil(hi+room/d-intTol))
+		}
+		if lo > t.lo[j] || hi < t.hi[j] {
+			if lo > hi {
+				lo = hi // the node is about to be dropped; keep the range sane
+			}
+			n.changes = append(n.changes, change{int32(j), lo, hi})
+			t.setRange(j, lo, hi)
+			if n.parent == nil {
+				t.rootLo[j], t.rootHi[j] = lo, hi
+			}
+		}
+	}
+}
+
+// accept makes an answer of the relaxation now solved, all of whose whole
+// columns are whole: they are fixed exactly and the rest solved once more.
+func (t *tree) accept() error {
+	x := append([]float64(nil), t.res.X...)
+	lo, hi := append([]float64(nil), t.lo...), append([]float64(nil), t.hi...)
+	for j, c := range t.m.Cols {
+		if c.Integer {
+			x[j] = math.Round(x[j])
+			t.setRange(j, x[j], x[j])
+		}
+	}
+	status, _, err := t.relax()
+	if err == nil && status == lpsolve.Optimal {
+		copy(x, t.res.X)
+		for j, c := range t.m.Cols {
+			if c.Integer {
+				x[j] = math.Round(x[j])
+			}
+		}
+	}
+	for j := range lo {
+		t.setRange(j, lo[j], hi[j])
+	}
+	if err != nil {
+		return err
+	}
+	if broken := t.m.Check(x, feasTol); len(broken) > 0 {
+		return fmt.Errorf("the answer of the linear solver does not hold: %w", broken[0])
+	}
+	t.take(x)
+	return nil
+}
+
+// take keeps x if it is the best so far.
+func (t *tree) take(x []float64) {
+	if v := t.m.Value(x); v < t.bestValue {
+		t.best, t.bestValue = append([]float64(nil), x...), v
+	}
+}
+
+// nodeHeap orders open nodes by bound, then by age.
+type nodeHeap []*node
+
+func (h nodeHeap) Len() int { return len(h) }
+func (h nodeHeap) Less(i, j int) bool {
+	if h[i].bound != h[j].bound {
+		return h[i].bound < h[j].bound
+	}
+	return h[i].seq > h[j].seq
+}
+func (h nodeHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
+func (h *nodeHeap) Push(x any)   { *h = append(*h, x.(*node)) }
+func (h *nodeHeap) Pop() any {
+	old := *h
+	n := old[len(old)-1]
+	*h = old[:len(old)-1]
+	return n
+}

@@ -1,0 +1,162 @@
+package optimise
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"mediabuy/optimise/internal/search"
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Status says what a plan is. The zero Status is not success.
+type Status string
+
+// Statuses of a plan.
+const (
+	Optimal    Status = "optimal"    // nothing is cheaper by more than half a cent
+	TimeLimit  Status = "time_limit" // the best found before time was up
+	Infeasible Status = "infeasible" // nothing fills the beds within the rules
+)
+
+// Options steer a solve; the zero value works.
+type Options struct {
+	// Solver does the solving; nil means the built-in search over lp_solve.
+	Solver mip.Solver
+	// TimeLimit stops the search; 0 means the job's own, or none.
+	TimeLimit time.Duration
+	// Progress is told of the search now and then; may be nil.
+	Progress func(mip.Progress)
+	// Plain solves the job row by row, without merging what is alike.
+	Plain bool
+	// CutOff is a total known to be reachable; plans at or above it are of no
+	// interest, and Solve then answers with an Infeasible plan without reasons.
+	// Zero means none.
+	CutOff float64
+}
+
+// Plan is the answer to a job: what to buy, how it comes, where it goes.
+type Plan struct {
+	Job      *quotes.Job
+	Fit      *Fit
+	Status   Status
+	Purchase Purchase
+	Bill     *Bill // nil when infeasible
+	Fills    []BedFill
+	Tables   []TableLoad
+	Leftover []Leftover
+	// Bound is what no purchase can cost less than, before rounding.
+	Bound float64
+	// Why names what stands in the way of an infeasible job.
+	Why []Obstacle
+	// Nodes is the linear programs it took.
+	Nodes int
+}
+
+// Solve finds the cheapest safe purchase for the job. Infeasible jobs and time
+// limits are answers, not errors; an error means that something failed or that
+// ctx was cancelled, and then nothing of the plan may be used.
+func Solve(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
+	fit := NewFit(job)
+	return solve(ctx, job, fit, opt)
+}
+
+func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, error) {
+	in := newInstance(job, fit, opt.Plain)
+	prog := newProgram(in, buildOptions{strong: !opt.Plain})
+	solver := opt.Solver
+	if solver == nil {
+		solver = search.Solver{}
+	}
+	limit := opt.TimeLimit
+	if limit == 0 {
+		limit = job.Settings.TimeLimit
+	}
+	mopt := mip.Options{TimeLimit: limit, Progress: opt.Progress, CutOff: opt.CutOff}
+	plan := &Plan{Job: job, Fit: fit}
+	ans := &mip.Answer{Status: mip.Infeasible}
+	if !prog.hopeless() {
+		var err error
+		if ans, err = solver.Solve(ctx, prog.Model, mopt); err != nil {
+			return nil, fmt.Errorf("solving the buying model: %w", err)
+		}
+	}
+	plan.Nodes = ans.Nodes
+	switch ans.Status {
+	case mip.Optimal:
+		plan.Status = Optimal
+	case mip.Feasible:
+		plan.Status = TimeLimit
+	case mip.NoAnswer:
+		return nil, fmt.Errorf("solving the buying model: no purchase was found within %v; give it more time", limit)
+	case mip.Infeasible:
+		plan.Status = Infeasible
+		if opt.CutOff == 0 {
+			why, err := explain(ctx, job, fit, solver, limit)
+			if err != nil {
+				return nil, fmt.Errorf("finding what stands in the way: %w", err)
+			}
+			plan.Why = why
+		}
+		return plan, nil
+	default:
+		return nil, fmt.Errorf("solving the buying model: solver stopped with status %q", ans.Status)
+	}
+	if err := plan.fill(prog, ans); err != nil {
+		return nil, fmt.Errorf("checking the answer: %w", err)
+	}
+	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 && plan.Status == Optimal {
+		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
+	}
+	return plan, nil
+}
+
+// fill turns a solver's answer into the plan and checks it.
+func (p *Plan) fill(prog *program, ans *mip.Answer) error {
+	var err error
+	if p.Purchase, err = prog.purchase(ans.X); err != nil {
+		return err
+	}
+	if p.Bill, err = Price(p.Job, p.Purchase); err != nil {
+		return err
+	}
+	if p.Fills, err = prog.fills(ans.X, p.Purchase); err != nil {
+		return err
+	}
+	p.Tables = tableLoads(p.Fills)
+	p.Leftover = leftovers(p.Bill, p.Fills)
+	p.Bound = ans.Bound
+	// The bill rounds each line, each drop, each supplier's tax and the rinsing
+	// by up to half a unit; the solver may be off by the gap it may leave.
+	unit := math.Pow(10, -float64(p.Job.Settings.CurrencyDigits))
+	parts := float64(len(p.Bill.Lines)+len(p.Bill.Drops)+len(p.Bill.TaxOf)) + 1
+	allow := unit*parts/2 + 2*mip.DefaultGap + 1e-7*math.Abs(ans.Objective)
+	d := p.Bill.Total.Float() - ans.Objective
+	// An answer cut short may pay for an order it does not use; the bill does not.
+	if d > allow || d < -allow && ans.Status == mip.Optimal {
+		return fmt.Errorf("the bill comes to %s and the model says %.4f: they should agree within %.4f", p.Bill.Total, ans.Objective, allow)
+	}
+	return Verify(p)
+}
+
+// LowerBound is the bound as money: the total itself when proven.
+func (p *Plan) LowerBound() units.Money {
+	if p.Status == Optimal {
+		return p.Bill.Total
+	}
+	digits := p.Job.Settings.CurrencyDigits
+	scale := math.Pow(10, float64(digits))
+	return units.MoneyOf(units.DecimalOf(math.Floor(max(0, p.Bound)*scale) / scale)).Round(digits)
+}
+
+// Gap is the money by which a cheaper purchase might still exist: 0 when proven.
+func (p *Plan) Gap() units.Money {
+	gap := p.Bill.Total.Sub(p.LowerBound())
+	if gap.Sign() < 0 {
+		return units.Money{}
+	}
+	return gap
+}

@@ -1,0 +1,77 @@
+package share
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// read makes a job of the texts of its files; delivery may be empty.
+func read(t testing.TB, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
+	t.Helper()
+	src := func(name, text string) quotes.Source {
+		if text == "" {
+			return quotes.Source{Name: name}
+		}
+		return quotes.Source{Name: name, R: strings.NewReader(text)}
+	}
+	job, rep, err := quotes.Read(quotes.Files{
+		Media:  src("media.csv", plainMedia),
+		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
+	}, quotes.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	return job
+}
+
+// plainMedia loses nothing on rinsing or settling, so that litres bought are
+// litres placed.
+const plainMedia = "medium,settle,rinse_loss\nexpanded clay,0,0%\nriver gravel,0,0%\n"
+
+// One quote, sold by the litre at 1.00, and a van for 30.00: what a group pays
+// is its litres and the van.
+const (
+	litreQuotes = "quote,supplier,medium,form,pack,price,size,carbonate,rinse_loss\nclay,Tor Yard,expanded clay,bag,1 L,1.00,8-16 mm,none,0%\n"
+	vanDelivery = "supplier,order_fee\nTor Yard,30\n"
+)
+
+func solve(t testing.TB, job *quotes.Job, opt Options) *Result {
+	t.Helper()
+	res, err := Solve(context.Background(), job, opt)
+	require.NoError(t, err)
+	return res
+}
+
+// pays lists what members pay, as text.
+func pays(sp Split) []string {
+	var out []string
+	for _, p := range sp.Pays {
+		out = append(out, p.Text(2))
+	}
+	return out
+}
+
+func by(t testing.TB, res *Result, rule Rule) Split {
+	t.Helper()
+	for _, sp := range res.Splits {
+		if sp.Rule == rule {
+			return sp
+		}
+	}
+	require.Fail(t, "no such split", "%s", rule)
+	return Split{}
+}
+
+func sum(list []units.Money) units.Money {
+	var out units.Money
+	for _, m := range list {
+		out = out.Add(m)
+	}
+	return out
+}

@@ -1,0 +1,63 @@
+package share
+
+import (
+	"fmt"
+	"strings"
+
+	"mediabuy/units"
+)
+
+// how says what a rule does, to go on with "and" or "but".
+var how = map[Rule]string{
+	ByLitres:  "Each pays by the litres that fill its beds",
+	ByUse:     "Each pays for the goods that fill its beds at the price the order reached, and for fees by use",
+	BySavings: "Each pays the same share of what it would pay alone",
+	Shapley:   "Each pays what it adds to the bill, averaged over all orders of joining (the Shapley value)",
+}
+
+// reason is the one sentence that tells members why a split is what it is.
+// possible says whether some split leaves no group better off alone.
+func (s *splitter) reason(sp Split, possible bool) string {
+	if len(s.names) == 1 {
+		return fmt.Sprintf("Every bed is paid for by %s, so %s pays the whole bill.", s.names[0], s.names[0])
+	}
+	group := "no group of members"
+	if len(s.names) > s.opt.Exact {
+		group = fmt.Sprintf("none of the %d groups tested", len(s.known))
+	}
+	switch {
+	case sp.Rule == Nucleolus && sp.Stable:
+		return fmt.Sprintf("Nobody, and %s, would pay less by ordering alone; of all splits of which that is true, this one (the nucleolus) leaves those with most reason to go as content as they can be.", group)
+	case sp.Rule == Nucleolus:
+		return fmt.Sprintf("No split keeps every group from doing better alone; this one (the nucleolus) makes the most that any group would gain as small as it can be, %s.", s.text(sp.Objections[0].By))
+	case sp.Stable:
+		return fmt.Sprintf("%s, and nobody, and %s, would pay less by ordering alone.", how[sp.Rule], group)
+	}
+	first := sp.Objections[0]
+	out := fmt.Sprintf("%s, but %s would pay %s less by %s", how[sp.Rule], Words(first.Members), s.text(first.By), themselves(first.Members))
+	if possible {
+		return out + "; the nucleolus would leave nobody better off alone."
+	}
+	return out + "; no split keeps every group from doing better alone."
+}
+
+func themselves(members []string) string {
+	if len(members) == 1 {
+		return "itself"
+	}
+	return "themselves"
+}
+
+// Words lists names in words: "the mill, the north plot and the school".
+func Words(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// Sentence says an objection aloud: "north plot and school would pay 41.20 less
+// by themselves".
+func (o Objection) Sentence(currency string) string {
+	return fmt.Sprintf("%s would pay %s less by %s", Words(o.Members), units.FormatMoney(o.By, currency), themselves(o.Members))
+}

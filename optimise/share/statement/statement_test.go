@@ -1,0 +1,123 @@
+package statement
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise/share"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+func split(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string, opt share.Options) *share.Result {
+	t.Helper()
+	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
+		Media: src("media.csv", "medium,settle,rinse_loss\nexpanded clay,0,0%\nriver gravel,0,0%\n"),
+	}, quotes.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	res, err := share.Solve(context.Background(), job, opt)
+	require.NoError(t, err)
+	return res
+}
+
+const (
+	clay   = "quote,supplier,medium,form,pack,price,size,carbonate\nclay,Tor Yard,expanded clay,bag,1 L,1.00,8-16 mm,none\n"
+	gravel = clay + "gravel,Tor Yard,river gravel,bag,1 L,0.50,8-16 mm,none\n"
+	van    = "supplier,order_fee\nTor Yard,30\n"
+)
+
+func rows(t *testing.T, data []byte) [][]string {
+	t.Helper()
+	out, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
+	require.NoError(t, err)
+	return out
+}
+
+// Every paper of a result says the same amounts.
+func TestPapersAgree(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\nb3,300 L,ash: 2; cedar: 1\n", van, share.Options{Rule: share.ByUse})
+	page := Treasurer(res, units.Metric)
+	all := rows(t, TreasurerCSV(res))
+	require.Len(t, all, 5)
+	var total units.Money
+	for i, m := range res.Members {
+		pays := m.Pays.Text(2)
+		assert.Equal(t, []string{m.Name, pays}, []string{all[i+1][0], all[i+1][2]})
+		mine := rows(t, MemberCSV(res, i))
+		last := mine[len(mine)-1]
+		assert.Equal(t, []string{m.Name, "pays", "use", pays}, []string{last[0], last[1], last[2], last[6]})
+		assert.Contains(t, Member(res, i, units.Metric), "Your part of the bill of $630.00 is $"+pays+".")
+		assert.Contains(t, page, "$"+pays)
+		total = total.Add(m.Pays)
+	}
+	assert.Equal(t, "630.00", total.Text(2))
+	assert.Equal(t, []string{"all", "600.000", "630.00"}, all[4][:3])
+	for _, cell := range all[4][6:] {
+		assert.Equal(t, "630.00", cell, "every rule adds up")
+	}
+}
+
+// A name that a spreadsheet would run, and one that would leave the folder.
+func TestHostileNames(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\n=1+1,100 L,=HYPERLINK(A1)\nb2,100 L,../../etc\nb3,100 L,.. .. etc\n", van, share.Options{})
+	for name, data := range Files(res, units.Metric) {
+		assert.NotContains(t, name, "..")
+		assert.NotContains(t, name, "/")
+		if !strings.HasSuffix(name, ".csv") {
+			continue
+		}
+		for _, r := range rows(t, data) {
+			for _, cell := range r {
+				assert.NotRegexp(t, `^[=+@]`, cell, name)
+			}
+		}
+	}
+	assert.Len(t, Files(res, units.Metric), 2+2*3, "names that come out alike are told apart")
+}
+
+func TestWhoCannotGoAlone(t *testing.T) {
+	res := split(t, gravel, "bed,volume,only,water_line,table,limit,member\nb1,100 L,river gravel,none,T,300 kg,heavy\nb2,100 L,,none,T,300 kg,light\n", van, share.Options{})
+	assert.Contains(t, Treasurer(res, units.Metric), "  - heavy could not order alone: ")
+	assert.Contains(t, Member(res, 0, units.Metric), "There is no order for your beds alone")
+	assert.Contains(t, Member(res, 1, units.Metric), "Alone you would pay ")
+	assert.Equal(t, "", rows(t, MemberCSV(res, 0))[3][6], "no figure in place of none")
+}
+
+func TestEstimatesSayTheirError(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\nb3,300 L,cedar\n",
+		"supplier,order_fee,load_fee,load_volume\nTor Yard,30,20,250 L\n", share.Options{Rule: share.Shapley, Exact: 2, Pairs: 4})
+	page := Treasurer(res, units.Metric)
+	assert.Contains(t, page, " ± ")
+	assert.Contains(t, page, "± is one standard error of the estimate, in money.")
+	assert.Contains(t, page, "6 were solved as orders of their own")
+}
+
+func TestOneMember(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\n", van, share.Options{})
+	page := Treasurer(res, units.Metric)
+	assert.Contains(t, page, "Every bed is paid for by ash, so ash pays the whole bill.")
+	assert.NotContains(t, page, "BETTER OFF ALONE")
+	assert.NotContains(t, Member(res, 0, units.Metric), "If you left")
+}
+
+// No line ends in spaces or is wider than the page, whatever the names.
+func TestLines(t *testing.T) {
+	long := strings.Repeat("the growers of the long field by the old mill ", 3)
+	res := split(t, clay, "bed,volume,member\nb1,100 L,"+long+"\nb2,150 L,birch\n", van, share.Options{Rule: share.BySavings})
+	for l := range strings.SplitSeq(Treasurer(res, units.US)+Member(res, 0, units.US), "\n") {
+		assert.Equal(t, strings.TrimRight(l, " "), l)
+		if !strings.HasPrefix(l, "  ") { // tables are as wide as their names
+			assert.LessOrEqual(t, len(l), width+len(long), l)
+		}
+	}
+}
