@@ -1,0 +1,75 @@
+# What a developer types. Everything works from a fresh clone with Go and, for
+# `make deps`, apt-get; other systems are told which package to install.
+
+GO          ?= go
+BIN         := bin/mediabuy
+FUZZTIME    ?= 10s
+STATICCHECK_VERSION := v0.8.2
+STATICCHECK := $(firstword $(shell command -v staticcheck 2>/dev/null) $(wildcard $(shell $(GO) env GOPATH 2>/dev/null)/bin/staticcheck))
+
+# The solver is a C library, lp_solve 5.5.2, linked into the program (static on
+# Linux), so it is needed to build and not to run.
+APT_DEPS    := gcc libc6-dev liblpsolve55-dev libsuitesparse-dev
+APT         := $(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive apt-get
+ifeq ($(shell uname -s),Linux)
+SOLVER_LIBS := -l:liblpsolve55.a -l:libcolamd.a -l:libsuitesparseconfig.a -lm -ldl
+else
+SOLVER_LIBS := -llpsolve55 -lcolamd -lm
+endif
+SOLVER_TEST  = printf '\#include <lpsolve/lp_lib.h>\nint main(void) { return make_lp(0, 0) == 0; }\n' | \
+	cc -x c - -o "$$probe" $(SOLVER_LIBS)
+
+.PHONY: demo build test bench fuzz deps staticcheck clean
+
+## demo: build the program and run it on its sample job
+demo: build
+	$(BIN) demo
+
+## build: bin/mediabuy
+build: deps
+	$(GO) build -o $(BIN) ./cmd/mediabuy
+
+## test: everything that must hold before a commit
+test: deps
+	@bad="$$(gofmt -l .)"; if [ -n "$$bad" ]; then echo "gofmt: not formatted, run gofmt -w on:" >&2; echo "$$bad" >&2; exit 1; fi
+	$(GO) vet ./...
+	@if [ -n "$(STATICCHECK)" ]; then echo "staticcheck ./..."; "$(STATICCHECK)" ./...; \
+	else echo "staticcheck: not installed, left out (make staticcheck installs it)" >&2; fi
+	$(GO) test ./...
+	$(GO) test -race $$($(GO) list ./... | grep -E '/(optimise|web)(/|$$)')
+
+## bench: how fast it is; nothing fails
+bench: deps
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+## fuzz: each fuzz target for FUZZTIME
+fuzz: deps
+	@set -e; for pkg in $$($(GO) list ./...); do \
+		for target in $$($(GO) test -list '^Fuzz' "$$pkg" | grep '^Fuzz' || true); do \
+			echo "fuzz $$pkg $$target"; \
+			$(GO) test -run '^$$' -fuzz "^$$target$$" -fuzztime $(FUZZTIME) "$$pkg"; \
+		done; \
+	done
+
+## deps: see that the C library is there, or install it
+deps:
+	@command -v $(GO) >/dev/null || { echo "go: not found, want the version in go.mod or later, from https://go.dev/dl" >&2; exit 1; }
+	@probe="$$(mktemp)"; trap 'rm -f "$$probe"' EXIT; \
+	if $(SOLVER_TEST) 2>/dev/null; then exit 0; fi; \
+	if command -v apt-get >/dev/null; then \
+		echo "lp_solve: not found, installing $(APT_DEPS)" >&2; \
+		$(APT) update -q && $(APT) install -q -y --no-install-recommends $(APT_DEPS) && $(SOLVER_TEST); \
+	else \
+		echo "lp_solve: the C library does not compile and link here, and there is no apt-get to install it with" >&2; \
+		echo "hint: install a C compiler, lp_solve 5.5.2 with its headers (Debian liblpsolve55-dev, Fedora lpsolve-devel, Homebrew lp_solve)" >&2; \
+		echo "hint: and SuiteSparse's colamd (Debian libsuitesparse-dev, Fedora suitesparse-devel, Homebrew suite-sparse)" >&2; \
+		echo "hint: where only shared libraries are to be had, build with: go build -tags lpsolve_shared ./cmd/mediabuy" >&2; \
+		exit 1; \
+	fi
+
+## staticcheck: install the version the tests are run with
+staticcheck:
+	$(GO) install honnef.co/go/tools/cmd/staticcheck@$(STATICCHECK_VERSION)
+
+clean:
+	rm -rf bin

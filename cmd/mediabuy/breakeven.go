@@ -1,0 +1,370 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/schollz/progressbar/v3"
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+type breakevenOptions struct {
+	files     jobFiles
+	answer    answerFlags
+	quotes    []string
+	suppliers []string
+	fees      []string
+	bulk      bool
+	volume    string
+	upTo      string
+	site      string
+	whatIf    bool
+	size      bool
+	oneMore   string
+	nearest   bool
+	every     bool
+	out       string
+	timeLimit time.Duration
+}
+
+func newBreakevenCommand(a *app) *cobra.Command {
+	o := &breakevenOptions{}
+	c := &cobra.Command{
+		Use:   "breakeven [JOB]",
+		Short: "where one way of buying overtakes another, by price and by volume",
+		Long: `Finds every price of a quote at which the cheapest buy of the whole job changes:
+what to ask a yard for, or how far a price may rise before something else is
+cheaper. Sets bags against bulk over the volume. Shows the next best plan and what
+each supplier, each rule and each weight limit is worth.
+
+A quote's price is its pack price before breaks; its breaks move in proportion.
+Without a choice below, all quotes, all bulk together, bags against bulk and what
+would change the answer are shown. Where free delivery or a smallest order hang on
+a price only the change next to today's is looked for, unless --every is given.`,
+		Example: `  mediabuy breakeven
+  mediabuy breakeven --quote lava-yard -o lava.svg
+  mediabuy breakeven --supplier "Low Ford Quarry" --fee "Low Ford Quarry"
+  mediabuy breakeven --volume pebbles-50,pebbles-sack --upto "4 yd3"
+  mediabuy breakeven --size --one-more "alder 1"`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			return runBreakeven(c.Context(), a, o, first(args, "."))
+		},
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *breakevenOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.answer.addFlags(fs)
+	fs.StringArrayVar(&o.quotes, "quote", nil, "the price of quote `NAME`; may be given again")
+	fs.StringArrayVar(&o.suppliers, "supplier", nil, "all prices of supplier `NAME` together; may be given again")
+	fs.StringArrayVar(&o.fees, "fee", nil, "the delivery fees of supplier `NAME`; may be given again")
+	fs.BoolVar(&o.bulk, "bulk", false, "the prices of all that does not come in bags together")
+	fs.StringVar(&o.volume, "volume", "", "set two quotes `A,B` against each other by volume; bags,bulk for the best of each")
+	fs.StringVar(&o.upTo, "upto", "", "look at volumes up to `VOLUME`, such as 5000 or \"4 yd3\"; a bare number is litres")
+	fs.StringVar(&o.site, "site", "", "the `SITE` that volumes are delivered to; without it the first by name")
+	fs.BoolVar(&o.whatIf, "what-if", false, "the next best plan; what suppliers, rules and weight limits are worth")
+	fs.BoolVar(&o.size, "size", false, "the whole job made smaller and larger")
+	fs.StringVar(&o.oneMore, "one-more", "", "one more bed like `BED`")
+	fs.BoolVar(&o.nearest, "nearest", false, "look only for where a quote enters or leaves the plan, which is quicker")
+	fs.BoolVar(&o.every, "every", false, "look for every change, also where free delivery hangs on the price; may take minutes")
+	fs.StringVarP(&o.out, "output", "o", "", "draw what is asked for into `FILE`, ending in .svg or .png")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop after `TIME`, such as 30s; what is not proven by then is said to be so")
+}
+
+// chosen reports whether something in particular is asked for.
+func (o *breakevenOptions) chosen() bool {
+	return len(o.quotes)+len(o.suppliers)+len(o.fees) > 0 || o.bulk || o.volume != "" || o.whatIf || o.size || o.oneMore != ""
+}
+
+// check refuses flags that cannot be followed, before any file is read.
+func (o *breakevenOptions) check() error {
+	if o.timeLimit < 0 {
+		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	}
+	if o.nearest && o.every {
+		return &usageError{"--nearest and --every ask for opposites", "leave one of them out"}
+	}
+	if o.volume != "" && strings.Count(o.volume, ",") != 1 {
+		return &usageError{fmt.Sprintf("--volume %q does not name two quotes", o.volume), "write them with a comma between, such as pebbles-50,lava-yard, or bags,bulk"}
+	}
+	if o.out != "" {
+		if _, err := chart.Format(o.out); err != nil {
+			return &usageError{"-o: " + err.Error(), "SVG stays sharp at any size, PNG goes into any document"}
+		}
+	}
+	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
+		return err
+	}
+	_, err := o.most(nil)
+	return err
+}
+
+// most is the largest volume to look at: what --upto says, else three times the
+// job's own.
+func (o *breakevenOptions) most(job *quotes.Job) (units.Litres, error) {
+	if o.upTo == "" {
+		if job == nil {
+			return 0, nil
+		}
+		return 3 * demand(job), nil
+	}
+	v, err := units.ParseVolume(o.upTo, units.Options{Mark: units.MarkPoint, Default: "L"})
+	if err != nil {
+		return 0, &usageError{"--upto: " + err.Error(), "write a volume such as 5000 or \"4 yd3\""}
+	}
+	if v.Value <= 0 {
+		return 0, &usageError{fmt.Sprintf("--upto %q is nothing to fill", o.upTo), "write a volume above 0"}
+	}
+	return v.Value, nil
+}
+
+func (o *breakevenOptions) depth() breakeven.Depth {
+	switch {
+	case o.nearest:
+		return breakeven.Nearest
+	case o.every:
+		return breakeven.Every
+	}
+	return breakeven.Auto
+}
+
+func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	targets, notes, err := o.targets(in.job)
+	if err != nil {
+		return breakevenError(err)
+	}
+	spin := a.newSpinner()
+	defer spin.done()
+	plan, err := breakeven.Today(ctx, in.job, optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note})
+	if err != nil {
+		return err
+	}
+	if err := planError(plan); err != nil {
+		return err
+	}
+	ans := &breakeven.Answer{Job: in.job, Total: plan.Bill.Total, Notes: notes}
+	if b := in.job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 {
+		ans.Notes = append(ans.Notes, fmt.Sprintf("today's cheapest buy is above the budget of %s; break-evens are worked out without a budget", units.FormatMoney(*b, in.job.Settings.Currency)))
+	}
+	if err := o.work(ctx, in.job, plan, targets, ans, spin); err != nil {
+		return breakevenError(err)
+	}
+	spin.done()
+	if o.out != "" {
+		if err := o.draw(in.job, ans); err != nil {
+			return err
+		}
+	}
+	if o.answer.json {
+		err = a.printJSON(breakeven.NewDocument(ans))
+	} else {
+		var sys units.System
+		if sys, err = o.answer.system(&in.job.Settings); err != nil {
+			return err
+		}
+		view := breakevenView{ans: ans, plan: plan, drawn: len(targets) == 1 || o.volume != "", every: o.every, style: a.style(sys)}
+		err = a.print(view.text())
+	}
+	if err != nil {
+		return err
+	}
+	for _, s := range ans.ByPrice {
+		if s.Unproven != "" {
+			return errUnproven
+		}
+	}
+	if ans.WhatIf != nil && !ans.WhatIf.Proven() {
+		return errUnproven
+	}
+	return nil
+}
+
+// targets are the numbers asked about; notes say in sentences what cannot be.
+func (o *breakevenOptions) targets(job *quotes.Job) (out []breakeven.Target, notes []string, err error) {
+	for _, name := range o.quotes {
+		q, err := breakeven.FindQuote(job, name)
+		if err != nil {
+			return nil, nil, err
+		}
+		out = append(out, breakeven.OfQuote(job, q))
+	}
+	if !o.chosen() {
+		out = breakeven.Quotes(job)
+	}
+	for _, name := range o.suppliers {
+		s, err := breakeven.FindSupplier(job, name)
+		if err != nil {
+			return nil, nil, err
+		}
+		out = append(out, breakeven.OfSupplier(s))
+	}
+	for _, name := range o.fees {
+		s, err := breakeven.FindSupplier(job, name)
+		if err != nil {
+			return nil, nil, err
+		}
+		fees := breakeven.FeesOf(job, s)
+		if len(fees) == 0 {
+			notes = append(notes, s+" charges no order fee and no fee for a load")
+		}
+		out = append(out, fees...)
+	}
+	if o.bulk || !o.chosen() {
+		t, err := breakeven.Bulk(job)
+		switch {
+		case err == nil:
+			out = append(out, t)
+		case o.chosen(): // else the volumes say so
+			notes = append(notes, err.Error())
+		}
+	}
+	return out, notes, nil
+}
+
+// work fills in the answer.
+func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []breakeven.Target, ans *breakeven.Answer, spin *spinner) error {
+	opt := breakeven.Options{Depth: o.depth(), TimeLimit: o.timeLimit, Progress: spin.step}
+	var err error
+	if ans.ByPrice, err = breakeven.ByPrice(ctx, job, plan, targets, opt); err != nil {
+		return err
+	}
+	if o.volume != "" || !o.chosen() {
+		if err := o.volumes(job, plan.Fit, ans); err != nil {
+			return err
+		}
+	}
+	if o.whatIf || !o.chosen() {
+		used := map[string]bool{}
+		for _, it := range plan.Purchase.Items {
+			used[it.Quote.Supplier] = true
+		}
+		var unused []breakeven.Target
+		for _, s := range quotes.Suppliers(job) {
+			if !used[s] {
+				unused = append(unused, breakeven.OfSupplier(s))
+			}
+		}
+		near := opt
+		near.Depth = breakeven.Nearest
+		added, err := breakeven.ByPrice(ctx, job, plan, unused, near)
+		if err != nil {
+			return err
+		}
+		if ans.WhatIf, err = breakeven.LookElsewhere(ctx, job, plan, added, opt); err != nil {
+			return err
+		}
+	}
+	if o.size {
+		if ans.Sizes, err = breakeven.BySize(ctx, job, plan, opt); err != nil {
+			return err
+		}
+	}
+	if o.oneMore != "" {
+		if ans.OneMore, err = breakeven.OneMore(ctx, job, plan, o.oneMore, opt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// volumes sets the two sides asked for against each other, or bags against bulk.
+func (o *breakevenOptions) volumes(job *quotes.Job, fit *optimise.Fit, ans *breakeven.Answer) error {
+	left, right, bagErr := breakeven.BagsAndBulk(job, fit)
+	if o.volume != "" {
+		names := strings.SplitN(o.volume, ",", 2)
+		sides := make([]breakeven.Side, 2)
+		for i, name := range names {
+			switch name = strings.TrimSpace(name); name {
+			case "bags", "bulk":
+				if bagErr != nil {
+					ans.Notes = append(ans.Notes, bagErr.Error())
+					return nil
+				}
+				sides[i] = left
+				if name == "bulk" {
+					sides[i] = right
+				}
+			default:
+				q, err := breakeven.FindQuote(job, name)
+				if err != nil {
+					return err
+				}
+				sides[i] = breakeven.One(q)
+			}
+		}
+		left, right = sides[0], sides[1]
+	} else if bagErr != nil {
+		ans.Notes = append(ans.Notes, bagErr.Error())
+		return nil
+	}
+	site := ""
+	if sites := quotes.Sites(job); len(sites) > 0 {
+		site = sites[0]
+	}
+	if o.site != "" {
+		var err error
+		if site, err = breakeven.FindSite(job, o.site); err != nil {
+			return err
+		}
+	}
+	most, err := o.most(job)
+	if err != nil {
+		return err
+	}
+	v, err := breakeven.ByVolume(job, left, right, site, most)
+	if err != nil {
+		return err
+	}
+	ans.ByVolume = append(ans.ByVolume, v)
+	return nil
+}
+
+// breakevenError gives errors of the package the exit status they have here.
+func breakevenError(err error) error {
+	var unknown *breakeven.UnknownError
+	switch {
+	case errors.As(err, &unknown):
+		return &usageError{unknown.Error(), unknown.Hint()}
+	case errors.Is(err, breakeven.ErrInfeasible):
+		return errInfeasible
+	}
+	return err
+}
+
+// step is told after each break-even of how many.
+func (s *spinner) step(done, total int) {
+	if s == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.bar == nil {
+		if time.Since(s.begun) < quiet {
+			return
+		}
+		s.bar = progressbar.NewOptions(-1, progressbar.OptionSetWriter(s.w), progressbar.OptionClearOnFinish(), progressbar.OptionSpinnerType(9))
+	}
+	s.bar.Describe(fmt.Sprintf("break-evens: %d of %d done", done, total))
+	// The bar's only error is that the terminal cannot be written to, which loses nothing but the bar.
+	_ = s.bar.Add(1)
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/quotes"
+)
+
+// mostPanels is how many charts one file takes and can still be read.
+const mostPanels = 6
+
+// draw writes the chart of what was asked for. Of the whole answer that is bulk
+// by price and bags against bulk by volume.
+func (o *breakevenOptions) draw(job *quotes.Job, ans *breakeven.Answer) error {
+	var panels []chart.Panel
+	for _, s := range ans.ByPrice {
+		if s.Refused || !o.chosen() && s.Target.Kind != breakeven.BulkPrices {
+			continue
+		}
+		panels = append(panels, chart.Price(job, s))
+	}
+	for _, v := range ans.ByVolume {
+		panels = append(panels, chart.Volume(job, v))
+	}
+	switch {
+	case len(panels) == 0:
+		return &usageError{"there is nothing to draw: a chart shows a price or a volume", "ask for one with --quote, --supplier, --fee, --bulk or --volume"}
+	case len(panels) > mostPanels:
+		return &usageError{fmt.Sprintf("%d charts are asked for and one file takes %d", len(panels), mostPanels), "ask for fewer at a time"}
+	}
+	format, err := chart.Format(o.out)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := chart.Write(&b, format, panels); err != nil {
+		return err
+	}
+	return writeWhole(o.out, func(w io.Writer) error {
+		_, err := w.Write(b.Bytes())
+		return err
+	})
+}

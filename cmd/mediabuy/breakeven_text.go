@@ -1,0 +1,390 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/units"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// breakevenView sets out an answer for people.
+type breakevenView struct {
+	ans   *breakeven.Answer
+	plan  *optimise.Plan
+	drawn bool // with a plot of each part
+	every bool // every change was asked for
+	style show.Style
+	b     strings.Builder
+}
+
+// plotRows is the height of a plot in the terminal.
+const plotRows = 12
+
+func (v *breakevenView) text() string {
+	v.line("Today the cheapest buy costs %s: %s.", v.money(v.ans.Total), v.buy(boughtOfPlan(v.plan)))
+	v.prices()
+	for _, vol := range v.ans.ByVolume {
+		v.volume(vol)
+	}
+	v.whatIf()
+	v.sizes()
+	v.oneMore()
+	if len(v.ans.Notes) > 0 {
+		v.heading("notes")
+		for _, n := range v.ans.Notes {
+			v.item("%s", n)
+		}
+	}
+	return v.b.String()
+}
+
+func (v *breakevenView) heading(words string) {
+	v.b.WriteString("\n" + v.style.Strong(strings.ToUpper(words)) + "\n")
+}
+
+func (v *breakevenView) line(format string, args ...any) {
+	v.para("", "", fmt.Sprintf(format, args...))
+}
+
+func (v *breakevenView) item(format string, args ...any) {
+	v.para("  - ", "    ", fmt.Sprintf(format, args...))
+}
+
+// para writes words folded to the width.
+func (v *breakevenView) para(lead, hang, words string) {
+	if v.style.Width > 0 {
+		words = text.WrapSoft(words, max(20, v.style.Width-len(hang)))
+	}
+	for i, l := range strings.Split(words, "\n") {
+		if i == 0 {
+			l = lead + l
+		} else {
+			l = hang + l
+		}
+		v.b.WriteString(strings.TrimRight(l, " ") + "\n")
+	}
+}
+
+// grid writes a table; the columns named in right hold numbers.
+func (v *breakevenView) grid(heads []string, rows [][]string) {
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	rule := make([]string, len(heads))
+	for i, h := range heads {
+		rule[i] = strings.Repeat("-", len([]rune(h)))
+		for _, r := range rows {
+			rule[i] = strings.Repeat("-", max(len(rule[i]), len([]rune(r[i]))))
+		}
+	}
+	for _, r := range append([][]string{heads, rule}, rows...) {
+		// A strings.Builder cannot fail to be written to.
+		_, _ = fmt.Fprintln(w, "  "+strings.Join(r, "\t"))
+	}
+	_ = w.Flush()
+	for l := range strings.SplitSeq(strings.TrimSuffix(b.String(), "\n"), "\n") {
+		v.b.WriteString(strings.TrimRight(l, " ") + "\n")
+	}
+}
+
+func (v *breakevenView) money(m units.Money) string {
+	return units.FormatMoney(m, v.ans.Job.Settings.Currency)
+}
+
+// value is an x of a target in words: money, or percent of today's prices.
+func (v *breakevenView) value(t breakeven.Target, x units.Decimal) string {
+	if t.Factor() {
+		return x.Mul(units.DecimalFromInt(100)).Round(2).String() + " %"
+	}
+	return v.money(units.MoneyOf(x))
+}
+
+// buy is a list of packs in words.
+func (v *breakevenView) buy(list []breakeven.Bought) string {
+	if len(list) == 0 {
+		return "nothing"
+	}
+	var words []string
+	for _, b := range list {
+		words = append(words, fmt.Sprintf("%s %s", b.Packs, b.Quote.Name))
+	}
+	return strings.Join(words, ", ")
+}
+
+func boughtOfPlan(p *optimise.Plan) []breakeven.Bought {
+	var out []breakeven.Bought
+	for _, l := range p.Bill.Lines { // by quote name
+		if n := len(out); n > 0 && out[n-1].Quote == l.Quote {
+			out[n-1].Packs = out[n-1].Packs.Add(l.Packs)
+			continue
+		}
+		out = append(out, breakeven.Bought{Quote: l.Quote, Packs: l.Packs})
+	}
+	return out
+}
+
+// prices is the table of thresholds, and for each target all changes.
+func (v *breakevenView) prices() {
+	var refused []string
+	var shown []breakeven.Series
+	for _, s := range v.ans.ByPrice {
+		if s.Refused {
+			refused = append(refused, s.Target.Name)
+		} else {
+			shown = append(shown, s)
+		}
+	}
+	if len(v.ans.ByPrice) == 0 {
+		return
+	}
+	v.heading("by price")
+	if len(shown) > 0 {
+		var rows [][]string
+		for _, s := range shown {
+			rows = append(rows, v.priceRow(s))
+		}
+		v.grid([]string{"Price of", "Today", "In the plan", "Enters at", "Off", "Leaves at"}, rows)
+		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Leaves at: the most it may cost to stay in the plan. A quote's price is that of one pack before breaks.")
+	}
+	if len(refused) > 0 {
+		v.item("%s: never, no bed takes it at any price (mediabuy check says why)", strings.Join(refused, ", "))
+	}
+	for _, s := range shown {
+		v.changes(s)
+	}
+	v.partial(shown)
+}
+
+// partial says, once for each reason, of what not every change is shown.
+func (v *breakevenView) partial(list []breakeven.Series) {
+	var reasons []string
+	names := map[string][]string{}
+	for _, s := range list {
+		why := s.Partial
+		switch {
+		case why == "":
+			continue
+		case s.Unproven != "":
+			why = "not proven: " + s.Unproven
+		case s.Hinged && !v.every:
+			why = "not every change is shown: free delivery or a smallest order hang on the price, and " + why + " (--every looks for all)"
+		default:
+			why = "not every change is shown: " + why
+		}
+		if names[why] == nil {
+			reasons = append(reasons, why)
+		}
+		names[why] = append(names[why], s.Target.Name)
+	}
+	if len(reasons) > 0 {
+		v.b.WriteString("\n")
+	}
+	for _, why := range reasons {
+		v.item("%s: %s", strings.Join(names[why], ", "), why)
+	}
+}
+
+func (v *breakevenView) priceRow(s breakeven.Series) []string {
+	digits := s.Target.Digits(v.ans.Job)
+	row := []string{s.Target.Name, v.value(s.Target, s.Target.Now), "no", "-", "-", "-"}
+	at := func(x *units.Decimal) string {
+		if told := s.Told(x, digits); told != nil {
+			return v.value(s.Target, *told)
+		}
+		if s.Unproven != "" {
+			return "not proven"
+		}
+		return "never"
+	}
+	if s.InPlan {
+		row[2], row[5] = "yes", at(s.Leaves)
+		return row
+	}
+	row[3] = at(s.Enters)
+	if off := s.PercentOff(digits); off != nil {
+		row[4] = off.Text(1) + " %"
+	}
+	return row
+}
+
+// changes lists where the cheapest buy changes.
+func (v *breakevenView) changes(s breakeven.Series) {
+	if len(s.Changes) == 0 {
+		return
+	}
+	v.b.WriteString("\n  " + v.style.Strong(s.Target.Name) + "\n")
+	for i, c := range s.Changes {
+		if i == 0 {
+			v.para("    ", "        ", "cheapest: "+v.buy(c.Below))
+		}
+		place := v.place(s.Target, c.At)
+		if c.Jump {
+			place += " (free delivery or a smallest order comes in)"
+		}
+		v.para("    ", "        ", "above "+place+": "+v.buy(c.Above))
+	}
+	if v.drawn {
+		v.b.WriteString("\n" + chart.Text(chart.Price(v.ans.Job, s), v.style.Width, plotRows))
+	}
+}
+
+// place is where a change lies, to four decimals as far as they say anything.
+func (v *breakevenView) place(t breakeven.Target, x units.Decimal) string {
+	if t.Factor() {
+		return v.value(t, x)
+	}
+	if digits := v.ans.Job.Settings.CurrencyDigits; x.Round(4).Equal(x.Round(digits)) {
+		return v.money(units.MoneyOf(x))
+	}
+	return x.Text(4)
+}
+
+func (v *breakevenView) volume(vol *breakeven.Volume) {
+	v.heading(fmt.Sprintf("by volume: %s against %s", vol.Left.Name, vol.Right.Name))
+	litres := func(x units.Litres) string { return units.FormatVolume(x, v.style.Units) }
+	beyond := fmt.Sprintf("up to the %s looked at", litres(vol.Looked))
+	if vol.Settled {
+		beyond = "however much it is"
+	}
+	last := vol.Stretches[len(vol.Stretches)-1]
+	switch {
+	case vol.First == nil && last.Cheaper == breakeven.Left:
+		v.line("  %s is never cheaper, %s.", vol.Right.Name, beyond)
+	case vol.First == nil:
+		v.line("  %s is never cheaper, %s; the last stretch is %s.", vol.Right.Name, beyond, winnerWords(vol, last.Cheaper))
+	case vol.Always == nil:
+		v.line("  %s is first cheaper above %s, but not for good: %s.", vol.Right.Name, litres(*vol.First), beyond)
+	case *vol.First == *vol.Always:
+		v.line("  %s is cheaper above %s, %s.", vol.Right.Name, litres(*vol.First), beyond)
+	default:
+		v.line("  %s is first cheaper above %s, and always above %s, %s.", vol.Right.Name, litres(*vol.First), litres(*vol.Always), beyond)
+	}
+	v.para("  ", "  ", "Each is priced as if it alone placed the volume, in whole packs, delivered, taxed and rinsed; whether a bed takes so much of it is not asked.")
+	if len(vol.Stretches) > 2 {
+		var rows [][]string
+		for _, s := range vol.Stretches {
+			rows = append(rows, []string{litres(s.From), litres(s.To), winnerWords(vol, s.Cheaper)})
+		}
+		v.grid([]string{"Above", "Up to", "Cheaper"}, rows)
+	}
+	for _, n := range vol.Notes {
+		v.item("%s", n)
+	}
+	v.b.WriteString("\n" + chart.Text(chart.Volume(v.ans.Job, vol), v.style.Width, plotRows))
+}
+
+func winnerWords(vol *breakeven.Volume, w breakeven.Winner) string {
+	switch w {
+	case breakeven.Left:
+		return vol.Left.Name
+	case breakeven.Right:
+		return vol.Right.Name
+	case breakeven.Equal:
+		return "the same"
+	}
+	return "neither has so much in stock"
+}
+
+func (v *breakevenView) whatIf() {
+	w := v.ans.WhatIf
+	if w == nil {
+		return
+	}
+	v.heading("what would change the answer")
+	if n := w.NextBest; n != nil {
+		words := ""
+		if !w.Exact {
+			words = " (the cheapest found; with suppliers added that sell nothing today there may be a cheaper one)"
+		}
+		v.item("the next best plan from other suppliers costs %s, %s more, %s: %s%s", v.money(n.Total), v.money(n.Difference), n.Name, v.buy(n.Buy), words)
+	} else {
+		v.item("no other set of suppliers can fill the beds")
+	}
+	for _, o := range w.LeaveOut {
+		v.other(o, "costs %s more")
+	}
+	for _, o := range slices.Concat(w.Rules, w.Limits) {
+		v.other(o, "saves %s")
+	}
+}
+
+// other is one changed job in a line; more is said of its difference.
+func (v *breakevenView) other(o breakeven.Other, words string) {
+	switch {
+	case o.Infeasible:
+		v.item("%s: nothing fills the beds", o.Name)
+		return
+	case o.NoAnswer:
+		v.item("%s: not answered within the time limit", o.Name)
+		return
+	case o.Unproven:
+		words += " (not proven)"
+	}
+	d := o.Difference
+	if strings.HasPrefix(words, "saves") {
+		d = d.Neg()
+	}
+	if d.Sign() <= 0 {
+		v.item("%s: makes no difference", o.Name)
+		return
+	}
+	v.item("%s: "+words, o.Name, v.money(d))
+}
+
+func (v *breakevenView) sizes() {
+	z := v.ans.Sizes
+	if z == nil {
+		return
+	}
+	v.heading("the whole job smaller and larger")
+	var rows [][]string
+	for _, s := range z.Sizes {
+		row := []string{fmt.Sprintf("%g", s.Factor), units.FormatVolume(s.Litres, v.style.Units), "nothing fills the beds", "", "", ""}
+		if s.NoAnswer {
+			row[2] = "not answered within the time limit"
+		} else if !s.Infeasible {
+			per := units.MoneyOf(s.Total.Decimal().Quo(units.DecimalOf(float64(s.Litres))))
+			row = []string{
+				row[0], row[1], v.money(s.Total), per.Text(optimise.PerLitreDigits), fmt.Sprintf("%.0f %%", 100*s.Bulk), strings.Join(s.Suppliers, ", "),
+			}
+		}
+		rows = append(rows, row)
+	}
+	v.grid([]string{"Times", "Placed", "Total", "Per litre", "In bulk", "Suppliers"}, rows)
+	for _, c := range z.Changes {
+		v.item("between %.3g and %.3g times the job: from %s to %s", c.From, c.To, supplierWords(c.Below), supplierWords(c.Above))
+	}
+	v.para("  ", "  ", "Found by solving at these sizes and halving between those that differ, to a hundredth of the job; a change that is undone between two sizes is not seen. Frames are taken to carry as much more as the beds hold.")
+}
+
+func supplierWords(list []string) string {
+	if len(list) == 0 {
+		return "no way to fill the beds"
+	}
+	return strings.Join(list, " and ")
+}
+
+func (v *breakevenView) oneMore() {
+	o := v.ans.OneMore
+	if o == nil {
+		return
+	}
+	v.heading(o.Name)
+	if o.Infeasible {
+		v.item("nothing fills the beds then")
+		return
+	}
+	if o.NoAnswer {
+		v.item("not answered within the time limit")
+		return
+	}
+	v.item("costs %s more, %s in all: %s", v.money(o.Difference), v.money(o.Total), v.buy(o.Buy))
+	v.item("the new bed stands on a frame of its own that carries its part of what the old one may")
+}

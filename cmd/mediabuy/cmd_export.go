@@ -1,0 +1,72 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+)
+
+type exportOptions struct {
+	files  jobFiles
+	lp     string
+	mps    string
+	merged bool
+}
+
+func newExportCommand(a *app) *cobra.Command {
+	o := &exportOptions{}
+	c := &cobra.Command{
+		Use:   "export [JOB] --lp FILE | --mps FILE",
+		Short: "the model as LP or MPS text for any solver",
+		Long: `Writes the buying model of the job as text that other solvers read, so that the
+answer can be checked without trusting this program. The optimum of the model is
+the total before rounding to cents; add the constant named in the heading.`,
+		Example: `  mediabuy export --lp model.lp
+  mediabuy export spring --mps - | less`,
+		Args: atMost(1),
+		RunE: func(_ *cobra.Command, args []string) error { return runExport(a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *exportOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	fs.StringVar(&o.lp, "lp", "", "write CPLEX LP text to `FILE`; - is standard output")
+	fs.StringVar(&o.mps, "mps", "", "write free MPS text to `FILE`; - is standard output")
+	fs.BoolVar(&o.merged, "merged", false, "write the model as it is solved, with alike beds and quotes made one")
+}
+
+func runExport(a *app, o *exportOptions, dir string) error {
+	switch {
+	case o.lp == "" && o.mps == "":
+		return &usageError{"export needs a file to write", "add --lp FILE or --mps FILE; - is standard output"}
+	case o.lp == "-" && o.mps == "-":
+		return &usageError{"two models are to go to standard output, which takes one", "name a file for one of them"}
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	model := optimise.ExportModel(in.job, o.merged)
+	for _, out := range []struct {
+		name  string
+		write func(io.Writer) error
+	}{{o.lp, model.WriteLP}, {o.mps, model.WriteMPS}} {
+		switch out.name {
+		case "":
+		case "-":
+			err = out.write(a.stdout)
+		default:
+			err = writeWhole(out.name, out.write)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+)
+
+type planOptions struct {
+	files     jobFiles
+	answer    answerFlags
+	timeLimit time.Duration
+}
+
+func newPlanCommand(a *app) *cobra.Command {
+	o := &planOptions{}
+	c := &cobra.Command{
+		Use:   "plan [JOB]",
+		Short: "the cheapest mix, what to buy, where it goes, what each table weighs",
+		Long: `Finds the cheapest purchase that fills every bed safely, and proves that there
+is none cheaper by more than half a cent. Shows what to buy, what goes into each
+bed, what each table weighs when flooded, what is left over, and why each other
+quote was left out.`,
+		Example: `  mediabuy plan
+  mediabuy plan spring --time-limit 30s
+  mediabuy plan --quotes - --json < pasted.csv`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runPlan(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *planOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.answer.addFlags(fs)
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
+}
+
+func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
+	if o.timeLimit < 0 {
+		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	}
+	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
+		return err
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	spin := a.newSpinner()
+	defer spin.done()
+	limit := cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)
+	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
+	begun := time.Now()
+	plan, err := optimise.Solve(ctx, in.job, opt)
+	if err != nil {
+		return err
+	}
+	if o.answer.json {
+		spin.done()
+		if err := a.printJSON(optimise.NewDocument(plan, in.rep)); err != nil {
+			return err
+		}
+		return planError(plan)
+	}
+	view := show.PlanView{Plan: plan, Warnings: in.rep.Warnings}
+	if plan.Bill != nil {
+		spin.now("comparing with plainer ways to buy")
+		opt.TimeLimit = otherLimit(limit, time.Since(begun))
+		view.Others, view.OthersErr = optimise.Alternatives(ctx, in.job, opt)
+		if errors.Is(view.OthersErr, context.Canceled) {
+			return view.OthersErr
+		}
+	}
+	sys, err := o.answer.system(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	spin.done()
+	if err := a.print(show.Plan(view, a.style(sys))); err != nil {
+		return err
+	}
+	return planError(plan)
+}
+
+// How long each plainer way to buy may be searched for: they are there to be
+// compared, and the plan must not wait long for them.
+const (
+	mostForOthers  = 10 * time.Second
+	leastForOthers = time.Second
+	others         = 3
+)
+
+// otherLimit is the time limit of each plainer way to buy: a share of what the
+// user's limit leaves, if there is one.
+func otherLimit(limit, taken time.Duration) time.Duration {
+	if limit == 0 {
+		return mostForOthers
+	}
+	return min(mostForOthers, max(leastForOthers, (limit-taken)/others))
+}
+
+// planError is the exit status of a plan that was printed.
+func planError(p *optimise.Plan) error {
+	switch p.Status {
+	case optimise.Optimal:
+		return nil
+	case optimise.TimeLimit:
+		return errUnproven
+	case optimise.Infeasible:
+		return errInfeasible
+	}
+	return fmt.Errorf("the search ended with status %q, which is no answer", p.Status)
+}

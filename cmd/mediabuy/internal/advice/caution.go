@@ -1,0 +1,268 @@
+package advice
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// NearLimit is the share of a weight limit from which a table is called near it
+// (common practice, no source).
+const NearLimit = 0.9
+
+// HeavyBag is the load constant of the NIOSH lifting equation, the most for an
+// ideal lift: 23 kg (DHHS (NIOSH) 94-110, as stated by CCOHS at
+// https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html; seen).
+const HeavyBag units.Kilograms = 23
+
+// FrameWords go with every list of weights.
+const FrameWords = "Have each frame's capacity checked by someone qualified; local codes govern. The weights assume the media's usual densities and a bed flooded to its water line."
+
+// Mass is a weight in pounds or kilograms, never in tons, so that weights held
+// against one another read alike.
+func Mass(m units.Kilograms, sys units.System) string {
+	name := "kg"
+	if sys == units.US {
+		m, name = m/units.Pound, "lb"
+	}
+	digits := 0
+	if m < 100 {
+		digits = 1
+	}
+	return fmt.Sprintf("%s %s", units.DecimalOf(float64(m)).Round(digits), name)
+}
+
+// Caution is one thing to be careful about.
+type Caution struct {
+	About string // a word or two
+	Words string
+}
+
+// Cautions lists what the buyer of a plan should know before lifting a bag, in a
+// fixed order. An infeasible plan has none.
+func Cautions(p *optimise.Plan, sys units.System) []Caution {
+	if p.Bill == nil {
+		return nil
+	}
+	c := &collector{plan: p, sys: sys}
+	c.floating()
+	c.nearLimit()
+	c.statedDensity()
+	c.heavyBags()
+	c.acidDrops()
+	c.dust()
+	return c.out
+}
+
+type collector struct {
+	plan *optimise.Plan
+	sys  units.System
+	out  []Caution
+}
+
+func (c *collector) add(about, format string, args ...any) {
+	c.out = append(c.out, Caution{about, fmt.Sprintf(format, args...)})
+}
+
+// grain is the density of one grain of a medium in kg/L, dry or with the water
+// it holds: the loose density over the share that is not voids.
+func grain(m *quotes.Medium, soaked bool) float64 {
+	w := float64(m.DryDensity)
+	if soaked {
+		w += m.HeldWater
+	}
+	return w / (1 - m.Voids)
+}
+
+// underWater is what one litre of a medium weighs under water, soaked, in
+// kilograms: negative where it lifts.
+func underWater(m *quotes.Medium) float64 {
+	return float64(m.DryDensity) + m.HeldWater - (1-m.Voids)*quotes.WaterAt20C
+}
+
+// floating warns of media whose dry grains are lighter than water, by layer, and
+// says whether the top layer weighs enough to hold down what floats beneath it.
+func (c *collector) floating() {
+	type place struct {
+		layer quotes.Layer
+		held  bool
+	}
+	for _, m := range c.media() {
+		if grain(m, false) >= quotes.WaterAt20C {
+			continue
+		}
+		beds := map[place][]string{}
+		for _, f := range c.plan.Fills {
+			for _, l := range f.Layers {
+				if !f.Bed.NeverFloods && slices.Contains(mediaOf(l), m) {
+					at := place{l.Layer, l.Layer == quotes.Base && heldDown(f)}
+					beds[at] = append(beds[at], f.Bed.Name)
+				}
+			}
+		}
+		soak := "soak it before the first flood"
+		if grain(m, true) < quotes.WaterAt20C {
+			soak = "it floats even after a soak, so raise the water slowly and keep it below the surface"
+		}
+		var where []string
+		for _, at := range []place{{quotes.Top, false}, {quotes.Base, true}, {quotes.Base, false}} {
+			if len(beds[at]) == 0 {
+				continue
+			}
+			cure := soak
+			switch {
+			case at.held:
+				cure = "the top weighs enough to hold it, so place the top before the first flood"
+			case at.layer == quotes.Base:
+				cure = "nothing above weighs enough to hold it; " + soak
+			}
+			where = append(where, fmt.Sprintf("%s of %s: %s", at.layer, names(beds[at]), cure))
+		}
+		if len(where) > 0 {
+			c.add("floats", "dry %s is lighter than water (a grain is %.2f kg/L dry, %.2f soaked, water %.3f); %s",
+				m.Name, grain(m, false), grain(m, true), quotes.WaterAt20C, strings.Join(where, "; "))
+		}
+	}
+}
+
+// media lists what the plan places, by name.
+func (c *collector) media() []*quotes.Medium {
+	var out []*quotes.Medium
+	for _, q := range c.bought() {
+		if !slices.Contains(out, q.Medium) {
+			out = append(out, q.Medium)
+		}
+	}
+	slices.SortFunc(out, func(a, b *quotes.Medium) int { return strings.Compare(a.Name, b.Name) })
+	return out
+}
+
+func mediaOf(l optimise.LayerFill) []*quotes.Medium {
+	var out []*quotes.Medium
+	for _, part := range l.Parts {
+		if !slices.Contains(out, part.Quote.Medium) {
+			out = append(out, part.Quote.Medium)
+		}
+	}
+	return out
+}
+
+// heldDown reports whether what the top layer weighs under water is at least the
+// lift of the dry grains in the base that float. Heavy grains mixed among them do
+// not count: light ones work their way up past them.
+func heldDown(f optimise.BedFill) bool {
+	weight := 0.0
+	for _, l := range f.Layers {
+		for _, part := range l.Parts {
+			m := part.Quote.Medium
+			switch {
+			case l.Layer == quotes.Top:
+				weight += float64(part.Litres) * underWater(m)
+			case grain(m, false) < quotes.WaterAt20C:
+				weight += float64(part.Litres) * (underWater(m) - m.HeldWater) // the first flood meets it dry
+			}
+		}
+	}
+	return weight >= 0
+}
+
+// nearLimit names every frame at or above [NearLimit] of what it may carry.
+func (c *collector) nearLimit() {
+	var near []string
+	say := func(what string, w units.Kilograms, limit *units.Kilograms) {
+		if limit != nil && float64(w) >= NearLimit*float64(*limit) {
+			near = append(near, fmt.Sprintf("%s at %.0f %% (%s of %s)", what, 100*float64(w / *limit), Mass(w, c.sys), Mass(*limit, c.sys)))
+		}
+	}
+	for _, t := range c.plan.Tables {
+		say("table "+t.Name, t.Flooded, t.Limit)
+	}
+	for _, f := range c.plan.Fills {
+		if f.Bed.Table == "" {
+			say("bed "+f.Bed.Name, f.Flooded, f.Bed.Limit)
+		}
+	}
+	if len(near) > 0 {
+		c.add("weight", "near the limit when flooded: %s; a denser delivery than the media table has can use up the rest", strings.Join(near, ", "))
+	}
+}
+
+// statedDensity warns where a yard states more weight than the media table has:
+// the table weights use the media table.
+func (c *collector) statedDensity() {
+	for _, q := range c.bought() {
+		if q.Density > q.Medium.DryDensity {
+			c.add("density", "%s says %s weighs %s and the tables were weighed with %s; write the yard's figure in media.csv and plan again to see them with it",
+				q.Supplier, q.Name, units.FormatDensity(q.Density, c.sys), units.FormatDensity(q.Medium.DryDensity, c.sys))
+		}
+	}
+}
+
+func (c *collector) heavyBags() {
+	for _, q := range c.bought() {
+		if q.Form == quotes.Bag && q.PackMass > HeavyBag {
+			c.add("lifting", "a bag of %s weighs about %s dry; %s is the most for an ideal lift by one person (NIOSH), so share it or use a trolley",
+				q.Name, Mass(q.PackMass, c.sys), Mass(HeavyBag, c.sys))
+		}
+	}
+}
+
+// acidDrops tells how to test what may hold lime. The safety words are from
+// https://geology.com/minerals/acid-test.shtml (seen) and ordinary laboratory
+// practice (memory).
+func (c *collector) acidDrops() {
+	var suspect []string
+	for _, q := range c.bought() {
+		if q.Medium.Carbonate == quotes.CarbonateSuspect {
+			words := q.Name
+			if q.Carbonate != quotes.NoFizz {
+				words += " (not tested yet)"
+			}
+			suspect = append(suspect, words)
+		}
+	}
+	if len(suspect) == 0 {
+		return
+	}
+	c.add("lime", "test several stones of each load of %s before it goes into a bed: a drop of dilute hydrochloric acid (5 to 10 %%) that fizzes means lime. "+
+		"Wear eye protection and gloves, work in the open air, add acid to water and never water to acid, keep it from bleach, rinse the stones well. "+
+		"Vinegar is slower and does not clear dolomite: crush a little to powder and watch again", strings.Join(suspect, ", "))
+}
+
+// dust is the word on stone dust: limits and controls as in 29 CFR 1926.1153
+// (secondary source, seen); the advice itself is common practice.
+func (c *collector) dust() {
+	var dusty []string
+	for _, q := range c.bought() {
+		if q.Medium.RinseMinutes > 0 && q.Medium.RinseLoss > 0 && !slices.Contains(dusty, q.Medium.Name) {
+			dusty = append(dusty, q.Medium.Name)
+		}
+	}
+	if len(dusty) == 0 {
+		return
+	}
+	slices.Sort(dusty)
+	c.add("dust", "damp %s before tipping and rinse out of doors: stone dust can hold silica; do not breathe it, and keep the rinse water out of drains and ponds", strings.Join(dusty, ", "))
+}
+
+// bought lists the quotes of the bill, each once.
+func (c *collector) bought() []*quotes.Quote {
+	var out []*quotes.Quote
+	for _, l := range c.plan.Bill.Lines {
+		if !slices.Contains(out, l.Quote) {
+			out = append(out, l.Quote)
+		}
+	}
+	return out
+}
+
+func names(list []string) string {
+	if len(list) > 6 {
+		return fmt.Sprintf("%s and %d more beds", strings.Join(list[:5], ", "), len(list)-5)
+	}
+	return strings.Join(list, ", ")
+}

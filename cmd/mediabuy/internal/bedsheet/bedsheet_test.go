@@ -1,0 +1,94 @@
+package bedsheet
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes"
+)
+
+func read(t *testing.T, quotesCSV, bedsCSV, settings string) *quotes.Job {
+	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Settings: src("job.toml", settings),
+	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	return job
+}
+
+const clayAndLava = `supplier,medium,pack,price
+Yard,expanded clay,50 L,10
+Yard,lava rock,1 cu ft,10
+Yard,marble chips,40 lb,4
+`
+
+// A 4 by 4 ft bed takes 453 L at 12 in, that is 9 to 10 bags of 50 L; the 6 to 7
+// bags often quoted for such a bed fill it only 8 to 9 in deep (common practice,
+// no source).
+func TestLitresToBagsAndBagsToDepth(t *testing.T) {
+	s := New(read(t, clayAndLava, "bed,length,width,depth,top\nb,4 ft,4 ft,12 in,4 in\n", ""))
+	require.Len(t, s.Beds, 1)
+	b := s.Beds[0]
+	// 16 ft³ × 28.316846592 = 453.07 L; a third of it on top.
+	require.Len(t, b.Layers, 2)
+	assert.InDelta(t, 302.046, b.Layers[0].Litres, 1e-3)
+	assert.InDelta(t, 151.023, b.Layers[1].Litres, 1e-3)
+	assert.InDelta(t, 16.0/27, b.Layers[0].Yards+b.Layers[1].Yards, 1e-5)
+
+	require.Len(t, b.Bags, 2, "marble never goes in, so its bag is not shown")
+	fifty := b.Bags[1]
+	assert.Equal(t, "50 L", fifty.Pack)
+	assert.InDelta(t, 9.06, fifty.Exact, 0.005)
+	assert.Equal(t, int64(10), fifty.Bags)
+	inches := map[int64]float64{}
+	for _, d := range fifty.Depths {
+		inches[d.Bags] = d.Mm / 25.4
+	}
+	// 6 × 50 L ÷ 1.486 m² = 201.8 mm; 7 × 50 ÷ 1.486 = 235.5 mm.
+	assert.InDelta(t, 7.95, inches[6], 0.01)
+	assert.InDelta(t, 9.27, inches[7], 0.01)
+	assert.Greater(t, inches[10], 12.0)
+	assert.Len(t, fifty.Depths, 5)
+
+	// 16 bags of 1 cu ft fill 16 ft³ and no more.
+	assert.Equal(t, int64(16), b.Bags[0].Bags)
+}
+
+func TestWeights(t *testing.T) {
+	job := read(t, clayAndLava, `bed,count,volume,table,limit,own_weight,water_line
+a,1,100 L,frame,200 kg,10 kg,
+b,2,100 L,frame,200 kg,,none
+c,1,100 L,,80 kg,,
+`, "extra = \"10%\"\n")
+	s := New(job)
+	require.Len(t, s.Tables, 1)
+	clay := s.Tables[0].Flooded[0]
+	assert.Equal(t, "expanded clay", clay.Medium)
+	// 110 L each. Flooded: 0.35 + 0.0875 + 0.42 × 0.998 = 0.85666 kg/L; never flooded: 0.4375.
+	// a: 94.2326 + 10; b: 2 × 48.125. Together 200.4826, over 200.
+	assert.InDelta(t, 200.4826, clay.FloodedKg, 1e-4)
+	assert.True(t, clay.Over)
+	assert.Equal(t, []string{"a", "b"}, s.Tables[0].Beds)
+	assert.Nil(t, s.Beds[0].LimitKg, "a bed on a table has no limit of its own")
+	require.NotNil(t, s.Beds[2].LimitKg)
+	assert.InDelta(t, 94.2326, s.Beds[2].Flooded[0].FloodedKg, 1e-4)
+	assert.True(t, s.Beds[2].Flooded[0].Over)
+	assert.Empty(t, s.Beds[0].Bags[0].Depths, "a bed given by volume has no depth")
+}
+
+func TestAlike(t *testing.T) {
+	s := New(read(t, clayAndLava, `bed,length,width,depth,limit
+a,1 m,2 m,300 mm,
+b,1 m,2 m,300 mm,
+c,1 m,2 m,250 mm,
+d,1 m,2 m,300 mm,900 kg
+`, ""))
+	assert.True(t, s.Beds[0].Alike(&s.Beds[1]))
+	assert.False(t, s.Beds[0].Alike(&s.Beds[2]))
+	assert.False(t, s.Beds[0].Alike(&s.Beds[3]))
+}

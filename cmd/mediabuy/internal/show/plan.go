@@ -1,0 +1,308 @@
+package show
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/cmd/mediabuy/internal/advice"
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// PlanView is what the text of a plan is made of.
+type PlanView struct {
+	Plan      *optimise.Plan
+	Others    []optimise.Alternative // ways to buy to compare it with; may be empty
+	OthersErr error                  // why there are none
+	Warnings  []*quotes.Problem
+}
+
+// Plan sets out a plan: first what a person must know in ten seconds, then where
+// everything goes, then what to be careful about.
+func Plan(v PlanView, st Style) string {
+	p := &page{Style: st}
+	if v.Plan.Bill == nil {
+		p.infeasible(v)
+		return p.String()
+	}
+	p.verdict(v)
+	p.buy(v.Plan)
+	p.costs(v)
+	p.beds(v.Plan)
+	p.tables(v.Plan)
+	p.leftover(v.Plan)
+	p.heading("left out")
+	p.refusals(v.Plan.Fit, v.Plan.Job)
+	p.warnings(v.Warnings)
+	p.cautions(advice.Cautions(v.Plan, st.Units))
+	return p.String()
+}
+
+func (p *page) money(pl *optimise.Plan, m units.Money) string {
+	return units.FormatMoney(m, pl.Job.Settings.Currency)
+}
+
+// verdict is the first lines: the total, and how far it is to be trusted.
+func (p *page) verdict(v PlanView) {
+	pl := v.Plan
+	litres := units.Litres(0)
+	for _, f := range pl.Fills {
+		for _, l := range f.Layers {
+			litres += l.Demand * units.Litres(f.Bed.Count)
+		}
+	}
+	beds := 0
+	for _, b := range pl.Job.Beds {
+		beds += b.Count
+	}
+	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
+		p.money(pl, pl.Bill.Total), p.volume(litres), plural(beds, "bed"), plural(len(suppliersOf(pl)), "supplier"))))
+	if pl.Status == optimise.Optimal {
+		p.line("Proven: nothing is cheaper by more than half a cent.")
+		p.others(v)
+		return
+	}
+	p.line("%s", p.Alarm(fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.",
+		p.money(pl, pl.LowerBound()), p.money(pl, pl.Gap()))))
+	p.others(v)
+}
+
+func (p *page) buy(pl *optimise.Plan) {
+	p.heading("what to buy")
+	sites := len(quotes.Sites(pl.Job)) > 1
+	cols := []col{{name: "Supplier"}, {name: "Quote"}, {name: "Item", wrap: 26}, {name: "Packs"}, {name: "Each", right: true}, {name: "Break"}, {name: "Goods", right: true}}
+	if sites {
+		cols = append(cols, col{name: "Site"})
+	}
+	var rows [][]string
+	lines := slices.Clone(pl.Bill.Lines)
+	slices.SortStableFunc(lines, func(a, b optimise.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
+	for _, l := range lines {
+		row := []string{
+			l.Quote.Supplier, l.Quote.Name, itemWords(l.Quote), packs(l.Quote, l.Packs), p.money(pl, l.PackPrice),
+			breakWords(l), p.money(pl, l.Goods),
+		}
+		if sites {
+			row = append(row, l.Site)
+		}
+		rows = append(rows, row)
+	}
+	p.grid(cols, rows)
+	for _, words := range advice.More(pl) {
+		p.item("%s", words)
+	}
+}
+
+func itemWords(q *quotes.Quote) string {
+	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
+		return q.Item + " (" + q.Medium.Name + ")"
+	}
+	return q.Medium.Name
+}
+
+func breakWords(l optimise.Line) string {
+	switch {
+	case l.BreakFrom.IsZero():
+		return "-"
+	case l.Quote.BreakKind == quotes.Incremental:
+		return "from " + l.BreakFrom.String() + ", average"
+	}
+	return "from " + l.BreakFrom.String()
+}
+
+func (p *page) costs(v PlanView) {
+	pl := v.Plan
+	p.heading("what it costs")
+	rows := [][]string{{"Goods", "", p.money(pl, pl.Bill.Goods)}}
+	for _, d := range pl.Bill.Drops {
+		rows = append(rows, []string{"Delivery", dropWords(d), p.money(pl, d.Fee)})
+	}
+	if !pl.Bill.Tax.IsZero() {
+		rows = append(rows, []string{"Tax", "", p.money(pl, pl.Bill.Tax)})
+	}
+	if !pl.Bill.Rinsing.IsZero() {
+		rows = append(rows, []string{"Rinsing", "your own time", p.money(pl, pl.Bill.Rinsing)})
+	}
+	p.grid([]col{{name: "Part"}, {name: "What", wrap: 64}, {name: "Money", right: true}}, rows, []string{"Total", "", p.money(pl, pl.Bill.Total)})
+}
+
+func dropWords(d optimise.DropLine) string {
+	words := d.Supplier + ", " + d.Name
+	if d.Site != "" {
+		words += " to " + d.Site
+	}
+	if d.Loads > 1 {
+		words += fmt.Sprintf(", %d loads", d.Loads)
+	}
+	switch {
+	case d.Waived && d.Fee.IsZero():
+		words += ", free for an order of this size"
+	case d.Waived:
+		words += ", haul only, the fees are waived for an order of this size"
+	}
+	return words
+}
+
+// others says in one sentence what the plan saves against plainer ways to buy.
+func (p *page) others(v PlanView) {
+	if v.OthersErr != nil {
+		p.line("Other ways to buy were not worked out: %v.", v.OthersErr)
+		return
+	}
+	var saves, same, cannot []string
+	for _, o := range v.Others {
+		if o.Plan.Bill == nil {
+			cannot = append(cannot, o.Name)
+			continue
+		}
+		name := o.Name
+		if from := suppliersOf(o.Plan); len(from) == 1 {
+			name += " (" + from[0] + ")"
+		}
+		more := o.Plan.Bill.Total.Sub(v.Plan.Bill.Total)
+		switch {
+		case more.Sign() > 0 && o.Plan.Status == optimise.Optimal:
+			saves = append(saves, p.money(v.Plan, more)+" against "+name)
+		case more.Sign() > 0:
+			saves = append(saves, fmt.Sprintf("up to %s against the best found for %s", p.money(v.Plan, more), name))
+		default:
+			same = append(same, name)
+		}
+	}
+	words := ""
+	if len(saves) > 0 {
+		words = "Saves " + inWords(saves) + "."
+	}
+	if len(same) > 0 {
+		words += " No cheaper than " + inWords(same) + "."
+	}
+	if len(cannot) > 0 {
+		words += " Cannot fill the beds at all: " + inWords(cannot) + "."
+	}
+	if words != "" {
+		p.line("%s", strings.TrimSpace(words))
+	}
+}
+
+// inWords joins parts of a sentence.
+func inWords(parts []string) string {
+	if n := len(parts); n > 1 {
+		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
+	}
+	return strings.Join(parts, "")
+}
+
+func suppliersOf(pl *optimise.Plan) []string {
+	var out []string
+	for _, l := range pl.Bill.Lines {
+		if !slices.Contains(out, l.Quote.Supplier) {
+			out = append(out, l.Quote.Supplier)
+		}
+	}
+	return out
+}
+
+func (p *page) tables(pl *optimise.Plan) {
+	var rows [][]string
+	add := func(name string, beds []string, w units.Kilograms, limit *units.Kilograms) {
+		most, used := "not given", ""
+		if limit != nil {
+			most, used = p.mass(*limit), percent(float64(w), float64(*limit))
+			if float64(w) >= advice.NearLimit*float64(*limit) {
+				used = p.Care(used + " near its limit")
+			}
+		}
+		rows = append(rows, []string{name, several(beds, 6), p.mass(w), most, used})
+	}
+	for _, t := range pl.Tables {
+		add(t.Name, t.Beds, t.Flooded, t.Limit)
+	}
+	for _, f := range pl.Fills {
+		if f.Bed.Table == "" && f.Bed.Limit != nil {
+			add("-", []string{f.Bed.Name}, f.Flooded, f.Bed.Limit)
+		}
+	}
+	p.heading("what the tables carry when flooded")
+	if len(rows) == 0 {
+		p.line("  no table or limit is given, so no weight was held against one")
+	} else {
+		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Flooded", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
+	}
+	p.para("  ", "  ", advice.FrameWords)
+}
+
+func percent(part, whole float64) string {
+	if whole <= 0 {
+		return "over"
+	}
+	return fmt.Sprintf("%.0f %%", 100*part/whole)
+}
+
+func (p *page) leftover(pl *optimise.Plan) {
+	p.heading("left over")
+	if len(pl.Leftover) == 0 {
+		p.line("  nothing")
+		return
+	}
+	for _, l := range pl.Leftover {
+		site := ""
+		if l.Site != "" {
+			site = " at " + l.Site
+		}
+		p.item("%s: %s%s", l.Quote.Name, p.volume(l.Litres), site)
+	}
+}
+
+func (p *page) warnings(list []*quotes.Problem) {
+	if len(list) == 0 {
+		return
+	}
+	p.heading("warnings")
+	for _, w := range list {
+		p.item("%s: %s", w.Pos, optimise.WarningText(w))
+	}
+}
+
+func (p *page) cautions(list []advice.Caution) {
+	if len(list) == 0 {
+		return
+	}
+	p.heading("take care")
+	for _, c := range list {
+		p.item("%s %s", p.Care(c.About+":"), c.Words)
+	}
+}
+
+// infeasible says what stands in the way and what would help.
+func (p *page) infeasible(v PlanView) {
+	p.line("%s", p.Alarm("No mix of these quotes can satisfy the beds."))
+	p.heading("what stands in the way")
+	if len(v.Plan.Why) == 0 {
+		p.line("  several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
+	}
+	for _, o := range v.Plan.Why {
+		var about []string
+		if o.Bed != "" {
+			about = append(about, "bed "+o.Bed)
+		}
+		if o.Layer != "" {
+			about = append(about, string(o.Layer)+" layer")
+		}
+		if o.Table != "" {
+			about = append(about, "table "+o.Table)
+		}
+		about = append(about, "rule "+o.Rule)
+		switch {
+		case o.Short > 0:
+			about = append(about, p.volume(o.Short)+" short")
+		case o.Over > 0:
+			about = append(about, p.mass(o.Over)+" too heavy")
+		}
+		p.item("%s: %s", p.Strong(strings.Join(about, ", ")), o.Remedy)
+	}
+	p.heading("left out")
+	p.refusals(v.Plan.Fit, v.Plan.Job)
+	p.warnings(v.Warnings)
+}

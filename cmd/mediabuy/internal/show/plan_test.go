@@ -1,0 +1,80 @@
+package show
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+)
+
+func smallPlan(t *testing.T) *optimise.Plan {
+	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src("quotes.csv", "quote,supplier,medium,pack,price,delivery\nballs,Yard,expanded clay,50 L,20,45\n"),
+		Beds:   src("beds.csv", "bed,count,length,width,depth\nb,2,1 m,1 m,300 mm\n"),
+	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	return plan
+}
+
+// opening is the text before the first heading.
+func opening(text string) string {
+	head, _, _ := strings.Cut(text, "\n\n")
+	return head
+}
+
+// What is not proven says so in its first lines, with the bound and the gap.
+func TestUnprovenPlanSaysSoFirst(t *testing.T) {
+	// 600 L ÷ 47.53 = 12.6, so 13 bags: 13 × 20 + 45 = 305.
+	plan := smallPlan(t)
+	assert.Equal(t, "Buy for $305.00 in all: 600 L of media for 2 beds, from 1 supplier.\nProven: nothing is cheaper by more than half a cent.",
+		opening(Plan(PlanView{Plan: plan}, Style{})))
+	plan.Status, plan.Bound = optimise.TimeLimit, 298.768
+	assert.Equal(t, "Buy for $305.00 in all: 600 L of media for 2 beds, from 1 supplier.\n"+
+		"Not proven: time was up. No purchase can cost less than $298.76, so at most $6.24 could still be saved.",
+		opening(Plan(PlanView{Plan: plan}, Style{})))
+}
+
+func TestOtherWaysToBuy(t *testing.T) {
+	plan := smallPlan(t)
+	dearer := *plan
+	bill := *plan.Bill
+	bill.Total = bill.Total.Add(plan.Bill.Delivery) // 305 + 45
+	dearer.Bill = &bill
+	unproven := dearer
+	unproven.Status = optimise.TimeLimit
+	view := PlanView{Plan: plan, Others: []optimise.Alternative{
+		{Name: "all bags", Plan: &dearer},
+		{Name: "all bulk", Plan: &optimise.Plan{Status: optimise.Infeasible}},
+		{Name: "one supplier", Plan: plan},
+		{Name: "cash only", Plan: &unproven},
+	}}
+	assert.Contains(t, Plan(view, Style{}), "Saves $45.00 against all bags (Yard) and "+
+		"up to $45.00 against the best found for cash only (Yard). No cheaper than one supplier (Yard). Cannot fill the beds at all: all bulk.\n")
+}
+
+func TestObstaclesInWords(t *testing.T) {
+	plan := smallPlan(t)
+	text := Plan(PlanView{Plan: &optimise.Plan{Job: plan.Job, Fit: plan.Fit, Status: optimise.Infeasible, Why: []optimise.Obstacle{
+		{Bed: "b", Layer: quotes.Top, Rule: "top", Short: 120, Remedy: "allow a rough top"},
+		{Table: "frame", Rule: optimise.RuleLimit, Over: 12.5, Remedy: "raise its limit by 12.5 kg"},
+	}}}, Style{})
+	assert.Equal(t, `No mix of these quotes can satisfy the beds.
+
+WHAT STANDS IN THE WAY
+  - bed b, top layer, rule top, 120 L short: allow a rough top
+  - table frame, rule limit, 12.5 kg too heavy: raise its limit by 12.5 kg
+
+LEFT OUT
+  nothing was refused
+`, text)
+}

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/pflag"
+
+	"mediabuy/quotes"
+)
+
+// jobFiles say where a job's files are read from, if not from its folder.
+type jobFiles struct {
+	quotes, beds, delivery, media string
+	// noFolder says that there is no folder: only files named here are read.
+	noFolder bool
+}
+
+func (f *jobFiles) addFlags(fs *pflag.FlagSet) {
+	fs.StringVar(&f.quotes, "quotes", "", "read quotes from `FILE` instead; - is standard input")
+	fs.StringVar(&f.beds, "beds", "", "read beds from `FILE` instead; - is standard input")
+	fs.StringVar(&f.delivery, "delivery", "", "read delivery terms from `FILE` instead; - is standard input")
+	fs.StringVar(&f.media, "media", "", "read media from `FILE` instead; - is standard input")
+}
+
+// stdinName is how standard input is named in messages.
+const stdinName = "standard input"
+
+// texts holds what stood in each file, by the name used in messages.
+type texts map[string][]byte
+
+// loaded is a job that may be worked on, with what was noticed in its files.
+type loaded struct {
+	job   *quotes.Job
+	rep   *quotes.Report
+	texts texts
+}
+
+// load reads the job in dir. Problems in the files come back as a *filesError;
+// warnings are in the report.
+func (a *app) load(dir string, f jobFiles, opt quotes.Options) (*loaded, error) {
+	files, seen, err := a.open(dir, f)
+	if err != nil {
+		return nil, err
+	}
+	opt.Today = a.now()
+	job, rep, err := quotes.Read(files, opt)
+	if err != nil {
+		return nil, err
+	}
+	if !rep.OK() {
+		return nil, &filesError{rep: rep, texts: seen}
+	}
+	return &loaded{job, rep, seen}, nil
+}
+
+// open reads the bytes of every file of the job that is there. A folder that is
+// not there is a problem of the files.
+func (a *app) open(dir string, f jobFiles) (quotes.Files, texts, error) {
+	var files quotes.Files
+	if err := f.oneStdin(); err != nil {
+		return files, nil, err
+	}
+	if !f.noFolder && (f.quotes == "" || f.beds == "") {
+		info, err := os.Stat(dir)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return files, nil, noJob(dir, "there is no such folder")
+		case err != nil:
+			return files, nil, err
+		case !info.IsDir():
+			return files, nil, noJob(dir, "this is a file")
+		}
+	}
+	seen := texts{}
+	for _, one := range []struct {
+		to      *quotes.Source
+		instead string
+		usual   string
+	}{
+		{&files.Quotes, f.quotes, quotes.QuotesFile},
+		{&files.Beds, f.beds, quotes.BedsFile},
+		{&files.Delivery, f.delivery, quotes.DeliveryFile},
+		{&files.Media, f.media, quotes.MediaFile},
+		{&files.Settings, "", quotes.SettingsFile},
+	} {
+		if f.noFolder && one.instead == "" {
+			one.to.Name = one.usual
+			continue
+		}
+		src, text, err := a.source(dir, one.instead, one.usual)
+		if err != nil {
+			return files, nil, err
+		}
+		*one.to = src
+		seen[src.Name] = text
+	}
+	return files, seen, nil
+}
+
+// source reads one file whole, up to a little more than [quotes.MaxFileBytes],
+// so that problems can be shown in their line. A file of the folder may be
+// missing; one that was asked for by name may not.
+func (a *app) source(dir, instead, usual string) (quotes.Source, []byte, error) {
+	name := instead
+	if name == "" {
+		name = filepath.Join(dir, usual)
+	}
+	var r io.Reader
+	if name == "-" {
+		name, r = stdinName, a.stdin
+	} else {
+		file, err := os.Open(name)
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && instead == "":
+			return quotes.Source{Name: name}, nil, nil
+		case errors.Is(err, fs.ErrNotExist):
+			return quotes.Source{}, nil, missing(name, "there is no such file", "a file of the form of "+usual, "mediabuy new DIR writes an empty one with every heading")
+		case err != nil:
+			return quotes.Source{}, nil, err
+		}
+		defer file.Close()
+		r = file
+	}
+	text, err := io.ReadAll(io.LimitReader(r, quotes.MaxFileBytes+1))
+	if err != nil {
+		return quotes.Source{}, nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	return quotes.Source{Name: name, R: bytes.NewReader(text)}, text, nil
+}
+
+func (f jobFiles) oneStdin() error {
+	n := 0
+	for _, name := range []string{f.quotes, f.beds, f.delivery, f.media} {
+		if name == "-" {
+			n++
+		}
+	}
+	if n > 1 {
+		return &usageError{fmt.Sprintf("%d files are to come from standard input, which holds one", n), "write - for one of them and name the others"}
+	}
+	return nil
+}
+
+func noJob(dir, found string) error {
+	return missing(dir, found, "a folder with quotes.csv and beds.csv", "mediabuy new DIR writes an empty job, mediabuy demo a sample one")
+}
+
+// missing is a file problem about a file or folder as a whole.
+func missing(name, found, wanted, hint string) error {
+	p := &quotes.Problem{Pos: quotes.Pos{File: name}, Severity: quotes.Error, Found: found, Wanted: wanted, Hint: hint}
+	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{p}}}
+}

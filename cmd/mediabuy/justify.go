@@ -1,0 +1,127 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+type justifyOptions struct {
+	files     jobFiles
+	paper     paperFlags
+	out       string
+	reader    string
+	timeLimit time.Duration
+}
+
+func newJustifyCommand(a *app) *cobra.Command {
+	o := &justifyOptions{}
+	c := &cobra.Command{
+		Use:   "justify [JOB]",
+		Short: "the report for a co-op or a client",
+		Long: `Writes the report that explains the purchase to someone who never saw how it was
+found: the decision, the bill, the quotes compared, other ways to buy, where it
+goes, where another choice would be cheaper, what was assumed, what to be careful
+about, and room to sign. Every figure names the row of the file it comes from.
+
+The ending of the file says the form: .html for one page that needs nothing beside
+it, .pdf, .md, or .xlsx with formulas that work the bill out again. The same job
+gives the same bytes; a job without a date is priced today.`,
+		Example: `  mediabuy justify -o report.pdf
+  mediabuy justify spring --for coop -o spring/report.xlsx`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runJustify(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.paper.addFlags(fs)
+	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
+	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
+}
+
+// justifyDocument is the machine-readable answer of justify.
+type justifyDocument struct {
+	File     string `json:"file"`
+	Currency string `json:"currency"`
+	Total    string `json:"total"`
+	Proof    string `json:"proof"` // "optimal" or "bound"
+}
+
+func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) error {
+	reader := papers.Audience(o.reader)
+	if !slices.Contains([]papers.Audience{"", papers.Client, papers.Coop}, reader) {
+		return &usageError{fmt.Sprintf("--for %q is not a choice", o.reader), "write client or coop"}
+	}
+	out := o.out
+	if out == "" {
+		out = filepath.Join(dir, "report.html")
+	}
+	write, err := formOf(out)
+	if err != nil {
+		return err
+	}
+	if err := o.paper.unless([]string{out}); err != nil { // before any work
+		return err
+	}
+	plan, in, err := a.planFor(ctx, dir, o.files, o.timeLimit, func(s *quotes.Settings) error {
+		_, err := o.paper.style(s)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	st, err := o.paper.style(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	report, err := a.reportInput(ctx, plan, in, st, o.timeLimit)
+	if err != nil {
+		return err
+	}
+	report.For = reader
+	if reader == papers.Coop {
+		if err := a.addShares(ctx, report, o.timeLimit); err != nil {
+			return err
+		}
+	}
+	pg, err := papers.Justify(*report, st)
+	if err != nil {
+		return err
+	}
+	file, err := paperOf(filepath.Base(out), func(w io.Writer) error { return write(pg, w) })
+	if err != nil {
+		return err
+	}
+	if _, err := o.paper.write(ctx, filepath.Dir(out), []paper{file}); err != nil {
+		return err
+	}
+	doc := justifyDocument{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
+	if plan.Status != optimise.Optimal {
+		doc.Proof = "bound"
+	}
+	if o.paper.answer.json {
+		err = a.printJSON(doc)
+	} else {
+		err = a.print(fmt.Sprintf("The report is in %s: buy for %s in all.\n", out, units.FormatMoney(plan.Bill.Total, in.job.Settings.Currency)))
+	}
+	if err != nil {
+		return err
+	}
+	return planError(plan)
+}

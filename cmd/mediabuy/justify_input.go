@@ -1,0 +1,165 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"mediabuy/cmd/mediabuy/internal/advice"
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/optimise/share"
+	"mediabuy/papers"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// reportInput works out what a report says besides the plan itself.
+func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, st papers.Style, limit time.Duration) (*papers.Input, error) {
+	spin := a.newSpinner()
+	defer spin.done()
+	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
+	out := &papers.Input{Plan: plan, Warnings: in.rep.Warnings, Compared: optimise.Compare(in.job, plan.Fit, optimise.CompareOptions{})}
+	var err error
+	if out.Ways, err = waysOf(ctx, plan, opt); err != nil {
+		return nil, err
+	}
+	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {
+		return nil, err
+	}
+	// The paper has its own words on lifting, lime and dust, with their sources.
+	for _, c := range advice.Cautions(plan, st.Units) {
+		if slices.Contains([]string{"floats", "weight", "density"}, c.About) {
+			out.Cautions = append(out.Cautions, papers.Caution{About: c.About, Words: c.Words})
+		}
+	}
+	return out, nil
+}
+
+// addShares works out what each member pays, where several share the bill, by the
+// rule that share uses unless told otherwise.
+func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Duration) error {
+	if len(quotes.Members(in.Plan.Job)) < 2 {
+		return nil
+	}
+	bar := a.newGroupBar()
+	defer bar.done()
+	res, err := share.Solve(ctx, in.Plan.Job, share.Options{Plan: in.Plan, Solve: optimise.Options{TimeLimit: limit}, Progress: bar.note})
+	if err != nil {
+		return fmt.Errorf("splitting the bill among the members: %w", err)
+	}
+	for _, m := range res.Members {
+		in.Shares = append(in.Shares, papers.Pays{Member: m.Name, Pays: m.Pays, Alone: m.Alone})
+	}
+	in.Rule = fmt.Sprintf("The bill is split by the rule %q: %s", res.Chosen.Rule, res.Chosen.Reason)
+	if !res.Proven {
+		in.Rule += " Not every group's own cost is proven, as time was up."
+	}
+	return nil
+}
+
+// waysOf are the ways that a sceptic would ask about: the cheapest single
+// supplier, all bags, all bulk, and the cheapest without one of the plan's
+// suppliers, which is the next best where no new supplier joins.
+func waysOf(ctx context.Context, plan *optimise.Plan, opt optimise.Options) ([]papers.Way, error) {
+	list, err := optimise.Alternatives(ctx, plan.Job, opt)
+	if err != nil {
+		return nil, err
+	}
+	var out []papers.Way
+	for _, name := range []struct{ is, words string }{
+		{"one supplier", "the cheapest single supplier"}, {"all bags", "all in bags"}, {"all bulk", "all in bulk"},
+	} {
+		i := slices.IndexFunc(list, func(o optimise.Alternative) bool { return o.Name == name.is })
+		if i < 0 {
+			return nil, fmt.Errorf("the way %q was not worked out", name.is)
+		}
+		out = append(out, papers.WayOf(name.words, list[i].Plan))
+	}
+	next, err := nextBest(ctx, plan, opt)
+	if err != nil {
+		return nil, err
+	}
+	return append(out, next), nil
+}
+
+// nextBest is the cheapest way that leaves out one of the plan's suppliers.
+func nextBest(ctx context.Context, plan *optimise.Plan, opt optimise.Options) (papers.Way, error) {
+	var best papers.Way
+	var tried []string
+	for _, l := range plan.Bill.Lines {
+		s := l.Quote.Supplier
+		if slices.Contains(tried, s) {
+			continue
+		}
+		tried = append(tried, s)
+		job := optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Supplier != s })
+		job.Settings.Budget = nil // as for the other ways: they are there to be compared
+		other, err := optimise.Solve(ctx, job, opt)
+		if err != nil {
+			return papers.Way{}, err
+		}
+		w := papers.WayOf("the next best, without "+s, other)
+		if best.Name == "" || w.Total != nil && (best.Total == nil || w.Total.Cmp(*best.Total) < 0) {
+			best = w
+		}
+	}
+	return best, nil
+}
+
+// chartsOf is bags against bulk over the volume; a job that has only one of them
+// has no chart.
+func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.Chart, error) {
+	bags, bulk, err := breakeven.BagsAndBulk(job, plan.Fit)
+	if err != nil {
+		return []papers.Chart{{Sentence: "There is no chart of bags against bulk: " + err.Error() + "."}}, nil
+	}
+	site := ""
+	if sites := quotes.Sites(job); len(sites) > 0 {
+		site = sites[0]
+	}
+	v, err := breakeven.ByVolume(job, bags, bulk, site, 3*demand(job))
+	if err != nil {
+		return nil, err
+	}
+	out := papers.Chart{Sentence: volumeSentence(v, st)}
+	panels := []chart.Panel{chart.Volume(job, v)}
+	for _, form := range []struct {
+		name string
+		to   *[]byte
+	}{{"svg", &out.SVG}, {"png", &out.PNG}} {
+		var b bytes.Buffer
+		if err := chart.Write(&b, form.name, panels); err != nil {
+			return nil, fmt.Errorf("drawing bags against bulk: %w", err)
+		}
+		*form.to = b.Bytes()
+	}
+	return []papers.Chart{out}, nil
+}
+
+// volumeSentence says in one sentence what the chart of two sides shows.
+func volumeSentence(v *breakeven.Volume, st papers.Style) string {
+	litres := func(l units.Litres) string { return units.FormatVolume(l, st.Units) }
+	words := "For one kind of media by itself, delivered" + atSite(v.Site) + ": "
+	switch {
+	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:
+		return words + "bulk is cheaper than bags at every volume looked at."
+	case v.First == nil:
+		return words + "bags are cheaper than bulk, or the same, at every volume up to " + litres(v.Looked) + "."
+	case v.Always == nil:
+		return words + "bulk is first cheaper than bags above " + litres(*v.First) + ", but not for good up to " + litres(v.Looked) + "."
+	case *v.First == *v.Always:
+		return words + "bulk is cheaper than bags above " + litres(*v.First) + "."
+	}
+	return words + "bulk is first cheaper than bags above " + litres(*v.First) + ", and always above " + litres(*v.Always) + "."
+}
+
+func atSite(site string) string {
+	if site == "" {
+		return ""
+	}
+	return " to " + site
+}

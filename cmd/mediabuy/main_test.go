@@ -1,0 +1,179 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/cmd/mediabuy/internal/demo"
+	"mediabuy/optimise"
+	"mediabuy/optimise/mip"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"mediabuy": main})
+}
+
+// update says that scripts and documents are to be rewritten with what the
+// program prints now, for review.
+var update = os.Getenv("UPDATE") != ""
+
+// TestScripts runs one script a topic. Each finds the sample job in its folder
+// job.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata",
+		UpdateScripts:       update,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(env *testscript.Env) error {
+			_, err := writeJob(context.Background(), filepath.Join(env.WorkDir, "job"), demo.Files(), false)
+			return err
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace},
+	})
+}
+
+// exits runs a command and wants this very exit status: "exits 3 mediabuy plan".
+func exits(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits STATUS COMMAND [ARG...]")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	got := 0
+	if err := ts.Exec(args[1], args[2:]...); err != nil {
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) {
+			ts.Fatalf("%v", err)
+		}
+		got = exit.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("%s: exit status %d, want %d", strings.Join(args[1:], " "), got, want)
+	}
+}
+
+// replace changes every OLD in a file to NEW and wants at least one: "replace
+// job/beds.csv OLD NEW".
+func replace(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: replace FILE OLD NEW")
+	}
+	text := ts.ReadFile(args[0])
+	if !strings.Contains(text, args[1]) {
+		ts.Fatalf("%s does not hold %q", args[0], args[1])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.ReplaceAll(text, args[1], args[2])), filePerm))
+}
+
+// runHere runs the program in-process with nothing on standard input.
+func runHere(ctx context.Context, args ...string) (status int, stdout, stderr string) {
+	var out, errs bytes.Buffer
+	status = run(ctx, args, strings.NewReader(""), &out, &errs)
+	return status, out.String(), errs.String()
+}
+
+func TestInterruptBeforeTheAnswer(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	dir := filepath.Join(t.TempDir(), "job")
+	_, err := writeJob(context.Background(), dir, demo.Files(), false)
+	require.NoError(t, err)
+
+	status, stdout, stderr := runHere(ctx, "plan", dir)
+	assert.Equal(t, exitFailed, status)
+	assert.Empty(t, stdout)
+	assert.Equal(t, "mediabuy: stopped before an answer; no file was changed\n", stderr)
+
+	fresh := filepath.Join(t.TempDir(), "fresh")
+	status, _, _ = runHere(ctx, "new", fresh)
+	assert.Equal(t, exitFailed, status)
+	left, err := os.ReadDir(fresh)
+	require.NoError(t, err)
+	assert.Empty(t, left, "a stopped verb leaves no file behind")
+}
+
+func TestExitCodes(t *testing.T) {
+	for _, c := range []struct {
+		err  error
+		want int
+	}{
+		{nil, 0},
+		{errors.New("a disk is full"), 1},
+		{context.Canceled, 1},
+		{&usageError{"no", ""}, 2},
+		{&filesError{}, 3},
+		{errInfeasible, 4},
+		{errUnproven, 5},
+		{errors.Join(errors.New("more"), errUnproven), 5},
+	} {
+		assert.Equal(t, c.want, exitCode(c.err), "%v", c.err)
+	}
+}
+
+// The same files stand in testdata/demo for other tools and tests.
+func TestDemoFilesAreAlike(t *testing.T) {
+	const other = "../../testdata/demo"
+	files := demo.Files()
+	entries, err := os.ReadDir(other)
+	require.NoError(t, err)
+	assert.Len(t, entries, len(files))
+	for name, want := range files {
+		got, err := os.ReadFile(filepath.Join(other, name))
+		require.NoError(t, err)
+		assert.Equal(t, string(want), string(got), "copy cmd/mediabuy/internal/demo/files/%s to testdata/demo", name)
+	}
+}
+
+func TestSpinnerIsSilentAwayFromATerminal(t *testing.T) {
+	var errs bytes.Buffer
+	a := &app{stderr: &errs, now: time.Now}
+	s := a.newSpinner()
+	assert.Nil(t, s)
+	s.done()
+	assert.Empty(t, errs.String())
+}
+
+func TestPlanError(t *testing.T) {
+	for _, c := range []struct {
+		status optimise.Status
+		want   int
+	}{
+		{optimise.Optimal, exitDone},
+		{optimise.TimeLimit, exitUnproven},
+		{optimise.Infeasible, exitInfeasible},
+		{"", exitFailed}, // the zero status is not success
+	} {
+		assert.Equal(t, c.want, exitCode(planError(&optimise.Plan{Status: c.status})), "%q", c.status)
+	}
+}
+
+func TestOtherLimit(t *testing.T) {
+	for _, c := range []struct{ limit, taken, want time.Duration }{
+		{0, time.Hour, 10 * time.Second},                     // no limit: no long wait either
+		{30 * time.Second, 6 * time.Second, 8 * time.Second}, // (30 − 6) ÷ 3
+		{5 * time.Second, 5 * time.Second, time.Second},      // used up
+		{time.Hour, 0, 10 * time.Second},
+	} {
+		assert.Equal(t, c.want, otherLimit(c.limit, c.taken))
+	}
+}
+
+func TestProgressText(t *testing.T) {
+	assert.Equal(t, "searching for 2 s: 40 programs solved", progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: math.Inf(1)}))
+	assert.Equal(t, "searching for 2 s: 40 programs solved, best 310.00, nothing below 301.50",
+		progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: 310, Bound: 301.499}))
+}

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+type orderOptions struct {
+	files     jobFiles
+	paper     paperFlags
+	out       string
+	timeLimit time.Duration
+}
+
+func newOrderCommand(a *app) *cobra.Command {
+	o := &orderOptions{}
+	c := &cobra.Command{
+		Use:   "order [JOB]",
+		Short: "one purchase order for each supplier and site",
+		Long: `Plans the job and writes a purchase order for each supplier and site, as PDF to
+send and as CSV to keep: what to bring, the price reached, delivery, tax, total, the
+day it is needed by, and what to check at the tailgate. The orders add up to the
+plan's total but for rinsing, which is your own time.
+
+The CSVs are what receive counts deliveries against.`,
+		Example: `  mediabuy order
+  mediabuy order spring -o spring/orders`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runOrder(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.paper.addFlags(fs)
+	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into orders within JOB")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the orders then say that the plan is not proven")
+}
+
+// orderDocument is the machine-readable answer of order.
+type orderDocument struct {
+	Currency string          `json:"currency"`
+	Total    string          `json:"total"`
+	Rinsing  string          `json:"rinsing"` // part of the plan's total that nobody is paid
+	Orders   []documentOrder `json:"orders"`
+	Files    []string        `json:"files"`
+}
+
+type documentOrder struct {
+	Order    string                  `json:"order"`
+	Supplier string                  `json:"supplier"`
+	Site     string                  `json:"site"`
+	NeedBy   string                  `json:"need_by"`
+	Goods    string                  `json:"goods"`
+	Delivery string                  `json:"delivery"`
+	Tax      string                  `json:"tax"`
+	Total    string                  `json:"total"`
+	Lines    []documentOrderLine     `json:"lines"`
+	Drops    []documentOrderDelivery `json:"deliveries"`
+}
+
+type documentOrderLine struct {
+	Quote     string  `json:"quote"`
+	Medium    string  `json:"medium"`
+	Packs     float64 `json:"packs"`
+	PackPrice string  `json:"pack_price"`
+	BreakFrom float64 `json:"break_from"`
+	Goods     string  `json:"goods"`
+}
+
+type documentOrderDelivery struct {
+	Name  string `json:"name"`
+	Loads int    `json:"loads"`
+	Fee   string `json:"fee"`
+}
+
+func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.timeLimit, func(s *quotes.Settings) error {
+		_, err := o.paper.style(s)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	st, err := o.paper.style(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	orders, err := papers.Orders(plan, st)
+	if err != nil {
+		return err
+	}
+	var words [][]string
+	for _, order := range orders {
+		words = append(words, []string{"order", order.Supplier, order.Site})
+	}
+	var list []paper
+	for i, base := range safe.FileNames(words) {
+		pdf, err := paperOf(base+".pdf", orders[i].Page(st).PDF)
+		if err != nil {
+			return err
+		}
+		csv, err := paperOf(base+".csv", orders[i].CSV)
+		if err != nil {
+			return err
+		}
+		list = append(list, pdf, csv)
+	}
+	to := o.out
+	if to == "" {
+		to = filepath.Join(dir, "orders")
+	}
+	paths, err := o.paper.write(ctx, to, list)
+	if err != nil {
+		return err
+	}
+	if o.paper.answer.json {
+		err = a.printJSON(newOrderDocument(plan, orders, paths))
+	} else {
+		err = a.print(orderText(plan, orders, paths))
+	}
+	if err != nil {
+		return err
+	}
+	return planError(plan)
+}
+
+// planFor reads and plans a job for a paper. check looks at the flags, first
+// without the job's settings and before any work. A job that nothing can satisfy
+// is an error, as there is nothing to put on paper.
+func (a *app) planFor(ctx context.Context, dir string, files jobFiles, limit time.Duration, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+	if limit < 0 {
+		return nil, nil, &usageError{fmt.Sprintf("--time-limit %v is below 0", limit), "write a time such as 30s, or leave it out"}
+	}
+	if err := check(&quotes.Settings{}); err != nil {
+		return nil, nil, err
+	}
+	in, err := a.load(dir, files, quotes.Options{})
+	if err != nil {
+		return nil, nil, err
+	}
+	spin := a.newSpinner()
+	defer spin.done()
+	plan, err := optimise.Solve(ctx, in.job, optimise.Options{TimeLimit: limit, Progress: spin.note})
+	if err != nil {
+		return nil, nil, err
+	}
+	if plan.Bill == nil {
+		return nil, nil, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible)
+	}
+	return plan, in, nil
+}
+
+func newOrderDocument(p *optimise.Plan, orders []*papers.Order, paths []string) orderDocument {
+	digits := p.Job.Settings.CurrencyDigits
+	text := func(m units.Money) string { return m.Text(digits) }
+	doc := orderDocument{Currency: p.Job.Settings.Currency, Total: text(p.Bill.Total), Rinsing: text(p.Bill.Rinsing), Files: paths}
+	for _, o := range orders {
+		d := documentOrder{Order: o.Number, Supplier: o.Supplier, Site: o.Site, NeedBy: o.NeedBy.String(), Goods: text(o.Goods), Delivery: text(o.Delivery),
+			Tax: text(o.Tax), Total: text(o.Total), Lines: []documentOrderLine{}, Drops: []documentOrderDelivery{}}
+		for _, l := range o.Lines {
+			d.Lines = append(d.Lines, documentOrderLine{l.Quote.Name, l.Quote.Medium.Name, l.Packs.Float(), optimise.PriceText(l.PackPrice, digits), l.BreakFrom.Float(), text(l.Goods)})
+		}
+		for _, l := range o.Drops {
+			d.Drops = append(d.Drops, documentOrderDelivery{l.Name, l.Loads, text(l.Fee)})
+		}
+		doc.Orders = append(doc.Orders, d)
+	}
+	return doc
+}
+
+func orderText(p *optimise.Plan, orders []*papers.Order, paths []string) string {
+	var b strings.Builder
+	money := func(m units.Money) string { return units.FormatMoney(m, p.Job.Settings.Currency) }
+	for _, o := range orders {
+		site := ""
+		if o.Site != "" {
+			site = " for " + o.Site
+		}
+		fmt.Fprintf(&b, "Order %s to %s%s: %s.\n", o.Number, o.Supplier, site, money(o.Total))
+	}
+	own := ""
+	if !p.Bill.Rinsing.IsZero() {
+		own = " with " + money(p.Bill.Rinsing) + " of your own time for rinsing"
+	}
+	fmt.Fprintf(&b, "Together%s that is the plan's total of %s.\n", own, money(p.Bill.Total))
+	if p.Status != optimise.Optimal {
+		fmt.Fprintf(&b, "Not proven: at most %s could still be saved, and the orders say so.\n", money(p.Gap()))
+	}
+	b.WriteString("Written:\n")
+	for _, name := range paths {
+		fmt.Fprintf(&b, "  %s\n", name)
+	}
+	return b.String()
+}

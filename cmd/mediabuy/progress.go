@@ -1,0 +1,88 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"sync"
+	"time"
+
+	"github.com/schollz/progressbar/v3"
+
+	"mediabuy/optimise/mip"
+)
+
+// quiet is how long a search may take before anything is said about it.
+const quiet = time.Second
+
+// spinner tells a person at a terminal that a long search is alive. Its methods
+// may be called from several goroutines.
+type spinner struct {
+	mu    sync.Mutex
+	w     io.Writer
+	begun time.Time
+	task  string
+	bar   *progressbar.ProgressBar // nil until something is said
+}
+
+// newSpinner returns nil, which says nothing, when w is not a terminal.
+func (a *app) newSpinner() *spinner {
+	if _, ok := terminal(a.stderr); !ok {
+		return nil
+	}
+	return &spinner{w: a.stderr, begun: time.Now(), task: "searching"}
+}
+
+// now names what the search is for from here on.
+func (s *spinner) now(task string) {
+	if s == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.task = task
+}
+
+// note is told of the search now and then.
+func (s *spinner) note(p mip.Progress) {
+	if s == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.bar == nil {
+		if time.Since(s.begun) < quiet {
+			return
+		}
+		s.bar = progressbar.NewOptions(-1, progressbar.OptionSetWriter(s.w), progressbar.OptionClearOnFinish(),
+			progressbar.OptionSetElapsedTime(false),
+			progressbar.OptionThrottle(100*time.Millisecond), progressbar.OptionSpinnerType(9))
+	}
+	s.bar.Describe(progressText(s.task, time.Since(s.begun), p))
+	// The bar's only error is that the terminal cannot be written to, which loses nothing but the bar.
+	_ = s.bar.Add(1)
+}
+
+// progressText is the line shown: 856 programs solved is 856 linear programs.
+func progressText(task string, taken time.Duration, p mip.Progress) string {
+	words := fmt.Sprintf("%s for %.0f s: %d programs solved", task, taken.Seconds(), p.Nodes)
+	if !math.IsInf(p.Best, 1) {
+		words += fmt.Sprintf(", best %.2f", p.Best)
+	}
+	if p.Bound > 0 && !math.IsInf(p.Bound, 1) {
+		words += fmt.Sprintf(", nothing below %.2f", p.Bound)
+	}
+	return words
+}
+
+// done takes the line away.
+func (s *spinner) done() {
+	if s == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.bar != nil {
+		_ = s.bar.Finish() // as in note
+	}
+}

@@ -1,0 +1,266 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+)
+
+type receiveOptions struct {
+	files     jobFiles
+	paper     paperFlags
+	arrived   []string
+	orders    []string
+	day       string
+	notes     string
+	timeLimit time.Duration
+}
+
+func newReceiveCommand(a *app) *cobra.Command {
+	o := &receiveOptions{}
+	c := &cobra.Command{
+		Use:   "receive [JOB] --arrived FILE",
+		Short: "what arrived against what was ordered, and the cheapest way to finish",
+		Long: `Counts what arrived against what was ordered, says what is short, over and
+rejected, and finds the cheapest way to finish the beds with what is there counted
+as paid for, from quotes that still hold. What is missing is taken not to come.
+Writes a short note to each supplier whose delivery differs.
+
+A file of arrivals has the columns quote and packs, or volume for a heap that was
+measured, and where needed rejected (packs or a volume), site, date and note. Name
+one file for each day; they add up.
+
+Orders are the CSVs that order wrote. Without --order the job is planned again, and
+that plan stands for the order. No file of the job is changed.`,
+		Example: `  mediabuy receive --order orders/order-low-ford-quarry.csv --arrived monday.csv
+  mediabuy receive spring --arrived monday.csv --arrived thursday.csv --notes notes`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runReceive(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *receiveOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.paper.answer.addFlags(fs)
+	fs.BoolVar(&o.paper.force, "force", false, "write over notes that are there")
+	fs.StringArrayVar(&o.arrived, "arrived", nil, "read what arrived from `FILE`; may be given again; - is standard input")
+	fs.StringArrayVar(&o.orders, "order", nil, "read what was ordered from `FILE`, a CSV that order wrote; may be given again")
+	fs.StringVar(&o.day, "on", "", "finish at the quotes that hold on `DAY`, such as 2026-05-03; without it the last day of the job and the arrivals")
+	fs.StringVar(&o.notes, "notes", "", "write the notes to suppliers into folder `DIR`")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s")
+}
+
+func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	spin := a.newSpinner()
+	defer spin.done()
+	opt := optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note}
+	v := receiveView{job: in.job}
+	ordered, err := o.ordered(ctx, a, in, opt, &v)
+	if err != nil {
+		return err
+	}
+	arrived, err := o.arrivals(a, in.job, ordered, &v)
+	if err != nil {
+		return err
+	}
+	day, err := o.settleDay(in.job, arrived)
+	if err != nil {
+		return err
+	}
+	st, err := o.paper.style(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	v.style = st
+	counted := papers.Count(in.job, ordered, arrived)
+	if v.settled, err = papers.Settle(ctx, in.job, counted, day, opt); err != nil {
+		return err
+	}
+	v.notes = papers.Notes(in.job, counted, st)
+	if o.notes != "" {
+		if v.files, err = o.writeNotes(ctx, v.notes); err != nil {
+			return err
+		}
+	}
+	spin.done()
+	if o.paper.answer.json {
+		err = a.printJSON(v.document())
+	} else {
+		err = a.print(v.text())
+	}
+	if err != nil {
+		return err
+	}
+	return planError(v.settled.Plan)
+}
+
+// check refuses flags that cannot be followed, before any file is read.
+func (o *receiveOptions) check() error {
+	if len(o.arrived) == 0 {
+		return &usageError{"receive needs a file of what arrived", "add --arrived FILE with the columns quote and packs; - is standard input"}
+	}
+	if o.timeLimit < 0 {
+		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	}
+	if o.day != "" {
+		if _, err := time.Parse(time.DateOnly, o.day); err != nil {
+			return &usageError{fmt.Sprintf("--on %q is not a day", o.day), "write a day such as 2026-05-03"}
+		}
+	}
+	stdin := 0
+	for _, list := range [][]string{o.arrived, o.orders, {o.files.quotes, o.files.beds, o.files.delivery, o.files.media}} {
+		for _, name := range list {
+			if name == "-" {
+				stdin++
+			}
+		}
+	}
+	if stdin > 1 {
+		return &usageError{fmt.Sprintf("%d files are to come from standard input, which holds one", stdin), "write - for one of them and name the others"}
+	}
+	_, err := o.paper.style(&quotes.Settings{})
+	return err
+}
+
+// extra reads a file that is not of the job; one that is not there is a problem of
+// the files.
+func (a *app) extra(name, wanted, hint string) (quotes.Source, []byte, error) {
+	if name != "-" {
+		if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+			return quotes.Source{}, nil, missing(name, "there is no such file", wanted, hint)
+		}
+	}
+	return a.source("", name, "")
+}
+
+// ordered reads the orders, or plans the job where none is named.
+func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *receiveView) ([]papers.Ordered, error) {
+	if len(o.orders) == 0 {
+		plan, err := optimise.Solve(ctx, in.job, opt)
+		if err != nil {
+			return nil, err
+		}
+		if plan.Bill == nil {
+			return nil, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible)
+		}
+		v.planned = true
+		return papers.PlanOrder(plan)
+	}
+	var out []papers.Ordered
+	rep := &quotes.Report{}
+	seen := texts{}
+	for _, name := range o.orders {
+		src, text, err := a.extra(name, "the CSV of an order", "mediabuy order writes them")
+		if err != nil {
+			return nil, err
+		}
+		seen[src.Name] = text
+		list, one, err := papers.ReadOrder(bytes.NewReader(text), src.Name, in.job)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range list {
+			for _, had := range out {
+				if had.Order == l.Order && had.Quote == l.Quote && had.Site == l.Site {
+					one.Problems = append(one.Problems, &quotes.Problem{Pos: l.Pos, Severity: quotes.Error, Heading: "order",
+						Found: fmt.Sprintf("%q of order %s is read from %s already", l.Quote.Name, l.Order, had.Pos), Wanted: "each order once", Hint: "name each file once"})
+				}
+			}
+		}
+		rep.Problems = append(rep.Problems, one.Problems...)
+		v.warnings = append(v.warnings, one.Warnings...)
+		out = append(out, list...)
+	}
+	if !rep.OK() {
+		return nil, &filesError{rep: rep, texts: seen}
+	}
+	return out, nil
+}
+
+func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Ordered, v *receiveView) ([]papers.Arrival, error) {
+	var out []papers.Arrival
+	rep := &quotes.Report{}
+	seen := texts{}
+	for _, name := range o.arrived {
+		src, text, err := a.extra(name, "a CSV of what arrived", "its columns are "+strings.Join(papers.ArrivalHeads, ", "))
+		if err != nil {
+			return nil, err
+		}
+		if _, again := seen[src.Name]; again {
+			return nil, &usageError{fmt.Sprintf("--arrived %s is named twice and would count double", name), "name each file once"}
+		}
+		seen[src.Name] = text
+		list, one, err := papers.ReadArrivals(bytes.NewReader(text), src.Name, job, ordered)
+		if err != nil {
+			return nil, err
+		}
+		rep.Problems = append(rep.Problems, one.Problems...)
+		v.warnings = append(v.warnings, one.Warnings...)
+		out = append(out, list...)
+	}
+	if !rep.OK() {
+		return nil, &filesError{rep: rep, texts: seen}
+	}
+	return out, nil
+}
+
+// settleDay is the pricing day of what is still to buy: what --on says, else the
+// last of the job's own and those of the arrivals.
+func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (quotes.Date, error) {
+	if o.day != "" {
+		t, err := time.Parse(time.DateOnly, o.day)
+		return quotes.DateOf(t), err
+	}
+	day := job.Settings.Date
+	for _, a := range arrived {
+		if a.Day.After(day.Time) {
+			day = a.Day
+		}
+	}
+	return day, nil
+}
+
+func (o *receiveOptions) writeNotes(ctx context.Context, notes []papers.Note) ([]string, error) {
+	var words [][]string
+	for _, n := range notes {
+		words = append(words, []string{"note", n.Supplier})
+	}
+	var list []paper
+	for i, base := range safe.FileNames(words) {
+		p, err := paperOf(base+".txt", func(w io.Writer) error {
+			_, err := io.WriteString(w, notes[i].Text)
+			return err
+		})
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	if len(list) == 0 {
+		return nil, nil
+	}
+	return o.paper.write(ctx, o.notes, list)
+}

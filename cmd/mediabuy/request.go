@@ -1,0 +1,113 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/papers"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+)
+
+type requestOptions struct {
+	files     jobFiles
+	paper     paperFlags
+	suppliers []string
+	out       string
+}
+
+func newRequestCommand(a *app) *cobra.Command {
+	o := &requestOptions{}
+	c := &cobra.Command{
+		Use:   "request [JOB]",
+		Short: "a sheet for each supplier to send out for quotes",
+		Long: `Writes a sheet for each supplier that lists what the beds need, in volumes and
+grain sizes, and asks for pack, price, breaks, delivery, size, density and a
+statement that it is free of lime: as PDF to print and as CSV to fill in. A
+filled-in CSV reads straight back as quotes.csv. A row that was left open is a
+problem when it is read, so delete what is not offered.`,
+		Example: `  mediabuy request
+  mediabuy request spring --supplier "Hollow Lane Stone" -o asking`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runRequest(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *requestOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.paper.addFlags(fs)
+	fs.StringArrayVar(&o.suppliers, "supplier", nil, "ask supplier `NAME`, known or new; may be given again; without it every supplier of the job")
+	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into requests within JOB")
+}
+
+// requestDocument is the machine-readable answer of request.
+type requestDocument struct {
+	Needs     []documentNeed `json:"needs"`
+	Suppliers []string       `json:"suppliers"`
+	Files     []string       `json:"files"`
+}
+
+type documentNeed struct {
+	Site   string       `json:"site"`
+	Layer  quotes.Layer `json:"layer"`
+	Size   string       `json:"size"`
+	Media  []string     `json:"media"`
+	Litres float64      `json:"litres"`
+}
+
+func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) error {
+	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
+		return err
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	st, err := o.paper.style(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	requests, err := papers.Requests(in.job, o.suppliers)
+	if err != nil {
+		return err
+	}
+	doc := requestDocument{}
+	for _, n := range requests[0].Needs {
+		doc.Needs = append(doc.Needs, documentNeed{n.Site, n.Layer, n.Size, n.Media, tidy(float64(n.Litres))})
+	}
+	var words [][]string
+	for _, r := range requests {
+		words = append(words, []string{"request", r.Supplier})
+		doc.Suppliers = append(doc.Suppliers, r.Supplier)
+	}
+	var list []paper
+	for i, base := range safe.FileNames(words) {
+		pdf, err := paperOf(base+".pdf", requests[i].Page(st).PDF)
+		if err != nil {
+			return err
+		}
+		csv, err := paperOf(base+".csv", requests[i].CSV)
+		if err != nil {
+			return err
+		}
+		list = append(list, pdf, csv)
+	}
+	to := o.out
+	if to == "" {
+		to = filepath.Join(dir, "requests")
+	}
+	if doc.Files, err = o.paper.write(ctx, to, list); err != nil {
+		return err
+	}
+	if o.paper.answer.json {
+		return a.printJSON(doc)
+	}
+	return a.print(fmt.Sprintf("Requests for quotes to %s are written:\n  %s\n", strings.Join(doc.Suppliers, ", "), strings.Join(doc.Files, "\n  ")))
+}

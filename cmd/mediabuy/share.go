@@ -1,0 +1,193 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/optimise"
+	"mediabuy/optimise/share"
+	"mediabuy/optimise/share/statement"
+	"mediabuy/quotes"
+)
+
+type shareOptions struct {
+	files     jobFiles
+	answer    answerFlags
+	rule      string
+	resume    string
+	out       string
+	force     bool
+	timeLimit time.Duration
+}
+
+func newShareCommand(a *app) *cobra.Command {
+	o := &shareOptions{}
+	c := &cobra.Command{
+		Use:   "share [JOB]",
+		Short: "the bill split among members",
+		Long: `Splits the bill of one order among the members who pay for the beds, to the
+cent, and tests the split against going alone for every group of members, by
+solving each group's own order. The column member of beds.csv says who pays; a
+bed may be shared by parts, such as "north plot: 2; school: 1".
+
+RULES
+  nucleolus  nobody, and no group, better off alone where there is such a split,
+             and as near to that as possible where there is none (the default)
+  shapley    what each adds to the bill, averaged over all orders of joining
+  savings    the same share of what each would pay alone
+  use        goods at the price the order reached, fees by use
+  litres     by placed litres
+
+Up to 12 members every group is solved. Above that the single members, the pairs
+and all members but one are, and groups found to object; the Shapley value is
+then estimated from random orders of joining, with its standard error.`,
+		Example: `  mediabuy share
+  mediabuy share allotments --rule use
+  mediabuy share allotments --resume groups.json -o statements`,
+		Args: atMost(1),
+		RunE: func(c *cobra.Command, args []string) error { return runShare(c.Context(), a, o, first(args, ".")) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *shareOptions) addFlags(fs *pflag.FlagSet) {
+	o.files.addFlags(fs)
+	o.answer.addFlags(fs)
+	fs.StringVar(&o.rule, "rule", string(share.Nucleolus), "split by `RULE`: nucleolus, shapley, savings, use or litres")
+	fs.StringVar(&o.resume, "resume", "", "keep solved groups in `FILE` and go on from those in it")
+	fs.StringVarP(&o.out, "out", "o", "", "write a statement for each member and the treasurer's page into `FOLDER`")
+	fs.BoolVar(&o.force, "force", false, "write over files that are there")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search for each group after `TIME`, such as 30s; the split is shown as unproven")
+}
+
+// check finds wrong use before anything is read.
+func (o *shareOptions) check() error {
+	if o.timeLimit < 0 {
+		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	}
+	if !slices.Contains(share.Rules, share.Rule(o.rule)) {
+		var names []string
+		for _, r := range share.Rules {
+			names = append(names, string(r))
+		}
+		return &usageError{fmt.Sprintf("--rule %q is not a choice", o.rule), "write " + strings.Join(names, ", ")}
+	}
+	if o.force && o.out == "" {
+		return &usageError{"--force says to write over files, and no folder is named to write to", "name one with -o"}
+	}
+	_, err := o.answer.system(&quotes.Settings{})
+	return err
+}
+
+func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	in, err := a.load(dir, o.files, quotes.Options{})
+	if err != nil {
+		return err
+	}
+	sys, err := o.answer.system(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	known, err := o.known(a, in.job)
+	if err != nil {
+		return err
+	}
+	bar := a.newGroupBar()
+	defer bar.done()
+	opt := share.Options{
+		Rule:     share.Rule(o.rule),
+		Solve:    optimise.Options{TimeLimit: cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)},
+		Progress: bar.note, Known: known,
+	}
+	if o.resume != "" {
+		opt.Save = func(s *share.Store) error { return writeWhole(o.resume, s.Write) }
+	}
+	res, err := share.Solve(ctx, in.job, opt)
+	var nobody share.NoMembersError
+	switch {
+	case errors.As(err, &nobody):
+		name := cmp.Or(o.files.beds, quotes.BedsFile)
+		return missing(name, err.Error(), "who pays for each bed, in a column member", `a bed may be shared: north plot: 2; school: 1`)
+	case errors.Is(err, context.Canceled) && o.resume != "":
+		return fmt.Errorf("stopped before an answer; the groups solved so far are in %s, and the same command goes on from there", o.resume)
+	case err != nil:
+		return err
+	}
+	bar.done()
+	if o.out != "" && res.Plan.Bill != nil {
+		if err := o.write(ctx, statement.Files(res, sys)); err != nil {
+			return err
+		}
+	}
+	switch {
+	case o.answer.json:
+		err = a.printJSON(share.NewDocument(res, opt.Rule, in.rep))
+	case res.Plan.Bill == nil:
+		err = a.print(show.Plan(show.PlanView{Plan: res.Plan, Warnings: in.rep.Warnings}, a.style(sys)))
+	default:
+		err = a.print(statement.Treasurer(res, sys))
+	}
+	if err != nil {
+		return err
+	}
+	if res.Plan.Bill != nil && !res.Proven {
+		return errUnproven
+	}
+	return planError(res.Plan)
+}
+
+// known reads the groups solved before. Those of another job are not used, which
+// is said; a file that is something else is never written over.
+func (o *shareOptions) known(a *app, job *quotes.Job) (*share.Store, error) {
+	if o.resume == "" {
+		return nil, nil
+	}
+	file, err := os.Open(o.resume)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	s, err := share.ReadStore(file, o.resume)
+	if err != nil {
+		return nil, err
+	}
+	fits, err := s.Fits(job)
+	if err != nil {
+		return nil, err
+	}
+	if !fits {
+		fmt.Fprintf(a.stderr, "mediabuy: the groups in %s are of another job, or of these files before they were changed, and are solved anew\n", o.resume)
+		return nil, nil
+	}
+	fmt.Fprintf(a.stderr, "mediabuy: %d groups are known from %s\n", s.Len(), o.resume)
+	return s, nil
+}
+
+// write writes the statements.
+func (o *shareOptions) write(ctx context.Context, files map[string][]byte) error {
+	var list []paper
+	for name, data := range files {
+		list = append(list, paper{name, data})
+	}
+	slices.SortFunc(list, func(x, y paper) int { return strings.Compare(x.name, y.name) })
+	_, err := (&paperFlags{force: o.force}).write(ctx, o.out, list)
+	return err
+}

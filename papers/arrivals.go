@@ -1,0 +1,267 @@
+package papers
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"mediabuy/optimise"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Ordered is one goods line that a supplier was asked for.
+type Ordered struct {
+	Pos    quotes.Pos // in the order's file; zero for a line of the plan
+	Order  string     // number of the order
+	Quote  *quotes.Quote
+	Site   string
+	Packs  units.Decimal
+	Amount units.Money // goods, before tax
+}
+
+// Arrival is one row of what came.
+type Arrival struct {
+	quotes.Pos
+	Quote    *quotes.Quote
+	Site     string
+	Packs    units.Decimal // counted, or the volume measured in packs
+	Rejected units.Decimal // of these, in packs
+	Day      quotes.Date   // zero: not said
+	Note     string
+}
+
+// ArrivalHeads are the columns of a file of arrivals.
+var ArrivalHeads = []string{"quote", "site", "packs", "volume", "rejected", "date", "note"}
+
+// PlanOrder is what a plan orders, for a count without order files.
+func PlanOrder(p *optimise.Plan) ([]Ordered, error) {
+	orders, err := Orders(p, Style{})
+	if err != nil {
+		return nil, err
+	}
+	var out []Ordered
+	for _, o := range orders {
+		for _, l := range o.Lines {
+			out = append(out, Ordered{Order: o.Number, Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
+		}
+	}
+	return out, nil
+}
+
+// finder finds the things of a job by the names that papers give them.
+type finder struct {
+	job   *quotes.Job
+	sites []string
+}
+
+// quote finds a quote by its name, or by its name made safe for a spreadsheet.
+func (f finder) quote(name string) (*quotes.Quote, bool) {
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, strings.EqualFold} {
+		for _, q := range f.job.Quotes {
+			if same(q.Name, name) || same(safe.Cell(q.Name), name) {
+				return q, true
+			}
+		}
+	}
+	return nil, false
+}
+
+func (f finder) site(name string) (string, bool) {
+	for _, s := range f.sites {
+		if strings.EqualFold(s, name) || strings.EqualFold(safe.Cell(s), name) {
+			return s, true
+		}
+	}
+	return "", false
+}
+
+// ReadOrder reads the CSV of an order back. Rows of delivery, tax and total are
+// passed over. Problems are in the report; with any, there is no order.
+func ReadOrder(r io.Reader, name string, job *quotes.Job) ([]Ordered, *quotes.Report, error) {
+	s, err := readSheet(r, name, orderHeads, []string{"order", "site", "kind", "quote", "packs", "amount"})
+	if err != nil {
+		return nil, nil, err
+	}
+	f := finder{job, quotes.Sites(job)}
+	var out []Ordered
+	for _, row := range s.rows {
+		if s.at(row, "kind") != kindGoods {
+			continue
+		}
+		o := Ordered{Pos: quotes.Pos{File: name, Line: row.line}, Order: s.at(row, "order")}
+		var ok bool
+		if o.Quote, ok = f.quote(s.at(row, "quote")); !ok {
+			s.bad(row, "quote", fmt.Sprintf("the quote %q is not in the job", s.at(row, "quote")), "a quote of quotes.csv", "keep the rows that were ordered in quotes.csv, even when they have run out")
+			continue
+		}
+		if o.Site, ok = f.site(s.at(row, "site")); !ok {
+			s.bad(row, "site", fmt.Sprintf("the site %q is not in the job", s.at(row, "site")), "a site of beds.csv", "")
+		}
+		var err error
+		if o.Packs, err = units.ParsePlainDecimal(s.at(row, "packs")); err != nil {
+			s.badErr(row, "packs", err)
+		}
+		amount, err := units.ParsePlainDecimal(s.at(row, "amount"))
+		if err != nil {
+			s.badErr(row, "amount", err)
+		}
+		o.Amount = units.MoneyOf(amount)
+		if i := slices.IndexFunc(out, func(b Ordered) bool { return b.Quote == o.Quote && b.Site == o.Site && b.Order == o.Order }); i >= 0 {
+			s.bad(row, "quote", fmt.Sprintf("%q is ordered on line %d already", o.Quote.Name, out[i].Pos.Line), "each quote once in an order", "")
+		}
+		out = append(out, o)
+	}
+	rep := &quotes.Report{Problems: s.problems, Warnings: s.warnings}
+	if !rep.OK() {
+		return nil, rep, nil
+	}
+	return out, rep, nil
+}
+
+// ReadArrivals reads a file of what came: quote, packs or a measured volume, and
+// where needed site, how much of it was rejected, date and note. Problems are in
+// the report; with any, there are no arrivals.
+func ReadArrivals(r io.Reader, name string, job *quotes.Job, ordered []Ordered) ([]Arrival, *quotes.Report, error) {
+	s, err := readSheet(r, name, ArrivalHeads, []string{"quote"})
+	if err != nil {
+		return nil, nil, err
+	}
+	if s.heads != nil && !slices.Contains(s.heads, "packs") && !slices.Contains(s.heads, "volume") {
+		s.problem(0, 0, "", "there is no heading packs and none volume", "one of the two, to say how much came", "")
+	}
+	x := &arrivalReader{s, finder{job, quotes.Sites(job)}, ordered}
+	var out []Arrival
+	for _, row := range s.rows {
+		if a, ok := x.row(row); ok {
+			out = append(out, a)
+		}
+	}
+	rep := &quotes.Report{Problems: s.problems, Warnings: s.warnings}
+	if !rep.OK() {
+		return nil, rep, nil
+	}
+	return out, rep, nil
+}
+
+type arrivalReader struct {
+	*sheet
+	finder
+	ordered []Ordered
+}
+
+func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
+	before := len(x.problems)
+	a.Pos = quotes.Pos{File: x.name, Line: row.line}
+	a.Note = x.at(row, "note")
+	name := x.at(row, "quote")
+	if a.Quote, ok = x.quote(name); !ok {
+		hint := "the quotes are those of quotes.csv"
+		if len(x.ordered) > 0 {
+			hint = "ordered were " + strings.Join(orderedNames(x.ordered), ", ")
+		}
+		x.bad(row, "quote", fmt.Sprintf("the quote %q is not in the job", name), "a quote of the order", hint)
+		return Arrival{}, false
+	}
+	x.where(row, &a)
+	packs, volume := x.at(row, "packs"), x.at(row, "volume")
+	switch {
+	case packs != "" && volume != "":
+		x.bad(row, "volume", "packs and a volume are both given", "one of the two", "write what was counted or what was measured")
+	case packs != "":
+		a.Packs = x.amount(row, "packs", packs, a.Quote, false)
+	case volume != "":
+		a.Packs = x.amount(row, "volume", volume, a.Quote, true)
+	default:
+		x.bad(row, "packs", "neither packs nor a volume is given", "how much came; 0 if nothing did", "")
+	}
+	if text := x.at(row, "rejected"); text != "" {
+		_, err := units.ParseNumber(text, units.MarkUnknown)
+		a.Rejected = x.amount(row, "rejected", text, a.Quote, err != nil && strings.ContainsFunc(text, isLetter))
+		if a.Rejected.Cmp(a.Packs) > 0 && len(x.problems) == before {
+			x.bad(row, "rejected", fmt.Sprintf("%s of %s packs are rejected", a.Rejected, a.Packs), "no more than came", "")
+		}
+	}
+	if text := x.at(row, "date"); text != "" {
+		day, err := time.Parse(time.DateOnly, text)
+		if err != nil {
+			x.bad(row, "date", fmt.Sprintf("%q is not a day", text), "a day such as 2026-05-03", "")
+		}
+		a.Day = quotes.DateOf(day)
+		if err != nil {
+			a.Day = quotes.Date{}
+		}
+	}
+	return a, len(x.problems) == before
+}
+
+func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '³' }
+
+// where settles the site: the one said, or the only one the quote was ordered to,
+// or the only one there is.
+func (x *arrivalReader) where(row sheetRow, a *Arrival) {
+	if said := x.at(row, "site"); said != "" {
+		site, ok := x.site(said)
+		if !ok {
+			x.bad(row, "site", fmt.Sprintf("the site %q is not in the job", said), "one of "+strings.Join(x.sites, ", "), "")
+		}
+		a.Site = site
+		return
+	}
+	var to []string
+	for _, o := range x.ordered {
+		if o.Quote == a.Quote && !slices.Contains(to, o.Site) {
+			to = append(to, o.Site)
+		}
+	}
+	if len(to) == 0 {
+		to = x.sites
+	}
+	if len(to) != 1 {
+		x.bad(row, "site", fmt.Sprintf("%q may have come to %s and the row does not say", a.Quote.Name, strings.Join(to, " or ")), "the site it came to", "add a column site")
+		return
+	}
+	a.Site = to[0]
+}
+
+// packDigits are the decimals kept of a measured volume in packs: a thousandth of
+// a yard is less than a shovelful.
+const packDigits = 3
+
+// amount reads a count of packs, or a volume and says how many packs it is.
+func (x *arrivalReader) amount(row sheetRow, head, text string, q *quotes.Quote, volume bool) units.Decimal {
+	var n units.Decimal
+	if volume {
+		v, err := units.ParseVolume(text, units.Options{})
+		if err != nil {
+			x.badErr(row, head, err)
+			return n
+		}
+		n = units.DecimalOf(float64(v.Value)).Quo(units.DecimalOf(float64(q.PackLitres))).Round(packDigits)
+	} else {
+		var err error
+		if n, err = units.ParseNumber(text, units.MarkUnknown); err != nil {
+			x.badErr(row, head, err)
+			return units.Decimal{}
+		}
+	}
+	if n.Sign() < 0 {
+		x.bad(row, head, fmt.Sprintf("%q is below 0", text), "0 or more", "write what went back under rejected")
+		return units.Decimal{}
+	}
+	return n
+}
+
+func orderedNames(list []Ordered) []string {
+	var out []string
+	for _, o := range list {
+		if !slices.Contains(out, o.Quote.Name) {
+			out = append(out, o.Quote.Name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}

@@ -1,0 +1,108 @@
+package papers
+
+import (
+	"fmt"
+	"html"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// chromium runs a page without a window; root needs --no-sandbox.
+func chromium(t *testing.T, dir string, args ...string) string {
+	path := tool(t, "chromium", "chromium")
+	cmd := exec.Command(path, append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir=" + filepath.Join(dir, "profile")}, args...)...)
+	var errs strings.Builder
+	cmd.Stderr = &errs
+	out, err := cmd.Output()
+	require.NoError(t, err, errs.String())
+	return string(out)
+}
+
+// The report as a phone and as a desk screen show it: nothing may stick out at the
+// side, and on the phone a picture's words are seen. The report itself has no
+// script; the page around it measures.
+func TestReportFitsScreens(t *testing.T) {
+	dir := t.TempDir()
+	report := string(written(t, gardensInput(t), asHTML))
+	var b strings.Builder
+	b.WriteString("<!DOCTYPE html><meta charset=utf-8><body>")
+	widths := []int{320, 390, 768, 1200}
+	for _, w := range widths {
+		fmt.Fprintf(&b, `<iframe width=%d height=900 style="border:0" srcdoc="%s"></iframe>`, w, html.EscapeString(report))
+	}
+	b.WriteString(`<pre id=out></pre><script>onload = () => {
+	for (const f of document.querySelectorAll("iframe")) {
+		const d = f.contentDocument;
+		let wide = 0;
+		for (const e of d.querySelectorAll("body *")) { const r = e.getBoundingClientRect(); if (r.width > 2 && !e.closest("svg, .wide")) wide = Math.max(wide, r.right); }
+		out.textContent += ["width", f.width, "scrolls", d.documentElement.scrollWidth, "right", Math.ceil(wide), "said", d.querySelector(".said").getBoundingClientRect().height > 5].join(" ") + "\n";
+	}
+}</script>`)
+	file := filepath.Join(dir, "screens.html")
+	require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
+	dom := chromium(t, dir, "--virtual-time-budget=10000", "--dump-dom", "file://"+file)
+	found := regexp.MustCompile(`width (\d+) scrolls (\d+) right (\d+) said (true|false)`).FindAllStringSubmatch(dom, -1)
+	require.Len(t, found, len(widths), "every width was measured")
+	for i, m := range found {
+		var width, scrolls, right int
+		_, err := fmt.Sscan(m[1]+" "+m[2]+" "+m[3], &width, &scrolls, &right)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, scrolls, width, "at %d the page scrolls sideways", width)
+		assert.LessOrEqual(t, right, width, "at %d something sticks out", width)
+		assert.Equal(t, widths[i] < 640, m[4] == "true", "words under a picture at %d", width)
+	}
+}
+
+// words is a PDF's text with its lines joined.
+func words(t *testing.T, file string) string {
+	out, err := exec.Command(tool(t, "pdftotext", "poppler-utils"), file, "-").Output()
+	require.NoError(t, err)
+	return strings.Join(strings.Fields(string(out)), " ")
+}
+
+// Printed from a browser and set as PDF, the report says the same, total and all.
+func TestReportPrints(t *testing.T) {
+	dir := t.TempDir()
+	in := gardensInput(t)
+	page, printed, set := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf"), filepath.Join(dir, "set.pdf")
+	require.NoError(t, os.WriteFile(page, written(t, in, asHTML), 0o644))
+	require.NoError(t, os.WriteFile(set, written(t, in, asPDF), 0o644))
+	chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+page)
+	for _, file := range []string{printed, set} {
+		text := words(t, file)
+		for _, want := range []string{"The decision", "Approval", "$" + in.Plan.Bill.Total.Text(2), "quotes.csv:3", "local codes govern", "m³", "For Ada, signature, date"} {
+			assert.Contains(t, text, want, file)
+		}
+		assert.NotContains(t, text, "\ufffd")
+	}
+}
+
+// Every sheet of the PDF comes out as a picture with something on it.
+func TestPDFDraws(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "r.pdf")
+	require.NoError(t, os.WriteFile(file, written(t, gardensInput(t), asPDF), 0o644))
+	out, err := exec.Command(tool(t, "pdftoppm", "poppler-utils"), "-r", "20", "-gray", file, filepath.Join(dir, "sheet")).CombinedOutput()
+	require.NoError(t, err, string(out))
+	sheets, err := filepath.Glob(filepath.Join(dir, "sheet*.pgm"))
+	require.NoError(t, err)
+	assert.Contains(t, words(t, file), fmt.Sprintf("sheet %d of %d", len(sheets), len(sheets)))
+	for _, s := range sheets {
+		text, err := os.ReadFile(s)
+		require.NoError(t, err)
+		dark := 0
+		for _, v := range text[min(20, len(text)):] {
+			if v < 128 {
+				dark++
+			}
+		}
+		assert.Greater(t, dark, 50, "%s is nearly empty", filepath.Base(s))
+	}
+}

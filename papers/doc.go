@@ -1,0 +1,141 @@
+// Package papers turns a plan into what people sign, send and check: the report
+// that justifies the purchase, the orders, the sheets that ask for quotes, and the
+// count of what arrived.
+//
+// The builders ([Orders], [Requests], [Justify], [Settle]) read a finished plan and
+// change nothing; they fill package page's model, which knows the forms. Every
+// number comes from the plan's bill or its fills, which are exact, and names the
+// row of the file it comes from. Days come from the job, never from a clock, so the
+// same job gives the same bytes.
+package papers
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Style is how numbers are shown.
+type Style struct {
+	Units  units.System
+	Letter bool // US Letter in place of A4
+}
+
+// scribe writes a job's numbers in words.
+type scribe struct {
+	Style
+	currency string
+	digits   int
+}
+
+func newScribe(job *quotes.Job, st Style) scribe {
+	return scribe{st, job.Settings.Currency, job.Settings.CurrencyDigits}
+}
+
+// money is an amount of the bill, in the currency's digits.
+func (s scribe) money(m units.Money) string { return units.FormatMoney(m, s.currency) }
+
+// price is a pack price: with all its digits where it has more than the currency.
+func (s scribe) price(m units.Money) string {
+	if m.Round(s.digits).Equal(m) {
+		return s.money(m)
+	}
+	return s.currency + " " + m.String()
+}
+
+func (s scribe) mass(m units.Kilograms) string { return units.FormatMass(m, s.Units) }
+
+// both is a volume in yards and in litres: yards think in one, bags in the other.
+func both(v units.Litres) string {
+	us := units.FormatVolume(v, units.US)
+	metric := units.FormatVolume(v, units.Metric)
+	return us + " (" + metric + ")"
+}
+
+// row is where a quote stands in its file, such as quotes.csv:7. The folder is left
+// out, so that a paper does not change with the place of the job.
+func row(p quotes.Pos) string {
+	if p.File == "" || p.Line == 0 {
+		return p.String()
+	}
+	return fmt.Sprintf("%s:%d", filepath.Base(p.File), p.Line)
+}
+
+// packs is a number of packs in words: "40 × 50 L bag".
+func packs(q *quotes.Quote, n units.Decimal) string {
+	switch q.Form {
+	case quotes.Bag:
+		return fmt.Sprintf("%s × %s bag", n, q.Pack.Raw)
+	case quotes.Sack:
+		return fmt.Sprintf("%s × %s bulk bag", n, q.Pack.Raw)
+	}
+	return fmt.Sprintf("%s × %s", n, q.Pack.Raw)
+}
+
+// item is what a supplier calls a thing, and what it is.
+func item(q *quotes.Quote) string {
+	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
+		return q.Item + " (" + q.Medium.Name + ")"
+	}
+	return q.Medium.Name
+}
+
+// grain is a grain size as written and in millimetres.
+func grain(g quotes.Grain) string {
+	if !g.Known {
+		return "not stated"
+	}
+	mm := fmt.Sprintf("%.4g to %.4g mm", float64(g.Min), float64(g.Max))
+	switch {
+	case g.Open():
+		mm = fmt.Sprintf("%.4g mm and up", float64(g.Min))
+	case g.Min == g.Max:
+		mm = fmt.Sprintf("%.4g mm", float64(g.Min))
+	}
+	return g.Raw + " (" + mm + ")"
+}
+
+// atSite is " to North plot", or nothing in a job that names no site.
+func atSite(word, site string) string {
+	if site == "" {
+		return ""
+	}
+	return " " + word + " " + site
+}
+
+// plural is "1 bed" or "3 beds".
+func plural(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
+}
+
+// inWords joins parts of a sentence.
+func inWords(parts []string) string {
+	if n := len(parts); n > 1 {
+		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
+	}
+	return strings.Join(parts, "")
+}
+
+// unproven is what page one says of a plan without proof; "" for one with.
+func (s scribe) unproven(p *optimise.Plan) string {
+	if p.Status == optimise.Optimal {
+		return ""
+	}
+	return fmt.Sprintf("Not proven: the search stopped at its time limit. No purchase can cost less than %s, so at most %s could still be saved.",
+		s.money(p.LowerBound()), s.money(p.Gap()))
+}
+
+// checkPlan refuses a plan that has nothing to put on paper.
+func checkPlan(p *optimise.Plan) error {
+	if p.Bill == nil {
+		return fmt.Errorf("a paper needs a purchase and the plan is %q, want one that is optimal or stopped at its time limit", p.Status)
+	}
+	return nil
+}

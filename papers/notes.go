@@ -1,0 +1,101 @@
+package papers
+
+import (
+	"fmt"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Note is a short letter to a supplier about a difference.
+type Note struct {
+	Supplier string
+	Text     string
+}
+
+// Notes writes to each supplier whose delivery differs from its order; none to
+// those that brought what was asked.
+func Notes(job *quotes.Job, counted []Counted, st Style) []Note {
+	s := newScribe(job, st)
+	var out []Note
+	for i := 0; i < len(counted); {
+		j := i
+		for j < len(counted) && counted[j].Quote.Supplier == counted[i].Quote.Supplier {
+			j++
+		}
+		if text := s.note(counted[i:j]); text != "" {
+			out = append(out, Note{counted[i].Quote.Supplier, text})
+		}
+		i = j
+	}
+	return out
+}
+
+// note is the letter about one supplier's goods; "" if there is no difference.
+func (s scribe) note(list []Counted) string {
+	var b strings.Builder
+	var worth units.Money
+	missing := false
+	var orders []string
+	for _, c := range list {
+		for _, o := range c.Orders {
+			orders = appendNew(orders, o)
+		}
+	}
+	about := ""
+	if len(orders) > 0 {
+		about = ", about order " + inWords(orders)
+	}
+	for _, c := range list {
+		if c.Short().IsZero() && c.Over().IsZero() && c.Rejected.IsZero() {
+			continue
+		}
+		fmt.Fprintf(&b, "- %s%s: ", item(c.Quote), atSite("at", c.Site))
+		if c.Ordered.IsZero() {
+			fmt.Fprintf(&b, "%s came and none was ordered.", packs(c.Quote, c.Arrived))
+		} else {
+			fmt.Fprintf(&b, "%s ordered, %s came.", packs(c.Quote, c.Ordered), c.Arrived)
+		}
+		if !c.Rejected.IsZero() {
+			fmt.Fprintf(&b, " Refused: %s%s.", c.Rejected, because(c.Notes))
+		}
+		if short := c.Short(); !short.IsZero() {
+			fmt.Fprintf(&b, " Short by %s, about %s.", short, both(c.Quote.PackLitres*units.Litres(short.Float())))
+			worth = worth.Add(c.Worth)
+			missing = true
+		}
+		if over := c.Over(); !over.IsZero() && !c.Ordered.IsZero() {
+			fmt.Fprintf(&b, " Over by %s.", over)
+		}
+		if !c.Over().IsZero() {
+			b.WriteString(" Please say whether you want back what was not ordered, or leave it at no charge.")
+		}
+		b.WriteByte('\n')
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	head := fmt.Sprintf("To %s%s\n\nWhat came differs from what was ordered:\n", list[0].Quote.Supplier, about)
+	foot := ""
+	if missing {
+		foot = fmt.Sprintf("\nAt the order's prices what is missing comes to %s before tax. Please say by return whether you\nbring it at no further charge or take it off the bill.\n", s.money(worth))
+	}
+	return head + b.String() + foot
+}
+
+func because(notes []string) string {
+	if len(notes) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(notes, "; ") + ")"
+}
+
+func appendNew(list []string, s string) []string {
+	for _, have := range list {
+		if have == s {
+			return list
+		}
+	}
+	return append(list, s)
+}

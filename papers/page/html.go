@@ -1,0 +1,122 @@
+package page
+
+import (
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"mediabuy/papers/ink"
+)
+
+//go:embed page.gohtml
+var htmlText string
+
+//go:embed page.css
+var cssText string
+
+var htmlPage = template.Must(template.New("page").Funcs(template.FuncMap{
+	"bar": func(v float64) template.CSS { return template.CSS(fmt.Sprintf("width:%.1f%%", 100*min(1, max(0, v)))) },
+	"day": func(p *Page) string { return p.Day.Format("2006-01-02") },
+}).Parse(htmlText))
+
+// HTML writes the page as one HTML file that needs no other and runs no script.
+func (p *Page) HTML(w io.Writer) error {
+	return htmlPage.Execute(w, struct {
+		*Page
+		CSS  template.CSS
+		Size template.CSS
+	}{p, template.CSS(css()), p.sheetSize()})
+}
+
+// sheetSize is the size asked of a printer.
+func (p *Page) sheetSize() template.CSS {
+	if p.Letter {
+		return "letter"
+	}
+	return "A4"
+}
+
+// css is the style with the colours of package ink put in.
+func css() string {
+	return strings.NewReplacer(
+		"$paper", ink.Paper.Hex(), "$panel", ink.Panel.Hex(), "$alarm-panel", ink.AlarmPanel.Hex(), "$text", ink.Text.Hex(),
+		"$quiet", ink.Quiet.Hex(), "$alarm", ink.Alarm.Hex(), "$accent", ink.Accent.Hex(), "$rule", ink.Rule.Hex(), "$hairline", ink.Hairline.Hex(),
+	).Replace(cssText)
+}
+
+// Name says which block this is, for the template.
+func (*Para) Name() string    { return "para" }
+func (*List) Name() string    { return "list" }
+func (*Table) Name() string   { return "table" }
+func (*Picture) Name() string { return "picture" }
+func (*Chart) Name() string   { return "chart" }
+func (*Fields) Name() string  { return "fields" }
+
+// SVG is the drawing for the template; ink escapes every word in it.
+func (x *Picture) SVG() template.HTML { return template.HTML(x.Drawing.SVG(x.Caption)) }
+
+// URL is the chart within the file itself, as an image, so that nothing in it can
+// run.
+func (x *Chart) URL() template.URL {
+	switch {
+	case len(x.SVG) > 0:
+		return template.URL("data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(x.SVG))
+	case len(x.PNG) > 0:
+		return template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(x.PNG))
+	}
+	return ""
+}
+
+// htmlCell is one cell ready for the template.
+type htmlCell struct {
+	Text  string
+	Label string // heading of its column, shown beside it on narrow screens
+	Class string
+	Bar   *float64
+}
+
+// Heads are the shown headings, for the template.
+func (t *Table) Heads() []htmlCell {
+	var out []htmlCell
+	for _, j := range t.shown() {
+		out = append(out, htmlCell{Text: t.Cols[j].Name, Class: class(t.Cols[j])})
+	}
+	return out
+}
+
+// Lines are the shown rows, for the template.
+func (t *Table) Lines() []struct {
+	Class string
+	Cells []htmlCell
+} {
+	var out []struct {
+		Class string
+		Cells []htmlCell
+	}
+	for _, r := range t.Rows {
+		var cells []htmlCell
+		for _, j := range t.shown() {
+			c := r.cell(j)
+			cells = append(cells, htmlCell{c.Text, t.Cols[j].Name, class(t.Cols[j]), c.Bar})
+		}
+		out = append(out, struct {
+			Class string
+			Cells []htmlCell
+		}{[...]string{"", "sub", "total"}[r.Kind], cells})
+	}
+	return out
+}
+
+func class(c Col) string {
+	var out []string
+	if c.Right {
+		out = append(out, "num")
+	}
+	if c.Narrow {
+		out = append(out, "narrow")
+	}
+	return strings.Join(out, " ")
+}

@@ -1,0 +1,141 @@
+// Package page is one model of a printed paper and the four ways it is written:
+// HTML that needs nothing beside it, PDF, Markdown and a spreadsheet.
+//
+// A writer draws what the model holds and adds no words of its own, so the four
+// forms of a paper cannot say different things. The same page gives the same bytes
+// every time: its day comes with it, and nothing looks at a clock.
+package page
+
+import (
+	"time"
+
+	"mediabuy/papers/ink"
+)
+
+// Page is a whole paper.
+type Page struct {
+	Title    string
+	Subtitle string
+	Day      time.Time // the day it is dated; also the date inside PDF and XLSX
+	Alarm    string    // stands in a frame at the very top; "" for none
+	Sections []Section
+	Foot     string // at the foot of each sheet, after the page number
+	Letter   bool   // US Letter in place of A4, where sheets have a size
+}
+
+// Section is a part of a paper under a heading.
+type Section struct {
+	Heading string // "" for none
+	Sheet   string // name of its sheet in a spreadsheet; "" keeps it with the section before
+	Blocks  []Block
+}
+
+// Block is one of [*Para], [*List], [*Table], [*Picture], [*Chart] and [*Fields].
+type Block interface{ block() }
+
+// Para is a paragraph.
+type Para struct {
+	Text   string
+	Strong bool
+}
+
+// List is points, one below the other.
+type List struct{ Items []string }
+
+// Table is rows under headings.
+type Table struct {
+	Caption string // says what the table is; "" for none
+	Cols    []Col
+	Rows    []Row
+}
+
+// Col is one column.
+type Col struct {
+	Name  string
+	Right bool // numbers
+	// SheetOnly leaves the column out everywhere but in the spreadsheet.
+	SheetOnly bool
+	// Narrow keeps the column from being folded.
+	Narrow bool
+}
+
+// Row is one row of a table. Cells may be fewer than columns; the rest are empty.
+type Row struct {
+	Cells []Cell
+	Kind  RowKind
+}
+
+// RowKind is how a row stands out.
+type RowKind int
+
+// Kinds of row.
+const (
+	Plain RowKind = iota
+	Sub           // a part of the row before
+	Total         // a sum, under a rule
+)
+
+// Cell is one cell. Text is what people read; Number and Formula are for the
+// spreadsheet, which shows Text where neither is set.
+type Cell struct {
+	Text   string
+	Number *float64
+	Digits int // decimals shown by the spreadsheet
+	// Formula gives the spreadsheet's formula, without "=", for a cell whose
+	// neighbours' names at gives by row and column of the table, both from 0. With a
+	// Number beside it, a formula that comes to anything else is an error.
+	Formula func(at func(row, col int) string) string
+	// Bar is a length from 0 to 1 drawn in the cell; negative: none.
+	Bar *float64
+}
+
+// Picture is a drawing with its caption and the same in words.
+type Picture struct {
+	Caption string
+	Drawing *ink.Drawing
+	Lines   []string // what the drawing shows, in words
+}
+
+// Chart is a picture drawn elsewhere; either form may be missing.
+type Chart struct {
+	Caption string
+	SVG     []byte
+	PNG     []byte
+}
+
+// Fields is room to write in by hand, one line each.
+type Fields struct{ Names []string }
+
+func (*Para) block()    {}
+func (*List) block()    {}
+func (*Table) block()   {}
+func (*Picture) block() {}
+func (*Chart) block()   {}
+func (*Fields) block()  {}
+
+// Text is a cell of words.
+func Text(s string) Cell { return Cell{Text: s} }
+
+// Num is a cell with a number, shown to people as text.
+func Num(text string, v float64, digits int) Cell {
+	return Cell{Text: text, Number: &v, Digits: digits}
+}
+
+// cell is the j-th cell of a row, empty past its end.
+func (r Row) cell(j int) Cell {
+	if j < len(r.Cells) {
+		return r.Cells[j]
+	}
+	return Cell{}
+}
+
+// shown lists the columns that people are shown on paper.
+func (t *Table) shown() []int {
+	var out []int
+	for j, c := range t.Cols {
+		if !c.SheetOnly {
+			out = append(out, j)
+		}
+	}
+	return out
+}

@@ -1,0 +1,95 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"hash/fnv"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"mediabuy/papers/ink"
+)
+
+// picture draws shapes as they are, or smaller if the sheet is.
+func (x *pdfWriter) picture(v *Picture) {
+	d := v.Drawing
+	scale := 1.0
+	if d.Width > x.room() {
+		scale = x.room() / d.Width
+	}
+	if most := x.bottom() - pdfMargin - 12; d.Height*scale > most {
+		scale = most / d.Height
+	}
+	x.need(d.Height*scale + 10)
+	x.para(v.Caption, pdfText, true, ink.Text)
+	x.SetY(x.GetY() + 1)
+	top := x.GetY()
+	for _, s := range d.Shapes {
+		x.shape(s, pdfMargin, top, scale)
+	}
+	x.SetXY(pdfMargin, top+d.Height*scale+2)
+}
+
+func (x *pdfWriter) shape(s ink.Shape, left, top, scale float64) {
+	at := func(px, py float64) (float64, float64) { return left + px*scale, top + py*scale }
+	x1, y1 := at(s.X, s.Y)
+	x2, y2 := at(s.X2, s.Y2)
+	switch s.Kind {
+	case ink.Box:
+		if s.Fill != nil {
+			x.paint(s.Fill.Colour)
+			x.Rect(x1, y1, x2-x1, y2-y1, "F")
+			x.stroke(ink.Quiet)
+			x.SetLineWidth(ink.HatchWeight * scale)
+			for _, l := range s.Strokes() {
+				ax, ay := at(l[0], l[1])
+				bx, by := at(l[2], l[3])
+				x.Line(ax, ay, bx, by)
+			}
+		}
+		if s.Weight > 0 {
+			x.stroke(s.Colour)
+			x.SetLineWidth(s.Weight * scale)
+			x.Rect(x1, y1, x2-x1, y2-y1, "D")
+		}
+	case ink.Line:
+		x.stroke(s.Colour)
+		x.SetLineWidth(s.Weight * scale)
+		if s.DashMillimetre > 0 {
+			x.SetDashPattern([]float64{s.DashMillimetre * scale}, 0)
+		}
+		x.Line(x1, y1, x2, y2)
+		x.SetDashPattern(nil, 0)
+	case ink.Words:
+		x.font(s.Size*scale, s.Strong)
+		x.ink(s.Colour)
+		words := printable(s.Words)
+		switch w := x.GetStringWidth(words); s.Anchor {
+		case ink.Middle:
+			x1 -= w / 2
+		case ink.End:
+			x1 -= w
+		}
+		x.Text(x1, y1, words)
+	}
+}
+
+// chart sets the PNG form of a chart across the sheet.
+func (x *pdfWriter) chart(v *Chart) {
+	if len(v.PNG) > 0 {
+		sum := fnv.New64a()
+		sum.Write(v.PNG) // never fails, by its own promise
+		name := fmt.Sprintf("chart-%x", sum.Sum64())
+		info := x.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(v.PNG))
+		if !x.Ok() {
+			return // PDF returns the error
+		}
+		w := min(x.room(), 150)
+		h := w * info.Height() / info.Width()
+		x.need(h + 12)
+		x.ImageOptions(name, pdfMargin, x.GetY(), w, h, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
+		x.SetXY(pdfMargin, x.GetY()+h+2)
+	}
+	x.para(v.Caption, pdfText, false, ink.Text)
+	x.SetY(x.GetY() + 1)
+}
