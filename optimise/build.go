@@ -79,8 +79,7 @@ func newProgram(in *instance, opt buildOptions) *program {
 	p.carried()
 	p.orders()
 	p.fees()
-	p.weights()
-	p.mostShares()
+	p.tie()
 	p.counts()
 	if opt.strong {
 		p.tighten()

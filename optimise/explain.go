@@ -3,7 +3,10 @@ package optimise
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
+	"time"
 
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
@@ -17,8 +20,8 @@ type Obstacle struct {
 	Layer  quotes.Layer
 	Table  string
 	Rule   string
-	Short  units.Litres    // missing litres; 0 where it is about weight
-	Over   units.Kilograms // kilograms too many
+	Short  units.Litres    // missing litres, all beds of the row together; 0 where it is about weight
+	Over   units.Kilograms // kilograms too many, of the table or of one bed
 	Remedy string
 }
 
@@ -39,17 +42,287 @@ func overBudget(job *quotes.Job, least units.Money) Obstacle {
 		job.Settings.Budget.Text(d), least.Text(d), least.Sub(*job.Settings.Budget).Text(d))}
 }
 
-// hopeless reports whether some layer has nothing that may fill it, so that no
-// solve is needed to know.
-func (p *program) hopeless() bool {
+// unsupplied lists the suits that nothing sold may fill.
+func (p *program) unsupplied() []int {
+	var out []int
 	for u, su := range p.in.suits {
 		if !slices.ContainsFunc(su.classes, func(k int) bool { _, ok := p.v[[2]int{k, u}]; return ok }) {
-			return true
+			out = append(out, u)
 		}
 	}
-	return false
+	return out
 }
 
-func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, limit any) ([]Obstacle, error) {
+// hopeless reports whether some layer has nothing that may fill it, so that no
+// solve is needed to know.
+func (p *program) hopeless() bool { return len(p.unsupplied()) > 0 }
+
+// explainLimit bounds each solve that looks for what stands in the way: a first
+// explanation that may not be the smallest beats none.
+const explainLimit = 20 * time.Second
+
+// explain finds what stands in the way of an infeasible job. Layers that nothing
+// may fill are named first. Otherwise the model is solved again with priced
+// shortfalls, one family of rules after the other, and the first family that
+// alone is enough is named with the least it must give:
+//
+//	weights    Σ flooded·w ≤ limit + over          cost 1 a kilogram
+//	shares     Σ w ≤ share·Σ D + over              cost 1 a litre
+//	counts     Σ o ≤ most + over                   cost 1 a supplier or delivery
+//	stock      Σ v + short = D                     cost 1 a litre
+//
+// and all of them together when none is enough alone.
+func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
+	in := newInstance(job, fit, opt.Plain)
+	prog := newProgram(in, buildOptions{strong: !opt.Plain})
+	if none := prog.unsupplied(); none != nil {
+		var out []Obstacle
+		for _, at := range in.atoms {
+			if slices.Contains(none, at.suit) {
+				out = append(out, prog.nothingFits(at))
+			}
+		}
+		return out, nil
+	}
+	families := []give{{weights: true}, {shares: true}, {weights: true, shares: true}}
+	if job.Settings.MaxSuppliers > 0 {
+		families = append(families, give{suppliers: true})
+	}
+	if job.Settings.MaxDeliveries > 0 {
+		families = append(families, give{deliveries: true})
+	}
+	families = append(families, give{stock: true}, give{weights: true, shares: true, suppliers: true, deliveries: true, stock: true})
+	limit := explainLimit
+	if opt.TimeLimit > 0 {
+		limit = min(limit, opt.TimeLimit)
+	}
+	for _, g := range families {
+		e := elastic(in, buildOptions{strong: !opt.Plain}, g)
+		if len(e.slack) == 0 {
+			continue
+		}
+		ans, err := solver.Solve(ctx, e.Model, mip.Options{TimeLimit: limit, Progress: opt.Progress})
+		if err != nil {
+			return nil, err
+		}
+		if ans.X == nil {
+			continue
+		}
+		if out := e.obstacles(ans.X); len(out) > 0 {
+			return out, nil
+		}
+	}
 	return nil, nil
+}
+
+// give says which families of rows may give way at a price.
+type give struct{ weights, shares, suppliers, deliveries, stock bool }
+
+// slack is a column by which a row gives way, and what that means.
+type slack struct {
+	col  int
+	rule string
+	unit int // index of the unit, for weights and shares
+	slot int // index of the slot, for stock
+	what string
+}
+
+// elasticProgram is a model whose only cost is how far its rows give way.
+type elasticProgram struct {
+	*program
+	slack []slack
+}
+
+// elastic builds the model of an instance with the families of g giving way.
+func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
+	e := &elasticProgram{program: newProgram(in, opt)}
+	for j := range e.Cols {
+		e.Cols[j].Cost = 0
+	}
+	rows := map[string]int{}
+	for i, r := range e.Rows {
+		rows[r.Name] = i
+	}
+	add := func(name string, upper float64, coef float64, s slack, at ...string) {
+		s.col = e.AddColumn(mip.Column{Name: name, Cost: 1, Upper: upper, Rank: rankNone})
+		for _, row := range at {
+			if i, ok := rows[row]; ok {
+				e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: s.col, Coef: coef})
+			}
+		}
+		e.slack = append(e.slack, s)
+	}
+	for i, u := range in.units {
+		if u.weighed && g.weights {
+			most := -min(0, u.headroom)
+			for _, t := range u.slots {
+				most += in.slots[t].litres * in.heaviest(in.slots[t].suit, in.slots[t].below)
+			}
+			add("over weight/"+u.name, most, -1, slack{rule: RuleLimit, unit: i}, "weight/"+u.name)
+		}
+		for _, sh := range u.shares {
+			if g.shares {
+				most := 0.0
+				for _, t := range sh.slots {
+					most += in.slots[t].litres
+				}
+				add("over share/"+sh.name, most, -1, slack{rule: RuleShare, unit: i, what: sh.medium.Name}, "share/"+sh.name)
+			}
+		}
+	}
+	if g.suppliers {
+		add("more suppliers", 1e4, -1, slack{rule: RuleSuppliers}, "most suppliers")
+	}
+	if g.deliveries {
+		add("more deliveries", 1e4, -1, slack{rule: RuleDeliveries}, "most deliveries")
+	}
+	if g.stock {
+		for t, sl := range in.slots {
+			at := []string{"fill/" + in.suits[sl.suit].name}
+			if e.inUnit(t) {
+				at = append(at, "fill slot/"+sl.name)
+			}
+			add("short/"+sl.name, sl.litres, 1, slack{rule: RuleStock, slot: t}, at...)
+		}
+		e.Implied = nil // they follow from filling everything
+	}
+	return e
+}
+
+// least is what a slack must come to before it is worth naming: a spoonful, or
+// as many grams.
+const least = 1e-3
+
+// obstacles reads the slacks of an answer as sentences.
+func (e *elasticProgram) obstacles(x []float64) []Obstacle {
+	var out []Obstacle
+	for _, s := range e.slack {
+		v := x[s.col]
+		if v <= least {
+			continue
+		}
+		switch s.rule {
+		case RuleLimit:
+			out = append(out, e.overweight(e.in.units[s.unit], v)...)
+		case RuleShare:
+			u := e.in.units[s.unit]
+			out = append(out, Obstacle{Bed: u.name, Rule: RuleShare, Short: units.Litres(v), Remedy: fmt.Sprintf(
+				"allow %s %.1f L more in bed %q, or ask for a quote of another medium that suits it", s.what, v, u.name)})
+		case RuleSuppliers:
+			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.in.job.Settings.MaxSuppliers, up(v))})
+		case RuleDeliveries:
+			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.in.job.Settings.MaxDeliveries, up(v))})
+		case RuleStock:
+			out = append(out, e.shortSlot(s.slot, v)...)
+		}
+	}
+	return out
+}
+
+func up(v float64) int {
+	n := int(v)
+	if v-float64(n) > intSlack {
+		n++
+	}
+	return n
+}
+
+// intSlack is noise on a count.
+const intSlack = 1e-4
+
+// overweight shares the kilograms too many of a unit out among the alike tables
+// it stands for.
+func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
+	var out []Obstacle
+	for i, name := range u.tables {
+		over := kg * u.parts[i]
+		o := Obstacle{Rule: RuleLimit}
+		where := fmt.Sprintf("table %q", name)
+		if u.table[i] {
+			o.Table = name
+		} else {
+			o.Bed = name
+			where = fmt.Sprintf("bed %q", name)
+			if n := e.bedCount(name); n > 1 { // the limit is for each of them
+				over /= float64(n)
+				where = fmt.Sprintf("each of the %d beds %q", n, name)
+			}
+		}
+		o.Over = units.Kilograms(over)
+		enough := math.Ceil(over*10) / 10
+		o.Remedy = fmt.Sprintf("the lightest mix is %.1f kg over the limit of %s: raise the limit by %.1f kg once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", enough, where, enough)
+		out = append(out, o)
+	}
+	return out
+}
+
+func (e *elasticProgram) bedCount(name string) int {
+	for _, b := range e.in.job.Beds {
+		if b.Name == name {
+			return b.Count
+		}
+	}
+	return 1
+}
+
+// shortSlot names the layers of a slot that stay short, last layers first.
+func (e *elasticProgram) shortSlot(t int, litres float64) []Obstacle {
+	var out []Obstacle
+	atoms := e.in.slots[t].atoms
+	for i := len(atoms) - 1; i >= 0 && litres > least; i-- {
+		at := e.in.atoms[atoms[i]]
+		short := min(litres, at.litres)
+		litres -= short
+		bed := e.in.job.Beds[at.bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(short), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits the %s of bed %q", short, e.suitMedia(at.suit), at.layer, bed.Name)})
+	}
+	slices.Reverse(out)
+	return out
+}
+
+func (e *elasticProgram) suitMedia(u int) string {
+	var names []string
+	for _, g := range e.in.suits[u].grades {
+		if n := e.in.grades[g].medium.Name; !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(names, " or ")
+}
+
+// nothingFits explains a layer that no quote may fill, by the quote that comes
+// nearest: the one with the fewest rules against it.
+func (p *program) nothingFits(at atom) Obstacle {
+	job := p.in.job
+	bed := job.Beds[at.bed]
+	o := Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(at.litres)}
+	var nearest *quotes.Quote
+	var against []reason
+	for qi, q := range job.Quotes {
+		rs := append(slices.Clone(p.in.fit.general[qi]), p.in.fit.ofBed[at.bed].reasons[at.layer][qi]...)
+		if len(rs) == 0 {
+			switch {
+			case len(p.in.dropAt[[2]int{qi, at.site}]) == 0:
+				rs = []reason{{Rule(RuleDelivery), fmt.Sprintf("%s does not deliver %s goods to site %q", q.Supplier, q.Form, p.in.sites[at.site])}}
+			default:
+				rs = []reason{{Rule(RuleStock), "too little of it is in stock to sell any"}}
+			}
+		}
+		if nearest == nil || len(rs) < len(against) {
+			nearest, against = q, rs
+		}
+	}
+	if nearest == nil {
+		o.Remedy = "ask for quotes: there are none"
+		return o
+	}
+	o.Rule = string(against[0].rule)
+	var words []string
+	for _, r := range against {
+		words = append(words, r.text)
+	}
+	o.Remedy = fmt.Sprintf("no quote suits it; the nearest is %q, but %s. Ask for another medium or grain size, or change the bed's rule", nearest.Name, strings.Join(words, "; and "))
+	return o
 }

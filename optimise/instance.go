@@ -71,7 +71,10 @@ type unit struct {
 	weighed  bool
 	headroom float64 // kg left for media and water
 	shares   []shareRow
-	tables   []string // tables or beds it stands for, for messages
+	tables   []string  // tables or beds it stands for, for messages
+	table    []bool    // which of them are tables
+	litres   []float64 // placed in each of them
+	parts    []float64 // litres as shares of their sum
 }
 
 // shareRow is Σ of medium over the slots ≤ most litres.
@@ -109,6 +112,9 @@ func newInstance(job *quotes.Job, fit *Fit, plain bool) *instance {
 	in.findAtoms()
 	in.findClasses()
 	in.findUnits()
+	for i := range in.units {
+		in.units[i].share()
+	}
 	for t, sl := range in.slots {
 		in.suits[sl.suit].slots = append(in.suits[sl.suit].slots, t)
 	}
@@ -483,7 +489,7 @@ func (in *instance) addUnit(units map[string]int, name string, weighed bool, hea
 			}
 		}
 		un.headroom += headroom
-		un.tables = append(un.tables, name)
+		un.stands(name, weighed && in.job.Beds[beds[0]].Table != "", total)
 		for i := range un.shares {
 			un.shares[i].most = 0
 			for _, s := range un.shares[i].slots {
@@ -496,7 +502,8 @@ func (in *instance) addUnit(units map[string]int, name string, weighed bool, hea
 
 	u := len(in.units)
 	units[sig.String()] = u
-	un := unit{name: name, weighed: weighed, headroom: headroom, tables: []string{name}}
+	un := unit{name: name, weighed: weighed, headroom: headroom}
+	un.stands(name, weighed && in.job.Beds[beds[0]].Table != "", total)
 	for _, i := range order {
 		var ids []int
 		for _, ls := range parts[i] {
@@ -519,6 +526,23 @@ func (in *instance) addUnit(units map[string]int, name string, weighed bool, hea
 		}
 	}
 	in.units = append(in.units, un)
+}
+
+// stands records one more table or bed that the unit stands for.
+func (u *unit) stands(name string, table bool, litres float64) {
+	u.tables, u.table, u.litres = append(u.tables, name), append(u.table, table), append(u.litres, litres)
+}
+
+// share works out the parts of the tables a unit stands for.
+func (u *unit) share() {
+	sum := 0.0
+	for _, v := range u.litres {
+		sum += v
+	}
+	u.parts = u.parts[:0]
+	for _, v := range u.litres {
+		u.parts = append(u.parts, v/sum)
+	}
 }
 
 // choice reports whether some form of a supplier's goods can reach the site by

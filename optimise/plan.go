@@ -2,6 +2,7 @@ package optimise
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -21,6 +22,10 @@ const (
 	TimeLimit  Status = "time_limit" // the best found before time was up
 	Infeasible Status = "infeasible" // nothing fills the beds within the rules
 )
+
+// ErrNoPurchase is the error of Solve when its time was up before any purchase
+// was found, so that not even an unproven answer can be given.
+var ErrNoPurchase = errors.New("no purchase was found")
 
 // Options steer a solve; the zero value works.
 type Options struct {
@@ -76,6 +81,14 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 		limit = job.Settings.TimeLimit
 	}
 	mopt := mip.Options{TimeLimit: limit, Progress: opt.Progress, CutOff: opt.CutOff}
+	if !opt.Plain && !prog.hopeless() {
+		pr, err := newProposer(ctx, prog)
+		if err != nil {
+			return nil, err
+		}
+		defer pr.close()
+		mopt.Propose = pr.propose
+	}
 	plan := &Plan{Job: job, Fit: fit}
 	ans := &mip.Answer{Status: mip.Infeasible}
 	if !prog.hopeless() {
@@ -91,11 +104,11 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	case mip.Feasible:
 		plan.Status = TimeLimit
 	case mip.NoAnswer:
-		return nil, fmt.Errorf("solving the buying model: no purchase was found within %v; give it more time", limit)
+		return nil, fmt.Errorf("solving the buying model: %w: none within %v; give it more time", ErrNoPurchase, limit)
 	case mip.Infeasible:
 		plan.Status = Infeasible
 		if opt.CutOff == 0 {
-			why, err := explain(ctx, job, fit, solver, limit)
+			why, err := explain(ctx, job, fit, solver, Options{TimeLimit: limit, Progress: opt.Progress, Plain: opt.Plain})
 			if err != nil {
 				return nil, fmt.Errorf("finding what stands in the way: %w", err)
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
@@ -219,12 +220,14 @@ func (p *program) incremental(g int) {
 
 // carried adds, for each quote and site, how it comes:
 //
-//	n[q,i] ≤ cap·y[d]              where one drop carries its form
+//	Σ_q n[q,i]/cap ≤ count·y[d]    where one drop carries its form
 //	n[q,i] = Σ_d c[q,d]            where there is a choice
 //	c[q,d] ≤ cap·e[d,form]
 //
 // and for each form with a choice: Σ_d e[d,form] ≤ 1, e[d,form] ≤ y[d].
 func (p *program) carried() {
+	var gates []int
+	gated := map[int][]mip.Term{}
 	for qi, q := range p.in.job.Quotes {
 		f := slices.Index(quotes.Forms, q.Form)
 		for s := range p.in.sites {
@@ -235,9 +238,11 @@ func (p *program) carried() {
 			most := float64(p.cap[[2]int{qi, s}])
 			drops := p.in.dropAt[[2]int{qi, s}]
 			if len(drops) == 1 {
-				gate, ok := p.gate(drops[0], f)
-				if ok {
-					p.AddRow(mip.Row{Name: "carried/" + p.Cols[n].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: n, Coef: 1}, {Col: gate, Coef: -most}}})
+				if gate, ok := p.gate(drops[0], f); ok {
+					if gated[gate] == nil {
+						gates = append(gates, gate)
+					}
+					gated[gate] = append(gated[gate], mip.Term{Col: n, Coef: 1 / most})
 				}
 				continue
 			}
@@ -249,6 +254,10 @@ func (p *program) carried() {
 			}
 			p.AddRow(mip.Row{Name: "comes/" + p.Cols[n].Name, Rel: mip.Equal, Terms: split})
 		}
+	}
+	for _, gate := range gates {
+		terms := gated[gate]
+		p.AddRow(mip.Row{Name: "carried/" + p.Cols[gate].Name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: gate, Coef: -float64(len(terms))})})
 	}
 	for s, site := range p.in.sites {
 		for _, supplier := range p.supplierNames() {
@@ -333,12 +342,36 @@ func (p *program) goodsTo(supplier, site string) []mip.Term {
 	return out
 }
 
+// finest is the smallest amount of money in which a supplier's goods can differ:
+// one unit of the last digit of its prices for a step. Half of it is taken off a
+// value that goods must reach, so that goods just below it stay clear of the
+// solver's tolerance and goods that reach it exactly stay inside. It is 0 where
+// prices carry tax, since what they are before tax has no last digit.
+func (p *program) finest(supplier string) float64 {
+	digits := 0
+	for _, q := range p.in.job.Quotes {
+		if q.Supplier != supplier {
+			continue
+		}
+		if p.in.job.Settings.TaxIncluded && !q.Tax.IsZero() {
+			return 0
+		}
+		for _, l := range q.Levels() {
+			price := l.Price.Times(q.Step).String()
+			if at := strings.IndexByte(price, '.'); at >= 0 {
+				digits = max(digits, len(price)-at-1)
+			}
+		}
+	}
+	return math.Pow(10, -float64(digits))
+}
+
 // fees adds, for each charged drop d, with G[d] the goods its supplier sends to
 // its site:
 //
 //	Σ litres sold carried ≤ load_volume[d]·(l[d] + most·w[d])
 //	Σ dry kg carried     ≤ load_weight[d]·(l[d] + most·w[d])
-//	G[d] ≥ free_over[d]·w[d],  w[d] ≤ y[d]
+//	G[d] ≥ free_over[d]·w[d],  w[d] ≤ y[d]      (values eased by half a last digit)
 //	G[d] ≥ min_order[d]·y[d]
 //	l[d] ≤ most·y[d]
 //
@@ -374,8 +407,9 @@ func (p *program) fees() {
 				return
 			}
 			terms := p.goodsTo(d.supplier, d.site)
+			want := goal.Float() - p.finest(d.supplier)/2
 			for i := range terms {
-				terms[i].Coef /= goal.Float()
+				terms[i].Coef /= want
 			}
 			p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtLeast, Terms: append(terms, mip.Term{Col: gate, Coef: -1})})
 		}
@@ -389,38 +423,41 @@ func (p *program) fees() {
 	}
 }
 
-// weights adds, for each weighed unit: Σ_{g,t} flooded[m(g),t]·w[g,t] ≤ limit −
-// own weight, in kilograms.
-func (p *program) weights() {
-	for _, u := range p.in.units {
-		if !u.weighed {
-			continue
-		}
-		var terms []mip.Term
+// unitRows are the weight and the shares of a unit.
+//
+//	Σ_{g,t} flooded[m(g),t]·w[g,t] ≤ limit − own weight, in kilograms
+//	Σ_{g of m, t of the bed} w[g,t] ≤ share·Σ_t D[t] for each capped medium m
+func (p *program) unitRows(u unit) []mip.Row {
+	var out []mip.Row
+	if u.weighed {
+		r := mip.Row{Name: "weight/" + u.name, Rel: mip.AtMost, RHS: u.headroom}
 		for _, t := range u.slots {
 			sl := p.in.slots[t]
 			for _, g := range p.in.suits[sl.suit].grades {
-				terms = append(terms, p.gradeIn(g, t, p.in.grades[g].medium.Flooded(sl.below))...)
+				r.Terms = append(r.Terms, p.gradeIn(g, t, p.in.grades[g].medium.Flooded(sl.below))...)
 			}
 		}
-		p.AddRow(mip.Row{Name: "weight/" + u.name, Rel: mip.AtMost, RHS: u.headroom, Terms: terms})
+		out = append(out, r)
 	}
-}
-
-// mostShares adds, for each capped medium of a bed:
-// Σ_{g of m, t of the bed} w[g,t] ≤ share·Σ_t D[t].
-func (p *program) mostShares() {
-	for _, u := range p.in.units {
-		for _, sh := range u.shares {
-			var terms []mip.Term
-			for _, t := range sh.slots {
-				for _, g := range p.in.suits[p.in.slots[t].suit].grades {
-					if p.in.grades[g].medium == sh.medium {
-						terms = append(terms, p.gradeIn(g, t, 1)...)
-					}
+	for _, sh := range u.shares {
+		r := mip.Row{Name: "share/" + sh.name, Rel: mip.AtMost, RHS: sh.most}
+		for _, t := range sh.slots {
+			for _, g := range p.in.suits[p.in.slots[t].suit].grades {
+				if p.in.grades[g].medium == sh.medium {
+					r.Terms = append(r.Terms, p.gradeIn(g, t, 1)...)
 				}
 			}
-			p.AddRow(mip.Row{Name: "share/" + sh.name, Rel: mip.AtMost, RHS: sh.most, Terms: terms})
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// tie adds the rows of every unit.
+func (p *program) tie() {
+	for _, u := range p.in.units {
+		for _, r := range p.unitRows(u) {
+			p.AddRow(r)
 		}
 	}
 }

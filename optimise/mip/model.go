@@ -194,6 +194,10 @@ type Options struct {
 	CutOff float64
 	// Start is an answer to begin with; nil means none.
 	Start []float64
+	// Propose may turn a relaxation's x into whole values for the whole columns
+	// that cost less than best, or answer nil; fits reports whether the other
+	// columns can follow. Thorough asks for more effort. It may be nil.
+	Propose func(x []float64, best float64, thorough bool, fits func([]float64) bool) []float64
 	// Progress is told of the search about four times a second; may be nil.
 	Progress func(Progress)
 }

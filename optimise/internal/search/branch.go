@@ -2,7 +2,6 @@ package search
 
 import (
 	"math"
-	"os"
 )
 
 // pseudo is what branching on a column has done to the bound so far, per unit
@@ -33,7 +32,7 @@ func (t *tree) learn(n *node, bound float64) {
 func (t *tree) choose() int {
 	rank := math.MaxInt
 	for j, c := range t.m.Cols {
-		if c.Integer && c.Rank < rank && fraction(t.res.X[j]) > intTol {
+		if c.Integer && c.Rank < rank && fraction(t.x[j]) > intTol {
 			rank = c.Rank
 		}
 	}
@@ -42,10 +41,10 @@ func (t *tree) choose() int {
 	}
 	best, bestScore := -1, -1.0
 	for j, c := range t.m.Cols {
-		if !c.Integer || (c.Rank != rank && os.Getenv("NORANK") == "") || fraction(t.res.X[j]) <= intTol {
+		if !c.Integer || (c.Rank != rank) || fraction(t.x[j]) <= intTol {
 			continue
 		}
-		down := t.res.X[j] - math.Floor(t.res.X[j])
+		down := t.x[j] - math.Floor(t.x[j])
 		up := 1 - down
 		p := t.pseudo[j]
 		// A column never branched on is guessed by its own cost.

@@ -39,14 +39,6 @@ func (t *tree) cutRoot() error {
 		if status != lpsolve.Optimal || t.fractions() == 0 {
 			return nil
 		}
-		if Debug {
-			println("round bound", int(bound*100), "fractions", t.fractions(), "rows", len(t.rows))
-			for j, c := range t.m.Cols {
-				if c.Integer && t.res.X[j] > 1e-9 {
-					println("     ", c.Name, int(t.res.X[j]*1000), "cost", int(c.Cost*100))
-				}
-			}
-		}
 		if bound-last < 1e-4*max(1, math.Abs(last)) && !math.IsInf(last, -1) {
 			return nil
 		}
@@ -54,10 +46,10 @@ func (t *tree) cutRoot() error {
 		added := 0
 		for _, r := range base {
 			for _, cut := range t.round(r) {
-				if err := t.loadRow(len(t.rows), cut); err != nil {
+				t.rows = append(t.rows, cut)
+				if err := t.loadRow(len(t.rows) - 1); err != nil {
 					return err
 				}
-				t.rows = append(t.rows, cut)
 				added++
 			}
 		}
@@ -71,7 +63,7 @@ func (t *tree) cutRoot() error {
 func (t *tree) fractions() int {
 	n := 0
 	for j, c := range t.m.Cols {
-		if c.Integer && fraction(t.res.X[j]) > intTol {
+		if c.Integer && fraction(t.x[j]) > intTol {
 			n++
 		}
 	}
@@ -111,7 +103,7 @@ func (t *tree) mir(r mip.Row, sign float64) (mip.Row, bool) {
 	broken := false
 	for _, term := range r.Terms {
 		j, a := term.Col, sign*term.Coef
-		x := t.res.X[j]
+		x := t.x[j]
 		lo, hi := t.rootLo[j], t.rootHi[j]
 		if lo == hi {
 			b -= a * lo
@@ -204,5 +196,3 @@ func (t *tree) cutRow(name string, parts []part, rest []mip.Term, b, d float64) 
 	}
 	return row
 }
-
-var Debug bool

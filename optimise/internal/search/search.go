@@ -90,12 +90,15 @@ type tree struct {
 	cutOff         float64 // nodes at or above it are dropped
 	lost           float64 // lowest bound among nodes given up by a limit; +Inf
 	nodes, seq     int
+	dives          int
 	pseudo         []pseudo
 	res            lpsolve.Result
+	x              []float64 // of the relaxation last solved
 	reduced        []float64
 	started        time.Time
 	told           time.Time
 	colRows        [][]mip.Term // column → (row, coefficient)
+	colAt, rowAt   []int        // where columns and rows stand in lp, or settled
 }
 
 // Solve implements [mip.Solver].
@@ -162,7 +165,8 @@ func (t *tree) prepare(s Solver) error {
 	return t.load()
 }
 
-// load builds the lp_solve problem of the rows so far.
+// load builds the lp_solve problem of the rows so far, without the columns that
+// are settled for the whole tree and the rows that can then no longer bind.
 func (t *tree) load() error {
 	if t.lp != nil {
 		t.lp.Close()
@@ -172,28 +176,55 @@ func (t *tree) load() error {
 		return err
 	}
 	t.lp = lp
+	t.colAt, t.colRows = make([]int, len(t.m.Cols)), make([][]mip.Term, len(t.m.Cols))
 	for j, c := range t.m.Cols {
-		if _, err := lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
+		if t.rootLo[j] == t.rootHi[j] {
+			t.colAt[j] = settled
+			continue
+		}
+		if t.colAt[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
 			return err
 		}
 	}
-	t.colRows = make([][]mip.Term, len(t.m.Cols))
-	for i, r := range t.rows {
-		if err := t.loadRow(i, r); err != nil {
+	t.rowAt = t.rowAt[:0]
+	for i := range t.rows {
+		if err := t.loadRow(i); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (t *tree) loadRow(i int, r mip.Row) error {
-	cols, coef := make([]int, len(r.Terms)), make([]float64, len(r.Terms))
-	for k, term := range r.Terms {
-		cols[k], coef[k] = term.Col, term.Coef
+// settled marks a column or row that is not in the linear program any more.
+const settled = -1
+
+// loadRow adds row i to the linear program, unless it always holds.
+func (t *tree) loadRow(i int) error {
+	r := t.rows[i]
+	var cols []int
+	var coef []float64
+	rhs := r.RHS
+	least, most, size := 0.0, 0.0, max(1, math.Abs(r.RHS))
+	for _, term := range r.Terms {
+		lo, hi := term.Coef*t.rootLo[term.Col], term.Coef*t.rootHi[term.Col]
+		least += min(lo, hi)
+		most += max(lo, hi)
+		size = max(size, math.Abs(lo), math.Abs(hi))
 		t.colRows[term.Col] = append(t.colRows[term.Col], mip.Term{Col: i, Coef: term.Coef})
+		if at := t.colAt[term.Col]; at != settled {
+			cols, coef = append(cols, at), append(coef, term.Coef)
+		} else {
+			rhs -= lo
+		}
+	}
+	free := r.Rel == mip.AtMost && most <= r.RHS || r.Rel == mip.AtLeast && least >= r.RHS
+	if free || len(cols) == 0 && most-least < 1e-12 && math.Abs(rhs) < feasTol*size {
+		t.rowAt = append(t.rowAt, settled)
+		return nil
 	}
 	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
-	_, err := t.lp.AddRow(r.Name, rel, r.RHS, cols, coef)
+	at, err := t.lp.AddRow(r.Name, rel, rhs, cols, coef)
+	t.rowAt = append(t.rowAt, at)
 	return err
 }
 
@@ -203,10 +234,8 @@ var errStop = errors.New("limit reached")
 // run searches until the tree is empty or a limit comes; limited says which.
 func (t *tree) run(s Solver) (limited bool, err error) {
 	root := &node{bound: math.Inf(-1), branchCol: -1}
-	if !s.NoCuts {
-		if err := t.cutRoot(); err != nil {
-			return stopped(err)
-		}
+	if done, err := t.atRoot(root, s); done || err != nil {
+		return stopped(err)
 	}
 	for n := root; n != nil; {
 		if n.bound >= t.dropAt() {
@@ -220,6 +249,63 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 		}
 		if n = child; n == nil {
 			n = t.next()
+		}
+	}
+	return false, nil
+}
+
+// atRoot readies the root: a first answer, cuts, and a smaller linear program
+// once the bound and the answer settle columns. It reports true when that ends
+// the search.
+func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
+	defer func() {
+		if err != nil {
+			t.lost = min(t.lost, root.bound)
+		}
+	}()
+	for pass := range 3 {
+		status, bound, err := t.relax()
+		if err != nil {
+			return false, err
+		}
+		if status == lpsolve.Infeasible {
+			return true, nil
+		}
+		if status != lpsolve.Optimal {
+			return false, nil
+		}
+		root.bound = max(root.bound, bound)
+		if t.fractions() == 0 {
+			return false, nil
+		}
+		if pass < 2 {
+			if err := t.ask(pass == 0); err != nil {
+				return false, err
+			}
+			if _, bound, err = t.relax(); err != nil {
+				return false, err
+			}
+		}
+		if root.bound >= t.dropAt() {
+			return true, nil
+		}
+		root.changes = nil
+		t.tightenByCost(root, bound)
+		if !t.propagate(root) {
+			return true, nil
+		}
+		for _, c := range root.changes {
+			t.rootLo[c.col], t.rootHi[c.col] = max(t.rootLo[c.col], c.lo), min(t.rootHi[c.col], c.hi)
+		}
+		if pass < 2 && len(root.changes) > 0 {
+			if err := t.load(); err != nil {
+				return false, err
+			}
+		}
+		if pass == 0 && !s.NoCuts {
+			if err := t.cutRoot(); err != nil {
+				return false, err
+			}
 		}
 	}
 	return false, nil
@@ -260,7 +346,7 @@ func (t *tree) restore(n *node) {
 	for j := range lo {
 		t.setRange(j, lo[j], hi[j])
 	}
-	if n.basis != nil && len(n.basis) == len(t.rows)+len(t.m.Cols)+1 {
+	if n.basis != nil && len(n.basis) == t.lp.Rows()+t.lp.Columns()+1 {
 		_ = t.lp.SetBasis(n.basis) // a refused basis only costs time: the solve starts cold
 	}
 }
@@ -270,10 +356,10 @@ func (t *tree) setRange(j int, lo, hi float64) {
 		return
 	}
 	t.lo[j], t.hi[j] = lo, hi
-	if lo > hi {
-		return // the node is empty; expand sees it before any solve
+	if lo > hi || t.colAt[j] == settled {
+		return // an empty node is seen before any solve; a settled column stays
 	}
-	if err := t.lp.SetBounds(j, lo, hi); err != nil {
+	if err := t.lp.SetBounds(t.colAt[j], lo, hi); err != nil {
 		panic(err) // indexes and numbers are ours: a refusal is a fault of this package
 	}
 }
@@ -306,6 +392,19 @@ func (t *tree) expand(n *node) (*node, error) {
 		return nil, nil
 	}
 	t.tightenByCost(n, bound)
+	if t.asks(n) {
+		if err := t.ask(n.parent == nil); err != nil {
+			return nil, err
+		}
+		if n.bound >= t.dropAt() {
+			return nil, nil
+		}
+		_, bound, err = t.relax() // the proposals moved the linear solver elsewhere
+		if err != nil {
+			return nil, err
+		}
+		t.tightenByCost(n, bound)
+	}
 	j := t.choose()
 	if j < 0 {
 		if err := t.accept(); err != nil {
@@ -313,7 +412,7 @@ func (t *tree) expand(n *node) (*node, error) {
 		}
 		return nil, nil
 	}
-	return t.branch(n, j, t.res.X[j]), nil
+	return t.branch(n, j, t.x[j]), nil
 }
 
 // branch splits n at column j, whose value is v: the upper part is followed, the
@@ -334,6 +433,16 @@ func (t *tree) branch(n *node, j int, v float64) *node {
 	heap.Push(&t.open, low)
 	t.setRange(j, down+1, t.hi[j])
 	return up
+}
+
+// asks reports whether a node is one from which to ask for a proposal: the root,
+// and now and then where a dive begins.
+func (t *tree) asks(n *node) bool {
+	if n.parent != nil && !n.branchUp {
+		t.dives++
+		return t.dives%8 == 0
+	}
+	return false
 }
 
 // relax solves the linear relaxation at the ranges now set and returns the bound
@@ -363,7 +472,22 @@ func (t *tree) relax() (lpsolve.Status, float64, error) {
 	if err != nil {
 		return 0, 0, err
 	}
+	t.spread()
 	return status, t.dualBound(y), nil
+}
+
+// spread puts the linear program's answer into t.x, settled columns included.
+func (t *tree) spread() {
+	if t.x == nil {
+		t.x = make([]float64, len(t.m.Cols))
+	}
+	for j, at := range t.colAt {
+		if at == settled {
+			t.x[j] = t.rootLo[j]
+		} else {
+			t.x[j] = t.res.X[at]
+		}
+	}
 }
 
 func (t *tree) solve() (lpsolve.Status, error) {
@@ -409,7 +533,10 @@ func (t *tree) dualBound(y []float64) float64 {
 		t.reduced = append(t.reduced, c.Cost)
 	}
 	for i, r := range t.rows {
-		v := y[i]
+		if t.rowAt[i] == settled {
+			continue
+		}
+		v := y[t.rowAt[i]]
 		switch r.Rel {
 		case mip.AtMost:
 			v = min(v, 0)
@@ -460,9 +587,6 @@ func (t *tree) tightenByCost(n *node, bound float64) {
 			}
 			n.changes = append(n.changes, change{int32(j), lo, hi})
 			t.setRange(j, lo, hi)
-			if n.parent == nil {
-				t.rootLo[j], t.rootHi[j] = lo, hi
-			}
 		}
 	}
 }
@@ -470,17 +594,42 @@ func (t *tree) tightenByCost(n *node, bound float64) {
 // accept makes an answer of the relaxation now solved, all of whose whole
 // columns are whole: they are fixed exactly and the rest solved once more.
 func (t *tree) accept() error {
-	x := append([]float64(nil), t.res.X...)
+	x, ok, err := t.settle(t.x)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		// Rounded by less than intTol, it no longer holds: nothing is lost but
+		// this point, which the rows would not have passed.
+		return fmt.Errorf("the answer of the linear solver does not hold: %w", t.m.Check(x, feasTol)[0])
+	}
+	t.take(x)
+	return nil
+}
+
+// settle fixes the whole columns at the rounded values of x, solves for the rest
+// and reports whether all rows hold.
+func (t *tree) settle(from []float64) (x []float64, ok bool, err error) {
+	x = append([]float64(nil), from...)
 	lo, hi := append([]float64(nil), t.lo...), append([]float64(nil), t.hi...)
+	outside := false // asks for a settled column to move: such an answer is no better than the best
 	for j, c := range t.m.Cols {
 		if c.Integer {
 			x[j] = math.Round(x[j])
+			if t.colAt[j] == settled && x[j] != t.rootLo[j] {
+				outside = true
+			}
 			t.setRange(j, x[j], x[j])
+		} else {
+			t.setRange(j, t.rootLo[j], t.rootHi[j])
 		}
 	}
-	status, _, err := t.relax()
+	var status lpsolve.Status
+	if !outside {
+		status, _, err = t.relax()
+	}
 	if err == nil && status == lpsolve.Optimal {
-		copy(x, t.res.X)
+		copy(x, t.x)
 		for j, c := range t.m.Cols {
 			if c.Integer {
 				x[j] = math.Round(x[j])
@@ -491,13 +640,43 @@ func (t *tree) accept() error {
 		t.setRange(j, lo[j], hi[j])
 	}
 	if err != nil {
-		return err
+		return nil, false, err
 	}
-	if broken := t.m.Check(x, feasTol); len(broken) > 0 {
-		return fmt.Errorf("the answer of the linear solver does not hold: %w", broken[0])
+	return x, !outside && len(t.m.Check(x, feasTol)) == 0, nil
+}
+
+// ask lets the caller's own rounding propose an answer from the relaxation now
+// solved, which stays in t.res.
+func (t *tree) ask(thorough bool) error {
+	if t.opt.Propose == nil {
+		return nil
 	}
-	t.take(x)
-	return nil
+	x := append([]float64(nil), t.x...)
+	basis, err := t.lp.GetBasis(nil)
+	if err != nil {
+		basis = nil
+	}
+	var failed error
+	fits := func(y []float64) bool {
+		if failed != nil {
+			return false
+		}
+		full, ok, err := t.settle(y)
+		if err != nil {
+			failed = err
+			return false
+		}
+		if ok {
+			t.take(full)
+		}
+		return ok
+	}
+	t.opt.Propose(x, min(t.bestValue, t.cutOff+t.gap), thorough, fits)
+	copy(t.x, x)
+	if basis != nil {
+		_ = t.lp.SetBasis(basis) // refused: the next solve starts cold
+	}
+	return failed
 }
 
 // take keeps x if it is the best so far.

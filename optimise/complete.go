@@ -1,0 +1,461 @@
+package optimise
+
+import (
+	"math"
+	"slices"
+
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// completer works out, from counts of packs alone, what every other whole column
+// of the model must be and what it all costs: the price levels reached, the
+// drops and their loads, what is waived. It does in float64 and microseconds
+// what Price does in exact money, so that a search can try many purchases.
+type completer struct {
+	p     *program
+	items []packItem
+	sends []send // supplier and site pairs
+	drops []dropFigures
+	// itemsOf and sendsOf index by pool and supplier.
+	poolItems [][]int
+	covers    []coverRow
+	suppliers []string
+}
+
+// packItem is one pack column.
+type packItem struct {
+	col, quote, site int
+	pool, member     int
+	send             int
+	form             int
+	step             float64   // packs a step
+	placed, sold, kg float64   // litres and kg a step
+	other            float64   // rinsing cost a step
+	price            []float64 // by level, a step, tax included
+	value            []float64 // by level, a step, before tax
+	most, least      int       // steps
+	take             int       // column, -1
+	levels           []int     // columns by level; nil with one level
+	class            int
+	covers           []helps // cover rows it helps
+}
+
+// send is all that one supplier sends to one site.
+type send struct {
+	supplier, site int
+	items          []int
+	ways           [][]int // by form: drops
+	always         float64 //
+}
+
+// dropFigures are the terms of one drop, tax included, with its columns.
+type dropFigures struct {
+	y, waive, loads    int // columns, -1
+	order, load, haul  float64
+	volume, weight     float64 // of a load; 0 none
+	freeOver, minOrder float64 // -1 none
+	handling           float64
+	gates              [3]int      // e columns by form, -1
+	carries            map[int]int // item → c column
+	mostLoads          float64
+}
+
+// coverRow is Σ_i per[i]·n[i] ≥ litres.
+type coverRow struct{ litres float64 }
+
+// helps says that one step of an item adds per litres to a cover row.
+type helps struct {
+	row int
+	per float64
+}
+
+func newCompleter(p *program) *completer {
+	c := &completer{p: p}
+	job := p.in.job
+	at := func(m map[int]int, k int) int {
+		if v, ok := m[k]; ok {
+			return v
+		}
+		return -1
+	}
+	supplierAt := map[string]int{}
+	sendAt := map[[2]int]int{}
+	c.poolItems = make([][]int, len(p.in.pools))
+	for qi, q := range job.Quotes {
+		for s := range p.in.sites {
+			col, ok := p.n[[2]int{qi, s}]
+			if !ok {
+				continue
+			}
+			g := p.poolOf[qi]
+			pl := p.in.pools[g[0]]
+			step := q.Step.Float()
+			it := packItem{
+				col: col, quote: qi, site: s, pool: g[0], member: g[1], step: step,
+				placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
+				other: job.Settings.LabourRate.Float() * rinseHours(q) * step,
+				most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), take: -1,
+			}
+			for f, form := range quotes.Forms {
+				if form == q.Form {
+					it.form = f
+				}
+			}
+			tax := 1 + goodsTax(job, q).Float()
+			for l, lv := range pl.levels {
+				price := lv.prices[g[1]]
+				it.price = append(it.price, price.Float()*tax*step)
+				it.value = append(it.value, beforeTax(job, q, price).Float()*step)
+				if len(pl.levels) > 1 {
+					it.levels = append(it.levels, p.m[[3]int{qi, s, l}])
+				}
+			}
+			if z, ok := p.z[[2]int{-1, qi}]; ok {
+				it.take = z
+			}
+			su, ok := supplierAt[q.Supplier]
+			if !ok {
+				su = len(c.suppliers)
+				supplierAt[q.Supplier] = su
+				c.suppliers = append(c.suppliers, q.Supplier)
+			}
+			key := [2]int{su, s}
+			sn, ok := sendAt[key]
+			if !ok {
+				sn = len(c.sends)
+				sendAt[key] = sn
+				c.sends = append(c.sends, send{supplier: su, site: s, ways: make([][]int, len(quotes.Forms))})
+			}
+			it.send = sn
+			c.sends[sn].ways[it.form] = p.in.dropAt[[2]int{qi, s}]
+			c.sends[sn].items = append(c.sends[sn].items, len(c.items))
+			c.poolItems[it.pool] = append(c.poolItems[it.pool], len(c.items))
+			c.items = append(c.items, it)
+		}
+	}
+	for di, d := range p.in.drops {
+		f := dropFigures{
+			y: at(p.y, di), waive: at(p.waive, di), loads: at(p.loads, di),
+			order: p.withTax(d, d.row.OrderFee), load: p.withTax(d, d.row.LoadFee), haul: d.row.Haul.PerLitre() * (1 + dropTax(job, d.row).Float()),
+			freeOver: -1, minOrder: -1, handling: p.withTax(d, d.row.Handling), gates: [3]int{-1, -1, -1}, carries: map[int]int{},
+		}
+		if flat(d.row) {
+			f.order, f.load = f.order+f.load, 0
+		}
+		if d.row.LoadVolume != nil {
+			f.volume = float64(*d.row.LoadVolume)
+		}
+		if d.row.LoadWeight != nil {
+			f.weight = float64(*d.row.LoadWeight)
+		}
+		if d.row.FreeOver != nil {
+			f.freeOver = d.row.FreeOver.Float()
+		}
+		if d.row.MinOrder != nil {
+			f.minOrder = d.row.MinOrder.Float()
+		}
+		if f.loads >= 0 {
+			f.mostLoads = p.Cols[f.loads].Upper
+		}
+		for form := range quotes.Forms {
+			if e, ok := p.e[[2]int{di, form}]; ok {
+				f.gates[form] = e
+			}
+		}
+		for i, it := range c.items {
+			if col, ok := p.c[[2]int{it.quote, di}]; ok && p.in.sites[it.site] == d.site {
+				f.carries[i] = col
+			}
+		}
+		c.drops = append(c.drops, f)
+	}
+	for k, cl := range p.in.classes {
+		for i := range c.items {
+			if it := &c.items[i]; it.site == cl.site && slices.Contains(cl.quotes, it.quote) {
+				it.class = k
+			}
+		}
+	}
+	byCol := map[int]int{}
+	for i, it := range c.items {
+		byCol[it.col] = i
+	}
+	for _, row := range p.Implied {
+		c.addCover(row, byCol)
+	}
+	return c
+}
+
+// addCover keeps an implied row in the form that trials of purchases use.
+func (c *completer) addCover(row mip.Row, byCol map[int]int) {
+	for _, t := range row.Terms {
+		i := byCol[t.Col]
+		c.items[i].covers = append(c.items[i].covers, helps{len(c.covers), t.Coef})
+	}
+	c.covers = append(c.covers, coverRow{row.RHS})
+}
+
+// covered reports whether n satisfies every cover row, and if not, by how many
+// litres each is short.
+func (c *completer) deficits(n []int, out []float64) (short bool) {
+	for r := range c.covers {
+		out[r] = c.covers[r].litres
+	}
+	for i, k := range n {
+		if k > 0 {
+			for _, h := range c.items[i].covers {
+				out[h.row] -= float64(k) * h.per
+			}
+		}
+	}
+	for r := range out {
+		if out[r] > 1e-7*c.covers[r].litres {
+			short = true
+		} else {
+			out[r] = 0
+		}
+	}
+	return short
+}
+
+// cost is what n costs, +Inf when no supplier would sell it; x, unless nil, is
+// filled with the whole columns (and those that hang on them).
+func (c *completer) cost(n []int, x []float64) float64 {
+	p := c.p
+	if x != nil {
+		clear(x)
+	}
+	set := func(col int, v float64) {
+		if x != nil && col >= 0 {
+			x[col] = v
+		}
+	}
+	total := 0.0
+	value := make([]float64, len(c.sends))
+	bought := make(map[int]int, 8) // quote → steps, for least and stock
+	for g, items := range c.poolItems {
+		sum := 0.0
+		for _, i := range items {
+			if n[i] > 0 {
+				sum += float64(n[i]) * c.items[i].step
+				bought[c.items[i].quote] += n[i]
+			}
+		}
+		if sum == 0 {
+			continue
+		}
+		pl := p.in.pools[g]
+		if pl.kind == quotes.Incremental && len(pl.levels) > 1 {
+			total += c.tiers(g, items, n, value, set)
+			continue
+		}
+		level := 0
+		for l, lv := range pl.levels {
+			if sum >= lv.from.Float()-1e-9 {
+				level = l
+			}
+		}
+		for _, i := range items {
+			it := &c.items[i]
+			if n[i] == 0 {
+				continue
+			}
+			total += float64(n[i]) * it.price[level]
+			value[it.send] += float64(n[i]) * it.value[level]
+			if it.levels != nil {
+				set(it.levels[level], float64(n[i]))
+			}
+		}
+		if len(pl.levels) > 1 {
+			set(p.z[[2]int{g, level}], 1)
+		}
+	}
+	for i := range c.items {
+		it := &c.items[i]
+		if n[i] == 0 {
+			continue
+		}
+		if n[i] > it.most {
+			return math.Inf(1)
+		}
+		total += float64(n[i]) * it.other
+		set(it.col, float64(n[i]))
+		set(it.take, 1)
+		q := p.in.job.Quotes[it.quote]
+		if k := bought[it.quote]; k < it.least || q.MaxQty != nil && k > stepsDown(*q.MaxQty, q.Step) {
+			return math.Inf(1)
+		}
+	}
+	deliveries := 0
+	handling := make([]float64, len(c.suppliers))
+	used := make([]bool, len(c.suppliers))
+	for s := range c.sends {
+		cost, drops, h, ok := c.deliver(s, n, value[s], set)
+		if !ok {
+			return math.Inf(1)
+		}
+		if drops > 0 {
+			used[c.sends[s].supplier] = true
+			deliveries += drops
+			handling[c.sends[s].supplier] = max(handling[c.sends[s].supplier], h)
+		}
+		total += cost
+	}
+	suppliers := 0
+	for s, name := range c.suppliers {
+		if !used[s] {
+			continue
+		}
+		suppliers++
+		total += handling[s]
+		if o, ok := p.o[name]; ok {
+			set(o, 1)
+		}
+		if h, ok := p.hand[name]; ok {
+			set(h, handling[s])
+		}
+	}
+	limits := p.in.job.Settings
+	if limits.MaxSuppliers > 0 && suppliers > limits.MaxSuppliers || limits.MaxDeliveries > 0 && deliveries > limits.MaxDeliveries {
+		return math.Inf(1)
+	}
+	return total
+}
+
+// tiers prices an incremental pool, filling the levels item by item.
+func (c *completer) tiers(g int, items []int, n []int, value []float64, set func(int, float64)) float64 {
+	pl := c.p.in.pools[g]
+	job := c.p.in.job
+	step := job.Quotes[pl.members[0]].Step
+	total := 0.0
+	l, used := 0, 0
+	room := func(l int) int {
+		if l+1 == len(pl.levels) {
+			return maxSteps
+		}
+		return stepsUp(pl.before(job, l+1), step) - stepsUp(pl.before(job, l), step)
+	}
+	top := -1
+	for _, i := range items {
+		it := &c.items[i]
+		for left := n[i]; left > 0; {
+			for used >= room(l) {
+				l, used = l+1, 0
+			}
+			k := min(left, room(l)-used)
+			total += float64(k) * it.price[l]
+			value[it.send] += float64(k) * it.value[l]
+			set(it.levels[l], float64(k))
+			used += k
+			left -= k
+			top = l
+		}
+	}
+	for l := 0; l <= top; l++ {
+		set(c.p.z[[2]int{g, l}], 1)
+	}
+	return total
+}
+
+// deliver finds the cheapest drops for what is sent, with their count and the
+// handling they bring.
+func (c *completer) deliver(s int, n []int, goods float64, set func(int, float64)) (cost float64, drops int, handling float64, ok bool) {
+	sn := &c.sends[s]
+	var vol, kg [3]float64
+	any := false
+	for _, i := range sn.items {
+		if n[i] > 0 {
+			any = true
+			it := &c.items[i]
+			vol[it.form] += float64(n[i]) * it.sold
+			kg[it.form] += float64(n[i]) * it.kg
+		}
+	}
+	if !any {
+		return 0, 0, 0, true
+	}
+	var pick, best [3]int
+	bestCost := math.Inf(1)
+	var walk func(f int)
+	eval := func(pick [3]int, fill bool) (float64, int, float64) {
+		total, count, h := 0.0, 0, 0.0
+		for f := range pick {
+			di := pick[f]
+			if di < 0 || f > 0 && pick[0] == di || f > 1 && pick[1] == di {
+				continue // nothing of this form, or a drop counted already
+			}
+			v, w := 0.0, 0.0
+			for k := range pick {
+				if pick[k] == di {
+					v, w = v+vol[k], w+kg[k]
+				}
+			}
+			d := &c.drops[di]
+			if d.minOrder >= 0 && goods < d.minOrder-1e-9 {
+				return math.Inf(1), 0, 0
+			}
+			count++
+			h = max(h, d.handling)
+			total += d.haul * v
+			loads := 1.0
+			if d.volume > 0 {
+				loads = max(loads, math.Ceil(v/d.volume-loadSlack))
+			}
+			if d.weight > 0 {
+				loads = max(loads, math.Ceil(w/d.weight-loadSlack))
+			}
+			waived := d.freeOver >= 0 && goods >= d.freeOver-1e-9
+			if !waived {
+				total += d.order + d.load*loads
+			}
+			if fill {
+				set(d.y, 1)
+				if waived {
+					set(d.waive, 1)
+				} else {
+					set(d.loads, loads)
+				}
+				for k := range pick {
+					if pick[k] != di {
+						continue
+					}
+					set(d.gates[k], 1)
+				}
+				for _, i := range sn.items {
+					if it := &c.items[i]; n[i] > 0 && pick[it.form] == di {
+						if col, ok := d.carries[i]; ok {
+							set(col, float64(n[i]))
+						}
+					}
+				}
+			}
+		}
+		return total, count, h
+	}
+	walk = func(f int) {
+		if f == 3 {
+			// Handling is weighed in, so that a drop that brings it is not taken
+			// for nothing; a supplier's other sites may pay it anyway.
+			if v, _, h := eval(pick, false); v+h < bestCost {
+				bestCost, best = v+h, pick
+			}
+			return
+		}
+		if vol[f] == 0 {
+			pick[f] = -1
+			walk(f + 1)
+			return
+		}
+		for _, di := range sn.ways[f] {
+			pick[f] = di
+			walk(f + 1)
+		}
+	}
+	walk(0)
+	if math.IsInf(bestCost, 1) {
+		return 0, 0, 0, false
+	}
+	cost, drops, handling = eval(best, true)
+	return cost, drops, handling, true
+}

@@ -1,0 +1,168 @@
+package optimise
+
+import (
+	"context"
+	"fmt"
+
+	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/mip"
+)
+
+// placer answers whether what is bought for one site can fill its beds within
+// the weights and shares, and if not, gives a row that every purchase that can
+// must satisfy.
+//
+// With S[k] the litres that class k places, the least shortage
+//
+//	σ(S) = min Σ_u short[u]   s.t.  Σ_k v[k,u] + short[u] = D[u],
+//	                                Σ_u v[k,u] ≤ S[k],
+//	                                the rows of slots, grades, weights, shares
+//
+// is convex in S, so with its row prices g[k] ≤ 0 at S0, σ(S) ≥ σ(S0) +
+// Σ_k g[k]·(S[k] − S0[k]); a purchase fills the beds only if σ(S) = 0, hence only
+// if Σ_k −g[k]·S[k] ≥ σ(S0) − Σ_k g[k]·S0[k] (Benders, Numerische Mathematik 4,
+// 1962; from memory).
+//
+// A slot's weight can be too small for any mix, so a short slot is let off its
+// weight too: what is short is not placed.
+type placer struct {
+	lp      *lpsolve.Problem
+	classes []int       // of the site
+	row     map[int]int // class → its supply row
+	res     lpsolve.Result
+}
+
+func newPlacer(p *program, site int) (*placer, error) {
+	pl := &placer{row: map[int]int{}}
+	lp, err := lpsolve.New()
+	if err != nil {
+		return nil, err
+	}
+	pl.lp = lp
+	cols := map[int]int{} // program column → here
+	add := func(name string, cost, upper float64) int {
+		j, e := lp.AddColumn(name, cost, 0, upper, false, nil, nil)
+		if e != nil && err == nil {
+			err = e
+		}
+		return j
+	}
+	use := func(col int) int {
+		j, ok := cols[col]
+		if !ok {
+			j = add(p.Cols[col].Name, 0, p.Cols[col].Upper)
+			cols[col] = j
+		}
+		return j
+	}
+	row := func(name string, rel lpsolve.Relation, rhs float64, terms []mip.Term, more ...mip.Term) int {
+		var at []int
+		var coef []float64
+		for _, t := range terms {
+			at, coef = append(at, use(t.Col)), append(coef, t.Coef)
+		}
+		for _, t := range more { // columns of this problem already
+			at, coef = append(at, t.Col), append(coef, t.Coef)
+		}
+		i, e := lp.AddRow(name, rel, rhs, at, coef)
+		if e != nil && err == nil {
+			err = e
+		}
+		return i
+	}
+	for u, su := range p.in.suits {
+		if su.site != site {
+			continue
+		}
+		short := mip.Term{Col: add("short/"+su.name, 1, su.litres), Coef: 1}
+		var terms []mip.Term
+		for _, g := range su.grades {
+			terms = append(terms, p.gradeOf(g, u, 1)...)
+		}
+		row("fill/"+su.name, lpsolve.Equal, su.litres, terms, short)
+		var shortSlots []mip.Term
+		for _, t := range su.slots {
+			if !p.inUnit(t) {
+				continue
+			}
+			s := mip.Term{Col: add("short/"+p.in.slots[t].name, 0, p.in.slots[t].litres), Coef: 1}
+			shortSlots = append(shortSlots, mip.Term{Col: s.Col, Coef: 1})
+			terms = nil
+			for _, g := range su.grades {
+				terms = append(terms, p.gradeIn(g, t, 1)...)
+			}
+			row("fill slot/"+p.in.slots[t].name, lpsolve.Equal, p.in.slots[t].litres, terms, s)
+		}
+		if shortSlots == nil {
+			continue
+		}
+		// What slots are short is what the suit is short.
+		row("short/"+su.name, lpsolve.AtMost, 0, nil, append(shortSlots, mip.Term{Col: short.Col, Coef: -1})...)
+		for _, g := range su.grades {
+			terms = p.gradeOf(g, u, -1)
+			for _, t := range su.slots {
+				if p.inUnit(t) {
+					terms = append(terms, p.gradeIn(g, t, 1)...)
+				}
+			}
+			row("grade", lpsolve.AtMost, 0, terms)
+		}
+	}
+	for k, cl := range p.in.classes {
+		if cl.site != site || !p.classSold(k) {
+			continue
+		}
+		var terms []mip.Term
+		for u := range p.in.suits {
+			if v, ok := p.v[[2]int{k, u}]; ok {
+				terms = append(terms, mip.Term{Col: v, Coef: 1})
+			}
+		}
+		pl.classes = append(pl.classes, k)
+		pl.row[k] = row("supply/"+cl.name, lpsolve.AtMost, 0, terms)
+	}
+	for _, un := range p.in.units {
+		if p.in.slots[un.slots[0]].site != site {
+			continue
+		}
+		for _, r := range p.unitRows(un) {
+			row(r.Name, lpsolve.AtMost, r.RHS, r.Terms)
+		}
+	}
+	if err != nil {
+		lp.Close()
+		return nil, fmt.Errorf("preparing the placing of site %q: %w", p.in.sites[site], err)
+	}
+	return pl, nil
+}
+
+// place reports the least shortage in litres for the litres each class places,
+// and the weight of each class in the row it implies when there is one.
+func (pl *placer) place(ctx context.Context, litres func(class int) float64) (short float64, weights []float64, rhs float64, err error) {
+	for _, k := range pl.classes {
+		if err := pl.lp.SetRHS(pl.row[k], litres(k)); err != nil {
+			return 0, nil, 0, err
+		}
+	}
+	if err := pl.lp.SolveInto(ctx, lpsolve.Options{}, &pl.res); err != nil {
+		return 0, nil, 0, err
+	}
+	if pl.res.Status != lpsolve.Optimal {
+		return 0, nil, 0, fmt.Errorf("placing what is bought: %v (%s)", pl.res.Status, pl.res.Detail)
+	}
+	short = pl.res.Objective
+	if short <= 1e-6 {
+		return 0, nil, 0, nil
+	}
+	y, _, err := pl.lp.Duals()
+	if err != nil {
+		return 0, nil, 0, err
+	}
+	rhs = short
+	weights = make([]float64, len(pl.classes))
+	for i, k := range pl.classes {
+		weights[i] = max(0, -y[pl.row[k]])
+		rhs += weights[i] * litres(k)
+	}
+	return short, weights, rhs, nil
+}
