@@ -10,18 +10,6 @@ import (
 	"mediabuy/units"
 )
 
-// Branching ranks: whom to order from comes first, whole packs last. Settling
-// bags first leaves a search that does not end.
-const (
-	rankSupplier = iota
-	rankDrop
-	rankWaiver
-	rankBreak
-	rankLoads
-	rankPacks
-	rankNone
-)
-
 // program is the model of an instance with the map from its columns back to
 // quotes, drops and slots. The letters are those of the package comment.
 type program struct {
@@ -41,7 +29,6 @@ type program struct {
 	loads  map[int]int    // drop → loads paid for
 	hand   map[string]int // supplier → handling paid, where its rows differ
 	poolOf map[int][2]int // quote → (pool, member)
-	short  map[int]int    // slot → litres short (elastic models only)
 
 	cap map[[2]int]int // (quote, site) → most steps worth buying
 }
@@ -189,9 +176,9 @@ func (p *program) suppliers() {
 		if alike {
 			cost = most
 		} else {
-			p.hand[name] = p.AddColumn(mip.Column{Name: "handling/" + name, Cost: 1, Upper: most, Rank: rankNone})
+			p.hand[name] = p.AddColumn(mip.Column{Name: "handling/" + name, Cost: 1, Upper: most})
 		}
-		p.o[name] = p.AddColumn(mip.Column{Name: "use/" + name, Cost: cost, Upper: 1, Integer: true, Rank: rankSupplier})
+		p.o[name] = p.AddColumn(mip.Column{Name: "use/" + name, Cost: cost, Upper: 1, Integer: true})
 	}
 }
 
@@ -235,12 +222,12 @@ func (p *program) drops() {
 		if flat(d.row) {
 			order, load = order+load, 0
 		}
-		p.y[di] = p.AddColumn(mip.Column{Name: "order/" + name, Cost: order, Upper: 1, Integer: true, Rank: rankDrop})
+		p.y[di] = p.AddColumn(mip.Column{Name: "order/" + name, Cost: order, Upper: 1, Integer: true})
 		if d.row.FreeOver != nil && order+load > 0 {
-			p.waive[di] = p.AddColumn(mip.Column{Name: "waived/" + name, Cost: -order, Upper: 1, Integer: true, Rank: rankWaiver})
+			p.waive[di] = p.AddColumn(mip.Column{Name: "waived/" + name, Cost: -order, Upper: 1, Integer: true})
 		}
 		if load > 0 {
-			p.loads[di] = p.AddColumn(mip.Column{Name: "loads/" + name, Cost: load, Upper: p.mostLoads(di, sells), Integer: true, Rank: rankLoads})
+			p.loads[di] = p.AddColumn(mip.Column{Name: "loads/" + name, Cost: load, Upper: p.mostLoads(di, sells), Integer: true})
 		}
 	}
 }
@@ -277,12 +264,12 @@ func (p *program) levels() {
 			continue
 		}
 		for l, lv := range pl.levels {
-			p.z[[2]int{g, l}] = p.AddColumn(mip.Column{Name: fmt.Sprintf("level/%s/%s", pl.name, lv.from), Upper: 1, Integer: true, Rank: rankBreak})
+			p.z[[2]int{g, l}] = p.AddColumn(mip.Column{Name: fmt.Sprintf("level/%s/%s", pl.name, lv.from), Upper: 1, Integer: true})
 		}
 	}
 	for qi, q := range p.in.job.Quotes {
 		if p.leastMatters(qi) {
-			p.z[[2]int{-1, qi}] = p.AddColumn(mip.Column{Name: "take/" + q.Name, Upper: 1, Integer: true, Rank: rankBreak})
+			p.z[[2]int{-1, qi}] = p.AddColumn(mip.Column{Name: "take/" + q.Name, Upper: 1, Integer: true})
 		}
 	}
 }
@@ -350,7 +337,7 @@ func (p *program) packs() {
 			if len(pl.levels) == 1 {
 				cost += pl.levels[0].prices[g[1]].Float() * tax
 			}
-			p.n[key] = p.AddColumn(mip.Column{Name: "steps/" + name, Cost: cost * step, Upper: cap, Integer: true, Rank: rankPacks})
+			p.n[key] = p.AddColumn(mip.Column{Name: "steps/" + name, Cost: cost * step, Upper: cap, Integer: true})
 			if len(pl.levels) == 1 {
 				continue
 			}
@@ -360,7 +347,7 @@ func (p *program) packs() {
 				whole := pl.kind == quotes.Incremental && (len(pl.members) > 1 || len(p.in.sites) > 1)
 				p.m[[3]int{qi, s, l}] = p.AddColumn(mip.Column{
 					Name: fmt.Sprintf("steps/%s/from %s", name, lv.from),
-					Cost: lv.prices[g[1]].Float() * tax * step, Upper: cap, Integer: whole, Rank: rankPacks,
+					Cost: lv.prices[g[1]].Float() * tax * step, Upper: cap, Integer: whole,
 				})
 			}
 		}
@@ -386,13 +373,13 @@ func (p *program) carriage() {
 				if len(p.in.dropAt[[2]int{qi, s}]) > 1 {
 					p.c[[2]int{qi, di}] = p.AddColumn(mip.Column{
 						Name: "by/" + d.row.Name + "/" + q.Name + "@" + d.site,
-						Cost: p.haulCost(qi, di) * q.Step.Float(), Upper: float64(p.cap[[2]int{qi, s}]), Rank: rankNone,
+						Cost: p.haulCost(qi, di) * q.Step.Float(), Upper: float64(p.cap[[2]int{qi, s}]),
 					})
 				}
 			}
 			if some {
 				p.e[[2]int{di, f}] = p.AddColumn(mip.Column{
-					Name: fmt.Sprintf("carries/%s/%s/%s/%s", d.supplier, d.site, d.row.Name, form), Upper: 1, Integer: true, Rank: rankDrop,
+					Name: fmt.Sprintf("carries/%s/%s/%s/%s", d.supplier, d.site, d.row.Name, form), Upper: 1, Integer: true,
 				})
 			}
 		}
@@ -407,7 +394,7 @@ func (p *program) placing() {
 		for _, k := range su.classes {
 			if p.classSold(k) {
 				p.v[[2]int{k, u}] = p.AddColumn(mip.Column{
-					Name: "place/" + p.in.classes[k].name + "/" + su.name, Upper: su.litres, Rank: rankNone,
+					Name: "place/" + p.in.classes[k].name + "/" + su.name, Upper: su.litres,
 				})
 			}
 		}
@@ -419,7 +406,7 @@ func (p *program) placing() {
 		for _, g := range p.in.suits[sl.suit].grades {
 			if slices.ContainsFunc(p.in.grades[g].classes, p.classSold) {
 				p.w[[2]int{g, t}] = p.AddColumn(mip.Column{
-					Name: "fill/" + p.in.grades[g].name + "/" + sl.name, Upper: sl.litres, Rank: rankNone,
+					Name: "fill/" + p.in.grades[g].name + "/" + sl.name, Upper: sl.litres,
 				})
 			}
 		}

@@ -46,7 +46,6 @@ type send struct {
 	supplier, site int
 	items          []int
 	ways           [][]int // by form: drops
-	always         float64 //
 }
 
 // dropFigures are the terms of one drop, tax included, with its columns.

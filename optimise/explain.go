@@ -144,7 +144,7 @@ func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
 		rows[r.Name] = i
 	}
 	add := func(name string, upper float64, coef float64, s slack, at ...string) {
-		s.col = e.AddColumn(mip.Column{Name: name, Cost: 1, Upper: upper, Rank: rankNone})
+		s.col = e.AddColumn(mip.Column{Name: name, Cost: 1, Upper: upper})
 		for _, row := range at {
 			if i, ok := rows[row]; ok {
 				e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: s.col, Coef: coef})

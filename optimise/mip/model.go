@@ -44,8 +44,6 @@ type Column struct {
 	Cost         float64
 	Lower, Upper float64
 	Integer      bool
-	// Rank orders branching: columns of a lower rank are settled first.
-	Rank int
 }
 
 // Term is one coefficient of a row.

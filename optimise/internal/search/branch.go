@@ -1,7 +1,10 @@
 package search
 
 import (
+	"cmp"
 	"math"
+	"mediabuy/optimise/internal/lpsolve"
+	"slices"
 )
 
 // pseudo is what branching on a column has done to the bound so far, per unit
@@ -27,41 +30,152 @@ func (t *tree) learn(n *node, bound float64) {
 	}
 }
 
-// choose picks the column to branch on: of the lowest rank with a fraction, the
-// one whose two branches promise to raise the bound most; -1 when all are whole.
-func (t *tree) choose() int {
-	rank := math.MaxInt
+// A column's record counts once each of its branches has been looked at this
+// often; until then its branches are tried out before choosing (reliability
+// branching: Achterberg, Koch and Martin, Operations Research Letters 33, 2005;
+// from memory). The numbers are the best of those tried on drawn jobs of 12 to
+// 30 beds on 1 to 3 sites: with 8 for reliable or 20 for maxTrials the search
+// solved up to a half more linear programs.
+const (
+	reliable  = 1
+	maxTrials = 8 // columns tried out at one node
+	lookAhead = 4 // trials without a better column after which to stop
+)
+
+// What choose reports instead of a column.
+const (
+	allWhole = -1
+	dead     = -2 // both branches of some column are empty
+	again    = -3 // a range was narrowed: solve the node once more
+)
+
+// choose picks the column to branch on: the one whose two branches promise to
+// raise the bound most. A trial that shows a branch to be empty narrows the range
+// at once.
+func (t *tree) choose(n *node, bound float64) (col int, err error) {
+	type candidate struct {
+		col   int
+		score float64
+	}
+	var list []candidate
 	for j, c := range t.m.Cols {
-		if c.Integer && c.Rank < rank && fraction(t.x[j]) > intTol {
-			rank = c.Rank
+		if c.Integer && fraction(t.x[j]) > intTol {
+			list = append(list, candidate{j, t.promise(j, t.x[j])})
 		}
 	}
-	if rank == math.MaxInt {
-		return -1
+	if len(list) == 0 {
+		return allWhole, nil
 	}
-	best, bestScore := -1, -1.0
-	for j, c := range t.m.Cols {
-		if !c.Integer || (c.Rank != rank) || fraction(t.x[j]) <= intTol {
-			continue
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(b.score, a.score) })
+	best, bestScore := list[0].col, -1.0
+	trials, since := 0, 0
+	var x []float64
+	var basis lpsolve.Basis
+	for i, c := range list {
+		p := t.pseudo[c.col]
+		if len(list) > 1 && min(p.upN, p.downN) < reliable && trials < maxTrials && since < lookAhead {
+			if x == nil {
+				x = append(x, t.x...)
+				if basis, err = t.lp.GetBasis(nil); err != nil {
+					basis = nil
+				}
+			}
+			trials++
+			down, up, err := t.try(n, c.col, x[c.col], bound, basis)
+			if err != nil {
+				return 0, err
+			}
+			v := math.Floor(x[c.col] + intTol)
+			switch {
+			case math.IsInf(down, 1) && math.IsInf(up, 1):
+				return dead, nil
+			case math.IsInf(up, 1):
+				t.narrow(n, c.col, t.lo[c.col], v)
+				return again, nil
+			case math.IsInf(down, 1):
+				t.narrow(n, c.col, v+1, t.hi[c.col])
+				return again, nil
+			}
+			list[i].score = max(down, 1e-6) * max(up, 1e-6)
 		}
-		down := t.x[j] - math.Floor(t.x[j])
-		up := 1 - down
-		p := t.pseudo[j]
-		// A column never branched on is guessed by its own cost.
-		guess := math.Abs(c.Cost) + 1e-3
-		upGain, downGain := guess*up, guess*down
-		if p.upN > 0 {
-			upGain = p.upSum / float64(p.upN) * up
-		}
-		if p.downN > 0 {
-			downGain = p.downSum / float64(p.downN) * down
-		}
-		score := max(upGain, 1e-6) * max(downGain, 1e-6)
-		if score > bestScore {
-			best, bestScore = j, score
+		since++
+		if list[i].score > bestScore {
+			best, bestScore = c.col, list[i].score
+			since = 0
 		}
 	}
-	return best
+	if x != nil {
+		copy(t.x, x)
+		if basis != nil {
+			_ = t.lp.SetBasis(basis) // refused: the next solve starts cold
+		}
+	}
+	return best, nil
+}
+
+// narrow records a tighter range of column j for node n.
+func (t *tree) narrow(n *node, j int, lo, hi float64) {
+	n.changes = append(n.changes, change{int32(j), lo, hi})
+	t.setRange(j, lo, hi)
+}
+
+// promise is the product of the rises expected from both branches of column j at
+// value v.
+func (t *tree) promise(j int, v float64) float64 {
+	down := v - math.Floor(v)
+	up := 1 - down
+	p := t.pseudo[j]
+	// A column never branched on is guessed by its own cost.
+	guess := math.Abs(t.m.Cols[j].Cost) + 1e-3
+	upGain, downGain := guess*up, guess*down
+	if p.upN > 0 {
+		upGain = p.upSum / float64(p.upN) * up
+	}
+	if p.downN > 0 {
+		downGain = p.downSum / float64(p.downN) * down
+	}
+	return max(upGain, 1e-6) * max(downGain, 1e-6)
+}
+
+// try solves both branches of column j and reports how far each raises the
+// bound; +Inf for a branch that is empty or cannot matter.
+func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down, up float64, err error) {
+	lo, hi := t.lo[j], t.hi[j]
+	fl := math.Floor(v + intTol)
+	side := func(a, b float64) (float64, error) {
+		t.setRange(j, a, b)
+		defer t.setRange(j, lo, hi)
+		if basis != nil {
+			_ = t.lp.SetBasis(basis) // refused: the solve starts cold
+		}
+		status, got, err := t.relax()
+		if err != nil {
+			return 0, err
+		}
+		if status == lpsolve.Infeasible || status == lpsolve.Optimal && got >= t.dropAt() {
+			return math.Inf(1), nil
+		}
+		if status != lpsolve.Optimal {
+			return 0, nil
+		}
+		return max(0, got-bound), nil
+	}
+	if down, err = side(lo, fl); err != nil {
+		return 0, 0, err
+	}
+	if up, err = side(fl+1, hi); err != nil {
+		return 0, 0, err
+	}
+	p := &t.pseudo[j]
+	if !math.IsInf(down, 1) {
+		p.downSum += down / max(v-fl, 1e-6)
+		p.downN++
+	}
+	if !math.IsInf(up, 1) {
+		p.upSum += up / max(fl+1-v, 1e-6)
+		p.upN++
+	}
+	return down, up, nil
 }
 
 func fraction(v float64) float64 { return math.Abs(v - math.Round(v)) }

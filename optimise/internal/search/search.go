@@ -10,11 +10,16 @@
 //     passing the best answer.
 //  3. If every whole column is whole, it is fixed, the rest solved again, the rows
 //     are checked, and it becomes the best answer if cheaper.
-//  4. Otherwise branch: on the lowest rank that has fractions, on the column
-//     whose past branches moved the bound most, upwards first. Follow that child
-//     at once (its basis is warm); keep the other. When a dive ends, go on from
-//     the open node with the lowest bound, so that the bound on the whole
-//     answer rises steadily and is known at any moment.
+//  4. Otherwise branch on the column whose two branches promise to raise the bound
+//     most, by what its branches did before or, without a record, by trying
+//     them; upwards first. Follow that child at once (its basis is warm); keep
+//     the other. When a dive ends, go on from the open node with the lowest
+//     bound, so that the bound on the whole answer rises steadily and is known
+//     at any moment.
+//
+// Columns are not settled in a fixed order: a trial in this project settled
+// suppliers first and bags last, which lp_solve's own search needs to end at
+// all, and took three to eight times as many linear programs as choosing freely.
 //
 // The search uses no clock and no randomness to choose, so the same model gives
 // the same answer.
@@ -93,7 +98,7 @@ type tree struct {
 	dives          int
 	pseudo         []pseudo
 	res            lpsolve.Result
-	x              []float64 // of the relaxation last solved
+	x, y           []float64 // columns and row prices of the relaxation last solved; y by place in lp
 	reduced        []float64
 	started        time.Time
 	told           time.Time
@@ -323,16 +328,16 @@ func (t *tree) dropAt() float64 { return min(t.cutOff, t.bestValue-t.gap) }
 
 // next takes the open node with the lowest bound and loads its ranges.
 func (t *tree) next() *node {
-	for len(t.open) > 0 {
-		n := heap.Pop(&t.open).(*node)
-		if n.bound >= t.dropAt() {
-			t.open = nil // every other is at or above it
-			return nil
-		}
-		t.restore(n)
-		return n
+	if len(t.open) == 0 {
+		return nil
 	}
-	return nil
+	n := heap.Pop(&t.open).(*node)
+	if n.bound >= t.dropAt() {
+		t.open = nil // every other is at or above it
+		return nil
+	}
+	t.restore(n)
+	return n
 }
 
 // restore sets the ranges and basis of n.
@@ -366,53 +371,57 @@ func (t *tree) setRange(j int, lo, hi float64) {
 
 // expand solves a node and returns the child to follow, nil when there is none.
 func (t *tree) expand(n *node) (*node, error) {
-	if n.changes != nil && !t.propagate(n) {
-		return nil, nil
-	}
-	status, bound, err := t.relax()
-	if err != nil {
-		return nil, err
-	}
-	if status == lpsolve.Infeasible {
-		return nil, nil
-	}
-	if status != lpsolve.Optimal {
-		// lp_solve gave up on the numbers: nothing is known of this node but
-		// its parent's bound. Split it anyway; smaller parts are easier.
-		j, v := t.widest()
-		if j < 0 {
-			t.lost = min(t.lost, n.bound)
+	for first := true; ; first = false {
+		if n.changes != nil && !t.propagate(n) {
 			return nil, nil
 		}
-		return t.branch(n, j, v), nil
-	}
-	t.learn(n, bound)
-	n.bound = max(n.bound, bound)
-	if n.bound >= t.dropAt() {
-		return nil, nil
-	}
-	t.tightenByCost(n, bound)
-	if t.asks(n) {
-		if err := t.ask(n.parent == nil); err != nil {
-			return nil, err
-		}
-		if n.bound >= t.dropAt() {
-			return nil, nil
-		}
-		_, bound, err = t.relax() // the proposals moved the linear solver elsewhere
+		status, bound, err := t.relax()
 		if err != nil {
 			return nil, err
 		}
+		if status == lpsolve.Infeasible {
+			return nil, nil
+		}
+		if status != lpsolve.Optimal {
+			// lp_solve gave up on the numbers: nothing is known of this node but
+			// its parent's bound. Split it anyway; smaller parts are easier.
+			j, v := t.widest()
+			if j < 0 {
+				t.lost = min(t.lost, n.bound)
+				return nil, nil
+			}
+			return t.branch(n, j, v), nil
+		}
+		if first {
+			t.learn(n, bound)
+		}
+		n.bound = max(n.bound, bound)
+		if n.bound >= t.dropAt() {
+			return nil, nil
+		}
 		t.tightenByCost(n, bound)
-	}
-	j := t.choose()
-	if j < 0 {
-		if err := t.accept(); err != nil {
+		if first && t.asks(n) {
+			if err := t.ask(false); err != nil {
+				return nil, err
+			}
+			if n.bound >= t.dropAt() {
+				return nil, nil
+			}
+		}
+		j, err := t.choose(n, bound)
+		if err != nil {
 			return nil, err
 		}
-		return nil, nil
+		switch j {
+		case again:
+			continue
+		case dead:
+			return nil, nil
+		case allWhole:
+			return nil, t.accept()
+		}
+		return t.branch(n, j, t.x[j]), nil
 	}
-	return t.branch(n, j, t.x[j]), nil
 }
 
 // branch splits n at column j, whose value is v: the upper part is followed, the
@@ -473,6 +482,7 @@ func (t *tree) relax() (lpsolve.Status, float64, error) {
 		return 0, 0, err
 	}
 	t.spread()
+	t.y = y
 	return status, t.dualBound(y), nil
 }
 
@@ -533,16 +543,7 @@ func (t *tree) dualBound(y []float64) float64 {
 		t.reduced = append(t.reduced, c.Cost)
 	}
 	for i, r := range t.rows {
-		if t.rowAt[i] == settled {
-			continue
-		}
-		v := y[t.rowAt[i]]
-		switch r.Rel {
-		case mip.AtMost:
-			v = min(v, 0)
-		case mip.AtLeast:
-			v = max(v, 0)
-		}
+		v := t.price(i, y)
 		if v == 0 {
 			continue
 		}
@@ -561,6 +562,21 @@ func (t *tree) dualBound(y []float64) float64 {
 		size += math.Abs(v)
 	}
 	return sum - boundTol*size
+}
+
+// price is the price of row i among y, made to fit the sense of the row.
+func (t *tree) price(i int, y []float64) float64 {
+	if t.rowAt[i] == settled {
+		return 0
+	}
+	v := y[t.rowAt[i]]
+	switch t.rows[i].Rel {
+	case mip.AtMost:
+		return min(v, 0)
+	case mip.AtLeast:
+		return max(v, 0)
+	}
+	return v
 }
 
 // tightenByCost narrows whole columns whose reduced cost says that moving them
