@@ -27,6 +27,8 @@ import (
 // weight too: what is short is not placed.
 type placer struct {
 	lp      *lpsolve.Problem
+	cols    map[int]int // program column → column here
+	shorts  []int       // columns of what is short
 	classes []int       // of the site
 	row     map[int]int // class → its supply row
 	res     lpsolve.Result
@@ -39,7 +41,8 @@ func newPlacer(p *program, site int) (*placer, error) {
 		return nil, err
 	}
 	pl.lp = lp
-	cols := map[int]int{} // program column → here
+	cols := map[int]int{}
+	pl.cols = cols
 	add := func(name string, cost, upper float64) int {
 		j, e := lp.AddColumn(name, cost, 0, upper, false, nil, nil)
 		if e != nil && err == nil {
@@ -75,6 +78,7 @@ func newPlacer(p *program, site int) (*placer, error) {
 			continue
 		}
 		short := mip.Term{Col: add("short/"+su.name, 1, su.litres), Coef: 1}
+		pl.shorts = append(pl.shorts, short.Col)
 		var terms []mip.Term
 		for _, g := range su.grades {
 			terms = append(terms, p.gradeOf(g, u, 1)...)
@@ -86,6 +90,7 @@ func newPlacer(p *program, site int) (*placer, error) {
 				continue
 			}
 			s := mip.Term{Col: add("short/"+p.in.slots[t].name, 0, p.in.slots[t].litres), Coef: 1}
+			pl.shorts = append(pl.shorts, s.Col)
 			shortSlots = append(shortSlots, mip.Term{Col: s.Col, Coef: 1})
 			terms = nil
 			for _, g := range su.grades {

@@ -118,7 +118,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	default:
 		return nil, fmt.Errorf("solving the buying model: solver stopped with status %q", ans.Status)
 	}
-	if err := plan.fill(prog, ans); err != nil {
+	if err := plan.fill(ctx, prog, ans); err != nil {
 		return nil, fmt.Errorf("checking the answer: %w", err)
 	}
 	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 && plan.Status == Optimal {
@@ -128,7 +128,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 }
 
 // fill turns a solver's answer into the plan and checks it.
-func (p *Plan) fill(prog *program, ans *mip.Answer) error {
+func (p *Plan) fill(ctx context.Context, prog *program, ans *mip.Answer) error {
 	var err error
 	if p.Purchase, err = prog.purchase(ans.X); err != nil {
 		return err
@@ -136,7 +136,7 @@ func (p *Plan) fill(prog *program, ans *mip.Answer) error {
 	if p.Bill, err = Price(p.Job, p.Purchase); err != nil {
 		return err
 	}
-	if p.Fills, err = prog.fills(ans.X, p.Purchase); err != nil {
+	if p.Fills, err = prog.fills(prog.tidy(ctx, ans.X, p.Purchase), p.Purchase); err != nil {
 		return err
 	}
 	p.Tables = tableLoads(p.Fills)

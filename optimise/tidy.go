@@ -1,0 +1,100 @@
+package optimise
+
+import (
+	"context"
+	"slices"
+
+	"mediabuy/optimise/internal/lpsolve"
+)
+
+// order makes placing prefer earlier beds for earlier quotes, where nothing else
+// tells two ways apart: far below what a kilogram on a table counts.
+const order = 1e-7
+
+// tidy places what is bought once more, so that the same purchase always lies the
+// same way however it was found: of all ways to fill the beds, the one that loads
+// the limited tables least, each kilogram counted as a share of its limit.
+//
+//	minimise Σ_units Σ flooded·w / headroom
+//
+// It answers with x and the placing changed. Where that cannot be worked out, x
+// stays as it was: it is a good placing, only not the tidiest.
+func (p *program) tidy(ctx context.Context, x []float64, buy Purchase) []float64 {
+	out := slices.Clone(x)
+	for s := range p.in.sites {
+		if !p.tidySite(ctx, s, buy, out) {
+			return x
+		}
+	}
+	return out
+}
+
+func (p *program) tidySite(ctx context.Context, s int, buy Purchase, x []float64) bool {
+	pl, err := newPlacer(p, s)
+	if err != nil {
+		return false
+	}
+	defer pl.lp.Close()
+	bought := map[int]float64{}
+	for _, k := range pl.classes {
+		for _, qi := range p.in.classes[k].quotes {
+			for _, it := range buy.Items {
+				if it.Quote == p.in.job.Quotes[qi] && it.Site == p.in.sites[s] {
+					bought[k] += it.Packs().Float() * float64(it.Quote.Placed())
+				}
+			}
+		}
+	}
+	for _, k := range pl.classes {
+		if err := pl.lp.SetRHS(pl.row[k], bought[k]); err != nil {
+			return false
+		}
+	}
+	costs := map[int]float64{}
+	for i, col := range pl.ordered() {
+		costs[col] = order * float64(i)
+	}
+	for _, u := range p.in.units {
+		if !u.weighed || p.in.slots[u.slots[0]].site != s || u.headroom <= 0 {
+			continue
+		}
+		for _, t := range u.slots {
+			sl := p.in.slots[t]
+			for _, g := range p.in.suits[sl.suit].grades {
+				for _, term := range p.gradeIn(g, t, p.in.grades[g].medium.Flooded(sl.below)/u.headroom) {
+					costs[term.Col] += term.Coef
+				}
+			}
+		}
+	}
+	for col, at := range pl.cols {
+		if err := pl.lp.SetCost(at, costs[col]); err != nil {
+			return false
+		}
+	}
+	for _, j := range pl.shorts {
+		if err := pl.lp.SetBounds(j, 0, shortSlack); err != nil {
+			return false
+		}
+	}
+	if err := pl.lp.SolveInto(ctx, lpsolve.Options{}, &pl.res); err != nil || pl.res.Status != lpsolve.Optimal {
+		return false
+	}
+	for col, at := range pl.cols {
+		x[col] = pl.res.X[at]
+	}
+	return true
+}
+
+// shortSlack is what a demand may miss of the noise in what is bought: a drop.
+const shortSlack = 1e-6
+
+// ordered lists the placer's program columns in order.
+func (pl *placer) ordered() []int {
+	out := make([]int, 0, len(pl.cols))
+	for col := range pl.cols {
+		out = append(out, col)
+	}
+	slices.Sort(out)
+	return out
+}
