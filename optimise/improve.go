@@ -3,6 +3,7 @@ package optimise
 import (
 	"cmp"
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -50,8 +51,9 @@ func (pr *proposer) close() {
 	}
 }
 
-// propose answers with whole columns that fit and cost less than best, or nil.
-func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func([]float64) bool) []float64 {
+// propose offers whole columns that cost less than best to fits; see
+// [mip.Options].
+func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func([]float64) bool) error {
 	pr.fits = fits
 	n := make([]int, len(pr.items))
 	for i, it := range pr.items {
@@ -64,8 +66,10 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 	if thorough {
 		starts = append(starts, pr.oneSupplierStarts()...)
 	}
-	var found []int
 	for _, n := range starts {
+		if pr.err != nil {
+			return pr.err
+		}
 		if !pr.repair(n) {
 			continue
 		}
@@ -75,15 +79,10 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 			continue
 		}
 		if n, cost = pr.exchange(n, cost, best); n != nil && cost < best-worthwhile {
-			found, best = n, cost
+			best = cost
 		}
 	}
-	if found == nil {
-		return nil
-	}
-	out := make([]float64, len(pr.p.Cols))
-	pr.cost(found, out)
-	return out
+	return pr.err
 }
 
 // oneSupplierStarts buys everything from each supplier in turn, as far as it
@@ -199,6 +198,9 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 		cost float64
 	}
 	for range 40 {
+		if pr.err != nil {
+			return nil, 0
+		}
 		var moves []move
 		floor := min(cost, keptCost)
 		try := func(m []int) {
@@ -316,6 +318,9 @@ func (pr *proposer) check(n []int) bool {
 			}
 		}
 		short, weights, rhs, err := pl.place(pr.ctx, func(k int) float64 { return litres[k] })
+		if errors.Is(err, errUnplaced) {
+			return false
+		}
 		if err != nil {
 			pr.err = err
 			return false

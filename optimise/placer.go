@@ -2,6 +2,7 @@ package optimise
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"mediabuy/optimise/internal/lpsolve"
@@ -141,6 +142,10 @@ func newPlacer(p *program, site int) (*placer, error) {
 	return pl, nil
 }
 
+// errUnplaced says that the linear solver could not tell whether a purchase fits.
+// A search can pass over that purchase: it is a proposal, not a proof.
+var errUnplaced = errors.New("the linear solver gave up on placing what is bought")
+
 // place reports the least shortage in litres for the litres each class places,
 // and the weight of each class in the row it implies when there is one.
 func (pl *placer) place(ctx context.Context, litres func(class int) float64) (short float64, weights []float64, rhs float64, err error) {
@@ -149,11 +154,11 @@ func (pl *placer) place(ctx context.Context, litres func(class int) float64) (sh
 			return 0, nil, 0, err
 		}
 	}
-	if err := pl.lp.SolveInto(ctx, lpsolve.Options{}, &pl.res); err != nil {
+	if err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res); err != nil {
 		return 0, nil, 0, err
 	}
 	if pl.res.Status != lpsolve.Optimal {
-		return 0, nil, 0, fmt.Errorf("placing what is bought: %v (%s)", pl.res.Status, pl.res.Detail)
+		return 0, nil, 0, errUnplaced
 	}
 	short = pl.res.Objective
 	if short <= 1e-6 {

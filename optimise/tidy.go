@@ -77,7 +77,7 @@ func (p *program) tidySite(ctx context.Context, s int, buy Purchase, x []float64
 			return false
 		}
 	}
-	if err := pl.lp.SolveInto(ctx, lpsolve.Options{}, &pl.res); err != nil || pl.res.Status != lpsolve.Optimal {
+	if err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res); err != nil || pl.res.Status != lpsolve.Optimal {
 		return false
 	}
 	for col, at := range pl.cols {

@@ -193,9 +193,10 @@ type Options struct {
 	// Start is an answer to begin with; nil means none.
 	Start []float64
 	// Propose may turn a relaxation's x into whole values for the whole columns
-	// that cost less than best, or answer nil; fits reports whether the other
-	// columns can follow. Thorough asks for more effort. It may be nil.
-	Propose func(x []float64, best float64, thorough bool, fits func([]float64) bool) []float64
+	// that cost less than best, and offer each to fits, which reports whether the
+	// other columns can follow and keeps the answer if so. Thorough asks for more
+	// effort. It may be nil.
+	Propose func(x []float64, best float64, thorough bool, fits func([]float64) bool) error
 	// Progress is told of the search about four times a second; may be nil.
 	Progress func(Progress)
 }

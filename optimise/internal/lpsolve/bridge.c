@@ -29,6 +29,7 @@ static int __WINAPI mb_abort(lprec *lp, void *handle) {
   if (++w->polls <= SAFE_POLLS)
     return FALSE;
   if (__atomic_load_n(&w->stop, __ATOMIC_RELAXED) == 0 &&
+      (w->most == 0 || w->polls <= w->most) &&
       (w->deadline == 0 || mb_now() < w->deadline))
     return FALSE;
   w->fired = TRUE;
@@ -109,6 +110,7 @@ void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w) {
   set_mip_gap(lp, FALSE, s->gap_rel);
   set_bb_depthlimit(lp, s->depth_limit);
   set_bb_floorfirst(lp, s->floor_first);
+  set_pivoting(lp, s->pivoting);
 }
 
 /* mb_rest moves what rests on an infinite upper bound to its lower one. The
@@ -121,14 +123,15 @@ static void mb_rest(lprec *lp) {
       lp->is_lower[i] = TRUE;
 }
 
-/* mb_solve solves within limit_ns (0 for no limit) and copies the columns of
+/* mb_solve solves within limit_ns and most polls (0 for no limit) and copies the columns of
    the best solution, if there is one, to x. solve() forgets the cut-off when it
    ends, so it is set each time. */
-void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcome *out, double *x) {
+void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, int64_t most, mb_outcome *out, double *x) {
   double *best = NULL;
   memset(out, 0, sizeof *out);
   w->fired = FALSE;
   w->polls = 0;
+  w->most = most;
   w->deadline = limit_ns > 0 ? mb_now() + limit_ns : 0;
   set_obj_bound(lp, cutoff);
   mb_rest(lp);

@@ -12,6 +12,7 @@ typedef struct {
   int32_t stop;     /* not 0: the caller's context has ended */
   int32_t fired;    /* not 0: the last solve was told to stop */
   int64_t polls;    /* how often the last solve has asked */
+  int64_t most;     /* polls after which to stop, 0 for no limit */
   int64_t deadline; /* nanoseconds of CLOCK_MONOTONIC, 0 for none */
 } mb_watch;
 
@@ -20,6 +21,7 @@ typedef struct {
   double gap_abs, gap_rel;
   int depth_limit;
   int floor_first;
+  int pivoting; /* set_pivoting's rule and mode */
 } mb_setup;
 
 /* mb_outcome is what one solve leaves behind. */
@@ -38,6 +40,6 @@ lprec *mb_new(int rows, int columns, int scaling);
 int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef);
 int mb_reduced(lprec *lp, const double *y, int *row, double *coef, double *d);
 void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w);
-void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, mb_outcome *out, double *x);
+void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, int64_t most, mb_outcome *out, double *x);
 
 #endif

@@ -14,6 +14,11 @@ type Options struct {
 	// TimeLimit ends the search; 0 means no limit. It is looked at between
 	// simplex iterations, so it holds to a few milliseconds.
 	TimeLimit time.Duration
+	// WorkLimit ends the search after about so many simplex iterations; 0 means
+	// no limit. Unlike a time it stops at the same place each time.
+	WorkLimit int64
+	// Pricing is how the simplex picks its next move.
+	Pricing Pricing
 	// GapAbs and GapRel let the search drop branches that promise to be better
 	// by no more than about this much cost, or this share of it. 0 means 1e-11
 	// for both, the guide's default (set_mip_gap.htm). The library does not keep
@@ -32,6 +37,33 @@ type Options struct {
 	DepthLimit int
 	// Branch is the side searched first; BranchDefault means BranchFloor.
 	Branch Branch
+}
+
+// Pricing is a rule for the next move of the simplex (lp_solve 5.5 reference
+// guide, set_pivoting.htm). One rule may go round in circles where another gets
+// through.
+type Pricing int
+
+// The rules. The zero Pricing is the library's own choice.
+const (
+	PricingDevex      Pricing = iota // adaptive devex
+	PricingSteepest                  // adaptive steepest edge
+	PricingDantzig                   // largest reduced cost
+	PricingFirstIndex                // lowest number: slow, and hard to make go in circles
+)
+
+func (r Pricing) c() (C.int, bool) {
+	switch r {
+	case PricingDevex:
+		return C.PRICER_DEVEX | C.PRICE_ADAPTIVE, true
+	case PricingSteepest:
+		return C.PRICER_STEEPESTEDGE | C.PRICE_ADAPTIVE, true
+	case PricingDantzig:
+		return C.PRICER_DANTZIG, true
+	case PricingFirstIndex:
+		return C.PRICER_FIRSTINDEX, true
+	}
+	return 0, false
 }
 
 func (o Options) check() error {
@@ -67,6 +99,7 @@ func (o Options) setup() C.mb_setup {
 	if o.DepthLimit > 0 {
 		s.depth_limit = C.int(o.DepthLimit)
 	}
+	s.pivoting, _ = o.Pricing.c()
 	if o.GapAbs > 0 {
 		s.gap_abs = C.double(o.GapAbs)
 	}

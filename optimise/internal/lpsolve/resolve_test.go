@@ -227,3 +227,45 @@ func (w *twin) change(t testing.TB, rng *rand.Rand, below, integer bool) {
 		require.NoError(t, w.p.SetBounds(j, c.lower, c.upper))
 	}
 }
+
+// A limit on work stops at the same place each time and is never called Optimal;
+// SolveSteady sets its own limit and gets through.
+func TestWorkLimit(t *testing.T) {
+	build := func() *Problem {
+		p, err := New()
+		require.NoError(t, err)
+		for j := range 30 {
+			_, err := p.AddColumn(fmt.Sprintf("x%d", j), float64(1+j%7), 0, 10, false, nil, nil)
+			require.NoError(t, err)
+		}
+		for i := range 30 {
+			cols, coef := []int{}, []float64{}
+			for j := range 30 {
+				cols, coef = append(cols, j), append(coef, float64(1+(i*j)%5))
+			}
+			_, err := p.AddRow(fmt.Sprintf("r%d", i), AtLeast, float64(20+i), cols, coef)
+			require.NoError(t, err)
+		}
+		return p
+	}
+	p := build()
+	defer p.Close()
+	r, err := p.Solve(context.Background(), Options{WorkLimit: 3})
+	require.NoError(t, err)
+	require.NotEqual(t, Optimal, r.Status)
+	require.Equal(t, "work", r.Limit)
+	var full, steady Result
+	require.NoError(t, p.SolveInto(context.Background(), Options{}, &full))
+	require.Equal(t, Optimal, full.Status)
+	for _, rule := range []Pricing{PricingDevex, PricingSteepest, PricingDantzig, PricingFirstIndex} {
+		q := build()
+		r, err := q.Solve(context.Background(), Options{Pricing: rule})
+		q.Close()
+		require.NoError(t, err)
+		require.InDelta(t, full.Objective, r.Objective, 1e-7)
+	}
+	require.NoError(t, p.SolveSteady(context.Background(), Options{}, &steady))
+	require.InDelta(t, full.Objective, steady.Objective, 1e-9)
+	_, err = p.Solve(context.Background(), Options{Pricing: 9})
+	require.Error(t, err)
+}

@@ -67,7 +67,7 @@ func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
 		r.X = make([]float64, 0, len(p.cols))
 	}
 	x := r.X[:len(p.cols)]
-	C.mb_solve(p.lp, p.watch, opt.cutOff(), C.int64_t(opt.TimeLimit), &p.out, (*C.double)(&x[0]))
+	C.mb_solve(p.lp, p.watch, opt.cutOff(), C.int64_t(opt.TimeLimit), C.int64_t(opt.WorkLimit), &p.out, (*C.double)(&x[0]))
 	return p.explain(ctx, opt, r, x)
 }
 
@@ -147,6 +147,9 @@ func (p *Problem) judge(opt Options, r *Result) {
 	// OPTIMAL and INFEASIBLE among them. The same goes for the depth limit.
 	if stopped := p.watch.fired != 0; stopped || p.tooDeep() {
 		r.Limit = "time"
+		if opt.WorkLimit > 0 && int64(p.watch.polls) > opt.WorkLimit {
+			r.Limit = "work"
+		}
 		if !stopped {
 			r.Limit = "depth"
 		}

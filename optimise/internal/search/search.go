@@ -466,15 +466,6 @@ func (t *tree) relax() (lpsolve.Status, float64, error) {
 		return 0, 0, err
 	}
 	if status != lpsolve.Optimal {
-		// Try once more from scratch before believing it.
-		if err := t.lp.ResetBasis(); err != nil {
-			return 0, 0, err
-		}
-		if status, err = t.solve(); err != nil {
-			return 0, 0, err
-		}
-	}
-	if status != lpsolve.Optimal {
 		return status, 0, nil
 	}
 	y, _, err := t.lp.Duals()
@@ -505,7 +496,7 @@ func (t *tree) solve() (lpsolve.Status, error) {
 	if t.opt.TimeLimit > 0 {
 		opt.TimeLimit = max(time.Millisecond, t.opt.TimeLimit-time.Since(t.started))
 	}
-	if err := t.lp.SolveInto(t.ctx, opt, &t.res); err != nil {
+	if err := t.lp.SolveSteady(t.ctx, opt, &t.res); err != nil {
 		return 0, err
 	}
 	if t.res.Status == lpsolve.Limit || t.res.Status == lpsolve.Feasible {
@@ -687,7 +678,10 @@ func (t *tree) ask(thorough bool) error {
 		}
 		return ok
 	}
-	t.opt.Propose(x, min(t.bestValue, t.cutOff+t.gap), thorough, fits)
+	err = t.opt.Propose(x, min(t.bestValue, t.cutOff+t.gap), thorough, fits)
+	if failed == nil && err != nil {
+		failed = fmt.Errorf("proposing an answer: %w", err)
+	}
 	copy(t.x, x)
 	if basis != nil {
 		_ = t.lp.SetBasis(basis) // refused: the next solve starts cold
