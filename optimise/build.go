@@ -446,3 +446,23 @@ func (p *program) gradeOf(g, u int, coef float64) []mip.Term {
 	}
 	return out
 }
+
+// lean is the model without the columns of slots and the rows they stand in. What
+// these ask of a purchase, that it can be placed, is found row by row instead
+// (see placer): with hundreds of tables they are nine tenths of the model, and
+// few of them matter.
+func (p *program) lean() *mip.Model {
+	first := len(p.Cols) - len(p.w) // placing adds them last
+	out := &mip.Model{Name: p.Name, Constant: p.Constant, Cols: p.Cols[:first], Implied: p.Implied}
+	for _, r := range p.Rows {
+		if !slices.ContainsFunc(r.Terms, func(t mip.Term) bool { return t.Col >= first }) {
+			out.Rows = append(out.Rows, r)
+		}
+	}
+	return out
+}
+
+// full is an answer of lean with room for the columns it lacks.
+func (p *program) full(x []float64) []float64 {
+	return append(slices.Clone(x), make([]float64, len(p.Cols)-len(x))...)
+}

@@ -19,6 +19,7 @@ type completer struct {
 	drops []dropFigures
 	// itemsOf and sendsOf index by pool and supplier.
 	poolItems [][]int
+	froms     [][]float64 // thresholds by pool
 	covers    []coverRow
 	suppliers []string
 }
@@ -35,6 +36,7 @@ type packItem struct {
 	price            []float64 // by level, a step, tax included
 	value            []float64 // by level, a step, before tax
 	most, least      int       // steps
+	stock            int       // steps in stock over all sites
 	take             int       // column, -1
 	levels           []int     // columns by level; nil with one level
 	class            int
@@ -81,6 +83,13 @@ func newCompleter(p *program) *completer {
 	supplierAt := map[string]int{}
 	sendAt := map[[2]int]int{}
 	c.poolItems = make([][]int, len(p.in.pools))
+	for _, pl := range p.in.pools {
+		var froms []float64
+		for _, lv := range pl.levels {
+			froms = append(froms, lv.from.Float())
+		}
+		c.froms = append(c.froms, froms)
+	}
 	for qi, q := range job.Quotes {
 		for s := range p.in.sites {
 			col, ok := p.n[[2]int{qi, s}]
@@ -94,12 +103,11 @@ func newCompleter(p *program) *completer {
 				col: col, quote: qi, site: s, pool: g[0], member: g[1], step: step,
 				placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
 				other: job.Settings.LabourRate.Float() * rinseHours(q) * step,
-				most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), take: -1,
+				most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), stock: maxSteps, take: -1,
 			}
-			for f, form := range quotes.Forms {
-				if form == q.Form {
-					it.form = f
-				}
+			it.form = slices.Index(quotes.Forms, q.Form)
+			if q.MaxQty != nil {
+				it.stock = stepsDown(*q.MaxQty, q.Step)
 			}
 			tax := 1 + goodsTax(job, q).Float()
 			for l, lv := range pl.levels {
@@ -250,8 +258,8 @@ func (c *completer) cost(n []int, x []float64) float64 {
 			continue
 		}
 		level := 0
-		for l, lv := range pl.levels {
-			if sum >= lv.from.Float()-1e-9 {
+		for l, from := range c.froms[g] {
+			if sum >= from-1e-9 {
 				level = l
 			}
 		}
@@ -281,8 +289,7 @@ func (c *completer) cost(n []int, x []float64) float64 {
 		total += float64(n[i]) * it.other
 		set(it.col, float64(n[i]))
 		set(it.take, 1)
-		q := p.in.job.Quotes[it.quote]
-		if k := bought[it.quote]; k < it.least || q.MaxQty != nil && k > stepsDown(*q.MaxQty, q.Step) {
+		if k := bought[it.quote]; k < it.least || k > it.stock {
 			return math.Inf(1)
 		}
 	}

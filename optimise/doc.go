@@ -59,6 +59,17 @@
 // The bound on each count of packs, with the reason why it cuts nothing off,
 // stands at caps.
 //
+// # How it is solved
+//
+// What stones go in which bed costs nothing by itself, so the search works on the
+// purchase alone; that the beds can be filled with it, within every weight and
+// share, is asked of a small linear program for each site, which answers a
+// purchase that does not fit with a row that it breaks (placer). The same rows
+// steer a search by exchange that finds good purchases before the proof begins
+// (proposer). The proof is a branch and bound over lp_solve's linear programs
+// (internal/search). What it answers is placed once more in the tidiest way,
+// priced exactly, and held against the job by [Verify].
+//
 // # What is counted how
 //
 // Readings where the terms of trade leave room, each the one that does not cost

@@ -24,6 +24,8 @@ type proposer struct {
 	fits    func([]float64) bool
 	placers []*placer // by site
 	byCol   map[int]int
+	others  [][]int // by site: items to exchange packs for
+	isOther []bool
 	ctx     context.Context
 	err     error
 }
@@ -34,6 +36,7 @@ func newProposer(ctx context.Context, p *program) (*proposer, error) {
 	for i, it := range c.items {
 		pr.byCol[it.col] = i
 	}
+	pr.findOthers()
 	for s := range p.in.sites {
 		pl, err := newPlacer(p, s)
 		if err != nil {
@@ -43,6 +46,48 @@ func newProposer(ctx context.Context, p *program) (*proposer, error) {
 		pr.placers = append(pr.placers, pl)
 	}
 	return pr, nil
+}
+
+// findOthers lists, for each site and medium in turn, the items that place a
+// litre cheapest, so that no medium is left out.
+func (pr *proposer) findOthers() {
+	pr.isOther = make([]bool, len(pr.items))
+	rate := func(i int) float64 {
+		it := &pr.items[i]
+		return (it.price[len(it.price)-1] + it.other) / it.placed
+	}
+	for s := range pr.p.in.sites {
+		byGrade := map[int][]int{}
+		var grades []int
+		for i, it := range pr.items {
+			if it.site != s {
+				continue
+			}
+			g := pr.p.in.classes[it.class].grade
+			if byGrade[g] == nil {
+				grades = append(grades, g)
+			}
+			byGrade[g] = append(byGrade[g], i)
+		}
+		for _, g := range grades {
+			slices.SortStableFunc(byGrade[g], func(a, b int) int { return cmp.Compare(rate(a), rate(b)) })
+		}
+		var out []int
+		for k := 0; len(out) < maxOthers; k++ {
+			some := false
+			for _, g := range grades {
+				if k < len(byGrade[g]) {
+					some = true
+					out = append(out, byGrade[g][k])
+					pr.isOther[byGrade[g][k]] = true
+				}
+			}
+			if !some {
+				break
+			}
+		}
+		pr.others = append(pr.others, out)
+	}
 }
 
 func (pr *proposer) close() {
@@ -66,24 +111,39 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 	if thorough {
 		starts = append(starts, pr.oneSupplierStarts()...)
 	}
+	type start struct {
+		n    []int
+		cost float64
+	}
+	var ready []start
 	for _, n := range starts {
+		if pr.repair(n) {
+			pr.trim(n, -1)
+			ready = append(ready, start{n, pr.cost(n, nil)})
+		}
+	}
+	slices.SortStableFunc(ready, func(a, b start) int { return cmp.Compare(a.cost, b.cost) })
+	for i, s := range ready {
 		if pr.err != nil {
 			return pr.err
 		}
-		if !pr.repair(n) {
-			continue
+		if i >= maxStarts || !thorough && s.cost > best*1.02 {
+			break
 		}
-		pr.trim(n, -1)
-		cost := pr.cost(n, nil)
-		if !thorough && cost > best*1.02 {
-			continue
-		}
-		if n, cost = pr.exchange(n, cost, best); n != nil && cost < best-worthwhile {
+		if n, cost := pr.exchange(s.n, s.cost, best); n != nil && cost < best-worthwhile {
 			best = cost
 		}
 	}
 	return pr.err
 }
+
+// maxStarts is how many of the cheapest starts are worked on, and maxOthers how
+// many other items each is held against when packs are exchanged: those that
+// place a litre cheapest.
+const (
+	maxStarts = 4
+	maxOthers = 30
+)
 
 // oneSupplierStarts buys everything from each supplier in turn, as far as it
 // goes.
@@ -213,8 +273,8 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 				continue
 			}
 			for _, k := range []int{1, n[a]} {
-				for b := range n {
-					if b == a || pr.items[b].site != pr.items[a].site {
+				for _, b := range pr.others[pr.items[a].site] {
+					if b == a {
 						continue
 					}
 					m := slices.Clone(n)
@@ -255,6 +315,9 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 		}
 		// Buying more of one can pay by a break, a waiver or a full load.
 		for b := range n {
+			if n[b] == 0 && !pr.isOther[b] {
+				continue
+			}
 			for _, to := range pr.goals(b, n[b]) {
 				m := slices.Clone(n)
 				m[b] = to
@@ -310,20 +373,35 @@ func (pr *proposer) check(n []int) bool {
 	if pr.deficits(n, pr.deficit) {
 		return false
 	}
+	rows, err := pr.broken(func(i int) float64 { return float64(n[i]) })
+	if errors.Is(err, errUnplaced) {
+		return false
+	}
+	if err != nil {
+		pr.err = err
+		return false
+	}
+	if len(rows) > 0 {
+		return false
+	}
+	pr.cost(n, pr.buf)
+	return pr.fits(pr.buf)
+}
+
+// broken finds, site by site, a row that a purchase of steps(i) of each item
+// breaks because the beds cannot be filled with it; none when they can.
+func (pr *proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
+	var out []mip.Row
 	for site, pl := range pr.placers {
 		litres := make(map[int]float64, len(pl.classes))
 		for i, it := range pr.items {
-			if n[i] > 0 && it.site == site {
-				litres[it.class] += float64(n[i]) * it.placed
+			if n := steps(i); n > 0 && it.site == site {
+				litres[it.class] += n * it.placed
 			}
 		}
 		short, weights, rhs, err := pl.place(pr.ctx, func(k int) float64 { return litres[k] })
-		if errors.Is(err, errUnplaced) {
-			return false
-		}
 		if err != nil {
-			pr.err = err
-			return false
+			return nil, err
 		}
 		if short == 0 {
 			continue
@@ -339,11 +417,16 @@ func (pr *proposer) check(n []int) bool {
 				}
 			}
 		}
+		out = append(out, row)
 		pr.p.Implied = append(pr.p.Implied, row)
 		pr.addCover(row, pr.byCol)
 		pr.deficit = append(pr.deficit, 0)
-		return false
 	}
-	pr.cost(n, pr.buf)
-	return pr.fits(pr.buf)
+	return out, nil
+}
+
+// lazy is the rows of placing, found as they are needed: see [mip.Options]. What
+// is short by less than a spoonful in a site is noise of the linear solver.
+func (pr *proposer) lazy(x []float64) ([]mip.Row, error) {
+	return pr.broken(func(i int) float64 { return x[pr.items[i].col] })
 }

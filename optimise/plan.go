@@ -81,19 +81,22 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 		limit = job.Settings.TimeLimit
 	}
 	mopt := mip.Options{TimeLimit: limit, Progress: opt.Progress, CutOff: opt.CutOff}
-	if !opt.Plain && !prog.hopeless() {
+	model := prog.Model
+	// Another solver is given the whole model: it need not know of lazy rows.
+	if !opt.Plain && opt.Solver == nil && !prog.hopeless() {
 		pr, err := newProposer(ctx, prog)
 		if err != nil {
 			return nil, err
 		}
 		defer pr.close()
 		mopt.Propose = pr.propose
+		model, mopt.Lazy = prog.lean(), pr.lazy
 	}
 	plan := &Plan{Job: job, Fit: fit}
 	ans := &mip.Answer{Status: mip.Infeasible}
 	if !prog.hopeless() {
 		var err error
-		if ans, err = solver.Solve(ctx, prog.Model, mopt); err != nil {
+		if ans, err = solver.Solve(ctx, model, mopt); err != nil {
 			return nil, fmt.Errorf("solving the buying model: %w", err)
 		}
 	}
@@ -136,7 +139,7 @@ func (p *Plan) fill(ctx context.Context, prog *program, ans *mip.Answer) error {
 	if p.Bill, err = Price(p.Job, p.Purchase); err != nil {
 		return err
 	}
-	if p.Fills, err = prog.fills(prog.tidy(ctx, ans.X, p.Purchase), p.Purchase); err != nil {
+	if p.Fills, err = prog.fills(prog.tidy(ctx, prog.full(ans.X), p.Purchase), p.Purchase); err != nil {
 		return err
 	}
 	p.Tables = tableLoads(p.Fills)

@@ -11,6 +11,7 @@ import (
 var verbs = []func(*app) *cobra.Command{
 	newDemoCommand,
 	newNewCommand,
+	newReadCommand,
 	newCheckCommand,
 	newBedsCommand,
 	newCompareCommand,
@@ -22,6 +23,7 @@ var verbs = []func(*app) *cobra.Command{
 	newReceiveCommand,
 	newShareCommand,
 	newExportCommand,
+	newServeCommand,
 }
 
 const rootLong = `Works out what to buy to fill planting beds with hard growing media: which

@@ -197,6 +197,10 @@ type Options struct {
 	// other columns can follow and keeps the answer if so. Thorough asks for more
 	// effort. It may be nil.
 	Propose func(x []float64, best float64, thorough bool, fits func([]float64) bool) error
+	// Lazy rows belong to the model but are too many to write down: given the x
+	// of a relaxation or of a whole answer, it answers with some AtLeast rows that
+	// x breaks, none if it breaks none. It may be nil.
+	Lazy func(x []float64) ([]Row, error)
 	// Progress is told of the search about four times a second; may be nil.
 	Progress func(Progress)
 }

@@ -50,11 +50,12 @@ func (m *Model) WriteLP(w io.Writer) error {
 	return b.Flush()
 }
 
-// WriteMPS writes the model as free-format MPS.
+// WriteMPS writes the model as free-format MPS. The word FREE after the name is
+// for readers that otherwise guess the format from the first short line.
 func (m *Model) WriteMPS(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	cols, rows := m.safeNames()
-	fmt.Fprintf(b, "* least cost in money; add the constant %s to the objective\nNAME mediabuy\nROWS\n N cost\n", num(m.Constant))
+	fmt.Fprintf(b, "* least cost in money; add the constant %s to the objective\nNAME mediabuy FREE\nROWS\n N cost\n", num(m.Constant))
 	perCol := make([][]Term, len(m.Cols)) // Term.Col is the row here
 	for i, r := range m.Rows {
 		kind := map[Rel]string{AtMost: "L", AtLeast: "G", Equal: "E"}[r.Rel]
@@ -62,6 +63,17 @@ func (m *Model) WriteMPS(w io.Writer) error {
 		for _, t := range r.Terms {
 			perCol[t.Col] = append(perCol[t.Col], Term{i, t.Coef})
 		}
+	}
+	// A column that costs nothing and stands in no row would be lost by readers
+	// that keep no zeros: it gets a row that never binds.
+	spare, lone := 0.0, false
+	for j, c := range m.Cols {
+		if c.Cost == 0 && len(perCol[j]) == 0 {
+			spare, lone = spare+max(0, c.Upper), true
+		}
+	}
+	if lone {
+		b.WriteString(" L r_spare\n")
 	}
 	b.WriteString("COLUMNS\n")
 	whole, markers := false, 0
@@ -78,8 +90,10 @@ func (m *Model) WriteMPS(w io.Writer) error {
 	}
 	for j, c := range m.Cols {
 		mark(c.Integer)
-		if c.Cost != 0 || len(perCol[j]) == 0 {
+		if c.Cost != 0 {
 			fmt.Fprintf(b, " %s cost %s\n", cols[j], num(c.Cost))
+		} else if len(perCol[j]) == 0 {
+			fmt.Fprintf(b, " %s r_spare 1\n", cols[j])
 		}
 		for _, t := range perCol[j] {
 			fmt.Fprintf(b, " %s %s %s\n", cols[j], rows[t.Col], num(t.Coef))
@@ -91,6 +105,9 @@ func (m *Model) WriteMPS(w io.Writer) error {
 		if r.RHS != 0 {
 			fmt.Fprintf(b, " RHS %s %s\n", rows[i], num(r.RHS))
 		}
+	}
+	if lone {
+		fmt.Fprintf(b, " RHS r_spare %s\n", num(spare))
 	}
 	b.WriteString("BOUNDS\n")
 	for j, c := range m.Cols {
@@ -129,7 +146,7 @@ func (l *wrapper) term(coef float64, name string) {
 // letters, digits and _ . only, at most 60 signs, unique, not starting with a
 // digit, a dot or the letter e (which would read as a number).
 func (m *Model) safeNames() (cols, rows []string) {
-	used := map[string]bool{"cost": true}
+	used := map[string]bool{"cost": true, "r_spare": true}
 	safe := func(prefix, name string) string {
 		clean := strings.Map(func(r rune) rune {
 			switch {

@@ -1,6 +1,8 @@
 package lpsolve
 
 import (
+	"context"
+	"fmt"
 	"math/rand/v2"
 	"testing"
 

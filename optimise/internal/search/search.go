@@ -119,7 +119,9 @@ func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.
 	if opt.Start != nil && len(m.Check(opt.Start, feasTol)) == 0 {
 		t.take(opt.Start)
 	}
-	if err := t.prepare(s); err != nil {
+	if err := t.prepare(s); errors.Is(err, errEmpty) {
+		return &mip.Answer{Status: mip.Infeasible, Bound: math.Inf(1), Objective: math.Inf(1)}, nil
+	} else if err != nil {
 		return nil, err
 	}
 	defer func() { t.lp.Close() }()
@@ -152,6 +154,9 @@ func (t *tree) answer(limited bool) *mip.Answer {
 	return a
 }
 
+// errEmpty says that a column has no value within its bounds.
+var errEmpty = errors.New("a column's range is empty")
+
 // prepare loads the linear relaxation.
 func (t *tree) prepare(s Solver) error {
 	t.rows = t.m.Rows
@@ -164,6 +169,9 @@ func (t *tree) prepare(s Solver) error {
 		t.rootLo[j], t.rootHi[j] = c.Lower, c.Upper
 		if c.Integer {
 			t.rootLo[j], t.rootHi[j] = math.Ceil(c.Lower-intTol), math.Floor(c.Upper+intTol)
+		}
+		if t.rootLo[j] > t.rootHi[j] {
+			return errEmpty
 		}
 	}
 	t.lo, t.hi = append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
@@ -269,7 +277,7 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 		}
 	}()
 	for pass := range 3 {
-		status, bound, err := t.relax()
+		status, bound, err := t.relaxLazily()
 		if err != nil {
 			return false, err
 		}
@@ -418,6 +426,13 @@ func (t *tree) expand(n *node) (*node, error) {
 		case dead:
 			return nil, nil
 		case allWhole:
+			added, err := t.addLazy()
+			if err != nil {
+				return nil, err
+			}
+			if added {
+				continue
+			}
 			return nil, t.accept()
 		}
 		return t.branch(n, j, t.x[j]), nil
@@ -489,6 +504,62 @@ func (t *tree) spread() {
 			t.x[j] = t.res.X[at]
 		}
 	}
+}
+
+// maxLazyRounds bounds the passes at the root; the rows still missing then are
+// found where an answer breaks them.
+const maxLazyRounds = 60
+
+// relaxLazily solves the relaxation and adds lazy rows until it breaks none.
+func (t *tree) relaxLazily() (lpsolve.Status, float64, error) {
+	for range maxLazyRounds {
+		status, bound, err := t.relax()
+		if err != nil || status != lpsolve.Optimal || bound >= t.dropAt() {
+			return status, bound, err
+		}
+		added, err := t.addLazy()
+		if err != nil || !added {
+			return status, bound, err
+		}
+	}
+	return t.relax()
+}
+
+// lazyTol is how far, as a share of its size, x must break a lazy row for it to
+// be added: below that the linear solver holds it for kept and would break it
+// again for ever.
+const lazyTol = 1e-7
+
+// breaks reports whether x breaks an AtLeast row.
+func breaks(r mip.Row, x []float64) bool {
+	sum, size := 0.0, max(1, math.Abs(r.RHS))
+	for _, t := range r.Terms {
+		sum += t.Coef * x[t.Col]
+	}
+	return r.RHS-sum > lazyTol*size
+}
+
+// addLazy adds the lazy rows that the relaxation now solved breaks.
+func (t *tree) addLazy() (bool, error) {
+	if t.opt.Lazy == nil {
+		return false, nil
+	}
+	rows, err := t.opt.Lazy(t.x)
+	if err != nil {
+		return false, fmt.Errorf("finding rows: %w", err)
+	}
+	added := false
+	for _, r := range rows {
+		if !breaks(r, t.x) {
+			continue
+		}
+		t.rows = append(t.rows, r)
+		if err := t.loadRow(len(t.rows) - 1); err != nil {
+			return false, err
+		}
+		added = true
+	}
+	return added, nil
 }
 
 func (t *tree) solve() (lpsolve.Status, error) {
@@ -692,7 +763,7 @@ func (t *tree) ask(thorough bool) error {
 // take keeps x if it is the best so far.
 func (t *tree) take(x []float64) {
 	if v := t.m.Value(x); v < t.bestValue {
-		t.best, t.bestValue = append([]float64(nil), x...), v
+		t.best, t.bestValue = append(make([]float64, 0, len(x)), x...), v // not nil, even without columns
 	}
 }
 

@@ -1,0 +1,137 @@
+//go:build linux
+
+package optimise
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	pretty "github.com/jedib0t/go-pretty/v6/table"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise/internal/randjob"
+)
+
+// tableLimit is how long each solver may take for one job of the table.
+const tableLimit = 60 * time.Second
+
+// processRun is one run of a program: wall time and the most memory it held.
+type processRun struct {
+	took  time.Duration
+	bytes int64
+	out   string
+	ended bool // by itself, with a proof
+}
+
+func runProcess(t testing.TB, proof string, env []string, name string, args ...string) processRun {
+	cmd := exec.Command(name, args...)
+	cmd.Env = append(os.Environ(), env...)
+	start := time.Now()
+	out, err := cmd.CombinedOutput()
+	r := processRun{took: time.Since(start), out: string(out)}
+	require.NoError(t, err, r.out)
+	usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage)
+	require.True(t, ok)
+	r.bytes = usage.Maxrss * 1024 // Linux counts kibibytes
+	r.ended = regexp.MustCompile(proof).MatchString(r.out)
+	return r
+}
+
+// TestBenchChild is the process that the table measures: it reads the files of
+// one job and plans it, and does nothing where it is not asked to.
+func TestBenchChild(t *testing.T) {
+	dir := os.Getenv("BENCH_CHILD")
+	if dir == "" {
+		t.Skip("BENCH_CHILD names no job: this is the process that BenchmarkTable measures")
+	}
+	var f csvs
+	for name, to := range map[string]*string{"quotes.csv": &f.quotes, "beds.csv": &f.beds, "delivery.csv": &f.delivery, "job.toml": &f.settings} {
+		text, err := os.ReadFile(filepath.Join(dir, name))
+		require.NoError(t, err)
+		*to = string(text)
+	}
+	plan, err := Solve(context.Background(), f.job(t), Options{TimeLimit: tableLimit})
+	require.NoError(t, err)
+	fmt.Println("status", plan.Status)
+}
+
+// BenchmarkTable prints, for BENCH_TABLE=1, how long this library, cbc and glpsol
+// take for the same jobs, whole processes side by side: ours from the job's files,
+// theirs from the plain model, in which nothing alike is merged.
+func BenchmarkTable(b *testing.B) {
+	if os.Getenv("BENCH_TABLE") != "1" {
+		b.Skip("BENCH_TABLE=1 prints the table; it takes minutes")
+	}
+	w := pretty.NewWriter()
+	w.AppendHeader(pretty.Row{"job", "seed", "rows × columns", "ours", "MB", "cbc", "MB", "times", "glpsol", "MB", "times"})
+	limit := strconv.Itoa(int(tableLimit.Seconds()))
+	for _, size := range benchSizes() {
+		if size.shape.Beds > 1000 {
+			continue // the plain model has millions of columns
+		}
+		seeds := min(size.seeds, 3)
+		for seed := range uint64(seeds) {
+			dir := b.TempDir()
+			q, beds, d, set := randjob.Files(seed, size.shape)
+			for name, text := range map[string]string{"quotes.csv": q, "beds.csv": beds, "delivery.csv": d, "job.toml": set} {
+				require.NoError(b, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644))
+			}
+			m := ExportModel(randjob.Job(seed, size.shape), false)
+			row := pretty.Row{size.name, seed, fmt.Sprintf("%d × %d", len(m.Rows), len(m.Cols))}
+			path := writeModel(b, m, dir, "mps")
+			ours := runProcess(b, `status (optimal|infeasible)`, []string{"BENCH_CHILD=" + dir}, os.Args[0], "-test.run=^TestBenchChild$", "-test.v")
+			row = append(row, timeText(ours), ours.bytes>>20)
+			for _, other := range []processRun{
+				runProcess(b, `Result - (Optimal solution found|Problem proven infeasible)|infeasible`, nil, installed(b, "cbc"), path, "-ratio", "0", "-sec", limit, "-solve"),
+				runProcess(b, `INTEGER OPTIMAL SOLUTION FOUND|HAS NO`, nil, installed(b, "glpsol"), "--freemps", path, "--tmlim", limit),
+			} {
+				times := fmt.Sprintf("%.1f", other.took.Seconds()/ours.took.Seconds())
+				if !other.ended {
+					times = "> " + times
+				}
+				row = append(row, timeText(other), other.bytes>>20, times)
+			}
+			w.AppendRow(row)
+			b.Logf("%v", row)
+		}
+	}
+	for b.Loop() { // the table is the measurement
+		runtime.Gosched()
+	}
+	b.ReportMetric(0, "ns/op")
+	fmt.Printf("\n%s, %d processors; a time limit of %v\n%s\n", processorName(), runtime.NumCPU(), tableLimit, w.Render())
+}
+
+func timeText(r processRun) string {
+	text := fmt.Sprintf("%.3f s", r.took.Seconds())
+	if !r.ended {
+		return "> " + text
+	}
+	return text
+}
+
+// processorName is what Linux calls the machine's processor.
+func processorName() string {
+	text, err := os.ReadFile("/proc/cpuinfo")
+	if err != nil {
+		return "unknown processor"
+	}
+	lines := strings.Split(string(text), "\n")
+	i := slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, "model name") })
+	if i < 0 {
+		return "unknown processor"
+	}
+	_, name, _ := strings.Cut(lines[i], ": ")
+	return name
+}

@@ -1,0 +1,434 @@
+package optimise
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// obstacle is what a hand-worked job must name: where, the rule, and how much.
+type obstacle struct {
+	where, rule string
+	short, over float64
+	remedy      string // part of it
+}
+
+func where(o Obstacle) string {
+	switch {
+	case o.Table != "":
+		return "table " + o.Table
+	case o.Layer != "":
+		return o.Bed + "/" + string(o.Layer)
+	}
+	return o.Bed
+}
+
+func TestObstaclesByHand(t *testing.T) {
+	const two = "quote,supplier,medium,pack,price\nf,Yard,fluff,100 L,50\nr,Quay,rock,100 L,10\n"
+	const rock = "quote,supplier,medium,pack,price\nr,Quay,rock,100 L,10\n"
+	for _, c := range []struct {
+		name string
+		files
+		want []obstacle
+	}{
+		{
+			// The lightest fill is 1000 L of fluff, 500 kg, and 20 of its own: 520 − 480 = 40.
+			name: "a table too weak", files: files{two, "bed,volume,table,limit,own_weight\none,600 L,T,480 kg,10 kg\ntwo,400 L,T,480 kg,10 kg\n", "", ""},
+			want: []obstacle{{where: "table T", rule: RuleLimit, over: 40, remedy: "raise the limit by 40.0 kg"}},
+		},
+		{
+			// 1000 L of rock are 2000 kg: 100 over, for each of the three.
+			name: "a limit of each of a count", files: files{rock, "bed,count,volume,limit\none,3,1000 L,1900 kg\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 100, remedy: "each of the 3 beds"}},
+		},
+		{
+			// Two alike beds, 50 kg over each.
+			name: "alike beds are named each", files: files{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,500 L,950 kg\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 50}, {where: "two", rule: RuleLimit, over: 50}},
+		},
+		{
+			// Twice the size, twice the limit, twice the excess: 50 and 100 kg.
+			name: "beds alike but for size", files: files{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,1000 L,1900 kg\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 50}, {where: "two", rule: RuleLimit, over: 100}},
+		},
+		{
+			// Frame fittings of 60 kg alone pass 50 kg, and 100 L of fluff weigh 50 more.
+			name: "fittings alone too heavy", files: files{two, "bed,volume,limit,own_weight\none,100 L,50 kg,60 kg\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 60}},
+		},
+		{
+			// Only rock is sold and it may fill 0.6 of 1000 L: 400 L too few.
+			name: "a share with nothing beside it", files: files{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in bed "one"`}},
+		},
+		{
+			// Two alike beds: 400 L in each.
+			name: "shares of alike beds", files: files{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\ntwo,1000 L,rock: 0.6\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 400}, {where: "two", rule: RuleShare, short: 400}},
+		},
+		{
+			// A bed that shares a weighed table: the bed is named, not the table. 200 L of
+			// fluff in stock: of 1000 L 800 would be rock, 200 L more than 600.
+			name: "a share on a table", files: files{
+				"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,2\nr,Quay,rock,100 L,10,\n",
+				"bed,volume,max_share,table,limit\none,1000 L,rock: 0.6,T,1800 kg\n", "", "",
+			},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 200}},
+		},
+		{
+			// 4 packs in stock: 400 L of 1000.
+			name: "stock", files: files{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,4\n", "bed,volume\none,1000 L\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: RuleStock, short: 600, remedy: "600.0 L more must be for sale of rock"}},
+		},
+		{
+			// 300 L of top, 100 L of fluff in stock.
+			name: "stock of a top layer", files: files{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\nr,Quay,rock,100 L,10,\n", "bed,volume,top_volume\none,1000 L,300 L\n", "", ""},
+			want: []obstacle{{where: "one/top", rule: RuleStock, short: 200}},
+		},
+		{
+			// 100 L in stock of 1000, and 1000 L of fluff would be 400 kg too heavy: both
+			// have to give.
+			name: "a limit and stock", files: files{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\n", "bed,volume,limit\none,1000 L,100 kg\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {where: "one/base", rule: RuleStock, short: 900}},
+		},
+		{
+			// A top of fluff from one yard, a base of rock from another.
+			name: "too few suppliers", files: files{two, "bed,volume,only\none,100 L,fluff\ntwo,100 L,rock\n", "", "max_suppliers = 1"},
+			want: []obstacle{{rule: RuleSuppliers, remedy: "allow 1 more"}},
+		},
+		{
+			name: "too few deliveries", files: files{two, "bed,volume,site\none,100 L,a\ntwo,100 L,b\nthree,100 L,c\n", "", "max_deliveries = 1"},
+			want: []obstacle{{rule: RuleDeliveries, remedy: "allow 2 more"}},
+		},
+		{
+			// Two sites need two deliveries, and their media two suppliers.
+			name: "too few of both", files: files{two, "bed,volume,site,only\none,100 L,a,fluff\ntwo,100 L,b,rock\n", "", "max_deliveries = 1\nmax_suppliers = 1"},
+			want: []obstacle{{rule: RuleSuppliers, remedy: "allow 1 more"}, {rule: RuleDeliveries, remedy: "allow 1 more"}},
+		},
+		{
+			// 10 × 10 = 100 against 90.25: raise by 9.75.
+			name: "budget", files: files{rock, "bed,volume\none,1000 L\n", "", "budget = 90.25"},
+			want: []obstacle{{rule: RuleBudget, remedy: "costs 100.00: raise the budget by 9.75"}},
+		},
+		{
+			name: "nothing smooth for the top", files: files{rock, "bed,count,volume,top_volume\none,2,1000 L,300 L\n", "", ""},
+			want: []obstacle{{where: "one/top", rule: string(RuleTop), short: 600, remedy: `the nearest is "r"`}},
+		},
+		{
+			name: "only a medium that is not sold", files: files{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleOnly), short: 100}},
+		},
+		{
+			name: "a medium avoided", files: files{rock, "bed,volume,avoid\none,100 L,rock\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleAvoid), short: 100}},
+		},
+		{
+			name: "grain too fine", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,4-8 mm\n", "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleMinSize), short: 100, remedy: "8 mm"}},
+		},
+		{
+			name: "grain too coarse", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,8-16 mm\n", "bed,volume,max_size\none,100 L,12 mm\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleMaxSize), short: 100}},
+		},
+		{
+			name: "grain not stated", files: files{rock, "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleUnknownSize), short: 100}},
+		},
+		{
+			name: "lime", files: files{"quote,supplier,medium,pack,price,carbonate\nr,Quay,rock,100 L,10,fizzed\n", "bed,volume\none,100 L\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleCarbonate), short: 100}},
+		},
+		{
+			name: "breaks down", files: files{"quote,supplier,medium,pack,price\nr,Quay,coconut coir,100 L,10\n", "bed,volume\none,100 L\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: string(RuleBreaksDown), short: 100}},
+		},
+		{
+			name: "too late", files: files{"quote,supplier,medium,pack,price,ready_by\nr,Quay,rock,100 L,10,2026-05-02\n", "bed,volume\none,100 L\n", "", `need_by = "2026-05-01"`},
+			want: []obstacle{{where: "one/base", rule: string(RuleDate), short: 100}},
+		},
+		{
+			name: "nobody comes to the site", files: files{rock, "bed,volume,site\none,100 L,north\ntwo,200 L,south\n", "supplier,site,order_fee\nQuay,north,5\n", ""},
+			want: []obstacle{{where: "two/base", rule: RuleDelivery, short: 200, remedy: `does not deliver`}},
+		},
+		{
+			name: "nothing in stock at all", files: files{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,0\n", "bed,volume\none,100 L\n", "", ""},
+			want: []obstacle{{where: "one/base", rule: RuleStock, short: 100}},
+		},
+	} {
+		for _, plain := range []bool{false, true} {
+			t.Run(fmt.Sprintf("%s, plain %v", c.name, plain), func(t *testing.T) {
+				p := solved(t, csvs{c.quotes, c.beds, c.delivery, plainMedia, c.settings}.job(t), Options{Plain: plain})
+				require.Equal(t, Infeasible, p.Status)
+				require.Nil(t, p.Bill)
+				var got []string
+				for _, o := range p.Why {
+					got = append(got, fmt.Sprintf("%s %s %.1f L %.1f kg", where(o), o.Rule, float64(o.Short), float64(o.Over)))
+				}
+				var want []string
+				for i, o := range c.want {
+					want = append(want, fmt.Sprintf("%s %s %.1f L %.1f kg", o.where, o.rule, o.short, o.over))
+					if i < len(p.Why) {
+						assert.Contains(t, p.Why[i].Remedy, o.remedy)
+					}
+				}
+				assert.Equal(t, want, got)
+			})
+		}
+	}
+}
+
+// files is a job without its media.
+type files struct{ quotes, beds, delivery, settings string }
+
+// heed is the job changed as its obstacles advise, by just as much; false when
+// an obstacle asks for what no number can mend.
+func heed(t require.TestingT, job *quotes.Job, fit *Fit, why []Obstacle) (*quotes.Job, bool) {
+	out := *job
+	out.Beds = nil
+	byName := map[string]*quotes.Bed{}
+	for _, b := range job.Beds {
+		c := *b
+		c.MaxShare = slices.Clone(b.MaxShare)
+		out.Beds = append(out.Beds, &c)
+		byName[b.Name] = &c
+	}
+	more := func(text string) int {
+		m := regexp.MustCompile(`allow (\d+) more`).FindStringSubmatch(text)
+		require.NotNil(t, m, text)
+		n, err := strconv.Atoi(m[1])
+		require.NoError(t, err)
+		return n
+	}
+	raised := map[*quotes.Bed]bool{}
+	raise := func(b *quotes.Bed, by units.Kilograms) {
+		require.NotNil(t, b.Limit, "%s has a limit", b.Name)
+		limit := *b.Limit + by + 1e-3 // a gram of leeway for the last digit
+		b.Limit = &limit
+		raised[b] = true
+	}
+	for _, o := range why {
+		require.True(t, o.Short > 0 || o.Over > 0 || o.Rule == RuleSuppliers || o.Rule == RuleDeliveries || o.Rule == RuleBudget, "%+v says how much", o)
+		require.NotEmpty(t, o.Remedy)
+		switch o.Rule {
+		case RuleLimit:
+			if o.Table == "" {
+				require.Contains(t, byName, o.Bed)
+				raise(byName[o.Bed], o.Over)
+				continue
+			}
+			for _, b := range out.Beds {
+				if b.Table == o.Table {
+					raise(b, o.Over)
+				}
+			}
+			require.NotEmpty(t, raised)
+		case RuleShare:
+			bed := byName[o.Bed]
+			require.NotNil(t, bed, "a bed is named: %+v", o)
+			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) * (1 + job.Settings.Extra.Float()) * float64(bed.Count)
+			found := false
+			for i, sh := range bed.MaxShare {
+				if strings.Contains(o.Remedy, "allow "+sh.Medium.Name+" ") {
+					bed.MaxShare[i].Most += float64(o.Short)/all + 1e-6
+					found = true
+				}
+			}
+			require.True(t, found, "%s has such a share: %s", o.Bed, o.Remedy)
+		case RuleSuppliers:
+			out.Settings.MaxSuppliers += more(o.Remedy)
+		case RuleDeliveries:
+			out.Settings.MaxDeliveries += more(o.Remedy)
+		case RuleStock:
+			if strings.Contains(o.Remedy, "no quote suits") {
+				return nil, false
+			}
+			b := slices.IndexFunc(job.Beds, func(b *quotes.Bed) bool { return b.Name == o.Bed })
+			require.GreaterOrEqual(t, b, 0)
+			out.Quotes = append(slices.Clone(out.Quotes), forSale(t, job, fit, b, o)...)
+		default:
+			return nil, false
+		}
+	}
+	return &out, true
+}
+
+// forSale is the litres an obstacle asks for, of each medium that it names, from
+// a yard that brings them free.
+func forSale(t require.TestingT, job *quotes.Job, fit *Fit, b int, o Obstacle) []*quotes.Quote {
+	var out []*quotes.Quote
+	one := units.DecimalFromInt(1)
+	for q, quote := range job.Quotes {
+		named := strings.Contains(o.Remedy, quote.Medium.Name)
+		if !fit.OK(q, b, o.Layer) || !named || slices.ContainsFunc(out, func(s *quotes.Quote) bool { return s.Medium == quote.Medium }) {
+			continue
+		}
+		add := *quote
+		add.Name += " more for " + o.Bed + " " + string(o.Layer)
+		add.Supplier = "More" // without terms: free delivery
+		add.PackLitres = units.Litres((float64(o.Short) + 1e-3) / float64(quote.Placed()) * float64(quote.PackLitres))
+		add.Step, add.MinQty, add.MaxQty = one, units.Decimal{}, &one
+		add.Breaks, add.BreakGroup = nil, ""
+		out = append(out, &add)
+	}
+	require.NotEmpty(t, out, "a medium that suits is named: %s", o.Remedy)
+	return out
+}
+
+// pinched is a random job made tight: limits, shares, stock and counts cut until
+// most of them cannot be met.
+func pinched(t *rapid.T, job *quotes.Job, pinches []string) *quotes.Job {
+	out := *job
+	out.Quotes, out.Beds = nil, nil
+	for i := range job.Beds {
+		b := *job.Beds[i]
+		b.MaxShare = slices.Clone(b.MaxShare)
+		out.Beds = append(out.Beds, &b)
+	}
+	switch rapid.SampledFrom(pinches).Draw(t, "pinch") {
+	case "limits":
+		pinchLimits(t, &out)
+	case "shares":
+		pinchShares(t, &out)
+	case "limits and shares":
+		pinchLimits(t, &out)
+		pinchShares(t, &out)
+	case "stock":
+		pinchStock(t, job, &out)
+	case "limits and stock":
+		pinchLimits(t, &out)
+		pinchStock(t, job, &out)
+	case "counts":
+		out.Settings.MaxSuppliers = rapid.IntRange(0, 1).Draw(t, "suppliers")
+		out.Settings.MaxDeliveries = rapid.IntRange(0, 1).Draw(t, "deliveries")
+	}
+	if out.Quotes == nil {
+		out.Quotes = job.Quotes
+	}
+	return &out
+}
+
+func pinchLimits(t *rapid.T, job *quotes.Job) {
+	factor := rapid.Float64Range(0.02, 0.6).Draw(t, "limit factor")
+	limits := map[string]*units.Kilograms{}
+	for _, b := range job.Beds {
+		if b.Limit == nil {
+			continue
+		}
+		cut := *b.Limit * units.Kilograms(factor)
+		if b.Table != "" {
+			if limits[b.Table] == nil {
+				limits[b.Table] = &cut
+			}
+			b.Limit = limits[b.Table]
+			continue
+		}
+		b.Limit = &cut
+	}
+}
+
+func pinchShares(t *rapid.T, job *quotes.Job) {
+	media := map[string]*quotes.Medium{}
+	for _, q := range job.Quotes {
+		media[q.Medium.Name] = q.Medium
+	}
+	names := slices.Sorted(maps.Keys(media))
+	for i, b := range job.Beds {
+		if i > 0 && !rapid.Bool().Draw(t, "shared") {
+			continue
+		}
+		b.MaxShare = nil
+		most := rapid.SampledFrom([]float64{0.1, 0.2, 0.3}).Draw(t, "share")
+		for _, n := range names {
+			b.MaxShare = append(b.MaxShare, quotes.Share{Medium: media[n], Most: most})
+		}
+	}
+}
+
+func pinchStock(t *rapid.T, job, out *quotes.Job) {
+	out.Quotes = nil
+	for _, q := range job.Quotes {
+		c := *q
+		most := units.DecimalFromInt(int64(max(1, rapid.IntRange(0, 3).Draw(t, "stock"))))
+		c.MinQty = units.Decimal{}
+		c.MaxQty = &most
+		out.Quotes = append(out.Quotes, &c)
+	}
+}
+
+// An infeasible job names what stands in its way, and giving just that much makes
+// it feasible.
+func TestHeedingTheObstaclesHelps(t *testing.T) {
+	for _, pinches := range [][]string{{"limits", "shares", "limits and shares"}, {"stock"}, {"counts"}, {"limits and stock"}} {
+		t.Run(strings.Join(pinches, ", "), func(t *testing.T) {
+			fewer(t, 40)
+			seen := map[string]int{}
+			rapid.Check(t, func(t *rapid.T) {
+				shape := randjob.Shape{Sites: rapid.IntRange(1, 2).Draw(t, "sites"), Suppliers: 3, Quotes: 6, Beds: rapid.IntRange(1, 5).Draw(t, "beds"), Tables: true, Shares: true, Handling: true}
+				job := pinched(t, randjob.Job(rapid.Uint64Range(0, 1000).Draw(t, "seed"), shape), pinches)
+				p := solved(t, job, Options{Plain: rapid.Bool().Draw(t, "plain")})
+				if p.Status != Infeasible {
+					return
+				}
+				require.NotEmpty(t, p.Why)
+				helped, ok := heed(t, job, p.Fit, p.Why)
+				if !ok {
+					seen["hopeless"]++
+					return
+				}
+				seen[p.Why[0].Rule]++
+				again := solved(t, helped, Options{})
+				require.Equal(t, Optimal, again.Status, "advised %+v, then %+v", p.Why, again.Why)
+			})
+			heeded := 0
+			for rule, n := range seen {
+				if rule != "hopeless" {
+					heeded += n
+				}
+			}
+			assert.Positive(t, heeded, "some jobs could be helped: %v", seen)
+		})
+	}
+}
+
+// The budget that is named is the least: with it the job is feasible, with a cent
+// less it is not.
+func TestTheBudgetNamedIsTheLeast(t *testing.T) {
+	fewer(t, 25)
+	rapid.Check(t, func(t *rapid.T) {
+		job := randjob.Job(rapid.Uint64Range(0, 1000).Draw(t, "seed"), randjob.Simple(3, 6, 4))
+		full := solved(t, job, Options{})
+		if full.Bill == nil {
+			return
+		}
+		for _, c := range []struct {
+			cents int64
+			want  Status
+		}{{-1, Infeasible}, {0, Optimal}, {1, Optimal}} {
+			tight := *job
+			budget := full.Bill.Total.Add(units.MoneyOf(units.DecimalFromInt(c.cents).Mul(units.D("0.01"))))
+			tight.Settings.Budget = &budget
+			p := solved(t, &tight, Options{})
+			require.Equal(t, c.want, p.Status, "%d cents from the least", c.cents)
+			if p.Status == Infeasible {
+				require.Len(t, p.Why, 1)
+				assert.Equal(t, RuleBudget, p.Why[0].Rule)
+				assert.Contains(t, p.Why[0].Remedy, "raise the budget by 0.01")
+			} else {
+				assert.LessOrEqual(t, p.Bill.Total.Float(), math.Nextafter(budget.Float(), math.Inf(1)))
+			}
+		}
+	})
+}

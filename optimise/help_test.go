@@ -1,0 +1,144 @@
+package optimise
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes"
+)
+
+// halfCent is how far apart two proven answers may be before rounding.
+const halfCent = 0.005
+
+// csvs are the texts of a job's files; an empty one is a file that is not there.
+type csvs struct{ quotes, beds, delivery, media, settings string }
+
+// job reads the files, which must have no problems.
+func (f csvs) job(t require.TestingT) *quotes.Job {
+	src := func(name, text string) quotes.Source {
+		if text == "" {
+			return quotes.Source{Name: name}
+		}
+		return quotes.Source{Name: name, R: strings.NewReader(text)}
+	}
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes: src(quotes.QuotesFile, f.quotes), Beds: src(quotes.BedsFile, f.beds), Delivery: src(quotes.DeliveryFile, f.delivery),
+		Media: src(quotes.MediaFile, f.media), Settings: src(quotes.SettingsFile, f.settings),
+	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	return job
+}
+
+// solved is the plan for a job; an answer that is not proven fails the test.
+func solved(t require.TestingT, job *quotes.Job, opt Options) *Plan {
+	plan, err := Solve(context.Background(), job, opt)
+	require.NoError(t, err)
+	require.Contains(t, []Status{Optimal, Infeasible}, plan.Status)
+	return plan
+}
+
+// bought writes the purchases as "9 a; 2 b@north", by quote name and site.
+func bought(p *Plan) string {
+	var words []string
+	for _, l := range p.Bill.Lines {
+		w := l.Packs.String() + " " + l.Quote.Name
+		if l.Site != "" {
+			w += "@" + l.Site
+		}
+		words = append(words, w)
+	}
+	return strings.Join(words, "; ")
+}
+
+// rounding is the most by which the rounding of its lines can move a bill: half
+// a cent for each line, drop and supplier's tax, and for rinsing.
+func rounding(b *Bill) float64 {
+	return halfCent * float64(len(b.Lines)+len(b.Drops)+len(b.TaxOf)+1)
+}
+
+// sameCost holds two answers to one job against each other: both infeasible, or
+// totals that agree but for the proof's half cent and the rounding of lines.
+func sameCost(t require.TestingT, want, got *Plan, what string) {
+	require.Equal(t, want.Status, got.Status, what)
+	if want.Bill == nil {
+		return
+	}
+	allow := halfCent + rounding(want.Bill) + rounding(got.Bill)
+	require.InDelta(t, want.Bill.Total.Float(), got.Bill.Total.Float(), allow, "%s: %s against %s", what, bought(want), bought(got))
+}
+
+// exactly solves the job with so many digits of currency that rounding moves
+// nothing, so that costs can be compared to the half cent of the proof.
+func exactly(t require.TestingT, job *quotes.Job, opt Options) (float64, *Plan) {
+	fine := *job
+	fine.Settings.CurrencyDigits = exactDigits
+	plan := solved(t, &fine, opt)
+	if plan.Bill == nil {
+		return math.Inf(1), plan
+	}
+	return plan.Bill.Total.Float(), plan
+}
+
+// exactDigits is a rounding far below half a cent.
+const exactDigits = 9
+
+// fewer has rapid draw only n cases where the command line does not say how many:
+// each of them takes solves.
+func fewer(t *testing.T, n int) {
+	f := flag.Lookup("rapid.checks")
+	if f.Value.String() == f.DefValue {
+		require.NoError(t, f.Value.Set(strconv.Itoa(n)))
+		t.Cleanup(func() { require.NoError(t, f.Value.Set(f.DefValue)) })
+	}
+}
+
+// shapes are small jobs of every kind of term, alone and together.
+func shapes() map[string]randjob.Shape {
+	out := map[string]randjob.Shape{
+		"bare":         {Sites: 1, Suppliers: 3, Quotes: 6, Beds: 4},
+		"simple":       randjob.Simple(3, 8, 5),
+		"all":          randjob.All(1, 3, 7, 4),
+		"all, 2 sites": randjob.All(2, 2, 4, 3),
+		"all, 3 sites": randjob.All(3, 2, 3, 3),
+	}
+	one := func(name string, set func(*randjob.Shape)) {
+		s := randjob.Shape{Sites: 1, Suppliers: 3, Quotes: 7, Beds: 4}
+		set(&s)
+		out[name] = s
+	}
+	one("all-units breaks", func(s *randjob.Shape) { s.Breaks = true })
+	one("incremental breaks", func(s *randjob.Shape) { s.Breaks, s.Incremental, s.Sites = true, true, 2 })
+	one("break groups", func(s *randjob.Shape) { s.Breaks, s.Groups, s.Suppliers = true, true, 2 })
+	one("loads", func(s *randjob.Shape) { s.Loads, s.FreeOver = true, true })
+	one("alternatives", func(s *randjob.Shape) { s.Alternatives, s.Loads, s.Quotes = true, true, 6 })
+	one("smallest orders", func(s *randjob.Shape) { s.MinOrder, s.Handling, s.Haul, s.Sites = true, true, true, 2 })
+	one("stock", func(s *randjob.Shape) { s.Stock = true })
+	one("weights and shares", func(s *randjob.Shape) { s.Tables, s.Shares, s.Beds = true, true, 6 })
+	one("tax and labour", func(s *randjob.Shape) { s.Tax, s.Labour = true, true })
+	one("counts", func(s *randjob.Shape) { s.Counts, s.Handling, s.Loads = true, true, true })
+	return out
+}
+
+// shapeNames lists the shapes in order.
+func shapeNames() []string {
+	var out []string
+	for name := range shapes() {
+		out = append(out, name)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// seedName names a case so that its job can be made again.
+func seedName(shape string, seed uint64) string { return fmt.Sprintf("%s, seed %d", shape, seed) }
