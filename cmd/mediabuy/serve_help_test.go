@@ -1,0 +1,138 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/cmd/mediabuy/internal/demo"
+)
+
+// sampleJob writes the sample job into a folder of the test.
+func sampleJob(t *testing.T) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "job")
+	_, err := writeJob(context.Background(), dir, demo.Files(), false)
+	require.NoError(t, err)
+	return dir
+}
+
+var printedLink = regexp.MustCompile(`http://\S+`)
+
+// serving runs serve until the test ends and gives the address that it printed.
+func serving(t *testing.T, args ...string) string {
+	t.Helper()
+	ctx, cancel := context.WithCancel(context.Background())
+	out, in := io.Pipe()
+	var errs strings.Builder
+	done := make(chan int, 1)
+	go func() {
+		done <- run(ctx, append([]string{"serve"}, args...), strings.NewReader(""), in, &errs)
+		in.Close()
+	}()
+	t.Cleanup(func() {
+		cancel()
+		require.Equal(t, exitDone, <-done, errs.String())
+		require.Empty(t, errs.String())
+	})
+	buf := make([]byte, 4096)
+	n, err := out.Read(buf)
+	require.NoError(t, err)
+	link := printedLink.FindString(string(buf[:n]))
+	require.NotEmpty(t, link, "%s", buf[:n])
+	return link
+}
+
+// browser is one page of a browser without a window. Root needs it without its
+// sandbox.
+func browser(t *testing.T) *tab {
+	t.Helper()
+	path, err := exec.LookPath("chromium")
+	if err != nil && os.Getenv("CI") != "true" {
+		t.Skip("chromium is not installed (Debian: chromium)")
+	}
+	require.NoError(t, err)
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox)
+	ctx, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+	t.Cleanup(stop)
+	ctx, stop = chromedp.NewContext(ctx)
+	t.Cleanup(stop)
+	b := &tab{t, ctx}
+	b.do(chromedp.Navigate("about:blank")) // starts it
+	return b
+}
+
+// tab is a page of the browser. Whatever goes wrong ends the test.
+type tab struct {
+	t   *testing.T
+	ctx context.Context
+}
+
+func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	ctx, stop := context.WithTimeout(b.ctx, patienceOfTests)
+	defer stop()
+	require.NoError(b.t, chromedp.Do(ctx, steps...))
+}
+
+// patienceOfTests is how long anything may take on a slow machine before it counts
+// as never.
+const patienceOfTests = 30 * time.Second
+
+func eval[T any](b *tab, js string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	require.NoError(b.t, err, js)
+	return v
+}
+
+// until waits until an expression holds.
+func (b *tab) until(js string) {
+	b.t.Helper()
+	for end := time.Now().Add(patienceOfTests); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+js+")"))
+		if err == nil && ok { // a page on its way out gives an error
+			return
+		}
+	}
+	require.Fail(b.t, "never came true: "+js, "%s", eval[string](b, "document.body ? document.body.innerText : ''"))
+}
+
+// at is the text of an element, its white space made single spaces.
+func (b *tab) text(id string) string {
+	b.t.Helper()
+	return strings.Join(strings.Fields(eval[string](b, fmt.Sprintf("(document.getElementById(%q) || {innerText: 'NOT THERE'}).innerText", id))), " ")
+}
+
+// fill puts a value into a field as typing does, and leaves the field.
+func (b *tab) fill(id, value string) {
+	b.t.Helper()
+	eval[bool](b, fmt.Sprintf(`(() => { const f = document.getElementById(%q); f.focus(); f.value = %q;
+		f.dispatchEvent(new Event("input", {bubbles: true})); f.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`, id, value))
+}
+
+// size is the window's, in CSS pixels.
+func (b *tab) size(width, height int64) { b.t.Helper(); b.do(chromedp.EmulateViewport(width, height)) }
+
+// shoot keeps a picture of the whole page in the folder that SHOTS names, for a
+// person to look at.
+func (b *tab) shoot(name string) {
+	b.t.Helper()
+	dir := os.Getenv("SHOTS")
+	if dir == "" {
+		return
+	}
+	png, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(100))
+	require.NoError(b.t, err)
+	require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+".png"), png, filePerm))
+}

@@ -1,0 +1,136 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// standIns fill required cells that are missing while the others are read back.
+var standIns = map[string]string{"supplier": "a supplier", "medium": "pumice", "pack": "1 L", "price": "1"}
+
+// readBack reads the drafts as rows of quotes.csv. A cell that is refused leaves its row, and its words are listed with
+// the reason; warnings become cautions. What is left reads without a problem.
+func (r *reading) readBack(drafts []*draft, j job) error {
+	if len(drafts) == 0 {
+		return nil
+	}
+	if j.currency == "" {
+		j.settings = fmt.Appendf(nil, "currency = %q\n", currencyOf(drafts))
+	}
+	// Each round takes out a cell at least.
+	for range len(drafts)*len(Columns) + 1 {
+		cells := make([]map[string]string, len(drafts))
+		for i, d := range drafts {
+			cells[i] = map[string]string{}
+			for column, m := range d.cells {
+				cells[i][column] = m.text
+			}
+			if cells[i]["price"] == "" {
+				delete(cells[i], "breaks") // with no price before them they cannot be judged
+			}
+			for column, text := range standIns {
+				if cells[i][column] == "" {
+					cells[i][column] = text
+				}
+			}
+		}
+		_, rep, err := j.read(writeCSV(cells, Columns), "", "")
+		if err != nil {
+			return fmt.Errorf("reading the proposed rows back: %w", err)
+		}
+		if rep.OK() {
+			caution(drafts, rep.Warnings)
+			return nil
+		}
+		for _, p := range rep.Problems {
+			if err := r.refuse(drafts, p); err != nil {
+				return err
+			}
+		}
+	}
+	return fmt.Errorf("reading the proposed rows back: the problems do not end")
+}
+
+// headRow is the heading line in front of the drafts.
+const headRow = 1
+
+func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
+	i := p.Line - headRow - 1
+	if p.File != quotes.QuotesFile || i < 0 || i >= len(drafts) {
+		return fmt.Errorf("reading the proposed rows back: %w", p)
+	}
+	d := drafts[i]
+	m := d.cells[p.Heading]
+	if m == nil && p.Heading == "step" || m == nil && p.Heading == "max_qty" {
+		m = d.cells["min_qty"]
+	}
+	if m == nil {
+		return fmt.Errorf("reading the proposed rows back: %w", p)
+	}
+	delete(d.cells, p.Heading)
+	why := p.Message()
+	if p.Hint != "" {
+		why += "; " + p.Hint
+	}
+	for _, f := range m.facts {
+		f.refs = slices.DeleteFunc(f.refs, func(ref Ref) bool { return ref == Ref{i, p.Heading} })
+		if len(f.refs) == 0 {
+			f.drop(why)
+		}
+	}
+	d.notes = append(d.notes, p.Heading+": "+why)
+	return nil
+}
+
+// quiet are warnings about the job as a whole, which the rows alone cannot settle.
+func quiet(p *quotes.Problem) bool {
+	return p.Line <= headRow || p.File != quotes.QuotesFile || p.Heading == "" || p.Heading == "supplier" || strings.Contains(p.Found, "delivers free")
+}
+
+func caution(drafts []*draft, warnings []*quotes.Problem) {
+	for _, p := range warnings {
+		if quiet(p) || p.Line-headRow-1 >= len(drafts) {
+			continue
+		}
+		d := drafts[p.Line-headRow-1]
+		if d.cells[p.Heading] == nil {
+			continue // about a stand-in
+		}
+		if d.cells["medium"] == nil && p.Heading == "pack" {
+			continue // the density is the stand-in's
+		}
+		text := p.Heading + ": " + p.Message()
+		if p.Hint != "" {
+			text += "; " + p.Hint
+		}
+		if !slices.Contains(d.notes, text) {
+			d.notes = append(d.notes, text)
+		}
+	}
+}
+
+// currencyOf is a currency that the first sign in the drafts may stand for, for reading them back where no job says one.
+func currencyOf(drafts []*draft) string {
+	for _, d := range drafts {
+		for _, column := range []string{"price", "breaks", "delivery", "free_over"} {
+			m := d.cells[column]
+			if m == nil {
+				continue
+			}
+			text, _, _ := strings.Cut(m.text, ";")
+			if _, after, ok := strings.Cut(text, ":"); ok {
+				text = after
+			}
+			if _, codes := units.CurrencyIn(text); len(codes) > 0 && !slices.Contains(codes, "USD") {
+				return codes[0]
+			} else if len(codes) > 0 {
+				return "USD"
+			}
+		}
+	}
+	return "USD"
+}

@@ -1,0 +1,146 @@
+package message
+
+import (
+	"slices"
+	"strings"
+)
+
+// clauses cuts what was scanned of text[from:to] at commas, stops, brackets and line ends. cell is the column of a table
+// cell and row its row; -1 in sentences.
+func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row, sentence int) []*clause {
+	var out []*clause
+	now := &clause{Range: Range{from, from}, sentence: sentence, line: true, cell: cell, row: row}
+	end := func(at int, stop, line bool) {
+		if len(now.facts)+len(now.tokens) > 0 {
+			now.To = at
+			out = append(out, now)
+			sentenceDone := stop
+			if sentenceDone {
+				sentence++
+			}
+			now = &clause{sentence: sentence, cell: cell, row: row, line: line || !stop && now.line}
+		} else if stop {
+			sentence++
+			now.sentence = sentence
+			now.line = line
+		}
+		now.From = at
+	}
+	for len(facts)+len(tokens) > 0 {
+		if len(tokens) == 0 || len(facts) > 0 && facts[0].From < tokens[0].From {
+			f := facts[0]
+			facts = facts[1:]
+			if f.kind == aMedium && s.joined(now) {
+				end(f.From, false, false)
+			}
+			now.facts = append(now.facts, f)
+			if f.kind == aSupplier {
+				end(f.To, true, f.general)
+			}
+			continue
+		}
+		t := tokens[0]
+		tokens = tokens[1:]
+		spaced := t.From > 0 && s.low[t.From-1] == ' ' && t.To < len(s.low) && s.low[t.To] == ' '
+		switch {
+		case t.sign == '\n':
+			end(t.To, true, true)
+		case strings.IndexByte(".!?", t.sign) >= 0 && t.sign != 0:
+			if t.sign == '?' {
+				s.ask(out, now)
+			}
+			end(t.To, true, false)
+		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced:
+			end(t.To, false, false)
+		case t.sign != 0:
+		case t.word == "but" || t.word == "whereas":
+			end(t.From, false, false)
+			now.tokens = append(now.tokens, t)
+		default:
+			now.tokens = append(now.tokens, t)
+		}
+	}
+	end(to, true, false)
+	return out
+}
+
+// joined says whether a medium that follows "and" begins a clause of its own: what stands before it has facts already.
+func (s *scanner) joined(c *clause) bool {
+	if len(c.tokens) == 0 || !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.about() }) {
+		return false
+	}
+	last := c.facts[len(c.facts)-1]
+	for _, t := range c.tokens {
+		if t.From > last.To && (t.word == "and" || t.word == "also" || t.word == "then" || t.word == "plus" || t.word == "&") {
+			return true
+		}
+	}
+	return false
+}
+
+// ask leaves the sentence that ends in a question mark unread.
+func (s *scanner) ask(done []*clause, now *clause) {
+	const why = "it is a question"
+	now.poison = why
+	for _, c := range slices.Backward(done) {
+		if c.sentence != now.sentence {
+			return
+		}
+		c.poison = why
+	}
+}
+
+// judge finds the clauses that must not be read, from the words in them.
+func judge(all []*clause) {
+	for i, c := range all {
+		for j, t := range c.tokens {
+			switch {
+			case c.poison != "":
+			case hedges[t.word] && c.numberAfter(t.To, j):
+				c.poison = "it is rough"
+			case doubt(t.word) != "":
+				c.poison = doubt(t.word)
+			}
+		}
+		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
+			c.cond = true
+		}
+		if i > 0 && all[i-1].cond && all[i-1].sentence == c.sentence && c.poison == "" {
+			c.poison = "it hangs on the condition before it"
+		}
+	}
+}
+
+// numberAfter says whether a number stands directly behind byte at: as token j+1 or at the start of a fact.
+func (c *clause) numberAfter(at, j int) bool {
+	next := len(c.tokens)
+	if j+1 < next && c.tokens[j+1].From <= at+2 {
+		return c.tokens[j+1].number || strings.ContainsAny(c.tokens[j+1].word, "$£€")
+	}
+	return slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != aMedium && f.kind != anAside && f.From >= at && f.From <= at+2 })
+}
+
+// media are the facts of the clause that name a medium.
+func (c *clause) media() []*fact {
+	return slices.DeleteFunc(slices.Clone(c.facts), func(f *fact) bool { return f.kind != aMedium })
+}
+
+// strange is the run of words before fact f that is not all fillers, "" when there is none.
+func (s *scanner) strange(c *clause, f *fact) Range {
+	var run Range
+	odd := false
+	for _, t := range c.tokens {
+		if t.To > f.From {
+			break
+		}
+		if run.To == 0 {
+			run.From = t.From
+		}
+		run.To = t.To
+		odd = odd || !fillers[t.word] || t.number
+	}
+	if !odd {
+		return Range{}
+	}
+	return run
+}

@@ -1,0 +1,24 @@
+// Package message reads what suppliers write, sentences copied from a message or
+// rows copied from a sheet without its headings, into proposed rows of quotes.csv.
+//
+// Nothing here enters a job. [Parse] answers with a [Proposal]: the rows, for each
+// cell the words it was read from and the rule that read them, and [Span]s that
+// account for every byte of the message once. What reads two ways, contradicts
+// itself or says "not", "about" or "was" is not read at all: it is listed as not
+// understood, with the reason, for a person to settle.
+//
+// # How a message is read
+//
+//  1. Signature, headings of a mail, quoted lines and tables are found by line.
+//  2. In the rest, facts are found by their words: a price for a pack, a break, a
+//     pack, a grain size, a day, a delivery fee and so on. The longest wins.
+//  3. Commas, full stops, brackets and line ends make clauses. A clause that holds
+//     a "not", a "was", an "about" or the like is left unread as a whole.
+//  4. A clause that names one medium is about it; one that names none is about the
+//     medium before it. Where that leaves two readings, the facts stay unread.
+//  5. The facts about a medium make one row for each pack with a price of its own.
+//  6. The rows are read back by [quotes.Read]. A cell it refuses is taken out again
+//     and its words are listed as not understood, in the words of that problem.
+//
+// The words known to suppliers' messages here are common practice, no source.
+package message

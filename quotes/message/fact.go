@@ -1,0 +1,98 @@
+package message
+
+import (
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// kind is what a fact is about. The zero kind is invalid.
+type kind int
+
+const (
+	aMedium    kind = iota + 1
+	aPrice          // of one pack; unit may be empty
+	aBreak          // a lower price from a number of packs on
+	aTier           // a price from one number of packs to another
+	aPack           // what a pack holds
+	aForm           // bag, bulk, sack without a size
+	aMin            // fewest packs
+	aMax            // most packs
+	aStep           // smallest amount
+	aSize           // grain size
+	aDensity        //
+	anAcidTest      //
+	aNote           // words that go to notes
+	aLoss           // rinse_loss
+	aTax            //
+	aValid          // valid_until
+	aReady          // ready_by
+	aDelivery       // fee for the order
+	aFree           // free_over
+	aCollect        // the buyer fetches
+	aSupplier       //
+	aCell           // a table cell under a heading; column says which
+	anAside         //
+	anUnclear       //
+)
+
+// about says whether a fact is about one medium and not about the whole message.
+func (k kind) about() bool { return k >= aPrice && k <= aLoss || k == aCell }
+
+// offering says whether a fact is about one pack with its price.
+func (k kind) offering() bool { return k >= aPrice && k <= aStep }
+
+// count is a number of packs or units as written.
+type count struct {
+	text  string // as it would stand in a cell
+	value units.Decimal
+}
+
+// fact is one thing said in the message.
+type fact struct {
+	kind
+	Range
+	column string // the heading it fills; for an aCell
+	text   string // the cell it makes
+	why    string // the rule, or for anAside and anUnclear the reason
+
+	money    units.Money
+	from, to count // aBreak, aTier, aMin, aMax, aStep
+	counted  pack  // the unit of from
+	unit     pack  // what the price is for, what a pack holds
+	medium   *quotes.Medium
+	general  bool // said of all packs of a form
+	before   bool // linked to a medium that follows, by "for" or "of"
+
+	item    *item // what it was attached to
+	refs    []Ref
+	unclear string // why it was not used
+}
+
+// drop leaves a fact to a person. The first reason stays.
+func (f *fact) drop(why string) {
+	if f.unclear == "" {
+		f.unclear = why
+	}
+}
+
+// token is a word, a number or a sign outside facts.
+type token struct {
+	Range
+	word   string // in small letters; "" for signs
+	number bool
+	sign   byte // the first byte of a sign, '\n' for a line end that ends a sentence
+}
+
+// clause is what stands between two commas, stops, brackets or line ends.
+type clause struct {
+	Range
+	facts    []*fact
+	tokens   []token
+	sentence int  // which sentence it stands in
+	line     bool // the sentence began with a line
+	cond     bool // opens with "if"
+	poison   string
+	cell     int    // the column of a table cell, -1 in sentences
+	heading  string // of that column, "" when it has none
+	row      int    // the row of the table
+}

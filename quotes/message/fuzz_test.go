@@ -1,0 +1,66 @@
+package message
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// corpus are the messages of testdata.
+func corpus(t testing.TB) []string {
+	files, err := filepath.Glob("testdata/corpus/*.txtar")
+	require.NoError(t, err)
+	var out []string
+	for _, file := range files {
+		ar, err := txtar.ParseFile(file)
+		require.NoError(t, err)
+		for _, f := range ar.Files {
+			if strings.HasSuffix(f.Name, ".txt") {
+				out = append(out, strings.TrimSuffix(string(f.Data), "\n"))
+			}
+		}
+	}
+	require.NotEmpty(t, out)
+	return out
+}
+
+func FuzzParse(f *testing.F) {
+	for _, text := range corpus(f) {
+		f.Add(text)
+	}
+	for _, text := range []string{"", "\n\n", "\xff\xfe", "lava\x00 68 a yard", "lava 68 a yard\r\npumice 72 a yard\r\n", "# lava\t1 yd3\t68.00\n#x\t1 yd3\t9.00", "lava 1/0 in 68 a yard",
+		"Regards,", "from: \n", "\"lava\t1 yd3\t68.00", "İ lava 68 a yard", "lava 999999999999999 a yard", "lava 0 a yard", "lava 68 a yard 0 or more 61", "minimum 0 bags lava 9.50 a 50 L bag", "lava -68 a yard",
+	} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 4<<10 {
+			return
+		}
+		p, err := Parse(text, Options{})
+		require.NoError(t, err)
+		requireSound(t, p)
+	})
+}
+
+// TestCutAndJoined reads pieces of messages put together anyhow, which reaches odd neighbours sooner than changed bytes do.
+func TestCutAndJoined(t *testing.T) {
+	var pieces []string
+	for _, text := range corpus(t) {
+		pieces = append(pieces, strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == '.' || r == '\n' })...)
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		var b strings.Builder
+		for range rapid.IntRange(1, 8).Draw(rt, "pieces") {
+			b.WriteString(rapid.SampledFrom(pieces).Draw(rt, "piece"))
+			b.WriteString(rapid.SampledFrom([]string{", ", ". ", "\n", " ", "; ", "\t", " and "}).Draw(rt, "join"))
+		}
+		p, err := Parse(b.String(), Options{})
+		require.NoError(rt, err)
+		requireSound(rt, p)
+	})
+}

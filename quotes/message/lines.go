@@ -1,0 +1,286 @@
+package message
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// A name is one to five words with capitals, small joining words inside.
+const (
+	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
+	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+)*` + nameWord + `){0,4}`
+	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}[\p{L}'’.-]*){0,2}`
+)
+
+var (
+	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
+	onDayWrote   = regexp.MustCompile(`(?m)^On .{4,90} wrote:[ \t]*$`)
+	fromLine     = regexp.MustCompile(`(?mi)^from:[ \t]*(.*)$`)
+	headingLine  = regexp.MustCompile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
+	greetingLine = regexp.MustCompile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
+	thisIs       = regexp.MustCompile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+)?(?:at|from|of|with)[ \t]+(` + companyName + `)(?:[ \t]+here)?`)
+	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)`)
+	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
+	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)[ \t]+from[ \t]+(` + companyName + `)`)
+	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
+	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
+	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*\z`)
+	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
+	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
+	wholeName    = regexp.MustCompile(`^(?:from[ \t]+|at[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
+	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
+)
+
+// fix adds a part found by line, unless one is there already or it is empty.
+func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
+	for from < to && strings.ContainsRune(" \t\r\n", rune(s.text[from])) {
+		from++
+	}
+	for to > from && strings.ContainsRune(" \t\r\n", rune(s.text[to-1])) {
+		to--
+	}
+	if from >= to || slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.From < to && from < f.To }) {
+		return nil
+	}
+	f := &fact{kind: k, Range: Range{from, to}, text: text, why: why}
+	s.fixed = append(s.fixed, f)
+	return f
+}
+
+// lines finds what stands in lines of its own: quoted lines, headings of a mail, the signature, labels of suppliers.
+func (s *scanner) lines() {
+	for _, at := range quotedLine.FindAllStringIndex(s.text, -1) {
+		s.fix(anUnclear, at[0], at[1], "", "a line quoted from an earlier message; who wrote it is not said")
+	}
+	for _, at := range onDayWrote.FindAllStringIndex(s.text, -1) {
+		s.fix(anAside, at[0], at[1], "", "the heading of an earlier message")
+	}
+	s.signature()
+	for _, at := range fromLine.FindAllStringSubmatchIndex(s.text, -1) {
+		if !s.signed(at[2], at[3], false) {
+			s.fix(anAside, at[0], at[1], "", "a heading of the message")
+		} else {
+			s.fix(anAside, at[0], at[2], "", "a heading of the message")
+		}
+	}
+	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
+		s.fix(anAside, at[0], at[1], "", "a heading of the message")
+	}
+	for _, at := range greetingLine.FindAllStringIndex(s.text, -1) {
+		if !s.holdsMedium(at[0], at[1]) {
+			s.fix(anAside, at[0], at[1], "", "a greeting")
+		}
+	}
+	for _, one := range []struct {
+		re  *regexp.Regexp
+		why string
+	}{{quoteFrom, "the words say whose prices these are"}, {thisIs, "the writer says where from"}, {personHere, "the writer says where from"}, {hereLast, "the writer says where from"}, {hereAt, "the writer says where from"}} {
+		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
+			if name := s.company(at[2], at[3]); name != "" {
+				s.fix(aSupplier, at[0], at[1], name, one.why)
+			}
+		}
+	}
+	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
+		if name := s.company(at[2], at[3]); name != "" && s.labels(at[3], at[1], name) {
+			if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
+				f.general = true
+			}
+		}
+	}
+	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
+		if name := s.company(at[2], at[3]); name != "" {
+			s.fix(aSupplier, at[0], at[1], name, "the signature")
+		}
+	}
+	s.loneNames()
+	slices.SortFunc(s.fixed, func(a, b *fact) int { return a.From - b.From })
+}
+
+// company is the name at text[from:to] if it can be one of a supplier, else "".
+func (s *scanner) company(from, to int) string {
+	name := squeeze(strings.TrimRight(s.text[from:to], ".,-"))
+	for w := range strings.FieldsSeq(lower(name)) {
+		if notNames[w] || months[w] != 0 {
+			return ""
+		}
+	}
+	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) {
+		return ""
+	}
+	return name
+}
+
+// labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
+// or the line ends there and the name is more than one word.
+func (s *scanner) labels(nameEnd, end int, name string) bool {
+	s.limit = len(s.text)
+	lineEnd := end + strings.IndexByte(s.text[end:]+"\n", '\n')
+	if s.holdsMedium(nameEnd-len(name), nameEnd) && !hasCompanyWord(name) {
+		return false
+	}
+	if strings.TrimSpace(s.text[end:lineEnd]) == "" {
+		return strings.Contains(name, " ") && s.text[nameEnd] == ':'
+	}
+	return s.holdsMedium(end, lineEnd)
+}
+
+func hasCompanyWord(name string) bool {
+	for w := range strings.FieldsSeq(lower(name)) {
+		if companyWords[strings.Trim(w, ".,")] {
+			return true
+		}
+	}
+	return false
+}
+
+// holdsMedium says whether a name of a medium stands in a part of the text.
+func (s *scanner) holdsMedium(from, to int) bool {
+	s.limit = to
+	for p := max(from, 0); p < to; {
+		if m, _ := s.mediumAt(p); m != nil {
+			return true
+		}
+		p += max(1, wordLength(s.low[p:to]))
+	}
+	return false
+}
+
+// loneNames takes a first or last line that is nothing but a company's name.
+func (s *scanner) loneNames() {
+	if slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier }) {
+		return
+	}
+	lines := strings.SplitAfter(s.text, "\n")
+	at, last := 0, len(strings.TrimRight(s.text, " \t\r\n"))
+	firstDone := false
+	for _, line := range lines {
+		from := at
+		at += len(line)
+		t := strings.TrimSpace(line)
+		if t == "" {
+			continue
+		}
+		if (!firstDone || at >= last && from < last) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
+			if name := s.company(from, at); name != "" {
+				s.fix(aSupplier, from, at, strings.Trim(name, " ,!"), "a line with a name and nothing else")
+			}
+		}
+		firstDone = true
+	}
+}
+
+// maxSigned bounds a signature, in bytes and lines; more is no signature.
+const (
+	maxSigned      = 240
+	maxSignedLines = 6
+)
+
+// signature finds a closing word with only names, titles and addresses behind it.
+func (s *scanner) signature() {
+	all := closing.FindAllStringSubmatchIndex(s.text, -1)
+	for _, at := range slices.Backward(all) {
+		rest := s.text[at[3]:]
+		if len(rest) > maxSigned || strings.Count(strings.TrimSpace(rest), "\n") > maxSignedLines {
+			return
+		}
+		if s.signatureAt(at[2], at[4]) {
+			return
+		}
+	}
+}
+
+// signatureAt reads the closing word at from and what follows at body; false when it is no signature.
+func (s *scanner) signatureAt(from, body int) bool {
+	type part struct{ from, to int }
+	var names, other []part
+	sort := func(p part) bool {
+		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;"); {
+		case t == "":
+		case contactLine.MatchString(t), allTitles(t):
+			other = append(other, p)
+		case signedAt.MatchString(t), wholeName.MatchString(t), len(names) == 0 && signedSmall.MatchString(t):
+			names = append(names, p)
+		default:
+			return false
+		}
+		return true
+	}
+	at := body
+	for line := range strings.SplitAfterSeq(s.text[body:], "\n") {
+		whole := part{at, at + len(line)}
+		if !sort(whole) {
+			for piece := range strings.SplitAfterSeq(line, ",") {
+				if !sort(part{at, at + len(piece)}) {
+					return false
+				}
+				at += len(piece)
+			}
+		}
+		at = whole.to
+	}
+	head := s.text[from:body]
+	wordEnd := from + len(strings.TrimRight(head, " \t\r\n"))
+	s.fix(anAside, from, wordEnd, "", "the end of the message")
+	for _, p := range other {
+		s.fix(anAside, p.from, p.to, "", "an address or a title in the signature")
+	}
+	found := false
+	for i, p := range names {
+		switch {
+		case found:
+			s.fix(anAside, p.from, p.to, "", "the rest of the signature")
+		case s.signed(p.from, p.to, i > 0):
+			found = true
+		case i+1 < len(names):
+			s.fix(anAside, p.from, p.to, "", "the writer's name")
+		default:
+			s.fix(anUnclear, p.from, p.to, "", "the writer's name; which supplier is it?")
+		}
+	}
+	return true
+}
+
+func allTitles(t string) bool {
+	for w := range strings.FieldsSeq(lower(t)) {
+		if !titles[strings.Trim(w, ",.&")] {
+			return false
+		}
+	}
+	return true
+}
+
+// signed takes the supplier out of a line such as "Tam at Low Ford" or "Low Ford Quarry"; second says that a person's
+// name stood before. False when it names a person alone, or nobody.
+func (s *scanner) signed(from, to int, second bool) bool {
+	for from < to && strings.ContainsRune(" \t\r\n", rune(s.text[from])) {
+		from++
+	}
+	for to > from && strings.ContainsRune(" \t\r\n", rune(s.text[to-1])) {
+		to--
+	}
+	line := strings.TrimRight(s.text[from:to], ",; ")
+	if i := strings.IndexByte(line, '<'); i > 0 {
+		line = strings.TrimSpace(line[:i])
+	}
+	take := func(idx []int, group int) bool {
+		name := squeeze(strings.TrimRight(line[idx[2*group]:idx[2*group+1]], ".,!"))
+		return name != "" && !allTitles(name) && s.fix(aSupplier, from, from+len(line), name, "the signature") != nil
+	}
+	if idx := signedAt.FindStringSubmatchIndex(line); idx != nil {
+		return take(idx, 2)
+	}
+	if idx := wholeName.FindStringSubmatchIndex(line); idx != nil {
+		return (second || hasCompanyWord(line)) && take(idx, 1)
+	}
+	if idx := signedSmall.FindStringSubmatchIndex(line); idx != nil {
+		return take(idx, 2)
+	}
+	return false
+}
+
+func squeeze(t string) string { return strings.Join(strings.Fields(t), " ") }

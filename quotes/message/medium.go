@@ -1,0 +1,97 @@
+package message
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"mediabuy/quotes"
+)
+
+// phrases are all names of the media of a table, those of most words first.
+func phrases(t *quotes.MediaTable) []phrase {
+	var out []phrase
+	for _, m := range t.All() {
+		for _, name := range append([]string{m.Name}, m.OtherNames...) {
+			words := strings.FieldsFunc(lower(name), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
+			if len(words) > 0 {
+				out = append(out, phrase{words, m})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b phrase) int { return cmp.Compare(len(b.words), len(a.words)) })
+	return out
+}
+
+// mediumAt is the medium whose name stands at p and where the name ends; nil when there is none. A plural s is allowed.
+func (s *scanner) mediumAt(p int) (*quotes.Medium, int) {
+	for _, ph := range s.media {
+		if to, ok := s.wordsAt(p, ph.words); ok {
+			return ph.medium, to
+		}
+	}
+	return nil, 0
+}
+
+func (s *scanner) wordsAt(p int, words []string) (int, bool) {
+	at := p
+	for i, w := range words {
+		if i > 0 {
+			n := 0
+			for at+n < s.limit && (s.low[at+n] == ' ' || s.low[at+n] == '-' || s.low[at+n] == '_') {
+				n++
+			}
+			if n == 0 {
+				return 0, false
+			}
+			at += n
+		}
+		if !strings.HasPrefix(s.low[at:s.limit], w) {
+			return 0, false
+		}
+		at += len(w)
+	}
+	if at < s.limit && s.low[at] == 's' {
+		at++
+	}
+	r, _ := utf8.DecodeRuneInString(s.low[at:s.limit])
+	if at < s.limit && (unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)) {
+		return 0, false
+	}
+	return at, true
+}
+
+// mediumFact reads an item: describing words, a medium, words such as chips behind it.
+func (s *scanner) mediumFact(p int) *fact {
+	at := p
+	var m *quotes.Medium
+	to := 0
+	for at < s.limit {
+		if m, to = s.mediumAt(at); m != nil {
+			break
+		}
+		n := wordLength(s.low[at:s.limit])
+		if n == 0 || !describers[s.low[at:at+n]] {
+			return nil
+		}
+		for at += n; at < s.limit && (s.low[at] == ' ' || s.low[at] == '\t'); at++ {
+		}
+	}
+	if m == nil {
+		return nil
+	}
+	for {
+		next := to
+		for next < s.limit && s.low[next] == ' ' {
+			next++
+		}
+		n := wordLength(s.low[next:s.limit])
+		if n == 0 || next == to || !tails[s.low[next:next+n]] {
+			break
+		}
+		to = next + n
+	}
+	return &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: strings.Join(strings.Fields(s.text[p:to]), " "), why: "the words name the medium " + m.Name}
+}

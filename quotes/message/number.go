@@ -1,0 +1,160 @@
+package message
+
+import (
+	"regexp"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Pieces of patterns. Text is matched in small ASCII letters, with soft line ends as spaces.
+const (
+	sp  = `[ \t\x{a0}\x{202f}\x{2009}]*`
+	sp1 = `[ \t\x{a0}\x{202f}\x{2009}]+`
+	// A space groups digits only where a decimal comma ends the number: "2 500 L" may be 2 of 500 L.
+	plainNumber = `(?:\d{1,3}(?:[ \x{a0}\x{202f}\x{2009}]\d{3})+,\d{1,2}|\d{1,3}(?:['’]\d{3})+(?:[.,]\d+)?|\d+(?:[.,]\d+)*)`
+	fraction    = `(?:\d+(?:[ -]\d+)?/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞])`
+	written     = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|a hundred|hundred|a dozen|dozen|half a|a half|half)\b)`
+	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
+	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar)\b)`
+	signBehind  = `(?:[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dollars?|bucks|euros?|quid)\b)`
+)
+
+// currencyWords are signs that people write out.
+var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "bucks": "$", "euro": "€", "euros": "€", "quid": "£"}
+
+var onePlain = regexp.MustCompile(plainNumber)
+
+// amountPattern is the pattern of an amount of money, its parts named after n.
+func amountPattern(n string) string {
+	return `(?:(?P<` + n + `pre>` + signBefore + `)` + sp + `)?(?P<` + n + `>` + plainNumber + `)(?:` + sp + `(?P<` + n + `post>` + signBehind + `))?`
+}
+
+// marker settles the decimal mark of a message: what its numbers prove, else the job's. Numbers that contradict
+// one another leave it open, so that each must prove its own.
+func (s *scanner) settleMark(job units.DecimalMark) {
+	s.mark = units.MarkUnknown
+	for _, at := range onePlain.FindAllStringIndex(s.low, -1) {
+		if s.taken(at[0]) != nil {
+			continue
+		}
+		m, _ := units.MarkOf(s.low[at[0]:at[1]])
+		switch {
+		case m == units.MarkUnknown || m == s.mark:
+		case s.mark == units.MarkUnknown:
+			s.mark = m
+		default:
+			s.mark = units.MarkUnknown
+			return
+		}
+	}
+	if s.mark == units.MarkUnknown {
+		s.mark = job
+	}
+}
+
+// cellNumber writes a number for quotes.csv: plain, with the decimals written, under the decimal mark of the job's files.
+// Three decimals read two ways in a file, so they get a nought.
+func (s *scanner) cellNumber(raw string, v units.Decimal) string {
+	digits := 0
+	if i := strings.LastIndexAny(raw, ".,"); i >= 0 {
+		tenths := strings.Map(onlyDigits, raw[i:])
+		d, err := units.ParsePlainDecimal("0" + strings.Map(onlyDigits, raw[:i]) + "." + tenths)
+		if err == nil && d.Equal(v) {
+			digits = len(tenths)
+		}
+	}
+	if digits == 3 {
+		digits = 4
+	}
+	out := v.Text(digits)
+	if s.out == units.MarkComma {
+		out = strings.Replace(out, ".", ",", 1)
+	}
+	return out
+}
+
+func onlyDigits(r rune) rune {
+	if r < '0' || r > '9' {
+		return -1
+	}
+	return r
+}
+
+// number reads plain digits. The reason is "" when they read.
+func (s *scanner) number(raw string) (c count, why string) {
+	v, err := units.ParseNumber(raw, s.mark)
+	if err != nil {
+		return count{}, reason(err)
+	}
+	return count{s.cellNumber(raw, v), v}, ""
+}
+
+// fractions are the parts of one that are counted in.
+var fractions = map[string]string{"1/2": "0.5", "½": "0.5", "1/4": "0.25", "¼": "0.25", "3/4": "0.75", "¾": "0.75", "1 1/2": "1.5", "1-1/2": "1.5", "1½": "1.5", "2 1/2": "2.5", "2½": "2.5"}
+
+// counting reads a number of packs: digits, a word or a simple fraction.
+func (s *scanner) counting(raw string) (c count, why string) {
+	raw = strings.Join(strings.Fields(raw), " ")
+	if w, ok := numberWords[raw]; ok {
+		raw = w
+	}
+	if f, ok := fractions[raw]; ok {
+		v := units.D(f)
+		return count{s.cellNumber(f, v), v}, ""
+	}
+	return s.number(raw)
+}
+
+// amount reads money, with its currency as cells have it: "$12.50".
+func (s *scanner) amount(m match, n string) (text string, v units.Money, why string) {
+	c, why := s.number(m.text(n))
+	if why != "" {
+		return "", units.Money{}, why
+	}
+	pre, post := m.orig(s, n+"pre"), m.text(n+"post")
+	sign := pre
+	switch {
+	case pre != "" && post != "":
+		return "", units.Money{}, "it names the currency twice"
+	case currencyWords[post] != "":
+		sign = currencyWords[post]
+	case post != "":
+		sign = m.orig(s, n+"post")
+	}
+	if len(sign) == 3 && sign[0] < 0x80 && !strings.Contains(sign, "$") {
+		sign = strings.ToUpper(sign) + " "
+	}
+	return strings.ToUpper(sign) + c.text, units.MoneyOf(c.value), ""
+}
+
+// pack is what is priced or counted: an amount, a form, or both.
+type pack struct {
+	text   string        // "50 L", as it would stand in a cell; "" when only the form is known
+	form   string        // bag, sack, bulk, "each"; or pallet and the like, which are no forms of quotes.csv
+	words  string        // as written, for reasons
+	amount *units.Amount // nil when text is ""
+}
+
+func (p pack) empty() bool { return p.text == "" && p.form == "" }
+
+// size is what the pack holds in base units, for comparison: negative for weights, 0 when unknown.
+func (p pack) size() float64 {
+	switch {
+	case p.amount == nil:
+		return 0
+	case p.amount.IsMass:
+		return -float64(p.amount.Mass.Value)
+	}
+	return float64(p.amount.Volume.Value)
+}
+
+// realForm is the form as quotes.csv has it, "" when it has none.
+func (p pack) realForm() string {
+	switch f := quotes.Form(p.form); f {
+	case quotes.Bag, quotes.Bulk, quotes.Sack:
+		return p.form
+	}
+	return ""
+}

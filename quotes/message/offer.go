@@ -1,0 +1,308 @@
+package message
+
+import (
+	"cmp"
+	"slices"
+
+	"mediabuy/units"
+)
+
+// offer is one pack of an item with what is said of its price.
+type offer struct {
+	pack     pack
+	packFrom []*fact
+	formFrom []*fact
+	price    *fact
+	breaks   []*fact
+	min, max *fact
+	step     *fact
+	size     *fact
+	at       int // where it is first spoken of
+}
+
+// split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
+func (r *reading) split() {
+	var out []*item
+	for _, it := range r.items {
+		parts := []*item{it}
+		now := it
+		facts := it.facts
+		it.facts = nil
+		sized, priced := false, false
+		for i, f := range facts {
+			opens := f.kind == aSize && sized && priced && followed(facts[i:]) || f.kind == aPrice && sized && priced && r.sizedTogether(it, f)
+			if opens {
+				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, several: it.several, range_: it.range_}
+				parts = append(parts, now)
+				sized, priced = false, false
+			}
+			sized = sized || f.kind == aSize
+			priced = priced || f.kind == aPrice
+			f.item = now
+			now.facts = append(now.facts, f)
+		}
+		out = append(out, parts...)
+	}
+	r.items = out
+}
+
+// followed says whether a price follows a size before the next size.
+func followed(facts []*fact) bool {
+	for _, f := range facts[1:] {
+		switch f.kind {
+		case aPrice:
+			return true
+		case aSize:
+			return false
+		}
+	}
+	return false
+}
+
+// sizedTogether says whether a size stands behind price f in its clause.
+func (r *reading) sizedTogether(it *item, f *fact) bool {
+	for _, c := range it.clauses {
+		if slices.Contains(c.facts, f) {
+			return slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g.From > f.From }) && len(c.media()) == 0
+		}
+	}
+	return false
+}
+
+// offers sorts the facts about an item into packs with their prices.
+func (r *reading) offers(it *item) []*offer {
+	var out []*offer
+	var form *fact // said before any pack
+	slices.SortStableFunc(it.facts, func(a, b *fact) int { return cmp.Compare(a.From, b.From) })
+	last := func() *offer {
+		if len(out) == 0 {
+			return nil
+		}
+		return out[len(out)-1]
+	}
+	add := func(o *offer) *offer {
+		if form != nil && o.pack.form == "" {
+			o.pack.form = form.unit.form
+			o.formFrom, form = append(o.formFrom, form), nil
+		}
+		out = append(out, o)
+		return o
+	}
+	for _, f := range it.facts {
+		o := last()
+		switch f.kind {
+		case aPrice:
+			switch same := sameOffer(out, f.unit); {
+			case o != nil && o.price == nil && o.pack.fits(f.unit):
+				o.pack = o.pack.with(f.unit)
+				o.price = f
+			case same != nil:
+				const why = "two prices for one pack, and it is not said which holds"
+				same.price.drop(why)
+				f.drop(why)
+			default:
+				add(&offer{pack: f.unit, price: f, at: f.From})
+			}
+		case aPack:
+			switch {
+			case o != nil && o.pack.size() == 0 && o.pack.fits(f.unit):
+				o.pack = o.pack.with(f.unit)
+				o.packFrom = append(o.packFrom, f)
+			case o != nil && o.pack.fits(f.unit):
+				o.pack = o.pack.with(f.unit)
+				o.packFrom = append(o.packFrom, f)
+			default:
+				add(&offer{pack: f.unit, packFrom: []*fact{f}, at: f.From})
+			}
+		case aForm:
+			switch {
+			case o == nil:
+				form = f
+			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form:
+				o.pack.form = f.unit.form
+				o.formFrom = append(o.formFrom, f)
+			case o.price != nil:
+				add(&offer{pack: pack{form: f.unit.form, words: f.unit.words}, formFrom: []*fact{f}, at: f.From})
+			default:
+				f.drop("it is packed in two ways")
+			}
+		}
+	}
+	if form != nil {
+		if len(out) == 0 {
+			add(&offer{at: form.From})
+		} else {
+			form.drop("it is not said of which pack")
+		}
+	}
+	r.conditions(it, &out)
+	for _, o := range out {
+		r.unheld(o)
+	}
+	return slices.DeleteFunc(out, func(o *offer) bool { return r.unpriced(o) })
+}
+
+// unheld drops the price of a pallet, a load or a scoop of which nobody says what it holds: quotes.csv has no such form.
+func (r *reading) unheld(o *offer) {
+	if o.pack.text != "" || o.pack.form == "" || o.pack.form == "each" || o.pack.realForm() != "" {
+		return
+	}
+	why := "what a " + o.pack.form + " holds is not said; write it under pack"
+	if o.price != nil {
+		o.price.drop(why)
+	}
+	for _, f := range o.breaks {
+		f.drop(why)
+	}
+	o.price, o.breaks = nil, nil
+}
+
+// sameOffer is the offer with a price that a second price for u would contradict.
+func sameOffer(out []*offer, u pack) *offer {
+	for _, o := range slices.Backward(out) {
+		if o.price != nil && (u.empty() || u.form == "each" && u.text == "" || o.pack.fits(u)) {
+			return o
+		}
+	}
+	return nil
+}
+
+// unpriced drops an offer that is a pack and nothing else beside another with a price.
+func (r *reading) unpriced(o *offer) bool {
+	if o.price != nil || len(o.breaks) > 0 {
+		return false
+	}
+	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
+		f.drop("no price is said for this pack")
+	}
+	for _, f := range []*fact{o.min, o.max, o.step} {
+		if f != nil {
+			f.drop("no price is said for this pack")
+		}
+	}
+	return true
+}
+
+// conditions gives breaks, tiers and numbers of packs to the offers whose unit they count in.
+func (r *reading) conditions(it *item, out *[]*offer) {
+	var tiers []*fact
+	for _, f := range it.facts {
+		if f.kind == aTier {
+			tiers = append(tiers, f)
+		}
+	}
+	if len(tiers) > 0 {
+		r.tiers(out, tiers)
+	}
+	for _, f := range it.facts {
+		switch f.kind {
+		case aBreak, aMin, aMax, aStep:
+			o := r.counted(*out, f)
+			if o == nil && f.kind == aBreak && len(*out) == 0 {
+				o = &offer{pack: f.unit.with(f.counted), at: f.From}
+				*out = append(*out, o)
+			}
+			switch {
+			case o == nil:
+				f.drop("it does not count in a pack that has a price here")
+			case f.kind == aBreak:
+				o.breaks = append(o.breaks, f)
+			default:
+				r.setNumber(o, f)
+			}
+			if o != nil && f.unclear == "" && f.counted.text == "" {
+				o.pack = o.pack.with(f.counted)
+			}
+		}
+	}
+	for _, o := range *out {
+		r.checkBreaks(o)
+	}
+}
+
+// setNumber sets the fewest, most or step of an offer; a second that differs leaves both.
+func (r *reading) setNumber(o *offer, f *fact) {
+	to := map[kind]**fact{aMin: &o.min, aMax: &o.max, aStep: &o.step}[f.kind]
+	switch {
+	case *to == nil:
+		*to = f
+	case (*to).from.value.Equal(f.from.value):
+		f.drop("it is said twice")
+	default:
+		const why = "two numbers that contradict one another"
+		(*to).drop(why)
+		f.drop(why)
+	}
+}
+
+// counted is the offer that a number of packs is about: the nearest before it whose pack it counts, else the first behind.
+func (r *reading) counted(out []*offer, f *fact) *offer {
+	match := func(o *offer) bool { return o.pack.counts(f.counted) && (f.kind != aBreak || o.pack.counts(f.unit)) }
+	for _, o := range slices.Backward(out) {
+		if o.at <= f.From && match(o) {
+			return o
+		}
+	}
+	for _, o := range out {
+		if o.at > f.From && match(o) {
+			return o
+		}
+	}
+	return nil
+}
+
+// tiers makes a price and breaks of "1-9 bags 29.50, 10-39 27.50": each must begin where the one before ends.
+func (r *reading) tiers(out *[]*offer, tiers []*fact) {
+	one := units.DecimalFromInt(1)
+	for i, f := range tiers {
+		if i > 0 && !f.from.value.Equal(tiers[i-1].to.value.Add(one)) {
+			for _, g := range tiers {
+				g.drop("the ranges of packs leave a gap or overlap")
+			}
+			return
+		}
+	}
+	o := r.counted(*out, tiers[0])
+	if o == nil {
+		o = &offer{pack: tiers[0].unit.with(tiers[0].counted), at: tiers[0].From}
+		*out = append(*out, o)
+	}
+	o.pack = o.pack.with(tiers[0].counted)
+	for i, f := range tiers {
+		switch {
+		case i > 0 || f.from.value.Cmp(one) > 0:
+			o.breaks = append(o.breaks, f)
+		case o.price == nil:
+			o.price = f
+		case !o.price.money.Equal(f.money):
+			const why = "two prices for one pack, and it is not said which holds"
+			o.price.drop(why)
+			f.drop(why)
+		}
+	}
+	slices.SortStableFunc(o.breaks, func(a, b *fact) int { return a.from.value.Cmp(b.from.value) })
+}
+
+// checkBreaks leaves out breaks that do not rise in number or fall in price; which one is wrong cannot be told, so all go.
+func (r *reading) checkBreaks(o *offer) {
+	slices.SortStableFunc(o.breaks, func(a, b *fact) int { return a.from.value.Cmp(b.from.value) })
+	why := ""
+	for i, f := range o.breaks {
+		switch {
+		case f.unclear != "":
+		case i > 0 && f.from.value.Equal(o.breaks[i-1].from.value):
+			why = "two breaks begin at one number"
+		case i > 0 && f.money.Cmp(o.breaks[i-1].money) >= 0:
+			why = "the price does not fall from break to break; is it the price of all packs together?"
+		case i == 0 && o.price != nil && o.price.unclear == "" && f.money.Cmp(o.price.money) >= 0:
+			why = "it is not below the price before it; is it the price of all packs together?"
+		}
+	}
+	if why == "" {
+		return
+	}
+	for _, f := range o.breaks {
+		f.drop(why)
+	}
+	o.breaks = nil
+}

@@ -1,0 +1,167 @@
+package message
+
+import (
+	"strings"
+
+	"mediabuy/units"
+)
+
+// Units of volume and of weight, and words for packs, in small letters.
+const (
+	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yds?|yd|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|cf|` +
+		`lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
+	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b)`
+	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
+	packForm = `(?:(?:bulk[ -]bags?|big[ -]bags?|jumbo[ -]bags?|dumpy[ -]bags?|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
+		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
+)
+
+// forms are the words for packs: the forms of quotes.csv, or themselves where quotes.csv has no such form.
+func formOf(word string) string {
+	w := strings.TrimSuffix(strings.ReplaceAll(strings.Join(strings.Fields(word), " "), "-", " "), "s")
+	switch w {
+	case "":
+		return ""
+	case "bag":
+		return "bag"
+	case "bulk bag", "big bag", "jumbo bag", "dumpy bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
+		return "sack"
+	}
+	return w // also "sack", which may be a small one: see sackForm
+}
+
+// unitPattern is the pattern of what is priced or counted, its parts named after n.
+func unitPattern(n string) string {
+	a := `(?P<` + n + `q>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `v>` + anyUnit + `)(?:[ -]+(?P<` + n + `f>` + packForm + `))?`
+	b := `(?P<` + n + `fb>` + packForm + `)(?:` + sp + `(?:of|\(|@|=|,)` + sp + `(?P<` + n + `qb>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
+	c := `(?P<` + n + `half>half[ -])?(?P<` + n + `vc>` + anyUnit + `)(?:[ -]+(?P<` + n + `fc>` + packForm + `))?`
+	return `(?:` + a + `|` + b + `|` + c + `)`
+}
+
+// unit reads what unitPattern matched.
+func (s *scanner) unit(m match, n string) (p pack, why string) {
+	pick := func(names ...string) string {
+		for _, x := range names {
+			if t := m.text(n + x); t != "" {
+				return t
+			}
+		}
+		return ""
+	}
+	q, v, f := pick("q", "qb"), first(s.unitText(m, n+"v"), first(s.unitText(m, n+"vb"), s.unitText(m, n+"vc"))), pick("f", "fb", "fc")
+	if v == "" {
+		p.form, p.words = formOf(f), f
+		return p, ""
+	}
+	if q == "" {
+		q = "1"
+		if m.text(n+"half") != "" {
+			q = "1/2"
+		}
+	}
+	return s.holding(q, v, f)
+}
+
+// unitText is a named part that is a unit: in small letters but for T, which may be a ton or a tonne and is refused by
+// the parser of units for it.
+func (s *scanner) unitText(m match, name string) string {
+	if t := m.orig(s, name); t == "T" {
+		return t
+	}
+	return m.text(name)
+}
+
+// holding makes a pack of a number, a unit and a word for the pack, which may be "".
+func (s *scanner) holding(q, v, f string) (p pack, why string) {
+	num := strings.Join(strings.Fields(q), " ")
+	if w, ok := numberWords[num]; ok {
+		num = w
+	}
+	if onePlain.FindString(num) == num {
+		c, why := s.number(num)
+		if why != "" {
+			return pack{}, why
+		}
+		num = c.text
+	}
+	name := unitName(v)
+	p = pack{text: num + " " + name, form: formOf(f), words: strings.TrimSpace(q + " " + v + " " + f)}
+	a, err := units.ParseAmount(p.text, units.Options{Mark: s.out})
+	if err != nil {
+		return pack{}, reason(err)
+	}
+	p.amount = &a
+	if p.form == "sack" && !large(a) {
+		p.form = "bag" // a small sack is a bag
+	}
+	return p, ""
+}
+
+// large says whether a pack is of the size of a bulk bag: from 200 litres or 250 kg (common practice, no source).
+func large(a units.Amount) bool {
+	if a.IsMass {
+		return a.Mass.Value >= 250
+	}
+	return a.Volume.Value >= 200
+}
+
+// unitName is a unit as cells have it. A ton and a quart keep their names, as they mean different amounts to different
+// trades and the check of the file says so.
+func unitName(v string) string {
+	v = strings.Join(strings.Fields(v), " ")
+	a, err := units.ParseAmount("1 "+v, units.Options{})
+	if err != nil || a.Volume.Note != "" || a.Mass.Note != "" {
+		return v
+	}
+	by := a.Volume.By + a.Mass.By
+	switch {
+	case by == "" && a.IsMass:
+		return "kg"
+	case by == "":
+		return "L"
+	}
+	for shown, plain := range map[string]string{"yd³": "yd3", "m³": "m3", "ft³": "cu ft", "t": "tonne"} {
+		if strings.HasPrefix(by, "1 "+shown+" =") {
+			return plain
+		}
+	}
+	return v
+}
+
+// counts says whether a number of unit u can be a number of packs p: "10 yards" of what is sold by the yard.
+func (p pack) counts(u pack) bool {
+	switch {
+	case u.empty() || u.form == "each":
+		return true
+	case u.text == "":
+		return u.form == p.form || p.form == "" && u.form == "bag" && p.text != "" && !looseUnit(p) || p.form == "each" && p.text == "" || p.form == "sack" && u.form == "bag" || p.form == "each" && (u.form == "bag" || u.form == "sack")
+	}
+	return p.size() != 0 && p.size() == u.size() && (u.form == "" || u.form == p.form)
+}
+
+// fits says whether p and u may be one pack, with what each leaves open.
+func (p pack) fits(u pack) bool {
+	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form
+	return formed && (p.size() == 0 || u.size() == 0 || p.size() == u.size()) &&
+		!(p.form == "bag" && u.form == "" && u.size() != 0 && p.size() == 0 && wholeUnit(u)) &&
+		!(u.form == "bag" && p.form == "" && p.size() != 0 && u.size() == 0 && wholeUnit(p))
+}
+
+// wholeUnit says whether a pack is one unit of what is sold loose, such as a yard.
+func wholeUnit(p pack) bool {
+	return strings.HasPrefix(p.text, "1 ") && (p.amount.IsMass || p.amount.Volume.Value >= 200)
+}
+
+// with is p with what it leaves open taken from u.
+func (p pack) with(u pack) pack {
+	if p.text == "" && u.text != "" {
+		p.text, p.amount, p.words = u.text, u.amount, u.words
+	}
+	if p.form == "" || p.form == "each" && u.form != "" {
+		p.form = u.form
+	}
+	if p.form == "sack" && p.amount != nil && !large(*p.amount) {
+		p.form = "bag"
+	}
+	return p
+}

@@ -1,0 +1,186 @@
+package message
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// MaxBytes is the longest message read: a price list of a thousand lines.
+const MaxBytes = 128 << 10
+
+// Options say what is known besides the message. The zero value knows nothing: the media are the built-in ones, any
+// currency is taken as it stands, and a supplier must be named in the message.
+type Options struct {
+	// Supplier fills that column of every row that does not name its own in a table; "" means the message must say.
+	Supplier string
+	// Media is the job's media.csv; a nil R means the built-in media.
+	Media quotes.Source
+	// Settings is the job's job.toml, for its currency and decimal mark; a nil R means none.
+	Settings quotes.Source
+}
+
+// ErrTooLong is the error for a message of more than [MaxBytes].
+var ErrTooLong = errors.New("the message is too long")
+
+// Decode gives the text of a message's bytes: UTF-8 with or without a mark, UTF-16 with one, else Windows-1252, which
+// note says. The error is ErrTooLong, or for UTF-16 that cannot be read.
+func Decode(raw []byte) (text, note string, err error) {
+	if len(raw) > MaxBytes {
+		return "", "", fmt.Errorf("%w: more than %d KiB, want one supplier's message or sheet", ErrTooLong, MaxBytes>>10)
+	}
+	switch {
+	case bytes.HasPrefix(raw, []byte{0xFF, 0xFE}), bytes.HasPrefix(raw, []byte{0xFE, 0xFF}):
+		out, err := unicode.UTF16(unicode.LittleEndian, unicode.ExpectBOM).NewDecoder().Bytes(raw)
+		if err != nil {
+			return "", "", fmt.Errorf("reading UTF-16: %w", err)
+		}
+		return string(out), "", nil
+	case utf8.Valid(raw):
+		return strings.TrimPrefix(string(raw), "\ufeff"), "", nil
+	}
+	out, err := charmap.Windows1252.NewDecoder().Bytes(raw)
+	if err != nil {
+		return "", "", fmt.Errorf("reading Windows-1252: %w", err)
+	}
+	return string(out), "it is not UTF-8 and is read as Windows-1252; check signs such as £, é and ³", nil
+}
+
+// ReadFrom reads a message from r; name is for errors. note is as in [Decode].
+func ReadFrom(r io.Reader, name string, opt Options) (p *Proposal, note string, err error) {
+	raw, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, "", fmt.Errorf("reading %s: %w", name, err)
+	}
+	text, note, err := Decode(raw)
+	if err != nil {
+		return nil, "", fmt.Errorf("%s: %w", name, err)
+	}
+	p, err = Parse(text, opt)
+	return p, note, err
+}
+
+// Parse reads a message. It keeps nothing of it and enters nothing anywhere. The error is ErrTooLong, or a
+// [quotes.ProblemsError] for a media.csv or job.toml that has problems of its own; what is wrong with the message itself
+// stands in the proposal.
+func Parse(text string, opt Options) (*Proposal, error) {
+	if len(text) > MaxBytes {
+		return nil, fmt.Errorf("%w: %d bytes, want at most %d", ErrTooLong, len(text), MaxBytes)
+	}
+	j, err := openJob(opt)
+	if err != nil {
+		return nil, err
+	}
+	s := &scanner{text: text, low: lower(text), out: j.mark, media: phrases(j.table)}
+	s.soften()
+	s.lines()
+	s.settleMark(j.mark)
+	r := &reading{scanner: s, given: squeeze(opt.Supplier)}
+	r.cut()
+	judge(r.all)
+	r.attach()
+	drafts := r.rows()
+	if err := r.readBack(drafts, j); err != nil {
+		return nil, err
+	}
+	return r.proposal(drafts), nil
+}
+
+// cut scans the message, tables and sentences in turn, into clauses.
+func (r *reading) cut() {
+	at, rows, sentence := 0, 0, 0
+	prose := func(to int) {
+		facts, tokens := r.scan(at, to)
+		cs := r.clauses(at, to, facts, tokens, -1, -1, sentence)
+		r.all = append(r.all, cs...)
+		if len(cs) > 0 {
+			sentence = cs[len(cs)-1].sentence + 1
+		}
+		at = to
+	}
+	for _, t := range r.tables() {
+		prose(t.From)
+		cs, n := r.tableClauses(t, rows, sentence)
+		r.all = append(r.all, cs...)
+		rows += n
+		sentence += n + 1
+		for _, c := range cs {
+			sentence = max(sentence, c.sentence+1)
+		}
+		at = t.To
+	}
+	prose(len(r.text))
+}
+
+// job is what the files of a job say about reading a message.
+type job struct {
+	media, settings []byte
+	table           *quotes.MediaTable
+	mark            units.DecimalMark // MarkUnknown: not said
+	currency        string            // "": not said
+}
+
+// anyDay is the clock for reading rows back: no cell's reading hangs on it.
+var anyDay = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
+
+// openJob reads media.csv and job.toml by way of one row that is in order.
+func openJob(opt Options) (job, error) {
+	var j job
+	for _, f := range []struct {
+		src quotes.Source
+		to  *[]byte
+	}{{opt.Media, &j.media}, {opt.Settings, &j.settings}} {
+		if f.src.R == nil {
+			continue
+		}
+		raw, err := io.ReadAll(io.LimitReader(f.src.R, quotes.MaxFileBytes+1))
+		if err != nil {
+			return j, fmt.Errorf("reading %s: %w", f.src.Name, err)
+		}
+		*f.to = raw
+	}
+	got, rep, err := j.read("supplier,medium,pack,price\nyard,pumice,1 L,1\n", opt.Media.Name, opt.Settings.Name)
+	if err != nil {
+		return j, err
+	}
+	if err := rep.Err(); err != nil {
+		return j, err
+	}
+	j.table = got.Media
+	if j.settings != nil {
+		j.currency = got.Settings.Currency
+	}
+	// 1,250 reads one way only where the job says which sign is the decimal mark.
+	if got, rep, err = j.read("supplier\tmedium\tpack\tprice\nyard\tpumice\t1 L\t1,250\n", "", ""); err != nil {
+		return j, err
+	}
+	if rep.OK() {
+		j.mark = units.MarkPoint
+		if got.Quotes[0].Price.Cmp(units.M("2")) < 0 {
+			j.mark = units.MarkComma
+		}
+	}
+	return j, nil
+}
+
+// read reads rows of quotes.csv under the job's media and settings.
+func (j job) read(rows, mediaName, settingsName string) (*quotes.Job, *quotes.Report, error) {
+	files := quotes.Files{Quotes: quotes.Source{R: strings.NewReader(rows)}, Media: quotes.Source{Name: mediaName}, Settings: quotes.Source{Name: settingsName}}
+	if j.media != nil {
+		files.Media.R = bytes.NewReader(j.media)
+	}
+	if j.settings != nil {
+		files.Settings.R = bytes.NewReader(j.settings)
+	}
+	return quotes.Read(files, quotes.Options{Today: anyDay, QuotesOnly: true})
+}

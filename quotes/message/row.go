@@ -1,0 +1,370 @@
+package message
+
+import (
+	"slices"
+	"strings"
+)
+
+// draft is a row being made, with the facts behind each cell.
+type draft struct {
+	cells map[string]*made
+	item  *item
+	offer *offer
+	notes []string
+}
+
+// made is a cell with the facts it was made of; none when the caller gave it.
+type made struct {
+	text  string
+	why   string
+	facts []*fact
+}
+
+// rows makes the drafts of all items.
+func (r *reading) rows() []*draft {
+	r.split()
+	r.mentions()
+	r.generalPacks()
+	var out []*draft
+	for _, it := range r.items {
+		if it.several {
+			for _, f := range it.facts {
+				f.drop("two media are named together, and it is not said which one it is about")
+			}
+			for _, f := range it.from {
+				if r.pricedElsewhere(f) {
+					f.kind, f.why = anAside, "a medium that is named again with its price"
+				} else {
+					f.drop("it is named together with another medium, and with no price of its own")
+				}
+			}
+			continue
+		}
+		r.single(it, aSize, "two grain sizes for one price")
+		for _, k := range []kind{aDensity, anAcidTest, aLoss} {
+			r.single(it, k, "two that contradict one another")
+		}
+		offers := r.offers(it)
+		for _, o := range offers {
+			out = append(out, r.draft(it, o))
+		}
+		if len(offers) == 0 {
+			for _, f := range it.facts {
+				f.drop("no price is said for " + it.name())
+			}
+		}
+	}
+	r.orderTerms(out)
+	for i, d := range out {
+		for column, m := range d.cells {
+			for _, f := range m.facts {
+				f.refs = append(f.refs, Ref{i, column})
+			}
+		}
+	}
+	return out
+}
+
+// pricedElsewhere says whether an item of the medium that f names has a price.
+func (r *reading) pricedElsewhere(f *fact) bool {
+	return slices.ContainsFunc(r.items, func(it *item) bool { return !it.several && it.medium == f.medium && it.offered() })
+}
+
+// mentions joins items that only name a medium to the one of that medium with a price.
+func (r *reading) mentions() {
+	var keep []*item
+	for _, it := range r.items {
+		if it.offered() || it.row >= 0 || it.medium == nil || it.several {
+			keep = append(keep, it)
+			continue
+		}
+		var of []*item
+		for _, o := range r.items {
+			if o != it && o.medium == it.medium && o.section == it.section && o.offered() {
+				of = append(of, o)
+			}
+		}
+		if len(of) != 1 {
+			keep = append(keep, it)
+			continue
+		}
+		of[0].from = append(of[0].from, it.from...)
+		of[0].facts = append(of[0].facts, it.facts...)
+		of[0].clauses = append(of[0].clauses, it.clauses...)
+		of[0].words = longer(of[0].words, it.words)
+	}
+	r.items = keep
+}
+
+// single leaves only one fact of a kind, or none where they contradict one another.
+func (r *reading) single(it *item, k kind, why string) {
+	var of []*fact
+	for _, f := range it.facts {
+		if f.kind == k && f.unclear == "" {
+			of = append(of, f)
+		}
+	}
+	for _, f := range of {
+		if f.text != of[0].text {
+			for _, g := range of {
+				g.drop(why)
+			}
+			break
+		}
+	}
+	it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return f.unclear != "" })
+}
+
+// generalPacks moves "all bags are 50 L" from the item it stands behind to every bag without a size.
+func (r *reading) generalPacks() {
+	for _, from := range slices.Clone(r.items) {
+		for _, f := range slices.Clone(from.facts) {
+			if f.kind != aPack || !f.general {
+				continue
+			}
+			var to []*item
+			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
+			for _, it := range r.items {
+				if it.section == from.section && wantsPack(it, f.unit.form) {
+					to = append(to, it)
+				}
+			}
+			if len(to) == 0 {
+				to = append(to, from)
+			}
+			for _, it := range to {
+				it.facts = append(it.facts, f)
+			}
+		}
+	}
+}
+
+// wantsPack says whether a price of the item is for a pack of that form with no size said.
+func wantsPack(it *item, form string) bool {
+	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.form == form })
+	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.form == form && f.unit.text == "" })
+}
+
+// draft makes the row of one offer.
+func (r *reading) draft(it *item, o *offer) *draft {
+	d := &draft{cells: map[string]*made{}, item: it, offer: o}
+	for _, f := range it.facts {
+		if f.kind == aCell && f.column == "item" {
+			d.set("item", f.text, f.why, f)
+		}
+	}
+	if it.medium != nil {
+		d.set("medium", it.medium.Name, "the words name it", it.from...)
+	}
+	if d.cells["item"] != nil {
+		// The column of items has the supplier's own words.
+	} else if it.medium != nil {
+		d.set("item", it.words, "the supplier's own words", it.from...)
+	} else if it.words != "" && it.range_.To > 0 {
+		f := &fact{kind: aCell, Range: it.range_, why: "the words before the price"}
+		r.extra = append(r.extra, f)
+		d.set("item", it.words, f.why, f)
+	}
+	used := func(f *fact) bool { return f != nil && f.unclear == "" }
+	if used(o.price) {
+		d.set("price", o.price.text, o.price.why, o.price)
+	}
+	if o.pack.text != "" {
+		d.set("pack", o.pack.text, "what the price is for", r.packFacts(o)...)
+	}
+	if form := o.pack.realForm(); form != "" {
+		d.set("form", form, "a word for the pack", slices.Concat(o.formFrom, r.packFacts(o))...)
+	}
+	for _, one := range []struct {
+		column string
+		f      *fact
+	}{{"min_qty", o.min}, {"max_qty", o.max}, {"step", o.step}} {
+		if used(one.f) {
+			d.set(one.column, one.f.text, one.f.why, one.f)
+		}
+	}
+	var breaks []string
+	var from []*fact
+	for _, f := range o.breaks {
+		if used(f) {
+			breaks = append(breaks, f.from.text+": "+f.text)
+			from = append(from, f)
+		}
+	}
+	if len(breaks) > 0 {
+		d.set("breaks", strings.Join(breaks, "; "), "prices from a number of packs on", from...)
+	}
+	for _, f := range it.facts {
+		if f.unclear != "" {
+			continue
+		}
+		switch f.kind {
+		case aSize:
+			d.set("size", f.text, f.why, f)
+		case aDensity:
+			d.set("density", f.text, f.why, f)
+		case anAcidTest:
+			d.set("carbonate", f.text, f.why, f)
+		case aLoss:
+			d.set("rinse_loss", f.text, f.why, f)
+		case aNote:
+			d.note(f)
+		case aCell:
+			d.set(f.column, f.text, f.why, f)
+		case aSupplier:
+			d.set("supplier", f.text, f.why, f)
+		}
+	}
+	return d
+}
+
+// packFacts are the facts that say what the pack of an offer is.
+func (r *reading) packFacts(o *offer) []*fact {
+	out := slices.Clone(o.packFrom)
+	if o.price != nil && !o.price.unit.empty() {
+		out = append(out, o.price)
+	}
+	if len(out) == 0 && len(o.breaks) > 0 {
+		out = append(out, o.breaks[0])
+	}
+	return out
+}
+
+// set fills a cell once.
+func (d *draft) set(column, text, why string, from ...*fact) {
+	if old := d.cells[column]; old != nil {
+		if old.text != text {
+			for _, f := range from {
+				f.drop("the row has another " + column + " already")
+			}
+			return
+		}
+		old.facts = append(old.facts, from...)
+		return
+	}
+	d.cells[column] = &made{text: text, why: why, facts: slices.Clone(from)}
+}
+
+// note adds to the notes, which hold several sayings.
+func (d *draft) note(f *fact) {
+	old := d.cells["notes"]
+	if old == nil {
+		d.set("notes", f.text, "said of it", f)
+		return
+	}
+	if !strings.Contains(old.text, f.text) {
+		old.text += "; " + f.text
+	}
+	old.facts = append(old.facts, f)
+}
+
+// orderTerms puts what holds for whole orders into the rows of each supplier.
+func (r *reading) orderTerms(all []*draft) {
+	lone := r.loneSupplier()
+	for i, sec := range r.sections {
+		var rows []*draft
+		for _, d := range all {
+			if d.item.section == i {
+				rows = append(rows, d)
+			}
+		}
+		r.supplier(sec, lone, rows)
+		for _, t := range []struct {
+			k      kind
+			column string
+		}{{aDelivery, "delivery"}, {aFree, "free_over"}, {aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}} {
+			r.term(sec, rows, t.k, t.column)
+		}
+		for _, f := range sec.facts {
+			if f.kind != aCollect || f.unclear != "" {
+				continue
+			}
+			if len(rows) == 0 {
+				f.drop("there is no row for it")
+			}
+			for _, d := range rows {
+				d.note(f)
+				d.notes = append(d.notes, "what it costs to fetch the goods is not said; put it under delivery")
+			}
+		}
+		for _, d := range rows {
+			if free := d.cells["free_over"]; free != nil && d.cells["delivery"] == nil {
+				delete(d.cells, "free_over")
+				for _, f := range free.facts {
+					f.drop("free from this value, but no fee for delivery is said that it could waive")
+				}
+			}
+		}
+	}
+}
+
+// term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
+func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
+	var of []*fact
+	differ := false
+	for _, f := range sec.facts {
+		if f.kind == k && f.unclear == "" {
+			differ = differ || len(of) > 0 && f.text != of[0].text
+			of = append(of, f)
+		}
+	}
+	for _, f := range of {
+		switch {
+		case len(rows) == 0:
+			f.drop("there is no row for it")
+		case differ && (k == aDelivery || k == aFree):
+			f.drop("the message says two, and a supplier has one; several ways to deliver go in delivery.csv")
+		}
+		placed := false
+		for _, d := range rows {
+			if f.unclear == "" && (!differ || d.item == f.item) {
+				d.set(column, f.text, f.why+"; said once, for everything", f)
+				placed = true
+			}
+		}
+		if !placed {
+			f.drop("it is not said of which row")
+		}
+	}
+}
+
+// loneSupplier is the one supplier that the message names outside labels; nil when there is none, or several.
+func (r *reading) loneSupplier() *fact {
+	var one *fact
+	for _, f := range r.fixed {
+		if f.kind != aSupplier || f.general {
+			continue
+		}
+		if one != nil && !sameName(one.text, f.text) {
+			const why = "the message names two suppliers"
+			one.drop(why)
+			f.drop(why)
+			return nil
+		}
+		if one == nil || len(f.text) > len(one.text) {
+			one = f
+		}
+	}
+	return one
+}
+
+// sameName says whether one name is the other, or the beginning of it.
+func sameName(a, b string) bool {
+	a, b = lower(a), lower(b)
+	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
+}
+
+// supplier fills the supplier of a section's rows.
+func (r *reading) supplier(sec *section, lone *fact, rows []*draft) {
+	for _, d := range rows {
+		switch {
+		case d.cells["supplier"] != nil: // a table says it
+		case r.given != "":
+			d.set("supplier", r.given, "given by the caller")
+		case sec.supplier != nil:
+			d.set("supplier", sec.supplier.text, sec.supplier.why, sec.supplier)
+		case lone != nil:
+			d.set("supplier", lone.text, lone.why, lone)
+		}
+	}
+}

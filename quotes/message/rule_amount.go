@@ -1,0 +1,185 @@
+package message
+
+import (
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
+
+// amountRules read packs, forms and numbers of packs.
+var amountRules = []rule{
+	// 50 L bags; 25 kg; 1 cu yd bulk bag
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), onePack},
+	// bags of 50 L; all bags are 50 L; bag (50 L)
+	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+	// 50 L per bag
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
+	// 40 bags per pallet
+	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), palletFull},
+	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletFull},
+	// loose; in bags
+	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|bulk|tipped|in bulk|bagged)\b`), looseForm},
+	{pattern(`(?:in )?` + packForm), bareForm},
+
+	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
+	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
+	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), most},
+	{pattern(`(?:(?:in )?stock|available|availability|left|in hand)(?: is| of|:|=)?` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
+	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?(?: left)?`), most},
+	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than|up to)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
+
+	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
+	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},
+	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), multiples},
+	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
+
+	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each) )(?P<v>` + volumeUnit + `)`), oneDensity},
+	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>pcf)\b`), oneDensity},
+	{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
+	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
+}
+
+func asideFact(why string) func(*scanner, match) (*fact, bool) {
+	return func(*scanner, match) (*fact, bool) { return &fact{kind: anAside, why: why}, true }
+}
+
+// onePack reads "50 L bags". A number of yards, cubic metres or tons without a word for a pack is no pack: it may be
+// what is asked for. One of them is.
+func onePack(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), m.text("f"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	if p.form == "" && looseUnit(p) && !single(p) {
+		return nil, false
+	}
+	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
+}
+
+func formThenPack(s *scanner, m match) (*fact, bool) {
+	f, ok := onePack(s, m)
+	if ok && f.kind == aPack {
+		f.general = m.has("all") || oneOf(m.text("is"), "are", "hold", "contain")
+	}
+	return f, ok
+}
+
+func oneOf(word string, of ...string) bool {
+	for _, w := range of {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+func palletFull(*scanner, match) (*fact, bool) {
+	return unclearFact("a pallet by its number of packs; write under pack what it holds in one number, or price the pack")
+}
+
+func looseForm(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aForm, text: "bulk", why: "a word for how it is packed"}
+	if strings.HasSuffix(m.low[:m.idx[1]], "bagged") {
+		f.text = "bag"
+	}
+	f.unit = pack{form: f.text, words: f.text}
+	return f, s.after(m.end()) != "density" && s.after(m.end()) != "dry"
+}
+
+func bareForm(s *scanner, m match) (*fact, bool) {
+	form := formOf(strings.TrimPrefix(m.low[:m.idx[1]], "in "))
+	p := pack{form: form, words: form}
+	if p.realForm() == "" {
+		return nil, false
+	}
+	return &fact{kind: aForm, unit: p, text: form, why: "a word for how it is packed"}, true
+}
+
+// packsOf reads a number of packs and its unit.
+func (s *scanner) packsOf(m match, f *fact) (why string) {
+	if f.from, why = s.counting(m.text("m")); why != "" {
+		return why
+	}
+	f.text = f.from.text
+	f.counted, why = s.countedUnit(m, "c")
+	return why
+}
+
+func fewest(s *scanner, m match) (*fact, bool) {
+	if m.has("mpre") || m.has("mpost") {
+		return unclearFact("a least order in money; put it under min_order in delivery.csv")
+	}
+	f := &fact{kind: aMin, why: "the fewest packs sold"}
+	if why := s.packsOf(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, m.has("c") || !s.goesOn(m.end())
+}
+
+func most(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aMax, why: "the most packs to be had"}
+	if why := s.packsOf(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, m.has("c") || !s.goesOn(m.end())
+}
+
+func halfStep(s *scanner, m match) (*fact, bool) {
+	u, why := s.holding("1", s.unitText(m, "c"), "")
+	if why != "" {
+		return unclearFact(why)
+	}
+	c, why := s.counting("half")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
+}
+
+func multiples(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aStep, why: "the smallest amount sold"}
+	if why := s.packsOf(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, m.has("c") || !s.goesOn(m.end())
+}
+
+func wholeStep(s *scanner, m match) (*fact, bool) {
+	u, why := s.countedUnit(m, "c")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: u, why: "the smallest amount sold"}, true
+}
+
+func oneDensity(s *scanner, m match) (*fact, bool) {
+	c, why := s.number(m.text("q"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	text := c.text + " " + m.text("w")
+	if v := m.text("v"); v != "" {
+		text += "/" + unitName(v)
+	}
+	d, err := units.ParseDensity(text, units.Options{Mark: s.out})
+	if err != nil {
+		return unclearFact(reason(err))
+	}
+	if d.Value < quotes.MinDensity || d.Value > quotes.MaxDensity {
+		return unclearFact("no loose medium weighs that")
+	}
+	return &fact{kind: aDensity, text: text, why: "a weight for a volume"}, true
+}
+
+func oneLoss(s *scanner, m match) (*fact, bool) {
+	c, why := s.number(m.text("q"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aLoss, text: c.text + "%", why: "a share lost on rinsing"}, true
+}

@@ -1,0 +1,312 @@
+package message
+
+import (
+	"strings"
+
+	"mediabuy/units"
+)
+
+// Words between a number of packs and its price, and the other way round.
+const (
+	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
+	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/ea\b))`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if you (?:take|buy|order|want|need|have)|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
+	orMore   = `(?:` + sp + `(?:\+|plus\b|(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
+	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
+	overWord = `(?:over|above|more than|beyond|exceeding)`
+)
+
+var priceRules = []rule{
+	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
+	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
+	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for))` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
+	{pattern(amountPattern("m")), barePrice},
+	{pattern(unitPattern("u") + `(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+	// 10 bags for 250; 2 for 30
+	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
+
+	// 10 yards or more 61; 40+: 24.00 each
+	{pattern(`(?:for |on |if you (?:take|buy|order) |buy |take |order )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	// from 10: 27.50
+	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
+	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
+	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
+	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
+	// 1-9 bags 29.50; 10-39: 27.50
+	{pattern(`(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
+	// over 10 yards 61: is the tenth in it?
+	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?`), overBreak},
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+	// 10 yards or more, with no price
+	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), noPrice},
+}
+
+const overReason = "it leaves open whether that very number is in it; write the number from which the price holds"
+
+func unclearFact(why string) (*fact, bool) { return &fact{kind: anUnclear, why: why}, true }
+
+// priced reads the amount and the unit of a match into f.
+func (s *scanner) priced(m match, f *fact) (why string) {
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return why
+	}
+	f.text, f.money = text, v
+	if f.unit, why = s.unit(m, "u"); why != "" {
+		return why
+	}
+	if m.has("each") && f.unit.form == "" {
+		f.unit.form = "each"
+	}
+	return ""
+}
+
+func onePrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "an amount for a pack"}
+	if why := s.priced(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, true
+}
+
+// markedPrice is an amount behind a word such as "at". Without a currency, decimals or a unit of its own it must not be
+// followed by a word that makes it a number of something else.
+func markedPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "an amount behind a word for a price"}
+	if why := s.priced(m, f); why != "" {
+		return unclearFact(why)
+	}
+	if f.unit.empty() && (s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
+		return nil, false
+	}
+	return f, true
+}
+
+// money says whether the amount of a match is written as money: with a currency or with cents.
+func (m match) money() bool { return m.has("mpre") || m.has("mpost") || cents(m.text("m")) }
+
+// ends may stand behind a bare number that is a price.
+var ends = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true, ")": true, "!": true, "and": true, "for": true, "plus": true, "delivered": true, "collected": true, "with": true, "but": true, "all": true, "on": true}
+
+// barePrice is an amount by itself: only with a currency or two decimals is it money.
+func barePrice(s *scanner, m match) (*fact, bool) {
+	if !m.money() || s.goesOn(m.end()) {
+		return nil, false
+	}
+	f := &fact{kind: aPrice, why: "an amount of money"}
+	if why := s.priced(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, true
+}
+
+// cents says whether a number has two decimals, as money does.
+func cents(raw string) bool {
+	n := len(raw)
+	return n > 3 && (raw[n-3] == '.' || raw[n-3] == ',')
+}
+
+// goesOn says whether the number that ends at byte at goes on to be a number of something: a unit, a percentage, a range.
+func (s *scanner) goesOn(at int) bool {
+	next := s.after(at)
+	switch next {
+	case "-", "–":
+		return s.rangeAfter(at)
+	case "%", "/", "x", "×", "to", "+", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+		return true
+	}
+	return next != "" && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
+}
+
+// rangeAfter says whether the dash behind byte at makes a range of two prices. A dash between spaces is a pause, unless
+// money follows.
+func (s *scanner) rangeAfter(at int) bool {
+	spaced := s.low[at] == ' ' || s.low[at] == '\t'
+	for at < s.limit && strings.IndexByte(" \t-", s.low[at]) >= 0 {
+		at++
+	}
+	rest := strings.TrimPrefix(s.low[at:s.limit], "–")
+	idx := moneyAhead.FindStringSubmatchIndex(rest[:min(len(rest), window)])
+	if idx == nil {
+		return false
+	}
+	return !spaced || match{re: moneyAhead, low: rest, idx: idx}.money()
+}
+
+var moneyAhead = pattern(sp + amountPattern("m"))
+
+var unitWord = pattern(`(?:` + anyUnit + `|` + packForm + `|cu\b|cubic\b|bulk\b)`)
+
+const severalReason = "it may be the price of all of them together, or of one where so many are bought"
+
+// unitThenPrice is "1 yard 68", a price, or "50 L bags at 12", a pack and a price. "10 yards 610" may be the price of all.
+func unitThenPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "a pack and its price"}
+	if s.goesOn(m.end()) {
+		return nil, false
+	}
+	if why := s.priced(m, f); why != "" {
+		return unclearFact(why)
+	}
+	u := f.unit
+	if m.has("per") {
+		x, why := s.unit(m, "x")
+		if why != "" || u.text == "" || u.form == "" || x.text != "" || x.form != u.form {
+			return nil, false // two facts, or none
+		}
+		return f, true
+	}
+	tied := m.money() || m.has("each") || hasLetterOrSign(m.text("to"))
+	switch {
+	case !tied && !single(u) && u.text != "" && u.form != "":
+		return unclearFact("the last number may be a price or a number of packs")
+	case !tied && !single(u):
+		return nil, false
+	case u.text == "" && behindNumber(s.low[:m.at]):
+		return unclearFact(severalReason)
+	case u.text != "" && u.form == "" && !single(u) && large(*u.amount):
+		return unclearFact(severalReason)
+	case u.text != "" && u.form == "" && !single(u) && looseUnit(u):
+		return unclearFact(severalReason)
+	}
+	return f, true
+}
+
+// severalPrice is "10 bags for 250", which may be for all ten or for each.
+func severalPrice(s *scanner, m match) (*fact, bool) {
+	n, why := s.counting(m.text("n"))
+	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
+		f := &fact{kind: aPrice, why: "a pack and its price"}
+		if why := s.priced(m, f); why != "" {
+			return unclearFact(why)
+		}
+		f.unit.form, f.unit.words = formOf(m.text("c")), m.text("c")
+		return f, !s.goesOn(m.end())
+	}
+	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
+}
+
+// looseUnit says whether a pack is written in a unit that is sold loose: yards, cubic metres, tons.
+func looseUnit(p pack) bool {
+	_, unit, _ := strings.Cut(p.text, " ")
+	a, err := units.ParseAmount("1 "+unit, units.Options{})
+	return err == nil && large(a)
+}
+
+func behindNumber(before string) bool {
+	before = strings.TrimRight(before, " \t")
+	for _, end := range []string{"+", " more", " over", " up"} {
+		if strings.HasSuffix(before, end) {
+			return true
+		}
+	}
+	return before != "" && before[len(before)-1] >= '0' && before[len(before)-1] <= '9'
+}
+
+// halved says whether a pack is half a unit.
+func (p pack) halved() bool { return len(p.text) > 3 && p.text[:3] == "1/2" }
+
+// single says whether a pack is one whole unit, as in 1 yard.
+func single(p pack) bool { return len(p.text) > 2 && p.text[:2] == "1 " || p.halved() }
+
+func hasLetterOrSign(t string) bool {
+	for _, r := range t {
+		if r != ' ' && r != '\t' && r != '\u00a0' && r != ',' {
+			return true
+		}
+	}
+	return false
+}
+
+// broken reads the number and unit that a break begins at.
+func (s *scanner) broken(m match, f *fact) (why string) {
+	if why = s.priced(m, f); why != "" {
+		return why
+	}
+	if f.from, why = s.counting(m.text("n")); why != "" {
+		return why
+	}
+	if f.from.value.Sign() <= 0 {
+		return "a break begins at more than 0 packs"
+	}
+	f.counted, why = s.countedUnit(m, "c", "c2")
+	return why
+}
+
+// countedUnit is the unit of a number of packs, from the first of the named parts that matched.
+func (s *scanner) countedUnit(m match, names ...string) (pack, string) {
+	c := ""
+	for _, n := range names {
+		c = first(c, s.unitText(m, n))
+	}
+	switch {
+	case c == "":
+		return pack{}, ""
+	case formPattern.MatchString(c):
+		return pack{form: formOf(c), words: c}, ""
+	}
+	return s.holding("1", c, "")
+}
+
+var formPattern = pattern(packForm + `$`)
+
+func oneBreak(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if s.goesOn(m.end()) {
+		return nil, false
+	}
+	if why := s.broken(m, f); why != "" {
+		return unclearFact(why)
+	}
+	return f, true
+}
+
+// fromBreak is "27.50 from 10"; a month behind it makes it a day.
+func fromBreak(s *scanner, m match) (*fact, bool) {
+	if _, to, _ := m.span("n"); months[s.after(to)] != 0 {
+		return nil, false
+	}
+	// In "68 a yard (10 yards or more 61)" the number belongs to the price behind it.
+	if next := s.after(m.end()); next != "" && strings.ContainsAny(next[:1], "0123456789$:@=") || next == "at" || next == "£" || next == "€" {
+		return nil, false
+	}
+	return oneBreak(s, m)
+}
+
+func colonBreak(s *scanner, m match) (*fact, bool) {
+	if m.text("gap") == "" && !cents(m.text("m")) && !m.has("mpre") {
+		return nil, false
+	}
+	return oneBreak(s, m)
+}
+
+func oneTier(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
+	if s.goesOn(m.end()) || !hasLetterOrSign(m.text("to")) && !m.has("c") && !m.has("mpre") && !m.has("mpost") && !cents(m.text("m")) && !m.has("each") && !m.has("u") {
+		return nil, false
+	}
+	if why := s.broken(m, f); why != "" {
+		return unclearFact(why)
+	}
+	to, why := s.counting(m.text("n2"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	f.to = to
+	if to.value.Cmp(f.from.value) <= 0 {
+		return unclearFact("the range of packs runs from many to few")
+	}
+	return f, true
+}
+
+func overBreak(_ *scanner, m match) (*fact, bool) { return unclearFact(overReason) }
+
+func noPrice(_ *scanner, _ match) (*fact, bool) {
+	return unclearFact("a number of packs to buy with no price beside it")
+}
+
+var oneUnit = units.DecimalFromInt(1)

@@ -1,0 +1,104 @@
+package message
+
+import (
+	"errors"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+const (
+	sizeUnit = `(?:(?:mm|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
+	oneEnd   = `(?:` + plainNumber + `|` + fraction + `)`
+	openEnd  = `(?:` + sp + `-?` + sp + `(?:minus\b|plus\b|\+|and up\b|and larger\b|and down\b))`
+	sizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|screened(?: to)?|grade|between|in size)?`
+)
+
+var sizeRules = []rule{
+	// 3/8-3/4 in; 8 to 16 mm; 3/4 in minus; 1/2"
+	{pattern(sizeWord + sp + `(?P<a>` + oneEnd + `)` + sp + `-?` + sp + `(?P<ua>` + sizeUnit + `)?(?:` + sp + `(?P<mid>-|–|—|to|and|x)` + sp + `(?P<b>` + oneEnd + `))?` + sp + `-?` + sp + `(?P<u>` + sizeUnit + `)(?P<open>` + openEnd + `)?`), oneSize},
+	// minus 3/4 in
+	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
+	// 8/16
+	{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
+	// #57; No. 57
+	{pattern(`(?:size )?(?:(?P<hash>#)` + sp + `|no\. ?|number )(?P<stone>\d+)(?: stone)?`), stoneNumber},
+}
+
+func oneSize(s *scanner, m match) (*fact, bool) {
+	switch next := s.after(m.end()); next {
+	case "deep", "depth", "long", "wide", "high", "tall", "layer", "layers", "thick", "bed", "beds", "liner", "pipe", "x", "×":
+		return unclearFact("a length that is no grain size")
+	}
+	end := func(name string) (string, string) {
+		raw := strings.Join(strings.Fields(m.text(name)), " ")
+		if onePlain.FindString(raw) != raw || raw == "" {
+			return raw, ""
+		}
+		c, why := s.number(raw)
+		return c.text, why
+	}
+	a, why := end("a")
+	if why != "" {
+		return unclearFact(why)
+	}
+	b, why := end("b")
+	if why != "" {
+		return unclearFact(why)
+	}
+	unit := strings.TrimRight(m.text("u"), ".")
+	if unit != "mm" && unit != "cm" {
+		unit = "in"
+	}
+	if m.has("ua") && m.has("b") && (m.text("ua") == "mm") != (unit == "mm") {
+		return unclearFact("a size in two units")
+	}
+	text := a
+	switch mid := m.text("mid"); {
+	case b != "" && mid == "x":
+		return nil, false
+	case b != "" && strings.ContainsAny(a+b, " -"):
+		text += " to " + b // a dash would read two ways
+	case b != "":
+		text += "-" + b
+	}
+	text += " " + unit
+	switch open := strings.Trim(m.text("open"), " \t-"); {
+	case m.has("down") || open == "minus" || open == "and down":
+		text += " minus"
+	case open != "" && b == "":
+		text += " +"
+	case open != "":
+		return unclearFact("a range of sizes that goes on")
+	}
+	return s.grain(text)
+}
+
+func (s *scanner) grain(text string) (*fact, bool) {
+	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil {
+		return unclearFact(reason(err))
+	}
+	return &fact{kind: aSize, text: text, why: "a grain size"}, true
+}
+
+// reason is an error with its hint, in one line.
+func reason(err error) string {
+	var pe *units.ParseError
+	if errors.As(err, &pe) && pe.Hint != "" {
+		return err.Error() + "; " + pe.Hint
+	}
+	return err.Error()
+}
+
+func barePair(s *scanner, m match) (*fact, bool) {
+	return s.grain(m.text("pair") + strings.Replace(m.text("open"), "  ", " ", 1))
+}
+
+func stoneNumber(s *scanner, m match) (*fact, bool) {
+	text := "#" + m.text("stone")
+	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil && !m.has("hash") {
+		return nil, false
+	}
+	return s.grain(text)
+}

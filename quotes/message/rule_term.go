@@ -1,0 +1,102 @@
+package message
+
+import "strings"
+
+const (
+	fetching = `(?:delivery|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|cartage|del\b\.?)`
+	deliver  = `(?:delivery|delivered|deliver|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|dropped(?: off)?|cartage|del\b\.?)`
+	feeWords = `(?: (?:charge|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+)
+
+// termRules read what holds for a whole order.
+var termRules = []rule{
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `[:=@-]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
+	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
+	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
+	{pattern(`(?:free ` + deliver + `|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
+	{pattern(`delivered\b`), inPrice},
+	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
+	{pattern(`(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
+
+	{pattern(`(?:plus|\+|and|add|ex|excl\.?|excluding)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent) (?:sales )?(?:tax|vat|gst)`), oneTax},
+	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
+	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
+	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
+}
+
+const beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
+
+// fee reads a fee for the whole order. One for each yard, load or mile is more than a cell can say.
+func fee(s *scanner, m match) (*fact, bool) {
+	switch s.after(m.end()) {
+	case "a", "an", "per", "each", "/", "every", "p":
+		return feeWithUnit(s, m)
+	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
+		return nil, false
+	}
+	if months[s.after(m.end())] != 0 {
+		return nil, false
+	}
+	if strings.Contains(m.low[:m.idx[1]], "delivered") {
+		return unclearFact("it may be a fee for delivery or a price with delivery in it")
+	}
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery"}, true
+}
+
+var perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
+var perOrder = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|trip)\b`)
+
+func feeWithUnit(s *scanner, m match) (*fact, bool) {
+	rest := s.low[m.end():min(s.limit, m.end()+window)]
+	if idx := perOrder.FindStringIndex(rest); idx != nil {
+		text, v, why := s.amount(m, "m")
+		if why != "" {
+			return unclearFact(why)
+		}
+		return &fact{kind: aDelivery, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: "a fee for delivery"}, true
+	}
+	f := &fact{kind: anUnclear, why: beyondShorthand}
+	if idx := perAnything.FindStringIndex(rest); idx != nil {
+		f.Range = Range{m.at, m.end() + idx[1]}
+	}
+	return f, true
+}
+
+func freeOver(s *scanner, m match) (*fact, bool) {
+	if next := s.after(m.end()); unitWord.MatchString(next) && next != "" && !m.has("mpre") && !m.has("mpost") {
+		return &fact{kind: anUnclear, why: "free from a number of packs, and quotes.csv knows only an amount of money"}, true
+	}
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}, true
+}
+
+// inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.
+func inPrice(s *scanner, m match) (*fact, bool) {
+	f, ok := freeDelivery(s, m)
+	f.before = true
+	return f, ok
+}
+
+func freeDelivery(*scanner, match) (*fact, bool) {
+	return &fact{kind: aDelivery, text: "0", why: "delivery is said to be free or in the price"}, true
+}
+
+func collect(s *scanner, m match) (*fact, bool) {
+	return &fact{kind: aCollect, text: "you collect", why: "the buyer fetches the goods"}, true
+}
+
+func oneTax(s *scanner, m match) (*fact, bool) {
+	c, why := s.number(m.text("q"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
+}

@@ -1,0 +1,291 @@
+package message
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// window is how much of the text a pattern sees: the longest fact is a break with all its words.
+const window = 160
+
+// scanner finds facts in a message.
+type scanner struct {
+	text  string
+	low   string // text in small ASCII letters, byte for byte; soft line ends are spaces
+	mark  units.DecimalMark
+	out   units.DecimalMark // of the job's files; MarkUnknown writes a point
+	media []phrase
+	fixed []*fact // found by line: signatures, headings of a mail
+	limit int     // where scanning ends for now
+}
+
+// phrase is one name of a medium, as a pattern of its words.
+type phrase struct {
+	words  []string
+	medium *quotes.Medium
+}
+
+// match is where a pattern and its named parts matched.
+type match struct {
+	re  *regexp.Regexp
+	low string // the window
+	at  int    // of the window in the text
+	idx []int
+}
+
+func (m match) end() int { return m.at + m.idx[1] }
+
+func (m match) span(name string) (from, to int, ok bool) {
+	i := m.re.SubexpIndex(name)
+	if i < 0 || m.idx[2*i] < 0 {
+		return 0, 0, false
+	}
+	return m.at + m.idx[2*i], m.at + m.idx[2*i+1], true
+}
+
+// text is a named part in small letters, "" when it did not match.
+func (m match) text(name string) string {
+	from, to, ok := m.span(name)
+	if !ok {
+		return ""
+	}
+	return m.low[from-m.at : to-m.at]
+}
+
+func (m match) has(name string) bool { return m.text(name) != "" }
+
+// orig is a named part as written.
+func (m match) orig(s *scanner, name string) string {
+	from, to, ok := m.span(name)
+	if !ok {
+		return ""
+	}
+	return s.text[from:to]
+}
+
+// rule is a pattern and what to make of it. make gives false when, seen closer, it is not what was looked for.
+type rule struct {
+	re   *regexp.Regexp
+	make func(s *scanner, m match) (*fact, bool)
+}
+
+func pattern(p string) *regexp.Regexp {
+	re := regexp.MustCompile(`^(?:` + p + `)`)
+	re.Longest()
+	return re
+}
+
+// lower is text in small ASCII letters with the same number of bytes.
+func lower(text string) string {
+	b := []byte(text)
+	for i, c := range b {
+		if c >= 'A' && c <= 'Z' {
+			b[i] = c + 'a' - 'A'
+		}
+	}
+	return string(b)
+}
+
+// soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
+// the next goes on in small letters or digits and does not begin a new medium.
+func (s *scanner) soften() {
+	b := []byte(s.low)
+	from := 0
+	for i := 0; i < len(s.text); i++ {
+		if s.text[i] != '\n' {
+			continue
+		}
+		line := strings.TrimRight(s.text[from:i], " \t\r")
+		from = i + 1
+		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) {
+			continue
+		}
+		next := s.text[from]
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) {
+			b[i] = ' '
+			if i > 0 && b[i-1] == '\r' {
+				b[i-1] = ' '
+			}
+		}
+	}
+	s.low = string(b)
+}
+
+// opensMedium says whether a medium stands at p, behind describing words or not.
+func (s *scanner) opensMedium(p int) bool {
+	s.limit = len(s.text)
+	for p < s.limit {
+		if _, to := s.mediumAt(p); to > p {
+			return true
+		}
+		to := p + wordLength(s.low[p:])
+		if !describers[s.low[p:to]] {
+			return false
+		}
+		for p = to; p < s.limit && s.low[p] == ' '; p++ {
+		}
+	}
+	return false
+}
+
+// taken is the fact found by line that byte at belongs to.
+func (s *scanner) taken(at int) *fact {
+	for _, f := range s.fixed {
+		if f.From <= at && at < f.To {
+			return f
+		}
+	}
+	return nil
+}
+
+// wordLength is the length of the word at the start of t: letters, marks, digits behind a letter, and apostrophes and
+// hyphens inside.
+func wordLength(t string) int {
+	at := 0
+	for at < len(t) {
+		r, n := utf8.DecodeRuneInString(t[at:])
+		inside := false
+		if at > 0 && strings.ContainsRune("'’-", r) && at+n < len(t) {
+			next, _ := utf8.DecodeRuneInString(t[at+n:])
+			inside = unicode.IsLetter(next)
+		}
+		if !(unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsMark(r) && at > 0 || unicode.IsDigit(r) && at > 0 || inside) {
+			break
+		}
+		at += n
+	}
+	return at
+}
+
+// scan finds the facts of text[from:to] and the tokens between them.
+func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
+	for p := from; p < to; {
+		s.limit = s.upTo(p, to)
+		if f := s.taken(p); f != nil {
+			facts = append(facts, f)
+			p = min(f.To, to)
+			continue
+		}
+		c := s.low[p]
+		if c == '\n' {
+			tokens = append(tokens, token{Range: Range{p, p + 1}, sign: '\n'})
+			p++
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(s.low[p:to])
+		if unicode.IsSpace(r) {
+			p += n
+			continue
+		}
+		if f := s.factAt(p); f != nil {
+			facts = append(facts, f)
+			p = f.To
+			continue
+		}
+		t := s.tokenAt(p)
+		tokens = append(tokens, t)
+		p = t.To
+	}
+	return facts, tokens
+}
+
+// upTo is where the next fact found by line begins behind byte p, at most to.
+func (s *scanner) upTo(p, to int) int {
+	for _, f := range s.fixed {
+		if f.From > p {
+			return min(f.From, to)
+		}
+	}
+	return to
+}
+
+// tokenAt is the word, number or sign at p.
+func (s *scanner) tokenAt(p int) token {
+	rest := s.low[p:s.limit]
+	if n := wordLength(rest); n > 0 {
+		return token{Range: Range{p, p + n}, word: rest[:n]}
+	}
+	n := 0
+	for n < len(rest) && (rest[n] >= '0' && rest[n] <= '9' || n > 0 && (rest[n] == '.' || rest[n] == ',' || rest[n] == '/') && n+1 < len(rest) && rest[n+1] >= '0' && rest[n+1] <= '9') {
+		n++
+	}
+	if n > 0 {
+		return token{Range: Range{p, p + n}, word: rest[:n], number: true}
+	}
+	r, size := utf8.DecodeRuneInString(rest)
+	t := token{Range: Range{p, p + size}, sign: rest[0]}
+	switch {
+	case r == utf8.RuneError && size <= 1, unicode.IsLetter(r), unicode.IsNumber(r), unicode.IsMark(r), unicode.IsControl(r):
+		t.word, t.sign = rest[:size], 0 // never taken for punctuation
+	case r == '–' || r == '—':
+		t.sign = '-'
+	case strings.ContainsRune("$€£¥%#+=<>@&^~±×", r), r == '*' && p+1 < len(s.low) && s.low[p+1] >= '0' && s.low[p+1] <= '9':
+		t.word, t.sign = rest[:size], 0
+	}
+	return t
+}
+
+// factAt is the longest fact at p; of two as long, the one whose rule stands first.
+func (s *scanner) factAt(p int) *fact {
+	rest := s.low[p:min(s.limit, p+window)]
+	var best *fact
+	for _, r := range rulesFor(rest) {
+		idx := r.re.FindStringSubmatchIndex(rest)
+		if idx == nil || idx[1] == 0 {
+			continue
+		}
+		m := match{re: r.re, low: rest, at: p, idx: idx}
+		if s.splits(m.end()) || best != nil && m.end() <= best.To {
+			continue
+		}
+		f, ok := r.make(s, m)
+		if !ok {
+			continue
+		}
+		if f.To == 0 {
+			f.Range = Range{p, m.end()}
+		}
+		if best == nil || f.To > best.To {
+			best = f
+		}
+	}
+	if f := s.mediumFact(p); f != nil && (best == nil || f.To > best.To) {
+		return f
+	}
+	return best
+}
+
+// splits says whether byte at stands inside a word or a number.
+func (s *scanner) splits(at int) bool {
+	if at >= s.limit || at == 0 {
+		return false
+	}
+	before, _ := utf8.DecodeLastRuneInString(s.low[:at])
+	after, n := utf8.DecodeRuneInString(s.low[at:])
+	letters := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) }
+	switch {
+	case letters(before) && letters(after):
+		return true
+	case unicode.IsDigit(before) && strings.ContainsRune(".,/'’%½¼¾", after):
+		next, _ := utf8.DecodeRuneInString(s.low[at+n:])
+		return after == '%' || after == '½' || after == '¼' || after == '¾' || unicode.IsDigit(next)
+	}
+	return false
+}
+
+// after is the word, number or sign behind byte at, past spaces; "" at a line end or the end.
+func (s *scanner) after(at int) string {
+	for at < s.limit && (s.low[at] == ' ' || s.low[at] == '\t') {
+		at++
+	}
+	if at >= s.limit || s.low[at] == '\n' || s.low[at] == '\r' {
+		return ""
+	}
+	t := s.tokenAt(at)
+	return s.low[t.From:t.To]
+}

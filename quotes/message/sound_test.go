@@ -1,0 +1,187 @@
+package message
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes"
+)
+
+// requireSound checks what a proposal promises whatever the message is, when neither the job nor the caller says anything.
+func requireSound(t require.TestingT, p *Proposal) {
+	requireWhole(t, p)
+	requireFromText(t, p)
+	requireReadsBack(t, p)
+}
+
+// requireWhole checks that the spans are the message, each byte once, and that cells and spans name one another.
+func requireWhole(t require.TestingT, p *Proposal) {
+	at := 0
+	named := map[Ref]bool{}
+	for _, s := range p.Spans {
+		require.Equal(t, at, s.From, "spans leave no gap and do not overlap")
+		require.Greater(t, s.To, s.From)
+		require.Equal(t, p.Text[s.From:s.To], s.Words)
+		require.Contains(t, []Use{Read, Aside, Unclear, Blank}, s.Use)
+		require.Equal(t, s.Use == Read, len(s.Cells) > 0)
+		require.Equal(t, s.Use == Blank, s.Why == "", "%q", s.Words)
+		if s.Use == Blank {
+			require.Empty(t, strings.Trim(wordSign.FindString(s.Words), " "), "no word, number or money is blank: %q", s.Words)
+		}
+		for _, ref := range s.Cells {
+			require.Less(t, ref.Row, len(p.Rows))
+			_, ok := p.Rows[ref.Row].Cells[ref.Column]
+			require.True(t, ok, "%q is said to be in a cell that is not there: %v", s.Words, ref)
+			named[ref] = true
+		}
+		at = s.To
+	}
+	require.Equal(t, len(p.Text), at)
+	for i := range p.Rows {
+		for column, c := range p.Rows[i].Cells {
+			require.Contains(t, Columns, column)
+			require.NotEmpty(t, c.Text)
+			require.NotEmpty(t, c.From, "%s = %q comes from no words", column, c.Text)
+			require.True(t, named[Ref{i, column}], "no span says that it is in %s of row %d", column, i)
+			for _, r := range c.From {
+				require.True(t, slices.ContainsFunc(p.Spans, func(s Span) bool { return s.From <= r.From && r.To <= s.To && s.Use == Read }))
+			}
+		}
+		for _, column := range required {
+			_, ok := p.Rows[i].Cells[column]
+			require.Equal(t, !ok, slices.Contains(p.Rows[i].Missing, column))
+		}
+	}
+}
+
+var (
+	wordSign = regexp.MustCompile(`[\p{L}\p{N}$€£¥%]`)
+	digits   = regexp.MustCompile(`\d+(?:[.,]\d+)*|[½¼¾⅓⅔⅛⅜⅝⅞]`)
+)
+
+// numbersIn are the numbers of a text as their digits, without signs and without noughts at either end.
+func numbersIn(text string) map[string]bool {
+	out := map[string]bool{}
+	for _, n := range digits.FindAllString(spacedDigits.ReplaceAllString(text, "$1"), -1) {
+		n = strings.Map(func(r rune) rune {
+			if strings.ContainsRune(".,", r) {
+				return -1
+			}
+			return r
+		}, n)
+		out[strings.Trim(n, "0")] = true
+	}
+	return out
+}
+
+// spacedDigits joins 1 050,00 and 1'050 as the parser of numbers does.
+var spacedDigits = regexp.MustCompile(`(\d)[ '’\x{a0}\x{202f}\x{2009}](?:\b)`)
+
+// standFor are words that a number may come from, beside the digits themselves.
+var standFor = map[string]string{
+	"1": "one a an per the / each by for whole full yard ton bag p every", "": "free delivered included including incl inc charge us ten twenty thirty forty fifty sixty hundred",
+	"2": "two twenty", "3": "three thirty", "4": "four forty", "5": "five half fifty ½ 1/2", "6": "six sixty", "7": "seven", "8": "eight", "9": "nine", "11": "eleven",
+	"12": "twelve dozen half 1/2", "15": "fifteen 1½ 1 1-1/2 1½", "25": "¼ 1/4 2½ 2", "75": "¾ 3/4",
+}
+
+// requireFromText checks that each number of a row stands in the words that its cell names, as digits or as a word for it.
+func requireFromText(t require.TestingT, p *Proposal) {
+	for i := range p.Rows {
+		for column, c := range p.Rows[i].Cells {
+			if column == "medium" {
+				continue // a name from the table
+			}
+			var words strings.Builder
+			for _, r := range c.From {
+				words.WriteString(" " + p.Text[r.From:r.To])
+			}
+			low := strings.ToLower(words.String())
+			there := numbersIn(low)
+			text := unitNumbers.ReplaceAllString(c.Text, "")
+			for n := range numbersIn(text) {
+				if there[n] || column == "valid_until" || column == "ready_by" {
+					continue
+				}
+				found := false
+				for w := range strings.FieldsSeq(standFor[n]) {
+					found = found || strings.Contains(low, w)
+				}
+				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
+			}
+			if column == "valid_until" || column == "ready_by" {
+				requireDay(t, c.Text, low)
+			}
+		}
+	}
+}
+
+// unitNumbers are the digits of units.
+var unitNumbers = regexp.MustCompile(`(?:yd|m|ft)\^?3`)
+
+// requireDay checks that the year and the day of a date stand in its words, and its month as a number or a name.
+func requireDay(t require.TestingT, day, low string) {
+	d, err := time.Parse(time.DateOnly, day)
+	require.NoError(t, err)
+	require.Contains(t, low, d.Format("2006"))
+	require.Contains(t, low, d.Format("2"))
+	require.True(t, strings.Contains(low, strings.ToLower(d.Format("Jan"))) || strings.Contains(low, d.Format("1")), "%s from %q", day, low)
+}
+
+// requireReadsBack checks that the CSV reads with no problem but for the cells that are named as missing.
+func requireReadsBack(t require.TestingT, p *Proposal) {
+	if len(p.Rows) == 0 {
+		return
+	}
+	whole := true
+	money := ""
+	for i := range p.Rows {
+		whole = whole && p.Rows[i].Complete()
+		for _, column := range []string{"price", "breaks", "delivery", "free_over"} {
+			money += p.Rows[i].Text(column)
+		}
+	}
+	settings := `currency = "USD"`
+	for sign, code := range map[string]string{"£": "GBP", "€": "EUR", "EUR": "EUR", "CHF": "CHF"} {
+		if strings.Contains(money, sign) {
+			settings = `currency = "` + code + `"`
+		}
+	}
+	if !whole {
+		p = completed(p)
+	}
+	job, rep, err := quotes.Read(quotes.Files{
+		Quotes:   quotes.Source{R: strings.NewReader(p.CSV())},
+		Settings: quotes.Source{R: strings.NewReader(settings)},
+	}, quotes.Options{Today: anyDay, QuotesOnly: true})
+	require.NoError(t, err)
+	if strings.ContainsAny(money, "¥") || rare.MatchString(money) {
+		return // a currency for which no setting is made here
+	}
+	require.NoError(t, rep.Err(), "%s\n%s", settings, p.CSV())
+	require.Len(t, job.Quotes, len(p.Rows))
+}
+
+var rare = regexp.MustCompile(`[A-Z]{2,3} ?\$?\d|[A-Z]+\$`)
+
+// completed fills what is missing, so that the rest can be read.
+func completed(p *Proposal) *Proposal {
+	out := &Proposal{}
+	for i := range p.Rows {
+		row := Row{Cells: map[string]Cell{}}
+		for column, c := range p.Rows[i].Cells {
+			row.Cells[column] = c
+		}
+		for _, column := range p.Rows[i].Missing {
+			row.Cells[column] = Cell{Text: standIns[column]}
+			if column == "price" {
+				delete(row.Cells, "breaks")
+			}
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}

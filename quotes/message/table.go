@@ -1,0 +1,225 @@
+package message
+
+import (
+	"strings"
+
+	"mediabuy/units"
+)
+
+// table is a run of lines that are rows of cells.
+type table struct {
+	Range
+	rows [][]Range // the cells, without the quote marks around them
+}
+
+// separators of cells in a paste, likeliest first.
+var separators = []byte{'\t', ';', '|', ','}
+
+// tables finds the runs of lines that are rows. Tabs always make rows. Other signs stand in sentences too, so there every
+// row must have as many cells, and the first must be headings or each must hold a medium and an amount in one column.
+func (s *scanner) tables() []table {
+	lines := s.textLines()
+	var out []table
+	for i := 0; i < len(lines); {
+		n := 0
+		for _, sep := range separators {
+			if t, rows := s.tableAt(lines[i:], sep); rows > 0 {
+				out = append(out, t)
+				n = rows
+				break
+			}
+		}
+		i += max(n, 1)
+	}
+	return out
+}
+
+// textLines are the ranges of the lines, without their ends.
+func (s *scanner) textLines() []Range {
+	var out []Range
+	at := 0
+	for line := range strings.SplitAfterSeq(s.text, "\n") {
+		out = append(out, Range{at, at + len(strings.TrimRight(line, "\r\n"))})
+		at += len(line)
+	}
+	return out
+}
+
+// tableAt is the table that begins with the first of lines, and how many of them it takes; none: 0.
+func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
+	cells := 0
+	for _, l := range lines {
+		if s.upTo(l.From-1, l.To) < l.To || s.taken(l.From) != nil && l.From < l.To {
+			break
+		}
+		row := s.cellsOf(l, sep)
+		filled := 0
+		for _, c := range row {
+			if strings.TrimSpace(s.text[c.From:c.To]) != "" {
+				filled++
+			}
+		}
+		if len(row) < 2 || filled < 2 || sep != '\t' && (len(row) < 3 || cells > 0 && len(row) != cells) {
+			break
+		}
+		cells = len(row)
+		t.rows = append(t.rows, row)
+		t.To = l.To
+		n++
+	}
+	if n == 0 {
+		return table{}, 0
+	}
+	t.From = lines[0].From
+	if sep == ',' && !s.headed(t.rows[0]) && s.spacedCommas(t.rows) {
+		return table{}, 0 // a sentence
+	}
+	if sep == '\t' && (cells > 2 || n > 1) || s.headed(t.rows[0]) && n > 1 || s.plainRows(t.rows) {
+		return t, n
+	}
+	return table{}, 0
+}
+
+// spacedCommas says whether a space stands behind a comma between cells, as in sentences.
+func (s *scanner) spacedCommas(rows [][]Range) bool {
+	for _, row := range rows {
+		for _, c := range row[1:] {
+			if before := s.text[c.From-1]; before == ' ' {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// cellsOf splits a line at a separator. A cell in quote marks may hold the separator.
+func (s *scanner) cellsOf(l Range, sep byte) []Range {
+	var out []Range
+	from := l.From
+	add := func(to int) {
+		c := Range{from, to}
+		for c.From < c.To && s.text[c.From] == ' ' {
+			c.From++
+		}
+		for c.To > c.From && s.text[c.To-1] == ' ' {
+			c.To--
+		}
+		if c.To-c.From >= 2 && s.text[c.From] == '"' && s.text[c.To-1] == '"' {
+			c.From++
+			c.To--
+		}
+		out = append(out, c)
+	}
+	quoted := false
+	for i := l.From; i < l.To; i++ {
+		switch c := s.text[i]; {
+		case c == '"' && (quoted || strings.TrimSpace(s.text[from:i]) == ""):
+			quoted = !quoted
+		case c == sep && !quoted:
+			add(i)
+			from = i + 1
+		}
+	}
+	add(l.To)
+	if sep == '|' { // | a | b | has an empty cell at both ends
+		if len(out) > 0 && out[0].From == out[0].To {
+			out = out[1:]
+		}
+		if n := len(out); n > 0 && out[n-1].From == out[n-1].To {
+			out = out[:n-1]
+		}
+	}
+	return out
+}
+
+// plainRows says whether every row holds a medium and one column is amounts throughout.
+func (s *scanner) plainRows(rows [][]Range) bool {
+	for _, row := range rows {
+		found := false
+		for _, c := range row {
+			found = found || s.holdsMedium(c.From, c.To)
+		}
+		if !found {
+			return false
+		}
+	}
+	for j := range rows[0] {
+		if numbers, _, filled := s.numberColumn(rows, j); numbers && filled {
+			return true
+		}
+	}
+	return false
+}
+
+// numberColumn says whether every filled cell of a column is a number or an amount, and whether one is written as money.
+func (s *scanner) numberColumn(rows [][]Range, j int) (numbers, money, filled bool) {
+	for _, row := range rows {
+		if j >= len(row) {
+			continue
+		}
+		c := strings.TrimSpace(s.text[row[j].From:row[j].To])
+		if c == "" {
+			continue
+		}
+		filled = true
+		if _, err := units.ParseMoney(c, s.mark); err != nil {
+			return false, false, true
+		}
+		sign, _ := units.CurrencyIn(c)
+		money = money || sign != "" || cents(strings.Trim(c, " $€£"))
+	}
+	return filled, money, filled
+}
+
+// headingWords are what people call the columns of quotes.csv.
+var headingWords = func() map[string]string {
+	out := map[string]string{}
+	for heading, names := range map[string]string{
+		"supplier":    "supplier,vendor,yard,seller,from,company,source,merchant",
+		"item":        "item,product,description,material,name,what,goods,article",
+		"medium":      "medium,media",
+		"form":        "form,packaging,packed",
+		"pack":        "pack,unit,per,pack size,unit size,bag size,volume,contents,sold by,packed as",
+		"step":        "step,multiple,multiples",
+		"price":       "price,cost,unit price,each,rate,price each,amount,unit cost,price per unit,price/unit,price per pack",
+		"breaks":      "breaks,price breaks,discounts,quantity breaks",
+		"break_kind":  "break kind",
+		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",
+		"max_qty":     "max qty,max,stock,available,in stock,qty available,on hand,left,qty in stock",
+		"size":        "size,grade,grain,grain size,particle size,grading,grains",
+		"density":     "density,bulk density",
+		"carbonate":   "carbonate,acid test,acid,vinegar test,acid drop",
+		"rinse_loss":  "rinse loss,fines,loss",
+		"tax":         "tax,vat,gst,sales tax",
+		"valid_until": "valid until,valid,expires,good until,until,expiry",
+		"ready_by":    "ready by,ready,available from",
+		"delivery":    "delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
+		"free_over":   "free over,free delivery over,free from",
+		"notes":       "notes,note,remarks,comment,comments",
+	} {
+		for name := range strings.SplitSeq(names, ",") {
+			out[name] = heading
+		}
+	}
+	return out
+}()
+
+// headingOf is the heading of quotes.csv that a heading cell stands for, "" when it is none.
+func (s *scanner) headingOf(c Range) string {
+	t := strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "$", " ", "€", " ", "£", " ", ":", " ").Replace(s.low[c.From:c.To])
+	return headingWords[squeeze(t)]
+}
+
+// headed says whether a row is headings: two that are known, and no digit in any.
+func (s *scanner) headed(row []Range) bool {
+	known := 0
+	for _, c := range row {
+		if strings.ContainsAny(s.text[c.From:c.To], "0123456789") {
+			return false
+		}
+		if s.headingOf(c) != "" {
+			known++
+		}
+	}
+	return known >= 2
+}

@@ -1,0 +1,340 @@
+package web
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// askView is the questions that can be asked of a plan.
+type askView struct {
+	frame
+	Strip  strip
+	Quotes []string
+	Quote  string
+	Price  *priceView // nil without a plan
+	Size   *sizeView
+	None   string // why nothing can be asked
+}
+
+func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	v := askView{frame: h.frame(r, "Ask", "/ask"), Strip: h.strip(r, a, nil)}
+	v.Units = h.units(r, a)
+	if a.plan == nil || a.plan.Bill == nil {
+		v.None = errNoPlan.hint
+		h.render(w, r, http.StatusOK, "ask", v)
+		return nil
+	}
+	for _, q := range a.job.Quotes {
+		if usable(a, q) {
+			v.Quotes = append(v.Quotes, q.Name)
+		}
+	}
+	v.Quote = cmp.Or(r.URL.Query().Get("quote"), a.plan.Bill.Lines[0].Quote.Name)
+	switch v.Price, err = h.price(r, a, v.Quote, r.URL.Query().Get("at")); {
+	case errors.Is(err, breakeven.ErrInfeasible):
+		v.None = err.Error()
+	case err != nil:
+		return err
+	default:
+		if v.Size, err = h.size(r, a, cmp.Or(r.URL.Query().Get("factor"), "1")); err != nil {
+			return err
+		}
+	}
+	h.render(w, r, http.StatusOK, "ask", v)
+	return nil
+}
+
+// usable reports whether some bed takes a quote.
+func usable(a *answer, q *quotes.Quote) bool {
+	for i, other := range a.job.Quotes {
+		if other == q {
+			return a.plan.Fit.Usable(i)
+		}
+	}
+	return false
+}
+
+// priceView is the job's least cost over one quote's price, and one place on it.
+type priceView struct {
+	Quote, Today string
+	Chart        chartView
+	Min, Max, At string // plain numbers of the slider
+	Step         string
+	Sentence     string // at this price
+	Buy          string
+	Facts        []string // where it enters or leaves
+	Changes      []changeView
+	Notes        []string
+}
+
+type changeView struct{ At, Below, Above string }
+
+func (h *Handler) pricePart(w http.ResponseWriter, r *http.Request) error {
+	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/price")
+	defer done()
+	r = r.WithContext(ctx)
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	v, err := h.price(r, a, r.URL.Query().Get("quote"), r.URL.Query().Get("at"))
+	if err != nil {
+		return err
+	}
+	h.render(w, r, http.StatusOK, "part/price", v)
+	return nil
+}
+
+// planned is the answer to the files as saved, if there is a plan.
+func (h *Handler) planned(r *http.Request) (*answer, error) {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return nil, err
+	}
+	if a.plan == nil || a.plan.Bill == nil {
+		return nil, errNoPlan
+	}
+	return a, nil
+}
+
+// today is the cheapest buy whatever the budget, which break-evens start from.
+func (h *Handler) today(ctx context.Context, a *answer) (*optimise.Plan, error) {
+	return remember(ctx, &a.more, "today", func(ctx context.Context) (*optimise.Plan, error) {
+		if a.job.Settings.Budget == nil && a.plan.Status == optimise.Optimal {
+			return a.plan, nil
+		}
+		return breakeven.Today(ctx, a.job, h.desk.search(a.job))
+	})
+}
+
+// unproven is the answer where break-evens would need a proof.
+var errUnproven = &failure{http.StatusConflict, "the plan is not proven cheapest within the time allowed, so where it would change is not known", "give the job a longer time_limit in job.toml"}
+
+// series is the least cost over a quote's price.
+func (h *Handler) series(ctx context.Context, a *answer, q *quotes.Quote) (breakeven.Series, error) {
+	plan, err := h.today(ctx, a)
+	if err != nil {
+		return breakeven.Series{}, err
+	}
+	if plan.Status != optimise.Optimal {
+		return breakeven.Series{}, errUnproven
+	}
+	return remember(ctx, &a.more, "price "+q.Name, func(ctx context.Context) (breakeven.Series, error) {
+		list, err := breakeven.ByPrice(ctx, a.job, plan, []breakeven.Target{breakeven.OfQuote(a.job, q)}, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+		if err != nil {
+			return breakeven.Series{}, err
+		}
+		return list[0], nil
+	})
+}
+
+// price works out one place on the chart of a quote. at is a price; "" is today's.
+func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView, error) {
+	q, err := breakeven.FindQuote(a.job, name)
+	if err != nil {
+		return nil, asked(err)
+	}
+	s, err := h.series(r.Context(), a, q)
+	if err != nil {
+		return nil, err
+	}
+	x := s.Target.Now
+	if at != "" {
+		// The slider writes a plain number; a person may write it as people do.
+		m, err := units.ParseMoney(at, units.MarkPoint)
+		if err != nil || m.Sign() < 0 {
+			return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the price %q is not an amount", at), "write digits such as 12.50"}
+		}
+		x = m.Decimal()
+	}
+	sc := h.scribe(r, a.job)
+	panel := chart.Price(a.job, s)
+	v := &priceView{Quote: q.Name, Today: sc.price(a.job, q.Price), Min: "0"}
+	digits := s.Target.Digits(a.job)
+	reach := s.Target.Now
+	for _, l := range panel.Lines {
+		for _, px := range l.X {
+			if d := units.DecimalOf(px).Round(digits); d.Cmp(reach) > 0 {
+				reach = d
+			}
+		}
+	}
+	v.Max, v.At = reach.Text(a.job.Settings.CurrencyDigits), x.Text(max(a.job.Settings.CurrencyDigits, digitsOf(x)))
+	v.Step = stepOf(a.job.Settings.CurrencyDigits)
+	v.at(a, sc, s, x)
+	for _, c := range s.Changes {
+		v.Changes = append(v.Changes, changeView{At: sc.price(a.job, units.MoneyOf(c.At.Round(digits))), Below: boughtWords(c.Below), Above: boughtWords(c.Above)})
+	}
+	told := func(d *units.Decimal) string {
+		return sc.price(a.job, units.MoneyOf(*s.Told(d, a.job.Settings.CurrencyDigits)))
+	}
+	switch {
+	case s.Refused:
+		v.Facts = append(v.Facts, "no bed takes it at any price")
+	case s.InPlan && s.Leaves != nil:
+		v.Facts = append(v.Facts, "it is bought today, and stays in the plan up to "+told(s.Leaves))
+	case s.InPlan:
+		v.Facts = append(v.Facts, "it is bought today, and stays in the plan at any sensible price")
+	case s.Enters != nil:
+		words := "it is not bought today, and would be at " + told(s.Enters) + " or less"
+		if off := s.PercentOff(a.job.Settings.CurrencyDigits); off != nil {
+			words += ", " + off.String() + " % off"
+		}
+		v.Facts = append(v.Facts, words)
+	default:
+		v.Facts = append(v.Facts, "it would not be bought even for nothing")
+	}
+	for _, note := range []string{s.Unproven, s.Partial} {
+		if note != "" {
+			v.Notes = append(v.Notes, note)
+		}
+	}
+	v.Chart = drawChart(panel, x.Float(), v.Sentence)
+	return v, nil
+}
+
+// at says what holds at price x.
+func (v *priceView) at(a *answer, sc scribe, s breakeven.Series, x units.Decimal) {
+	price := sc.price(a.job, units.MoneyOf(x))
+	for _, p := range s.Pieces {
+		if x.Cmp(p.From) < 0 || x.Cmp(p.To) > 0 {
+			continue
+		}
+		switch {
+		case p.None:
+			v.Sentence = "At " + price + " nothing fills the beds."
+		default:
+			cost := units.MoneyOf(p.Cost(x)).Round(a.job.Settings.CurrencyDigits)
+			now := a.plan.Bill.Total
+			v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.money(cost), sc.more(cost.Sub(now)))
+			if x.Equal(s.Target.Now) {
+				v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.money(now))
+			}
+			v.Buy = boughtWords(p.Buy)
+			if !p.Proven {
+				v.Sentence += " That is the best known here, and not proven."
+			}
+		}
+		return
+	}
+	v.Sentence = "What is cheapest at " + price + " was not looked at."
+}
+
+func boughtWords(buy []breakeven.Bought) string {
+	var out []string
+	for _, b := range buy {
+		out = append(out, b.Packs.String()+" "+b.Quote.Name)
+	}
+	return strings.Join(out, ", ")
+}
+
+// digitsOf is how many digits after the point a number has.
+func digitsOf(d units.Decimal) int {
+	_, after, _ := strings.Cut(d.String(), ".")
+	return len(after)
+}
+
+// stepOf is the smallest unit of money as a number.
+func stepOf(digits int) string {
+	if digits == 0 {
+		return "1"
+	}
+	return "0." + strings.Repeat("0", digits-1) + "1"
+}
+
+// asked gives errors about names the status they have here.
+func asked(err error) error {
+	var unknown *breakeven.UnknownError
+	if errors.As(err, &unknown) {
+		return &failure{http.StatusNotFound, unknown.Error(), unknown.Hint()}
+	}
+	return err
+}
+
+// sizeView is the whole job made larger or smaller.
+type sizeView struct {
+	Factor   string
+	Sentence string
+	Buy      string
+	Chart    *chartView // nil until asked for
+	Changes  []string
+}
+
+// Bounds of the size of a job that is asked about, in its own size.
+const (
+	leastSize = 0.1
+	mostSize  = 4
+)
+
+func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
+	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/size")
+	defer done()
+	r = r.WithContext(ctx)
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	v, err := h.size(r, a, r.URL.Query().Get("factor"))
+	if err != nil {
+		return err
+	}
+	h.render(w, r, http.StatusOK, "part/size", v)
+	return nil
+}
+
+// size solves the job at another size.
+func (h *Handler) size(r *http.Request, a *answer, factor string) (*sizeView, error) {
+	f, err := strconv.ParseFloat(factor, 64)
+	if err != nil || !(f >= leastSize && f <= mostSize) {
+		return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the size %q is not from %g to %g", factor, leastSize, float64(mostSize)), "1 is the job as it is"}
+	}
+	sc := h.scribe(r, a.job)
+	v := &sizeView{Factor: strconv.FormatFloat(f, 'f', -1, 64)}
+	plan := a.plan
+	if f != 1 {
+		plan, err = remember(r.Context(), &a.more, "size "+v.Factor, func(ctx context.Context) (*optimise.Plan, error) {
+			job := breakeven.Scaled(a.job, f)
+			job.Settings.Budget = nil
+			return optimise.Solve(ctx, job, h.desk.search(job))
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	if plan.Bill == nil {
+		v.Sentence = fmt.Sprintf("At %s times the size no mix of these quotes can satisfy the beds.", v.Factor)
+		return v, nil
+	}
+	litres := units.Litres(0)
+	for _, fill := range plan.Fills {
+		for _, l := range fill.Layers {
+			litres += l.Demand * units.Litres(fill.Bed.Count)
+		}
+	}
+	name, per := sc.per()
+	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
+	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+	if f == 1 {
+		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+	}
+	if plan.Status != optimise.Optimal {
+		v.Sentence += " Not proven: time was up."
+	}
+	v.Buy = buyWords(plan.Bill.Lines)
+	return v, nil
+}

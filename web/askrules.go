@@ -1,0 +1,72 @@
+package web
+
+import (
+	"context"
+	"net/http"
+
+	"mediabuy/optimise/breakeven"
+	"mediabuy/units"
+)
+
+// rulesView is what each rule, limit and supplier is worth.
+type rulesView struct{ Groups []ruleGroup }
+
+type ruleGroup struct {
+	Name    string
+	Note    string
+	Switch  bool // a rule that can be switched off to see
+	Choices []ruleView
+}
+
+// ruleView is one change of the job and what it comes to.
+type ruleView struct {
+	ID, Name, Total, Against, Buy string
+	Cheaper                       bool
+}
+
+// rulesPart says what each rule costs.
+func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	plan, err := h.today(r.Context(), a)
+	if err != nil {
+		return err
+	}
+	what, err := remember(r.Context(), &a.more, "rules", func(ctx context.Context) (*breakeven.WhatIf, error) {
+		return breakeven.LookElsewhere(ctx, a.job, plan, nil, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+	})
+	if err != nil {
+		return err
+	}
+	sc := h.scribe(r, a.job)
+	v := rulesView{Groups: []ruleGroup{
+		{Name: "Rules of the beds", Switch: true, Note: "A rule switched off here is off for this question only; the files stay as they are. Rules keep plants, fish and frames safe.", Choices: sc.others("rule", what.Rules)},
+		{Name: "More weight allowed", Switch: true, Note: "What a stronger frame would be worth.", Choices: sc.others("limit", what.Limits)},
+		{Name: "Without a supplier", Choices: sc.others("without", what.LeaveOut)},
+	}}
+	h.render(w, r, http.StatusOK, "part/rules", v)
+	return nil
+}
+
+func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
+	var out []ruleView
+	for i, o := range list {
+		v := ruleView{ID: kind + "-" + units.DecimalFromInt(int64(i)).String(), Name: o.Name}
+		switch {
+		case o.NoAnswer:
+			v.Against = "not known: time was up"
+		case o.Infeasible:
+			v.Against = "nothing fills the beds then"
+		default:
+			v.Total, v.Buy, v.Cheaper = s.money(o.Total), boughtWords(o.Buy), o.Difference.Sign() < 0
+			v.Against = s.more(o.Difference)
+			if o.Unproven {
+				v.Against += ", best found"
+			}
+		}
+		out = append(out, v)
+	}
+	return out
+}

@@ -1,0 +1,120 @@
+package web
+
+import (
+	"math"
+	"strconv"
+
+	"mediabuy/optimise/breakeven/chart"
+)
+
+// chartView is a panel set out on a sheet of chartWidth × chartHeight units, in
+// lines and words for the template. Colours and sizes are the style sheet's.
+type chartView struct {
+	Title, XWords, YWords string
+	Alt                   string
+	Width, Height         float64
+	Left, Right, Top, Low float64 // the field of the curve
+	Paths                 []pathView
+	XTicks, YTicks        []tickView
+	Marks                 []markView
+	Now                   *tickView // the place asked about
+}
+
+type pathView struct {
+	Points string
+	Dashed bool
+}
+
+type tickView struct {
+	At    float64
+	Label string
+}
+
+type markView struct {
+	X, Y  float64
+	Label string
+	Today bool
+}
+
+// Measures of a chart in its own units, which are pixels on a wide screen.
+const (
+	chartWidth  = 640.0
+	chartHeight = 300.0
+	chartLeft   = 70.0
+	chartRight  = 16.0
+	chartTop    = 14.0
+	chartLow    = 40.0
+)
+
+// drawChart sets a panel out with a line down at x.
+func drawChart(p chart.Panel, x float64, alt string) chartView {
+	v := chartView{
+		Title: p.Title, XWords: p.XWords, YWords: p.YWords, Alt: p.Title + ". " + alt, Width: chartWidth, Height: chartHeight,
+		Left: chartLeft, Right: chartWidth - chartRight, Top: chartTop, Low: chartHeight - chartLow,
+	}
+	xs, ys := span{math.Inf(1), math.Inf(-1)}, span{math.Inf(1), math.Inf(-1)}
+	xs.take(0)
+	for _, l := range p.Lines {
+		for i := range l.X {
+			xs.take(l.X[i])
+			ys.take(l.Y[i])
+		}
+	}
+	if ys.lo > ys.hi || xs.hi <= xs.lo {
+		return v // there is no curve
+	}
+	pad := max((ys.hi-ys.lo)*0.08, ys.hi*0.01) // so that a level curve is not a thick frame
+	ys = span{ys.lo - pad, ys.hi + pad}
+	px := func(x float64) float64 { return v.Left + (x-xs.lo)/(xs.hi-xs.lo)*(v.Right-v.Left) }
+	py := func(y float64) float64 { return v.Low - (y-ys.lo)/(ys.hi-ys.lo)*(v.Low-v.Top) }
+	for _, l := range p.Lines {
+		path := pathView{Dashed: l.Dashed}
+		for i := range l.X {
+			path.Points += place2(px(l.X[i])) + "," + place2(py(l.Y[i])) + " "
+		}
+		v.Paths = append(v.Paths, path)
+	}
+	for _, t := range ticks(xs) {
+		v.XTicks = append(v.XTicks, tickView{px(t), label(t)})
+	}
+	for _, t := range ticks(ys) {
+		v.YTicks = append(v.YTicks, tickView{py(t), label(t)})
+	}
+	for _, m := range p.Marks {
+		mark := markView{X: px(m.X), Y: py(m.Y), Label: m.Label, Today: m.Today}
+		if m.Today {
+			mark.Y = v.Top
+		}
+		v.Marks = append(v.Marks, mark)
+	}
+	v.Now = &tickView{At: min(px(x), v.Right)}
+	return v
+}
+
+// span is a range of numbers.
+type span struct{ lo, hi float64 }
+
+func (s *span) take(v float64) { s.lo, s.hi = min(s.lo, v), max(s.hi, v) }
+
+// ticks are some five round numbers within a span.
+func ticks(s span) []float64 {
+	const about = 5
+	raw := (s.hi - s.lo) / about
+	unit := math.Pow(10, math.Floor(math.Log10(raw)))
+	step := unit
+	for _, m := range []float64{2, 5, 10} {
+		if step < raw {
+			step = m * unit
+		}
+	}
+	var out []float64
+	for i := math.Ceil(s.lo / step); i*step <= s.hi; i++ {
+		out = append(out, i*step)
+	}
+	return out
+}
+
+func label(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// place2 is a coordinate: hundredths of a unit are fine enough.
+func place2(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

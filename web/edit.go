@@ -1,0 +1,334 @@
+package web
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/web/internal/sheet"
+)
+
+// known are the headings of each CSV file, and of no other file.
+var known = func() map[string][]string {
+	out := map[string][]string{}
+	for name, text := range quotes.Templates() {
+		if name != quotes.SettingsFile {
+			out[name] = sheet.Headings(text)
+		}
+	}
+	return out
+}()
+
+// fileOf is the file that an address names. Nothing else in the folder can be
+// named.
+func fileOf(r *http.Request) (string, error) {
+	for _, name := range quotes.FileNames {
+		if fileKey(name) == r.PathValue("file") {
+			return name, nil
+		}
+	}
+	return "", &failure{http.StatusNotFound, fmt.Sprintf("%q is not a file of a job", r.PathValue("file")), "the files are " + inWords(quotes.FileNames)}
+}
+
+// form is what was sent to change a file.
+type form struct {
+	tag    string
+	op     string // save, add, delete:LINE, column, start or text
+	cells  map[sheet.Place]string
+	row    []string // a new row
+	column string
+	text   string
+}
+
+// readForm reads a form. Cells come as c.LINE.INDEX, those of a new row as n.INDEX.
+func readForm(r *http.Request) (*form, error) {
+	if err := r.ParseForm(); err != nil {
+		return nil, badForm(err)
+	}
+	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[sheet.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text")}
+	for name, values := range r.PostForm {
+		place, ok := strings.CutPrefix(name, "c.")
+		if ok {
+			line, index, found := strings.Cut(place, ".")
+			l, err1 := strconv.Atoi(line)
+			i, err2 := strconv.Atoi(index)
+			if !found || err1 != nil || err2 != nil {
+				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell, want c.LINE.INDEX", name), ""}
+			}
+			f.cells[sheet.Place{Line: l, Index: i}] = values[0]
+			continue
+		}
+		if index, ok := strings.CutPrefix(name, "n."); ok && values[0] != "" {
+			i, err := strconv.Atoi(index)
+			if err != nil || i < 0 || i > mostColumns {
+				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell of a new row, want n.INDEX", name), ""}
+			}
+			for len(f.row) <= i {
+				f.row = append(f.row, "")
+			}
+			f.row[i] = values[0]
+		}
+	}
+	return f, nil
+}
+
+// mostColumns bounds the cells of a new row; a quote has some twenty.
+const mostColumns = 1000
+
+// flat is how a cell stands in a field of one line, which browsers give back.
+func flat(text string) string {
+	return strings.NewReplacer("\r\n", "", "\n", "", "\r", "").Replace(text)
+}
+
+// edited is a file as a form would leave it, and what that changes in words; both
+// empty if nothing.
+func edited(t texts, name string, f *form) (data []byte, words string, err error) {
+	if t.tag(name) != f.tag {
+		return nil, "", errStale
+	}
+	if f.op == "start" {
+		if _, there := t[name]; there {
+			return nil, "", &failure{http.StatusConflict, name + " is there already", ""}
+		}
+		return quotes.Templates()[name], "start " + name, nil
+	}
+	if name == quotes.SettingsFile {
+		text := f.text
+		if !strings.Contains(string(t[name]), "\r\n") { // as forms send line ends
+			text = strings.ReplaceAll(text, "\r\n", "\n")
+		}
+		if text == string(t[name]) {
+			return nil, "", nil
+		}
+		return []byte(text), "the settings", nil
+	}
+	s, err := sheet.Open(t[name], known[name])
+	if err != nil {
+		return nil, "", cannot(name, err)
+	}
+	out, words, err := f.on(s, name)
+	if err != nil {
+		return nil, "", cannot(name, err)
+	}
+	if words == "" {
+		return nil, "", nil
+	}
+	if data, err = out.Bytes(); err != nil {
+		return nil, "", cannot(name, err)
+	}
+	return data, words, nil
+}
+
+func cannot(name string, err error) error {
+	return &failure{http.StatusUnprocessableEntity, name + ": " + err.Error(), ""}
+}
+
+// on does a form's changes to a sheet and says in words what they are.
+func (f *form) on(s *sheet.Sheet, name string) (out *sheet.Sheet, words string, err error) {
+	changed := map[sheet.Place]string{}
+	var told []string
+	for _, row := range s.Rows {
+		for i := range s.Width() {
+			text, sent := f.cells[sheet.Place{Line: row.Line, Index: i}]
+			old := ""
+			if i < len(row.Cells) {
+				old = row.Cells[i].Text
+			}
+			if !sent || flat(text) == flat(old) {
+				continue
+			}
+			changed[sheet.Place{Line: row.Line, Index: i}] = text
+			told = append(told, fmt.Sprintf("%s of %s", headingAt(s, i), labelOf(s, row)))
+		}
+	}
+	for place := range f.cells {
+		if !slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return r.Line == place.Line && len(r.Cells) > 0 }) {
+			return nil, "", fmt.Errorf("no row begins on line %d, want the line of a row", place.Line)
+		}
+	}
+	if out, err = s.Set(changed); err != nil {
+		return nil, "", err
+	}
+	if len(told) > 2 {
+		told = []string{plural(len(told), "cell") + " of " + name}
+	}
+	if len(f.row) > 0 && (f.op == "add" || f.op == "try") {
+		if out, err = out.AppendCells([][]string{f.row}); err != nil {
+			return nil, "", err
+		}
+		told = append(told, "a new row in "+name)
+	}
+	if line, ok := strings.CutPrefix(f.op, "delete:"); ok {
+		n, err := strconv.Atoi(line)
+		if err != nil {
+			return nil, "", fmt.Errorf("%q is no line to take out", line)
+		}
+		i := slices.IndexFunc(s.Rows, func(r sheet.Row) bool { return r.Line == n })
+		if out, err = out.Delete(n); err != nil {
+			return nil, "", err
+		}
+		told = append(told, "taking out "+labelOf(s, s.Rows[i]))
+	}
+	if f.op == "column" && f.column != "" {
+		if !slices.Contains(known[name], f.column) {
+			return nil, "", fmt.Errorf("%q is no heading of %s", f.column, name)
+		}
+		if out, err = out.AddColumn(f.column); err != nil {
+			return nil, "", err
+		}
+		told = append(told, "a column "+f.column+" in "+name)
+	}
+	return out, inWords(told), nil
+}
+
+func headingAt(s *sheet.Sheet, i int) string {
+	if i < len(s.Heads) && s.Heads[i].Text != "" {
+		return s.Heads[i].Text
+	}
+	return "column " + strconv.Itoa(i+1)
+}
+
+// labelOf names a row by what its first cells say.
+func labelOf(s *sheet.Sheet, row sheet.Row) string {
+	for _, heading := range []string{"quote", "bed", "medium", "supplier"} {
+		if i := s.Column(heading); i >= 0 && i < len(row.Cells) && row.Cells[i].Text != "" {
+			return row.Cells[i].Text
+		}
+	}
+	return "line " + strconv.Itoa(row.Line)
+}
+
+// tried is what the script is told after an edit, saved or not.
+type tried struct {
+	Tag      string    `json:"tag"` // of the file as saved
+	Undo     string    `json:"undo"`
+	Strip    string    `json:"strip"`    // HTML
+	Problems string    `json:"problems"` // HTML
+	Marks    []markDoc `json:"marks"`
+}
+
+// markDoc is a problem or warning at a cell or row of the file.
+type markDoc struct {
+	ID      string `json:"id"` // "5.7", or "5" for a row
+	Words   string `json:"words"`
+	Hint    string `json:"hint"`
+	Warning bool   `json:"warning"`
+}
+
+// tryEdit answers what a change would make of the job, and saves nothing. A newer
+// try of the same page ends an older one.
+func (h *Handler) tryEdit(w http.ResponseWriter, r *http.Request) error {
+	name, err := fileOf(r)
+	if err != nil {
+		return err
+	}
+	f, err := readForm(r)
+	if err != nil {
+		return err
+	}
+	f.op = "try"
+	ctx, done := h.desk.newest(r.Context(), pageOf(r))
+	defer done()
+	t, err := h.folder.read()
+	if err != nil {
+		return err
+	}
+	data, words, err := edited(t, name, f)
+	if err != nil {
+		return err
+	}
+	draft := t
+	if words != "" {
+		draft = t.with(name, data)
+	}
+	return h.tell(ctx, w, r, name, t, draft)
+}
+
+// tell answers the script after an edit of draft, when now is saved.
+func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Request, name string, now, draft texts) error {
+	a, err := h.desk.ask(ctx, draft, draft.key() == now.key(), 0)
+	if err != nil {
+		return err
+	}
+	var before *answer
+	if draft.key() != now.key() {
+		before = h.desk.peek(now)
+	}
+	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable()}
+	if doc.Strip, err = fragment("part/strip", h.strip(r, a, before)); err != nil {
+		return err
+	}
+	m := marksOf(a, name)
+	if doc.Problems, err = fragment("part/problems", m.general); err != nil {
+		return err
+	}
+	doc.Marks = m.docs
+	h.json(w, http.StatusOK, doc)
+	return nil
+}
+
+// pageOf is the name that the script gives to one open page.
+func pageOf(r *http.Request) string {
+	const most = 64
+	if id := r.Header.Get("X-Page"); len(id) <= most {
+		return id
+	}
+	return ""
+}
+
+// saveEdit saves a change and answers as tryEdit does, or with the view.
+func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
+	name, err := fileOf(r)
+	if err != nil {
+		return err
+	}
+	if h.opt.ReadOnly {
+		return errReadOnly
+	}
+	f, err := readForm(r)
+	if err != nil {
+		return err
+	}
+	t, err := h.folder.read()
+	if err != nil {
+		return err
+	}
+	data, words, err := edited(t, name, f)
+	if err != nil {
+		return err
+	}
+	if words != "" {
+		if err := h.folder.save(name, f.tag, data, words); err != nil {
+			return err
+		}
+		t = t.with(name, data)
+	}
+	if wantsJSON(r) {
+		ctx, done := h.desk.newest(r.Context(), pageOf(r))
+		defer done()
+		return h.tell(ctx, w, r, name, t, t)
+	}
+	note := "saved"
+	if words == "" {
+		note = "same"
+	}
+	http.Redirect(w, r, "/edit/"+fileKey(name)+"?"+url.Values{"said": {note}}.Encode(), http.StatusSeeOther)
+	return nil
+}
+
+// undo takes back the last change that this page saved.
+func (h *Handler) undo(w http.ResponseWriter, r *http.Request) error {
+	if err := r.ParseForm(); err != nil {
+		return badForm(err)
+	}
+	if _, err := h.folder.undo(); err != nil {
+		return err
+	}
+	http.Redirect(w, r, back(r)+"?said=undone", http.StatusSeeOther)
+	return nil
+}

@@ -1,0 +1,249 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/web/internal/sheet"
+)
+
+// editView is one file to type in.
+type editView struct {
+	frame
+	Strip   strip
+	Files   []tabView
+	File    string // quotes.csv
+	Key     string // quotes
+	Tag     string
+	There   bool
+	Broken  string // why the file cannot be shown as a table; "" if it can
+	General []problemView
+	Heads   []headView
+	Rows    []rowView
+	Lacking []string // known headings that are not there
+	Lists   []listView
+	Text    string // of the settings
+	Plain   bool   // it is the settings: text and not a table
+}
+
+type tabView struct {
+	Key, File string
+	Here      bool
+	Problems  int
+}
+
+type headView struct {
+	Text  string
+	Known bool
+	List  string // name of the list of words for its cells; "" for none
+}
+
+type rowView struct {
+	Line    int
+	Label   string
+	Comment string
+	Marks   []markDoc
+	Cells   []cellView
+}
+
+type cellView struct {
+	ID, Text, Label, Heading, List string
+	Marks                          []markDoc
+	Bad                            bool
+}
+
+// listView is the words that a column takes.
+type listView struct {
+	Name  string
+	Words []string
+}
+
+// marks are the problems and warnings of one file, by cell and by row, and those
+// that stand above the table.
+type marks struct {
+	docs    []markDoc
+	general []problemView
+}
+
+// marksOf finds the cell or row that each problem of a file is about. Problems of
+// other files are told above the table, as they too keep the answer back.
+func marksOf(a *answer, name string) *marks {
+	m := &marks{docs: []markDoc{}}
+	var s *sheet.Sheet
+	if cols, ok := known[name]; ok && a.texts[name] != nil {
+		opened, err := sheet.Open(a.texts[name], cols)
+		if err == nil { // else the problems say what is wrong with the file
+			s = opened
+		}
+	}
+	for _, p := range slices.Concat(a.rep.Problems, a.rep.Warnings) {
+		warning := p.Severity == quotes.Warning
+		if p.File == name && s != nil {
+			doc := markDoc{Words: p.Message(), Hint: p.Hint, Warning: warning}
+			if line, index, ok := s.At(p.Line, p.Col); ok {
+				doc.ID = fmt.Sprintf("%d.%d", line, index)
+			} else if i := slices.IndexFunc(s.Rows, func(r sheet.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }); i >= 0 {
+				doc.ID = strconv.Itoa(p.Line)
+			}
+			if doc.ID != "" {
+				m.docs = append(m.docs, doc)
+				if !warning {
+					v := problemOf(p)
+					v.Link = "#c." + doc.ID
+					m.general = append(m.general, v)
+				}
+				continue
+			}
+		}
+		if !warning || p.File == name {
+			m.general = append(m.general, problemOf(p))
+		}
+	}
+	return m
+}
+
+// peek is the answer to texts if it is known already, else nil.
+func (d *desk) peek(t texts) *answer {
+	key := t.key()
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, a := range d.known {
+		if a.key == key {
+			return a
+		}
+	}
+	return nil
+}
+
+func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
+	name, err := fileOf(r)
+	if err != nil {
+		return err
+	}
+	a, err := h.saved(r.Context(), patience)
+	if err != nil {
+		return err
+	}
+	v := editView{
+		frame: h.frame(r, name, "/edit/"+fileKey(name)), Strip: h.strip(r, a, nil),
+		File: name, Key: fileKey(name), Tag: a.texts.tag(name), Plain: name == quotes.SettingsFile,
+	}
+	v.Units, v.Busy = h.units(r, a), !a.done()
+	m := &marks{}
+	if a.done() {
+		m = marksOf(a, name)
+	}
+	v.General = m.general
+	for _, file := range quotes.FileNames {
+		tab := tabView{Key: fileKey(file), File: file, Here: file == name}
+		if a.done() {
+			for _, p := range a.rep.Problems {
+				if p.File == file {
+					tab.Problems++
+				}
+			}
+		}
+		v.Files = append(v.Files, tab)
+	}
+	_, v.There = a.texts[name]
+	switch {
+	case !v.There:
+	case v.Plain:
+		v.Text = string(a.texts[name])
+	default:
+		s, err := sheet.Open(a.texts[name], known[name])
+		if err != nil {
+			v.Broken = err.Error()
+			break
+		}
+		v.table(s, m.docs)
+		v.Lists = lists(a)
+	}
+	h.render(w, r, http.StatusOK, "edit", v)
+	return nil
+}
+
+// table sets a sheet out with its marks.
+func (v *editView) table(s *sheet.Sheet, docs []markDoc) {
+	for i := range s.Width() {
+		head := headView{Text: headingAt(s, i)}
+		if i < len(s.Heads) {
+			key := sheet.HeadingKey(s.Heads[i].Text)
+			head.Known = slices.Contains(known[v.File], key)
+			if key != "carbonate" || v.File == quotes.QuotesFile { // a medium's words are others
+				head.List = listOf[key]
+			}
+		}
+		v.Heads = append(v.Heads, head)
+	}
+	for _, heading := range known[v.File] {
+		if s.Column(heading) < 0 {
+			v.Lacking = append(v.Lacking, heading)
+		}
+	}
+	at := func(id string) []markDoc {
+		var out []markDoc
+		for _, d := range docs {
+			if d.ID == id {
+				out = append(out, d)
+			}
+		}
+		return out
+	}
+	for _, row := range s.Rows {
+		rv := rowView{Line: row.Line, Comment: row.Comment}
+		if len(row.Cells) > 0 {
+			rv.Label = labelOf(s, row)
+			rv.Marks = at(strconv.Itoa(row.Line))
+			for i, head := range v.Heads {
+				c := cellView{ID: fmt.Sprintf("%d.%d", row.Line, i), Label: head.Text + " of " + rv.Label, Heading: head.Text, List: head.List}
+				if i < len(row.Cells) {
+					c.Text = row.Cells[i].Text
+				}
+				c.Marks = at(c.ID)
+				c.Bad = slices.ContainsFunc(c.Marks, func(d markDoc) bool { return !d.Warning })
+				rv.Cells = append(rv.Cells, c)
+			}
+		}
+		v.Rows = append(v.Rows, rv)
+	}
+}
+
+// listOf names the list of words for the cells of a column.
+var listOf = map[string]string{"medium": "media", "form": "forms", "break_kind": "breakkinds", "carbonate": "acidtests", "supplier": "suppliers"}
+
+// lists are the words that columns take, to choose from or to ignore.
+func lists(a *answer) []listView {
+	table := quotes.BuiltinMedia()
+	var suppliers []string
+	if a.done() && a.job != nil {
+		table, suppliers = a.job.Media, quotes.Suppliers(a.job)
+	}
+	var media, forms []string
+	for _, m := range table.All() {
+		media = append(media, m.Name)
+	}
+	for _, f := range quotes.Forms {
+		forms = append(forms, string(f))
+	}
+	return []listView{
+		{"media", media}, {"forms", forms}, {"suppliers", suppliers},
+		{"breakkinds", []string{string(quotes.AllUnits), string(quotes.Incremental)}},
+		{"acidtests", []string{string(quotes.NoFizz), string(quotes.Fizzed), string(quotes.Untested)}},
+	}
+}
+
+// Wide reports whether a cell's text is long enough to want room.
+func (c cellView) Wide() bool { const room = 14; return len([]rune(c.Text)) > room }
+
+// Described names the elements that tell about a cell.
+func (c cellView) Described() string {
+	if len(c.Marks) == 0 {
+		return ""
+	}
+	return "m." + strings.TrimSpace(c.ID)
+}

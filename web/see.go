@@ -1,0 +1,351 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// patience is how long a page waits for its answer before it is sent without: a
+// page should stand within a third of a second, and the script fetches the answer
+// when it is there.
+const patience = 200 * time.Millisecond
+
+// strip is the answer in a few words, which stands above every view.
+type strip struct {
+	Busy     bool
+	Total    string
+	Proof    string
+	Against  string // what a change of the files made of it; "" for nothing
+	Buy      string
+	Alarm    string // why there is no total
+	Problems int
+	First    string // the view of the first problem
+	Warnings int
+	Draft    bool // it is of what is being typed and not of what is saved
+}
+
+// saved is the answer to the files as they are, waited for as long as wait says;
+// 0 is until the request ends.
+func (h *Handler) saved(ctx context.Context, wait time.Duration) (*answer, error) {
+	t, err := h.folder.read()
+	if err != nil {
+		return nil, err
+	}
+	return h.desk.ask(ctx, t, true, wait)
+}
+
+// strip says an answer in a few words. before is the answer of the files as saved,
+// to tell a draft's difference; nil for none.
+func (h *Handler) strip(r *http.Request, a, before *answer) strip {
+	s := strip{Draft: before != nil}
+	if !a.done() {
+		s.Busy = true
+		return s
+	}
+	s.Problems, s.Warnings = len(a.rep.Problems), len(a.rep.Warnings)
+	switch {
+	case s.Problems > 0:
+		s.Alarm = plural(s.Problems, "problem") + " to mend before there is an answer"
+		s.First = "/edit/" + fileKey(a.rep.Problems[0].File)
+		return s
+	case a.err != nil:
+		s.Alarm = errorWords(a.err)
+		return s
+	case a.plan.Bill == nil:
+		s.Alarm = "No mix of these quotes can satisfy the beds"
+		return s
+	}
+	sc := h.scribe(r, a.job)
+	s.Total, s.Buy = sc.money(a.plan.Bill.Total), buyWords(a.plan.Bill.Lines)
+	s.Proof = "proven cheapest"
+	if a.plan.Status != optimise.Optimal {
+		s.Proof = "not proven: at most " + sc.money(a.plan.Gap()) + " could still be saved"
+	}
+	if before != nil && before.done() && before.plan != nil && before.plan.Bill != nil && before.job.Settings.Currency == sc.code {
+		s.Against = sc.more(a.plan.Bill.Total.Sub(before.plan.Bill.Total)) + " than saved"
+		if a.plan.Bill.Total.Equal(before.plan.Bill.Total) {
+			s.Against = "the same total as saved"
+		}
+	}
+	return s
+}
+
+// errorWords is an error as a sentence on the page.
+func errorWords(err error) string {
+	switch {
+	case errors.Is(err, optimise.ErrNoPurchase):
+		return "Time was up before any purchase was found; give the job a longer time_limit"
+	case errors.Is(err, context.Canceled), errors.Is(err, errSuperseded):
+		return "The search was stopped, as the files have changed"
+	}
+	return err.Error()
+}
+
+// stripPart is the strip by itself, once the answer is there.
+func (h *Handler) stripPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	h.render(w, r, http.StatusOK, "part/strip", h.strip(r, a, nil))
+	return nil
+}
+
+// seeView is the whole answer.
+type seeView struct {
+	frame
+	Strip  strip
+	Answer answerView
+}
+
+func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), patience)
+	if err != nil {
+		return err
+	}
+	v := seeView{frame: h.frame(r, "Answer", "/"), Strip: h.strip(r, a, nil), Answer: h.answerView(r, a)}
+	v.Units, v.Busy = h.units(r, a), !a.done()
+	h.render(w, r, http.StatusOK, "see", v)
+	return nil
+}
+
+// units is the word for the units shown with an answer.
+func (h *Handler) units(r *http.Request, a *answer) string {
+	if a.done() && a.job != nil {
+		return h.unitsWord(r, a.job.Settings.Currency)
+	}
+	return h.unitsWord(r, "")
+}
+
+func (h *Handler) answerPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	h.render(w, r, http.StatusOK, "part/answer", h.answerView(r, a))
+	return nil
+}
+
+// answerView is the answer in words, one part below the other.
+type answerView struct {
+	Busy     bool
+	Problems []problemView
+	Warnings []problemView
+	Failed   string
+	Plan     *planView // nil without a bill
+	Why      []string  // of an infeasible job
+	Bars     *barsView
+	Refused  []refusedView
+}
+
+// planView is a plan with its bill.
+type planView struct {
+	Verdict  string
+	Proven   bool
+	Lines    []lineView
+	Sites    bool // more than one, so that lines say theirs
+	More     []string
+	Bill     []billView
+	Total    string
+	Beds     []bedView
+	Tables   []gaugeView
+	Key      []keyView
+	Leftover []string
+	Cautions []papers.Caution
+}
+
+type lineView struct{ Supplier, Quote, Item, Packs, Each, Break, Site, Goods string }
+
+type billView struct{ Part, What, Money string }
+
+func (h *Handler) answerView(r *http.Request, a *answer) answerView {
+	if !a.done() {
+		return answerView{Busy: true}
+	}
+	v := answerView{Problems: problemViews(a.rep.Problems), Warnings: problemViews(a.rep.Warnings)}
+	if a.err != nil {
+		v.Failed = errorWords(a.err)
+	}
+	if a.job == nil {
+		return v
+	}
+	sc := h.scribe(r, a.job)
+	v.Bars = bars(a, sc)
+	if a.plan == nil {
+		return v
+	}
+	v.Refused = refusals(a.plan.Fit, a.job)
+	if a.plan.Bill == nil {
+		v.Why = sc.obstacles(a.plan)
+		return v
+	}
+	v.Plan = h.planView(a.plan, sc)
+	return v
+}
+
+func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
+	litres, beds := units.Litres(0), 0
+	for _, f := range p.Fills {
+		beds += f.Bed.Count
+		for _, l := range f.Layers {
+			litres += l.Demand * units.Litres(f.Bed.Count)
+		}
+	}
+	v := &planView{Proven: p.Status == optimise.Optimal, Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.money(p.Bill.Total)}
+	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.volume(litres), plural(beds, "bed"), plural(len(suppliersOf(p.Bill)), "supplier"))
+	if v.Proven {
+		v.Verdict += " Proven: nothing is cheaper by more than half a cent."
+	} else {
+		v.Verdict += fmt.Sprintf(" Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", sc.money(p.LowerBound()), sc.money(p.Gap()))
+	}
+	lines := slices.Clone(p.Bill.Lines)
+	slices.SortStableFunc(lines, func(a, b optimise.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
+	for _, l := range lines {
+		reached := ""
+		if !l.BreakFrom.IsZero() {
+			reached = "from " + l.BreakFrom.String()
+			if l.Quote.BreakKind == quotes.Incremental {
+				reached += ", average"
+			}
+		}
+		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, itemWords(l.Quote), packWords(l.Quote, l.Packs), sc.price(p.Job, l.PackPrice), reached, l.Site, sc.money(l.Goods)})
+	}
+	v.Bill = append(v.Bill, billView{"Goods", "", sc.money(p.Bill.Goods)})
+	for _, d := range p.Bill.Drops {
+		v.Bill = append(v.Bill, billView{"Delivery", dropWords(d), sc.money(d.Fee)})
+	}
+	if !p.Bill.Tax.IsZero() {
+		v.Bill = append(v.Bill, billView{"Tax", "", sc.money(p.Bill.Tax)})
+	}
+	if !p.Bill.Rinsing.IsZero() {
+		v.Bill = append(v.Bill, billView{"Rinsing", "your own time", sc.money(p.Bill.Rinsing)})
+	}
+	v.Beds, v.Key = sc.beds(p)
+	v.Tables = sc.gauges(p)
+	for _, l := range p.Leftover {
+		words := l.Quote.Name + ": " + sc.volume(l.Litres)
+		if l.Site != "" {
+			words += " at " + l.Site
+		}
+		v.Leftover = append(v.Leftover, words)
+	}
+	if h.opt.Advise != nil {
+		v.More, v.Cautions = h.opt.Advise(p, sc.System)
+	}
+	return v
+}
+
+// price is a pack price with all its digits where it has more than the currency.
+func (s scribe) price(job *quotes.Job, m units.Money) string {
+	if m.Equal(m.Round(job.Settings.CurrencyDigits)) {
+		return s.money(m)
+	}
+	return s.code + " " + optimise.PriceText(m, job.Settings.CurrencyDigits)
+}
+
+func suppliersOf(b *optimise.Bill) []string {
+	var out []string
+	for _, l := range b.Lines {
+		if !slices.Contains(out, l.Quote.Supplier) {
+			out = append(out, l.Quote.Supplier)
+		}
+	}
+	return out
+}
+
+func dropWords(d optimise.DropLine) string {
+	words := d.Supplier + ", " + d.Name
+	if d.Site != "" {
+		words += " to " + d.Site
+	}
+	if d.Loads > 1 {
+		words += fmt.Sprintf(", %d loads", d.Loads)
+	}
+	switch {
+	case d.Waived && d.Fee.IsZero():
+		words += ", free for an order of this size"
+	case d.Waived:
+		words += ", haul only, the fees are waived for an order of this size"
+	}
+	return words
+}
+
+// obstacles says what stands in the way of an infeasible job, and what would help.
+func (s scribe) obstacles(p *optimise.Plan) []string {
+	var out []string
+	for _, o := range p.Why {
+		var about []string
+		if o.Bed != "" {
+			about = append(about, "bed "+o.Bed)
+		}
+		if o.Layer != "" {
+			about = append(about, string(o.Layer)+" layer")
+		}
+		if o.Table != "" {
+			about = append(about, "table "+o.Table)
+		}
+		about = append(about, "rule "+o.Rule)
+		switch {
+		case o.Short > 0:
+			about = append(about, s.volume(o.Short)+" short")
+		case o.Over > 0:
+			about = append(about, s.mass(o.Over)+" too heavy")
+		}
+		out = append(out, strings.Join(about, ", ")+": "+o.Remedy)
+	}
+	if len(out) == 0 {
+		out = append(out, "several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
+	}
+	return out
+}
+
+// waysView is what the plan saves against plainer ways to buy.
+type waysView struct{ Rows []wayView }
+
+type wayView struct{ Name, Total, Against string }
+
+// waysPart sets the plan against plainer ways to buy.
+func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	if a.plan == nil || a.plan.Bill == nil {
+		return errNoPlan
+	}
+	list, err := remember(r.Context(), &a.more, "ways", func(ctx context.Context) ([]optimise.Alternative, error) {
+		return optimise.Alternatives(ctx, a.job, h.desk.search(a.job))
+	})
+	if err != nil {
+		return err
+	}
+	sc, v := h.scribe(r, a.job), waysView{}
+	for _, o := range list {
+		row := wayView{Name: o.Name, Against: "cannot fill the beds"}
+		if b := o.Plan.Bill; b != nil {
+			if from := suppliersOf(b); len(from) == 1 {
+				row.Name += " (" + from[0] + ")"
+			}
+			row.Total, row.Against = sc.money(b.Total), sc.more(b.Total.Sub(a.plan.Bill.Total))
+			if o.Plan.Status != optimise.Optimal {
+				row.Against += ", best found"
+			}
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	h.render(w, r, http.StatusOK, "part/ways", v)
+	return nil
+}
+
+// errNoPlan is the answer to questions about a plan that is not there.
+var errNoPlan = &failure{http.StatusConflict, "there is no plan to ask about", "the answer says what stands in the way"}

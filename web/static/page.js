@@ -1,0 +1,226 @@
+// What a page needs a script for: fragments that arrive late, answers while typing, rows dropped on the paste
+// box, and sliders. Forms and their answers are the server's; nothing is worked out here.
+"use strict";
+(() => {
+	const page = Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
+	const $ = (id) => document.getElementById(id);
+	document.documentElement.classList.add("js");
+
+	// say shows what went wrong; nothing said takes the words away.
+	const say = (words, hint) => {
+		const box = $("message");
+		if (!box) return;
+		box.hidden = !words;
+		box.textContent = words ? words + (hint ? ". Hint: " + hint : "") + "." : "";
+		if (words) box.scrollIntoView({ block: "nearest" });
+	};
+	const told = (err) => { if (err.name !== "AbortError") say(err.message, err.hint); };
+
+	// ask sends a request of this page and gives the answer, or throws what the server said.
+	const ask = async (url, options = {}) => {
+		const answer = await fetch(url, { ...options, headers: { Accept: "application/json", "X-Page": page, ...options.headers } });
+		if (answer.ok) return answer;
+		const err = new Error("the page did not answer, with status " + answer.status);
+		err.status = answer.status;
+		if ((answer.headers.get("Content-Type") || "").startsWith("application/json")) {
+			const doc = await answer.json();
+			err.message = doc.error;
+			err.hint = doc.hint;
+		}
+		throw err;
+	};
+
+	// Fragments that were not there when the page was sent.
+	const fill = async (root) => {
+		for (const at of root.querySelectorAll("[data-part]")) {
+			const url = at.dataset.part;
+			at.removeAttribute("data-part");
+			try {
+				at.innerHTML = await (await ask(url)).text();
+				at.removeAttribute("aria-busy");
+				fill(at);
+			} catch (err) {
+				at.textContent = err.message + (err.hint ? " (" + err.hint + ")" : "") + ".";
+			}
+		}
+	};
+	for (const part of document.querySelectorAll("[data-part]")) fill({ querySelectorAll: () => [part] });
+
+	// Marks at cells and rows, in place of those that were there.
+	const mark = (marks) => {
+		for (const at of document.querySelectorAll('#sheet [id^="m."]')) at.replaceChildren();
+		for (const bad of document.querySelectorAll("#sheet [aria-invalid]")) bad.removeAttribute("aria-invalid");
+		for (const m of marks) {
+			const at = $("m." + m.id);
+			if (!at) continue;
+			const words = document.createElement("span");
+			words.className = m.warning ? "mark warn" : "mark";
+			words.textContent = m.words + " ";
+			if (m.hint) {
+				const hint = document.createElement("span");
+				hint.className = "hint";
+				hint.textContent = m.hint;
+				words.append(hint);
+			}
+			at.append(words);
+			const cell = $("c." + m.id);
+			if (!m.warning && cell && cell.tagName === "INPUT") cell.setAttribute("aria-invalid", "true");
+		}
+	};
+
+	const sheet = $("sheet");
+	if (sheet && !("readonly" in sheet.dataset)) {
+		const file = sheet.dataset.file, tag = sheet.elements.tag, strip = $("strip");
+		let abort = null, timer = 0, saving = Promise.resolve(), failed = false;
+		const cellsOf = (inputs) => {
+			const body = new URLSearchParams({ tag: tag.value, op: "save" });
+			for (const i of inputs) body.set(i.name, i.value);
+			return body;
+		};
+		const isCell = (el) => /^[cn]\./.test(el.name || "") || el.name === "text";
+		const changed = () => Array.from(sheet.elements).filter((el) => isCell(el) && el.value !== el.defaultValue);
+		const show = (doc) => {
+			strip.innerHTML = doc.strip;
+			$("problems").innerHTML = doc.problems;
+			mark(doc.marks || []);
+			const undo = $("undo");
+			if (undo) {
+				undo.hidden = !doc.undo;
+				$("undo-what").textContent = doc.undo;
+			}
+			say("");
+		};
+		const send = async (url, inputs, signal) => (await ask(url, { method: "POST", body: cellsOf(inputs), signal })).json();
+		// While typing: what the cells would come to. A newer try ends the one before.
+		const attempt = () => {
+			if (abort) abort.abort();
+			abort = new AbortController();
+			strip.classList.add("waiting");
+			const mine = abort;
+			send("/try/" + file, changed(), mine.signal).then((doc) => { if (mine === abort) show(doc); })
+				.catch((err) => { if (mine === abort && err.status !== 409) told(err); })
+				.finally(() => { if (mine === abort) strip.classList.remove("waiting"); });
+		};
+		// On leaving a cell: it is saved, one save after the other, as each needs the tag of the one before.
+		const save = (input) => {
+			clearTimeout(timer);
+			if (abort) abort.abort();
+			const value = input.value;
+			saving = saving.then(async () => {
+				if (value === input.defaultValue) return;
+				try {
+					const doc = await send("/edit/" + file, [input]);
+					input.defaultValue = value;
+					tag.value = doc.tag;
+					failed = false;
+					show(doc);
+				} catch (err) {
+					failed = true;
+					told(err);
+				}
+			});
+		};
+		sheet.addEventListener("input", (e) => {
+			if (!isCell(e.target)) return;
+			clearTimeout(timer);
+			timer = setTimeout(attempt, 90);
+		});
+		sheet.addEventListener("change", (e) => { if (/^c\./.test(e.target.name || "")) save(e.target); });
+		sheet.addEventListener("keydown", (e) => {
+			if (e.key !== "Enter" || !/^c\./.test(e.target.name || "")) return;
+			e.preventDefault(); // Enter keeps the cell and goes to the one below
+			const [, line, index] = e.target.name.split(".");
+			let row = $("c." + line);
+			do row = row.nextElementSibling; while (row && !row.querySelector(`[name$=".${index}"]`));
+			const next = row && row.querySelector(`[name$=".${index}"]`);
+			if (next) next.focus(); else e.target.blur();
+		});
+		// Buttons wait for the saves under way, whose tag they need.
+		sheet.addEventListener("submit", async (e) => {
+			e.preventDefault();
+			const by = e.submitter;
+			await saving;
+			if (failed) return;
+			const op = document.createElement("input");
+			op.type = "hidden";
+			op.name = "op";
+			op.value = by ? by.value : "save";
+			sheet.append(op);
+			sheet.submit();
+		});
+	}
+
+	// Files dropped on the paste box go where the file field would put them.
+	const box = $("pasted");
+	if (box) {
+		const over = (e) => {
+			if (!Array.from(e.dataTransfer.types).includes("Files")) return;
+			e.preventDefault();
+			box.classList.toggle("dropping", e.type === "dragover");
+		};
+		box.addEventListener("dragover", over);
+		box.addEventListener("dragleave", over);
+		box.addEventListener("drop", (e) => {
+			over(e);
+			if (!e.dataTransfer.files.length) return;
+			$("file").files = e.dataTransfer.files;
+			$("paste").requestSubmit();
+		});
+	}
+
+	// A proposal is looked at again whenever something in it changes.
+	const confirmForm = $("confirm");
+	if (confirmForm) {
+		let last = null;
+		confirmForm.addEventListener("change", async () => {
+			const body = new URLSearchParams(new FormData(confirmForm));
+			body.set("op", "check");
+			if (last) last.abort();
+			last = new AbortController();
+			try {
+				const doc = await (await ask("/paste/rows", { method: "POST", body, signal: last.signal })).json();
+				const at = document.activeElement && document.activeElement.id;
+				confirmForm.innerHTML = doc.confirm;
+				if (at && $(at)) $(at).focus();
+			} catch (err) {
+				told(err);
+			}
+		});
+	}
+
+	// Sliders move a number, and the fragment that answers follows. While one answer is fetched only the newest
+	// place waits.
+	for (const slide of document.querySelectorAll("input[data-part-of]")) {
+		const number = $(slide.dataset.for), into = $(slide.dataset.into);
+		let busy = false, again = false;
+		const follow = async () => {
+			if (busy) {
+				again = true;
+				return;
+			}
+			busy = true;
+			const query = new URLSearchParams(new FormData(number.form));
+			try {
+				into.innerHTML = await (await ask(slide.dataset.partOf + "?" + query)).text();
+				say("");
+			} catch (err) {
+				if (err.status !== 409) told(err);
+			}
+			busy = false;
+			if (again) {
+				again = false;
+				follow();
+			}
+		};
+		slide.addEventListener("input", () => {
+			number.value = slide.value;
+			follow();
+		});
+		number.addEventListener("input", () => {
+			slide.value = number.value;
+			if (number.checkValidity() && number.value !== "") follow();
+		});
+	}
+	const choice = $("quote");
+	if (choice) choice.addEventListener("change", () => { location.assign("/ask?quote=" + encodeURIComponent(choice.value)); });
+})();

@@ -1,0 +1,235 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"path"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/share"
+	"mediabuy/optimise/share/statement"
+	"mediabuy/papers"
+	"mediabuy/papers/page"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+)
+
+// papersView is what there is to take away.
+type papersView struct {
+	frame
+	Strip strip
+	Kinds []kindView
+	None  string // why there is no report and no order
+}
+
+type kindView struct {
+	Name, Note string
+	Files      []fileView
+}
+
+type fileView struct{ Path, Name string }
+
+// paper is one file made when it is asked for.
+type paper struct {
+	name string
+	make func(ctx context.Context, w io.Writer) error
+}
+
+// shelf is the papers of one kind, in order.
+type shelf func(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error)
+
+// shelves are the kinds of paper, by their word in the address.
+var shelves = map[string]shelf{"report": reports, "order": orders, "request": requests, "statement": statements}
+
+func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	v := papersView{frame: h.frame(r, "Papers", "/papers"), Strip: h.strip(r, a, nil)}
+	v.Units = h.units(r, a)
+	if a.job == nil {
+		v.None = "The files have problems, so there is nothing to put on paper."
+		h.render(w, r, http.StatusOK, "papers", v)
+		return nil
+	}
+	kinds := []struct{ word, name, note string }{
+		{"report", "The report", "Explains the purchase to someone who never saw how it was found: to print, to send, or as a spreadsheet that works the bill out again."},
+		{"order", "Orders", "One for each supplier and site. Keep the CSV: deliveries are counted against it."},
+		{"statement", "Member statements", "What each member pays and why. Making them solves each group's own order, which takes a moment."},
+		{"request", "Requests for quotes", "A sheet for each supplier to fill in. The CSV reads straight back as quotes.csv."},
+	}
+	if a.plan == nil || a.plan.Bill == nil {
+		v.None = "There is no plan, so there is no report and no order. " + v.Strip.Alarm + "."
+		kinds = kinds[len(kinds)-1:]
+	}
+	sc := h.scribe(r, a.job)
+	for _, k := range kinds {
+		if k.word == "statement" { // their names are known only once they are made
+			if len(quotes.Members(a.job)) > 1 {
+				v.Kinds = append(v.Kinds, kindView{k.name, k.note, []fileView{{"/papers/statement/all.zip", "all statements (zip)"}}})
+			}
+			continue
+		}
+		list, err := shelves[k.word](h, r.Context(), a, sc)
+		if err != nil {
+			return err
+		}
+		kind := kindView{Name: k.name, Note: k.note}
+		for _, p := range list {
+			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/" + p.name, p.name})
+		}
+		if len(list) > 2 && k.word != "report" {
+			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/all.zip", "all of them (zip)"})
+		}
+		if len(kind.Files) > 0 {
+			v.Kinds = append(v.Kinds, kind)
+		}
+	}
+	h.render(w, r, http.StatusOK, "papers", v)
+	return nil
+}
+
+// download makes a paper and sends it as a file.
+func (h *Handler) download(w http.ResponseWriter, r *http.Request) error {
+	kind, name := r.PathValue("kind"), r.PathValue("name")
+	fill, ok := shelves[kind]
+	if !ok {
+		return &failure{http.StatusNotFound, fmt.Sprintf("%q is no kind of paper", kind), "the papers are listed under Papers"}
+	}
+	a, err := h.saved(r.Context(), 0)
+	if err != nil {
+		return err
+	}
+	if a.job == nil || kind != "request" && (a.plan == nil || a.plan.Bill == nil) {
+		return errNoPlan
+	}
+	list, err := fill(h, r.Context(), a, h.scribe(r, a.job))
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if name == "all.zip" {
+		if err := zipped(r.Context(), &b, list); err != nil {
+			return err
+		}
+	} else {
+		i := slices.IndexFunc(list, func(p paper) bool { return p.name == name })
+		if i < 0 {
+			return &failure{http.StatusNotFound, fmt.Sprintf("there is no paper %q", name), "the papers are listed under Papers"}
+		}
+		if err := list[i].make(r.Context(), &b); err != nil {
+			return err
+		}
+	}
+	w.Header().Set("Content-Type", mediaTypes[path.Ext(name)])
+	w.Header().Set("Content-Disposition", `attachment; filename="`+safe.FileName(fileKey(name))+path.Ext(name)+`"`)
+	_, _ = w.Write(b.Bytes()) // as in render
+	return nil
+}
+
+// mediaTypes are those of the papers, by the ending of a name (IANA's list of
+// media types; memory).
+var mediaTypes = map[string]string{
+	".html": "text/html; charset=utf-8", ".pdf": "application/pdf", ".md": "text/markdown; charset=utf-8", ".csv": "text/csv; charset=utf-8",
+	".txt": "text/plain; charset=utf-8", ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", ".zip": "application/zip",
+}
+
+// reports is the report in each form, for a client and, where several pay, for a
+// co-op.
+func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
+	if h.opt.Report == nil {
+		return nil, nil
+	}
+	forms := []struct {
+		end   string
+		write func(*page.Page, io.Writer) error
+	}{{".pdf", (*page.Page).PDF}, {".html", (*page.Page).HTML}, {".xlsx", (*page.Page).XLSX}, {".md", (*page.Page).Markdown}}
+	audiences := []papers.Audience{papers.Client}
+	if len(quotes.Members(a.job)) > 1 {
+		audiences = append(audiences, papers.Coop)
+	}
+	var out []paper
+	for _, who := range audiences {
+		base := "report"
+		if who == papers.Coop {
+			base = "report-coop"
+		}
+		for _, f := range forms {
+			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
+				pg, err := remember(ctx, &a.more, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
+					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Warnings: a.rep.Warnings, Style: sc.style(), For: who})
+				})
+				if err != nil {
+					return err
+				}
+				return f.write(pg, w)
+			}})
+		}
+	}
+	return out, nil
+}
+
+// orders is each supplier's order for each site.
+func orders(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
+	list, err := papers.Orders(a.plan, sc.style())
+	if err != nil {
+		return nil, err
+	}
+	var words [][]string
+	for _, o := range list {
+		words = append(words, []string{"order", o.Supplier, o.Site})
+	}
+	var out []paper
+	for i, base := range safe.FileNames(words) {
+		out = append(out,
+			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(sc.style()).PDF(w) }},
+			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
+	}
+	return out, nil
+}
+
+// requests is a sheet for each supplier of the job.
+func requests(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
+	list, err := papers.Requests(a.job, nil)
+	if err != nil {
+		return nil, err
+	}
+	var words [][]string
+	for _, q := range list {
+		words = append(words, []string{"request", q.Supplier})
+	}
+	var out []paper
+	for i, base := range safe.FileNames(words) {
+		out = append(out,
+			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(sc.style()).PDF(w) }},
+			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
+	}
+	return out, nil
+}
+
+// statements is what each member pays, and the treasurer's page.
+func statements(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
+	res, err := remember(ctx, &a.more, "share", func(ctx context.Context) (*share.Result, error) {
+		return share.Solve(ctx, a.job, share.Options{Plan: a.plan, Solve: optimise.Options{TimeLimit: h.desk.search(a.job).TimeLimit}})
+	})
+	var nobody share.NoMembersError
+	if errors.As(err, &nobody) {
+		return nil, &failure{http.StatusConflict, err.Error(), "a column member in beds.csv says who pays for each bed"}
+	}
+	if err != nil {
+		return nil, err
+	}
+	var out []paper
+	for name, data := range statement.Files(res, sc.System) {
+		out = append(out, paper{name, func(_ context.Context, w io.Writer) error { _, err := w.Write(data); return err }})
+	}
+	slices.SortFunc(out, func(x, y paper) int { return strings.Compare(x.name, y.name) })
+	return out, nil
+}
