@@ -33,6 +33,8 @@ const (
 	RuleDelivery   = "delivery"
 	RuleSuppliers  = "max_suppliers"
 	RuleDeliveries = "max_deliveries"
+	RuleMinOrder   = "min_order"
+	RuleMinQty     = "min_qty"
 	RuleBudget     = "budget"
 )
 
@@ -69,9 +71,11 @@ const explainLimit = 20 * time.Second
 //	weights    Σ flooded·w ≤ limit + over          cost 1 a kilogram
 //	shares     Σ w ≤ share·Σ D + over              cost 1 a litre
 //	counts     Σ o ≤ most + over                   cost 1 a supplier or delivery
-//	stock      Σ v + short = D                     cost 1 a litre
+//	terms      goods + under ≥ min_order·y         cost 1 a unit of money
+//	           Σ n + under ≥ min_qty·z             cost 1 a step
+//	stock      Σ v ≤ Σ placed·n + more             cost 1 a litre
 //
-// and all of them together when none is enough alone.
+// and all of them together, with layers left short, when none is enough alone.
 func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
 	in := newInstance(job, fit, opt.Plain)
 	prog := newProgram(in, buildOptions{strong: !opt.Plain})
@@ -91,13 +95,17 @@ func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, 
 	if job.Settings.MaxDeliveries > 0 {
 		families = append(families, give{deliveries: true})
 	}
-	families = append(families, give{stock: true}, give{weights: true, shares: true, suppliers: true, deliveries: true, stock: true})
+	if job.Settings.MaxSuppliers > 0 && job.Settings.MaxDeliveries > 0 {
+		families = append(families, give{suppliers: true, deliveries: true})
+	}
+	families = append(families, give{terms: true}, give{stock: true}, give{stock: true, terms: true}, give{weights: true, shares: true, stock: true},
+		give{weights: true, shares: true, suppliers: true, deliveries: true, terms: true, stock: true, short: true})
 	limit := explainLimit
 	if opt.TimeLimit > 0 {
 		limit = min(limit, opt.TimeLimit)
 	}
 	for _, g := range families {
-		e := elastic(in, buildOptions{strong: !opt.Plain}, g)
+		e := elastic(in, g)
 		if len(e.slack) == 0 {
 			continue
 		}
@@ -116,15 +124,18 @@ func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, 
 }
 
 // give says which families of rows may give way at a price.
-type give struct{ weights, shares, suppliers, deliveries, stock bool }
+type give struct{ weights, shares, suppliers, deliveries, terms, stock, short bool }
 
 // slack is a column by which a row gives way, and what that means.
 type slack struct {
-	col  int
-	rule string
-	unit int // index of the unit, for weights and shares
-	slot int // index of the slot, for stock
-	what string
+	col    int
+	rule   string
+	unit   int // index of the unit, for weights and shares
+	share  int // index of the share in its unit
+	slot   int // index of the slot that is short, or -1
+	grade  int // index of the grade of which more is needed
+	what   string
+	amount float64 // the smallest order, in money
 }
 
 // elasticProgram is a model whose only cost is how far its rows give way.
@@ -133,9 +144,10 @@ type elasticProgram struct {
 	slack []slack
 }
 
-// elastic builds the model of an instance with the families of g giving way.
-func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
-	e := &elasticProgram{program: newProgram(in, opt)}
+// elastic builds the model of an instance with the families of g giving way. It
+// needs the tightening rows, which let no stone in without its order.
+func elastic(in *instance, g give) *elasticProgram {
+	e := &elasticProgram{program: newProgram(in, buildOptions{strong: true})}
 	for j := range e.Cols {
 		e.Cols[j].Cost = 0
 	}
@@ -160,13 +172,13 @@ func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
 			}
 			add("over weight/"+u.name, most, -1, slack{rule: RuleLimit, unit: i}, "weight/"+u.name)
 		}
-		for _, sh := range u.shares {
+		for k, sh := range u.shares {
 			if g.shares {
 				most := 0.0
 				for _, t := range sh.slots {
 					most += in.slots[t].litres
 				}
-				add("over share/"+sh.name, most, -1, slack{rule: RuleShare, unit: i, what: sh.medium.Name}, "share/"+sh.name)
+				add("over share/"+sh.name, most, -1, slack{rule: RuleShare, unit: i, share: k}, "share/"+sh.name)
 			}
 		}
 	}
@@ -176,7 +188,39 @@ func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
 	if g.deliveries {
 		add("more deliveries", 1e4, -1, slack{rule: RuleDeliveries}, "most deliveries")
 	}
+	if g.terms {
+		for di, d := range in.drops {
+			y, ok := e.y[di]
+			if !ok || d.row.MinOrder == nil {
+				continue
+			}
+			row := "smallest order/" + e.Cols[y].Name
+			if _, ok := rows[row]; ok {
+				// The row is scaled to a value of 1, so its slack is a share.
+				add("under "+row, 1, 1, slack{rule: RuleMinOrder, what: d.supplier, amount: d.row.MinOrder.Float()}, row)
+				e.Cols[len(e.Cols)-1].Cost = d.row.MinOrder.Float()
+			}
+		}
+		for qi, q := range in.job.Quotes {
+			if _, ok := e.z[[2]int{-1, qi}]; ok {
+				add("under least/"+q.Name, float64(stepsUp(q.MinQty, q.Step)), 1, slack{rule: RuleMinQty, what: q.Name}, "least/"+q.Name)
+			}
+		}
+	}
 	if g.stock {
+		for k, cl := range in.classes {
+			if e.classSold(k) {
+				most := 0.0
+				for _, u := range in.suits {
+					if slices.Contains(u.classes, k) {
+						most += u.litres
+					}
+				}
+				add("more/"+cl.name, most, -1, slack{rule: RuleStock, grade: cl.grade, slot: -1}, "supply/"+cl.name)
+			}
+		}
+	}
+	if g.short {
 		for t, sl := range in.slots {
 			at := []string{"fill/" + in.suits[sl.suit].name}
 			if e.inUnit(t) {
@@ -184,8 +228,8 @@ func elastic(in *instance, opt buildOptions, g give) *elasticProgram {
 			}
 			add("short/"+sl.name, sl.litres, 1, slack{rule: RuleStock, slot: t}, at...)
 		}
-		e.Implied = nil // they follow from filling everything
 	}
+	e.Implied = nil // they follow from rows that give way here
 	return e
 }
 
@@ -205,16 +249,81 @@ func (e *elasticProgram) obstacles(x []float64) []Obstacle {
 		case RuleLimit:
 			out = append(out, e.overweight(e.in.units[s.unit], v)...)
 		case RuleShare:
-			u := e.in.units[s.unit]
-			out = append(out, Obstacle{Bed: u.name, Rule: RuleShare, Short: units.Litres(v), Remedy: fmt.Sprintf(
-				"allow %s %.1f L more in bed %q, or ask for a quote of another medium that suits it", s.what, v, u.name)})
+			out = append(out, e.overShare(e.in.units[s.unit].shares[s.share], v)...)
 		case RuleSuppliers:
 			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.in.job.Settings.MaxSuppliers, up(v))})
 		case RuleDeliveries:
 			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.in.job.Settings.MaxDeliveries, up(v))})
+		case RuleMinOrder:
+			d := e.in.job.Settings.CurrencyDigits
+			out = append(out, Obstacle{Rule: RuleMinOrder, Remedy: fmt.Sprintf(
+				"what can be bought of %s stays %.*f below its smallest order of %.*f: ask it to take less", s.what, d, v*s.amount, d, s.amount)})
+		case RuleMinQty:
+			out = append(out, Obstacle{Rule: RuleMinQty, Remedy: fmt.Sprintf(
+				"of %q fewer packs can be used than the least it is sold in: ask for %d steps less", s.what, up(v))})
 		case RuleStock:
-			out = append(out, e.shortSlot(s.slot, v)...)
+			if s.slot >= 0 {
+				out = append(out, e.shortSlot(s.slot, v)...)
+			} else {
+				out = append(out, e.moreOf(s.grade, v, x)...)
+			}
 		}
+	}
+	return out
+}
+
+// overShare shares the litres too many of a medium out among the alike beds that
+// a share stands for.
+func (e *elasticProgram) overShare(sh shareRow, litres float64) []Obstacle {
+	all := 0.0
+	for _, b := range sh.beds {
+		all += e.bedLitres(b)
+	}
+	var out []Obstacle
+	for _, b := range sh.beds {
+		bed := e.in.job.Beds[b]
+		part := litres * e.bedLitres(b) / all
+		out = append(out, Obstacle{Bed: bed.Name, Rule: RuleShare, Short: units.Litres(part), Remedy: fmt.Sprintf(
+			"allow %s %.1f L more in bed %q, or ask for a quote of another medium that suits it", sh.medium.Name, tenthUp(part), bed.Name)})
+	}
+	return out
+}
+
+// bedLitres is all that bed b (by index) takes, every one of its count.
+func (e *elasticProgram) bedLitres(b int) float64 {
+	sum := 0.0
+	for _, a := range e.in.atoms {
+		if a.bed == b {
+			sum += a.litres
+		}
+	}
+	return sum
+}
+
+// tenthUp rounds up to a tenth, so that what is asked for is enough, but not for
+// the noise of a solver.
+func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
+
+// moreOf names the layers that lack litres of a grade: of those that hold it in
+// the answer x, the last ones.
+func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
+	var out []Obstacle
+	medium := e.in.grades[g].medium.Name
+	for i := len(e.in.suits) - 1; i >= 0; i-- {
+		held := 0.0
+		for _, t := range e.gradeOf(g, i, 1) {
+			held += t.Coef * x[t.Col]
+		}
+		here := min(held, litres)
+		if here <= least {
+			continue
+		}
+		litres -= here
+		last := e.in.suits[i].slots[len(e.in.suits[i].slots)-1]
+		at := e.in.atoms[e.in.slots[last].atoms[len(e.in.slots[last].atoms)-1]]
+		bed := e.in.job.Beds[at.bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here), medium, at.layer, bed.Name)})
 	}
 	return out
 }
@@ -249,7 +358,7 @@ func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
 			}
 		}
 		o.Over = units.Kilograms(over)
-		enough := math.Ceil(over*10) / 10
+		enough := tenthUp(over)
 		o.Remedy = fmt.Sprintf("the lightest mix is %.1f kg over the limit of %s: raise the limit by %.1f kg once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", enough, where, enough)
 		out = append(out, o)
 	}

@@ -84,6 +84,7 @@ type shareRow struct {
 	slots     []int
 	most      float64
 	mostShare float64
+	beds      []int // the beds it stands for
 }
 
 // instance is a job made ready for the model: what must be filled, by what, and
@@ -489,6 +490,15 @@ func (in *instance) addUnit(units map[string]int, name string, weighed bool, hea
 			}
 		}
 		un.headroom += headroom
+		k := 0 // the shares stand in the same order
+		for _, i := range order {
+			if b := parts[i][0].bed; b >= 0 {
+				for range in.bindingShares(in.job.Beds[b], byBed[b]) {
+					un.shares[k].beds = append(un.shares[k].beds, b)
+					k++
+				}
+			}
+		}
 		un.stands(name, weighed && in.job.Beds[beds[0]].Table != "", total)
 		for i := range un.shares {
 			un.shares[i].most = 0
@@ -521,7 +531,7 @@ func (in *instance) addUnit(units map[string]int, name string, weighed bool, hea
 				all += in.slots[s].litres
 			}
 			for _, sh := range in.bindingShares(in.job.Beds[b], byBed[b]) {
-				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * all, sh.Most})
+				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * all, sh.Most, []int{b}})
 			}
 		}
 	}

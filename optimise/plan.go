@@ -124,7 +124,11 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	if err := plan.fill(ctx, prog, ans); err != nil {
 		return nil, fmt.Errorf("checking the answer: %w", err)
 	}
-	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 && plan.Status == Optimal {
+	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 {
+		if plan.Status != Optimal {
+			return nil, fmt.Errorf("solving the buying model: %w within the budget: the best within %v costs %s; give it more time, or raise the budget of %s",
+				ErrNoPurchase, limit, plan.Bill.Total, *b)
+		}
 		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
 	}
 	return plan, nil

@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"math/rand/v2"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -243,13 +242,14 @@ func TestTimeLimitKeepsTheBudget(t *testing.T) {
 	}
 }
 
-// Progress is told of a search that lasts, with a bound that is never above the
-// best answer.
+// Progress is told of a search, with a bound that is never above the best answer.
 func TestProgressIsInOrder(t *testing.T) {
-	plan := solved(t, randjob.Job(2, randjob.All(2, 4, 14, 8)), Options{Progress: func(p mip.Progress) {
+	told := 0
+	plan := solved(t, randjob.Job(6, randjob.All(1, 5, 16, 10)), Options{Progress: func(p mip.Progress) {
+		told++
 		require.LessOrEqual(t, p.Bound, p.Best+1e-9)
 		require.Positive(t, p.Nodes)
 	}})
 	require.Positive(t, plan.Nodes)
-	require.False(t, slices.ContainsFunc(plan.Why, func(o Obstacle) bool { return o.Rule == "" }))
+	require.Positive(t, told)
 }

@@ -32,6 +32,7 @@ func Verify(p *Plan) error {
 		site string
 	}
 	used := map[at]float64{}
+	var weighed []BedFill
 	for b, f := range p.Fills {
 		bed := job.Beds[b]
 		byMedium := map[*quotes.Medium]float64{}
@@ -62,11 +63,18 @@ func Verify(p *Plan) error {
 				fail("bed %q holds %.3f L of %s, want at most %.3f L", bed.Name, v, sh.Medium.Name, sh.Most*all)
 			}
 		}
-		if bed.Table == "" && bed.Limit != nil && overLimit(f.Flooded, *bed.Limit) {
-			fail("bed %q weighs %.2f kg flooded, want at most %.2f kg", bed.Name, float64(f.Flooded), float64(*bed.Limit))
+		w := flooded(&f)
+		if math.Abs(float64(w-f.Flooded)) > placeTol*max(1, float64(w)) {
+			fail("bed %q is said to weigh %.2f kg flooded, and what it holds weighs %.2f kg", bed.Name, float64(f.Flooded), float64(w))
 		}
+		if heavier := max(w, f.Flooded); bed.Table == "" && bed.Limit != nil && overLimit(heavier, *bed.Limit) {
+			fail("bed %q weighs %.2f kg flooded, want at most %.2f kg", bed.Name, float64(heavier), float64(*bed.Limit))
+		}
+		f.Flooded = w
+		weighed = append(weighed, f)
 	}
-	for _, t := range p.Tables {
+	// Tables are held to their limits twice: as the plan says, and as its fills say.
+	for _, t := range append(tableLoads(weighed), p.Tables...) {
 		if t.Limit != nil && overLimit(t.Flooded, *t.Limit) {
 			fail("table %q weighs %.2f kg flooded, want at most %.2f kg", t.Name, float64(t.Flooded), float64(*t.Limit))
 		}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"strconv"
 	"strings"
 
 	"mediabuy/optimise"
@@ -51,7 +50,7 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 	case err != nil:
 		return err
 	default:
-		if v.Size, err = h.size(r, a, cmp.Or(r.URL.Query().Get("factor"), "1")); err != nil {
+		if v.Size, err = h.size(r, a, cmp.Or(r.URL.Query().Get("factor"), "1"), false); err != nil {
 			return err
 		}
 	}
@@ -264,77 +263,4 @@ func asked(err error) error {
 		return &failure{http.StatusNotFound, unknown.Error(), unknown.Hint()}
 	}
 	return err
-}
-
-// sizeView is the whole job made larger or smaller.
-type sizeView struct {
-	Factor   string
-	Sentence string
-	Buy      string
-	Chart    *chartView // nil until asked for
-	Changes  []string
-}
-
-// Bounds of the size of a job that is asked about, in its own size.
-const (
-	leastSize = 0.1
-	mostSize  = 4
-)
-
-func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
-	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/size")
-	defer done()
-	r = r.WithContext(ctx)
-	a, err := h.planned(r)
-	if err != nil {
-		return err
-	}
-	v, err := h.size(r, a, r.URL.Query().Get("factor"))
-	if err != nil {
-		return err
-	}
-	h.render(w, r, http.StatusOK, "part/size", v)
-	return nil
-}
-
-// size solves the job at another size.
-func (h *Handler) size(r *http.Request, a *answer, factor string) (*sizeView, error) {
-	f, err := strconv.ParseFloat(factor, 64)
-	if err != nil || !(f >= leastSize && f <= mostSize) {
-		return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the size %q is not from %g to %g", factor, leastSize, float64(mostSize)), "1 is the job as it is"}
-	}
-	sc := h.scribe(r, a.job)
-	v := &sizeView{Factor: strconv.FormatFloat(f, 'f', -1, 64)}
-	plan := a.plan
-	if f != 1 {
-		plan, err = remember(r.Context(), &a.more, "size "+v.Factor, func(ctx context.Context) (*optimise.Plan, error) {
-			job := breakeven.Scaled(a.job, f)
-			job.Settings.Budget = nil
-			return optimise.Solve(ctx, job, h.desk.search(job))
-		})
-		if err != nil {
-			return nil, err
-		}
-	}
-	if plan.Bill == nil {
-		v.Sentence = fmt.Sprintf("At %s times the size no mix of these quotes can satisfy the beds.", v.Factor)
-		return v, nil
-	}
-	litres := units.Litres(0)
-	for _, fill := range plan.Fills {
-		for _, l := range fill.Layers {
-			litres += l.Demand * units.Litres(fill.Bed.Count)
-		}
-	}
-	name, per := sc.per()
-	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
-	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
-	if f == 1 {
-		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
-	}
-	if plan.Status != optimise.Optimal {
-		v.Sentence += " Not proven: time was up."
-	}
-	v.Buy = buyWords(plan.Bill.Lines)
-	return v, nil
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"mediabuy/optimise/breakeven/chart"
@@ -89,6 +90,11 @@ func drawChart(p chart.Panel, x float64, alt string) chartView {
 	}
 	v.Now = &tickView{At: min(px(x), v.Right)}
 	return v
+}
+
+// Dots reports whether some change is marked.
+func (v chartView) Dots() bool {
+	return slices.ContainsFunc(v.Marks, func(m markView) bool { return !m.Today })
 }
 
 // span is a range of numbers.

@@ -1,9 +1,11 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"mediabuy/quotes"
 	"mediabuy/web/internal/sheet"
@@ -80,11 +82,11 @@ func (p *proposal) joined(t texts, by string) (data []byte, line int, err error)
 // confirm sets a proposal out to say yes to, with the problems its rows would have
 // in the job, in the words of check.
 func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error) {
-	c := &confirmView{Tag: t.tag(quotes.QuotesFile), By: by, Supplier: !slices.Contains(p.heads, "supplier")}
+	c := &confirmView{Tag: t.tag(quotes.QuotesFile), By: by}
 	for j, heading := range p.heads {
 		c.Heads = append(c.Heads, choiceView{Index: j, Heading: heading, Why: p.why[j], All: known[quotes.QuotesFile]})
 		if heading != "" && slices.Index(p.heads, heading) < j {
-			c.Problems = append(c.Problems, fmt.Sprintf("two columns are taken for %s, and only the first is used; choose another for one of them", heading))
+			c.General = append(c.General, fmt.Sprintf("two columns are taken for %s, and only the first is used; choose another for one of them", heading))
 		}
 	}
 	docs, err := h.foretold(p, by, t)
@@ -94,13 +96,22 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 	at := func(id string) []markDoc {
 		return slices.DeleteFunc(slices.Clone(docs), func(d markDoc) bool { return d.ID != id })
 	}
+	sizes := make([]int, len(p.heads))
+	for j := range p.heads {
+		var column []string
+		for _, cells := range p.rows {
+			column = append(column, cells[j])
+		}
+		sizes[j] = letters(column)
+	}
 	for i, cells := range p.rows {
 		o := offerView{Index: i, Take: p.take[i], Marks: at(strconv.Itoa(i)), Notes: p.notes[i]}
 		if o.Take {
 			c.Taken++
+			c.Supplier = c.Supplier || p.row(cells, "")["supplier"] == ""
 		}
 		for j, text := range cells {
-			cell := cellView{ID: fmt.Sprintf("%d.%d", i, j), Text: text, Heading: c.Heads[j].Name(), List: listOf[p.heads[j]]}
+			cell := cellView{ID: fmt.Sprintf("%d.%d", i, j), Text: text, Heading: c.Heads[j].Name(), List: listOf[p.heads[j]], Size: sizes[j]}
 			cell.Label = fmt.Sprintf("%s of pasted row %d", cell.Heading, i+1)
 			cell.Marks = at(cell.ID)
 			cell.Bad = slices.ContainsFunc(cell.Marks, func(d markDoc) bool { return !d.Warning })
@@ -109,11 +120,24 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		c.Rows = append(c.Rows, o)
 	}
 	for _, d := range docs {
+		row, col, inCell := strings.Cut(d.ID, ".")
 		switch {
 		case d.ID == "":
-			c.Problems = append(c.Problems, d.Words)
-		case !d.Warning:
-			c.Bad++
+			c.General = append(c.General, d.Words)
+		case d.Warning:
+		case inCell:
+			i, err1 := strconv.Atoi(row)
+			j, err2 := strconv.Atoi(col)
+			if err := errors.Join(err1, err2); err != nil {
+				return nil, err
+			}
+			c.Bad = append(c.Bad, problemView{Place: fmt.Sprintf("row %d", i+1), Link: "#v." + d.ID, Heading: c.Heads[j].Name(), Words: d.Words, Hint: d.Hint})
+		default:
+			i, err := strconv.Atoi(row)
+			if err != nil {
+				return nil, err
+			}
+			c.Bad = append(c.Bad, problemView{Place: fmt.Sprintf("row %d", i+1), Link: "#take." + row, Words: d.Words, Hint: d.Hint})
 		}
 	}
 	return c, nil

@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
-	"strings"
 
 	"mediabuy/quotes"
 	"mediabuy/web/internal/sheet"
@@ -40,6 +39,7 @@ type headView struct {
 	Text  string
 	Known bool
 	List  string // name of the list of words for its cells; "" for none
+	Size  int    // letters that its cells show
 }
 
 type rowView struct {
@@ -52,8 +52,24 @@ type rowView struct {
 
 type cellView struct {
 	ID, Text, Label, Heading, List string
+	Size                           int
 	Marks                          []markDoc
 	Bad                            bool
+}
+
+// Letters that a cell shows: enough for its column, within reason.
+const (
+	leastLetters = 6
+	mostLetters  = 28
+)
+
+// letters is how many letters the longest of some texts has, within reason.
+func letters(texts []string) int {
+	n := leastLetters
+	for _, t := range texts {
+		n = max(n, min(len([]rune(t)), mostLetters))
+	}
+	return n
 }
 
 // listView is the words that a column takes.
@@ -178,6 +194,13 @@ func (v *editView) table(s *sheet.Sheet, docs []markDoc) {
 				head.List = listOf[key]
 			}
 		}
+		var column []string
+		for _, row := range s.Rows {
+			if i < len(row.Cells) {
+				column = append(column, row.Cells[i].Text)
+			}
+		}
+		head.Size = letters(column)
 		v.Heads = append(v.Heads, head)
 	}
 	for _, heading := range known[v.File] {
@@ -200,7 +223,7 @@ func (v *editView) table(s *sheet.Sheet, docs []markDoc) {
 			rv.Label = labelOf(s, row)
 			rv.Marks = at(strconv.Itoa(row.Line))
 			for i, head := range v.Heads {
-				c := cellView{ID: fmt.Sprintf("%d.%d", row.Line, i), Label: head.Text + " of " + rv.Label, Heading: head.Text, List: head.List}
+				c := cellView{ID: fmt.Sprintf("%d.%d", row.Line, i), Label: head.Text + " of " + rv.Label, Heading: head.Text, List: head.List, Size: head.Size}
 				if i < len(row.Cells) {
 					c.Text = row.Cells[i].Text
 				}
@@ -237,13 +260,5 @@ func lists(a *answer) []listView {
 	}
 }
 
-// Wide reports whether a cell's text is long enough to want room.
-func (c cellView) Wide() bool { const room = 14; return len([]rune(c.Text)) > room }
-
-// Described names the elements that tell about a cell.
-func (c cellView) Described() string {
-	if len(c.Marks) == 0 {
-		return ""
-	}
-	return "m." + strings.TrimSpace(c.ID)
-}
+// Wide reports whether a cell wants the whole width of a phone.
+func (c cellView) Wide() bool { const half = 16; return len([]rune(c.Text)) > half || len(c.Marks) > 0 }

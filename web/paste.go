@@ -83,7 +83,7 @@ type pasteView struct {
 	Text    string
 	Told    []spanView
 	Confirm *confirmView
-	Said    string // in place of the frame's
+	Nothing bool // nothing could be read
 }
 
 // confirmView is a proposal to say yes to.
@@ -91,10 +91,10 @@ type confirmView struct {
 	Tag      string
 	Heads    []choiceView
 	Rows     []offerView
-	Problems []string // about the rows together
-	Bad      int      // cells to mend
+	General  []string      // about the rows together
+	Bad      []problemView // cells and rows to mend
 	Taken    int
-	Supplier bool // no column says who sells
+	Supplier bool // some row does not say who sells
 	By       string
 }
 
@@ -106,7 +106,7 @@ type choiceView struct {
 	All     []string
 }
 
-// Heading names a column in the labels of its cells.
+// Name names a column in the labels of its cells.
 func (c choiceView) Name() string {
 	if c.Heading == "" {
 		return "column " + strconv.Itoa(c.Index+1)
@@ -143,13 +143,14 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p, err := propose(text, a, h.opt.Now())
+	p, err := propose(text, a.texts)
 	if err != nil {
 		return err
 	}
 	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
 	v.Units = h.units(r, a)
-	if len(p.rows) > 0 {
+	v.Nothing = len(p.rows) == 0
+	if !v.Nothing {
 		if v.Confirm, err = h.confirm(p, "", a.texts); err != nil {
 			return err
 		}

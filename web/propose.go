@@ -1,33 +1,100 @@
 package web
 
 import (
+	"bytes"
+	"errors"
+	"fmt"
 	"net/http"
+	"slices"
 	"strings"
-	"time"
 
 	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+	"mediabuy/quotes/message"
 	"mediabuy/web/internal/sheet"
 )
 
-// spanView is a part of pasted sentences and what became of it.
+// spanView is a part of pasted text and what became of it.
 type spanView struct {
 	Words string
 	Use   string // read, aside, unclear or blank
 	Why   string
 }
 
-// propose reads pasted text: a table with headings, a table without, or sentences.
-func propose(text string, _ *answer, _ time.Time) (*proposal, error) {
+// useClass is a use as a word of the style sheet.
+var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Blank: "blank"}
+
+// propose reads pasted text: a table with known headings as it stands, whatever
+// else by the reader of messages. Rows of cells that it makes nothing of are left
+// for the person to name the columns of.
+func propose(text string, t texts) (*proposal, error) {
 	p, err := headed(text)
 	if p != nil || err != nil {
 		return p, err
 	}
-	return unheaded(text)
+	var opt message.Options
+	for _, f := range []struct {
+		name string
+		to   *quotes.Source
+	}{{quotes.MediaFile, &opt.Media}, {quotes.SettingsFile, &opt.Settings}} {
+		if data, ok := t[f.name]; ok {
+			*f.to = quotes.Source{Name: f.name, R: bytes.NewReader(data)}
+		}
+	}
+	m, err := message.Parse(text, opt)
+	var bad quotes.ProblemsError
+	switch {
+	case errors.Is(err, message.ErrTooLong):
+		return nil, &failure{http.StatusRequestEntityTooLarge, err.Error(), "paste one supplier's message at a time; a table with headings may be longer"}
+	case errors.As(err, &bad):
+		return nil, &failure{http.StatusConflict, "a message cannot be read while the job's media or settings have problems", "mend these first, under Files"}
+	case err != nil:
+		return nil, err
+	}
+	if len(m.Rows) > mostPasted {
+		return nil, tooManyRows
+	}
+	if len(m.Rows) == 0 {
+		if p = unheaded(text); p != nil {
+			return p, nil
+		}
+	}
+	return understood(m), nil
 }
 
-// unheaded reads rows of cells without headings: nothing is said about what a
-// column holds.
-func unheaded(text string) (*proposal, error) {
+// understood is a message as a proposal: a column for each heading that is filled
+// and for those that a quote cannot do without.
+func understood(m *message.Proposal) *proposal {
+	p := &proposal{}
+	for _, s := range m.Spans {
+		p.told = append(p.told, spanView{s.Words, useClass[s.Use], s.Why})
+	}
+	for _, heading := range known[quotes.QuotesFile] {
+		why, wanted := "", false
+		for _, row := range m.Rows {
+			if c, ok := row.Cells[heading]; ok {
+				wanted = true
+				why = c.Why
+				break
+			}
+			wanted = wanted || slices.Contains(row.Missing, heading)
+		}
+		if wanted {
+			p.heads, p.why = append(p.heads, heading), append(p.why, why)
+		}
+	}
+	for _, row := range m.Rows {
+		cells := make([]string, len(p.heads))
+		for j, heading := range p.heads {
+			cells[j] = safe.Cell(row.Text(heading))
+		}
+		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, row.Cautions)
+	}
+	return p
+}
+
+// unheaded is rows of cells of which nothing is known; nil for text that has none.
+func unheaded(text string) *proposal {
 	comma := '\t'
 	if !strings.ContainsRune(text, comma) {
 		comma = ','
@@ -37,28 +104,29 @@ func unheaded(text string) (*proposal, error) {
 	}
 	p := &proposal{}
 	for line := range strings.Lines(text) {
-		if strings.TrimSpace(line) == "" {
+		if strings.TrimSpace(line) == "" || len(p.rows) == mostPasted {
 			continue
 		}
 		cells := sheet.SplitRow(line, comma)
 		for i, c := range cells {
 			cells[i] = safe.Cell(strings.TrimSpace(c))
 		}
-		if len(p.rows) == mostPasted {
-			return nil, tooManyRows
-		}
-		for len(p.heads) < len(cells) {
+		for len(p.heads) < len(cells) && len(p.heads) < mostColumns {
 			p.heads, p.why = append(p.heads, ""), append(p.why, "")
 		}
 		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, nil)
 	}
-	for i := range p.rows {
+	for i, cells := range p.rows {
+		if len(cells) > len(p.heads) {
+			p.rows[i] = cells[:len(p.heads)]
+		}
 		for len(p.rows[i]) < len(p.heads) {
 			p.rows[i] = append(p.rows[i], "")
 		}
+		p.notes[i] = []string{fmt.Sprintf("nothing was made of its %s: say above what each column is", plural(len(cells), "cell"))}
 	}
 	if len(p.heads) < 2 {
-		return nil, &failure{http.StatusUnprocessableEntity, "what was pasted is not rows of cells", "copy the cells of a spreadsheet, or text with commas between"}
+		return nil
 	}
-	return p, nil
+	return p
 }

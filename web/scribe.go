@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -67,7 +68,7 @@ func (h *Handler) unitsWord(r *http.Request, currency string) string {
 	switch {
 	case h.opt.Units != nil:
 		sys = *h.opt.Units
-	case currency == "USD" || currency == "" && h.desk.currency() == "USD":
+	case cmp.Or(currency, h.desk.currency(), "USD") == "USD": // a job that says nothing is in USD
 		sys = units.US
 	}
 	if sys == units.US {

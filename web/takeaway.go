@@ -141,8 +141,7 @@ var mediaTypes = map[string]string{
 	".txt": "text/plain; charset=utf-8", ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", ".zip": "application/zip",
 }
 
-// reports is the report in each form, for a client and, where several pay, for a
-// co-op.
+// reports is the report in each form, and where several pay also for a co-op.
 func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
 	if h.opt.Report == nil {
 		return nil, nil
@@ -151,7 +150,7 @@ func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, erro
 		end   string
 		write func(*page.Page, io.Writer) error
 	}{{".pdf", (*page.Page).PDF}, {".html", (*page.Page).HTML}, {".xlsx", (*page.Page).XLSX}, {".md", (*page.Page).Markdown}}
-	audiences := []papers.Audience{papers.Client}
+	audiences := []papers.Audience{""} // whoever it is for, as justify has it
 	if len(quotes.Members(a.job)) > 1 {
 		audiences = append(audiences, papers.Coop)
 	}

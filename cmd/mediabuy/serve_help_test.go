@@ -67,9 +67,9 @@ func browser(t *testing.T) *tab {
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
 	t.Cleanup(stop)
-	b := &tab{t, ctx}
-	b.do(chromedp.Navigate("about:blank")) // starts it
-	return b
+	// The first call starts the browser, which lives as long as its context: no time limit here.
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
+	return &tab{t, ctx}
 }
 
 // tab is a page of the browser. Whatever goes wrong ends the test.

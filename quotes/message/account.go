@@ -57,7 +57,7 @@ func factSpan(f *fact, given string) Span {
 	case f.kind == aSupplier:
 		s.Use, s.Why = Aside, "it names a supplier, and no row needs it"
 	case f.kind == aMedium:
-		s.Use, s.Why = Unclear, "no price is said for it"
+		s.Use, s.Why = Unclear, "no price for it could be read"
 	default:
 		s.Use, s.Why = Unclear, "it is not said of what"
 	}
@@ -86,11 +86,15 @@ func (r *reading) wordMarks(c *clause) []mark {
 			odd = odd || !fillers[t.word]
 			number = number || t.number
 		}
-		x := slices.IndexFunc(r.extra, func(f *fact) bool { return f.From < s.To && s.From < f.To && len(f.refs) > 0 })
+		var refs []Ref // one run of words may name several rows
+		for _, f := range r.extra {
+			if f.From < s.To && s.From < f.To {
+				refs = append(refs, f.refs...)
+			}
+		}
 		switch {
-		case x >= 0 && c.poison == "":
-			f := r.extra[x]
-			s.Use, s.Why, s.Cells = Read, f.why, sortedRefs(f.refs)
+		case len(refs) > 0 && c.poison == "":
+			s.Use, s.Why, s.Cells = Read, "the words before the price", sortedRefs(refs)
 		case c.poison != "":
 			s.Use, s.Why = Unclear, c.poison
 		case odd && number:

@@ -125,16 +125,17 @@ func (c *clause) media() []*fact {
 	return slices.DeleteFunc(slices.Clone(c.facts), func(f *fact) bool { return f.kind != aMedium })
 }
 
-// strange is the run of words before fact f that is not all fillers, "" when there is none.
+// strange is the first run of words before fact f, with no fact inside, that is not all fillers; empty when there is none.
 func (s *scanner) strange(c *clause, f *fact) Range {
 	var run Range
 	odd := false
 	for _, t := range c.tokens {
-		if t.To > f.From {
+		apart := run.To > 0 && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.From >= run.From && g.From < t.From })
+		if t.To > f.From || apart && odd {
 			break
 		}
-		if run.To == 0 {
-			run.From = t.From
+		if run.To == 0 || apart {
+			run, odd = Range{From: t.From}, false
 		}
 		run.To = t.To
 		odd = odd || !fillers[t.word] || t.number

@@ -283,4 +283,13 @@ func (s *scanner) signed(from, to int, second bool) bool {
 	return false
 }
 
-func squeeze(t string) string { return strings.Join(strings.Fields(t), " ") }
+// squeeze makes words fit for a cell: white space is single spaces, and what no text file holds is left out.
+func squeeze(t string) string {
+	t = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && !unicode.IsSpace(r) {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(t, ""))
+	return strings.Join(strings.Fields(t), " ")
+}

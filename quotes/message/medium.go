@@ -93,5 +93,5 @@ func (s *scanner) mediumFact(p int) *fact {
 		}
 		to = next + n
 	}
-	return &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: strings.Join(strings.Fields(s.text[p:to]), " "), why: "the words name the medium " + m.Name}
+	return &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: squeeze(s.text[p:to]), why: "the words name the medium " + m.Name}
 }

@@ -17,7 +17,8 @@ type offer struct {
 	min, max *fact
 	step     *fact
 	size     *fact
-	at       int // where it is first spoken of
+	doubted  bool // it had prices that contradict one another
+	at       int  // where it is first spoken of
 }
 
 // split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
@@ -137,9 +138,25 @@ func (r *reading) offers(it *item) []*offer {
 	}
 	r.conditions(it, &out)
 	for _, o := range out {
+		r.unsettled(o)
 		r.unheld(o)
 	}
 	return slices.DeleteFunc(out, func(o *offer) bool { return r.unpriced(o) })
+}
+
+// unsettled takes a price that was left to a person out of its offer, with what only its words said of the pack.
+func (r *reading) unsettled(o *offer) {
+	if o.price == nil || o.price.unclear == "" {
+		return
+	}
+	o.price, o.doubted = nil, true
+	o.pack = pack{}
+	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
+		o.pack = o.pack.with(f.unit)
+	}
+	for _, f := range o.breaks {
+		o.pack = o.pack.with(f.unit).with(f.counted)
+	}
 }
 
 // unheld drops the price of a pallet, a load or a scoop of which nobody says what it holds: quotes.csv has no such form.
@@ -169,15 +186,15 @@ func sameOffer(out []*offer, u pack) *offer {
 
 // unpriced drops an offer that is a pack and nothing else beside another with a price.
 func (r *reading) unpriced(o *offer) bool {
-	if o.price != nil || len(o.breaks) > 0 {
+	if o.price != nil || len(o.breaks) > 0 || o.doubted {
 		return false
 	}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
-		f.drop("no price is said for this pack")
+		f.drop("no price for this pack could be read")
 	}
 	for _, f := range []*fact{o.min, o.max, o.step} {
 		if f != nil {
-			f.drop("no price is said for this pack")
+			f.drop("no price for this pack could be read")
 		}
 	}
 	return true

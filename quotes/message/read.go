@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"sync"
 	"time"
 	"unicode/utf8"
 
@@ -133,8 +134,18 @@ type job struct {
 // anyDay is the clock for reading rows back: no cell's reading hangs on it.
 var anyDay = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
 
-// openJob reads media.csv and job.toml by way of one row that is in order.
+// noJob is what is known with no job at all.
+var noJob = sync.OnceValues(func() (job, error) { return readJob(Options{}) })
+
 func openJob(opt Options) (job, error) {
+	if opt.Media.R == nil && opt.Settings.R == nil {
+		return noJob()
+	}
+	return readJob(opt)
+}
+
+// readJob reads media.csv and job.toml by way of one row that is in order.
+func readJob(opt Options) (job, error) {
 	var j job
 	for _, f := range []struct {
 		src quotes.Source

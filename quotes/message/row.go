@@ -50,7 +50,7 @@ func (r *reading) rows() []*draft {
 		}
 		if len(offers) == 0 {
 			for _, f := range it.facts {
-				f.drop("no price is said for " + it.name())
+				f.drop("no price for " + it.name() + " could be read")
 			}
 		}
 	}
@@ -224,8 +224,10 @@ func (r *reading) packFacts(o *offer) []*fact {
 	if o.price != nil && !o.price.unit.empty() {
 		out = append(out, o.price)
 	}
-	if len(out) == 0 && len(o.breaks) > 0 {
-		out = append(out, o.breaks[0])
+	for _, f := range o.breaks {
+		if len(out) == 0 && !(f.unit.empty() && f.counted.empty()) {
+			out = append(out, f)
+		}
 	}
 	return out
 }

@@ -41,6 +41,8 @@ var priceRules = []rule{
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?`), overBreak},
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+	// from $68 a yard: the least of several prices
+	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), noPrice},
 }
@@ -256,7 +258,9 @@ var formPattern = pattern(packForm + `$`)
 
 func oneBreak(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	if s.goesOn(m.end()) {
+	_, n, _ := m.span("n")
+	amount, _, _ := m.span("m")
+	if s.goesOn(m.end()) || n < amount && strings.TrimSpace(s.low[n:amount]) == "" && !m.money() { // from 1 000
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {
@@ -304,6 +308,13 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 }
 
 func overBreak(_ *scanner, m match) (*fact, bool) { return unclearFact(overReason) }
+
+func leastPrice(s *scanner, m match) (*fact, bool) {
+	if !m.money() && !m.has("per") && !m.has("each") || s.goesOn(m.end()) {
+		return nil, false
+	}
+	return unclearFact("the price begins there, and it is not said what has it")
+}
 
 func noPrice(_ *scanner, _ match) (*fact, bool) {
 	return unclearFact("a number of packs to buy with no price beside it")

@@ -21,7 +21,8 @@ type scanner struct {
 	out   units.DecimalMark // of the job's files; MarkUnknown writes a point
 	media []phrase
 	fixed []*fact // found by line: signatures, headings of a mail
-	limit int     // where scanning ends for now
+	start int     // where scanning begins and ends for now
+	limit int
 }
 
 // phrase is one name of a medium, as a pattern of its words.
@@ -164,6 +165,7 @@ func wordLength(t string) int {
 
 // scan finds the facts of text[from:to] and the tokens between them.
 func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
+	s.start = from
 	for p := from; p < to; {
 		s.limit = s.upTo(p, to)
 		if f := s.taken(p); f != nil {
@@ -240,7 +242,7 @@ func (s *scanner) factAt(p int) *fact {
 			continue
 		}
 		m := match{re: r.re, low: rest, at: p, idx: idx}
-		if s.splits(m.end()) || best != nil && m.end() <= best.To {
+		if s.splits(m.end()) || s.cuts(m) || best != nil && m.end() <= best.To {
 			continue
 		}
 		f, ok := r.make(s, m)
@@ -258,6 +260,53 @@ func (s *scanner) factAt(p int) *fact {
 		return f
 	}
 	return best
+}
+
+// cuts says whether a pattern took a number apart to match: "12,50" is no 12 with a 50 behind it.
+func (s *scanner) cuts(m match) bool {
+	for i, name := range m.re.SubexpNames() {
+		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] || dateParts[name] {
+			continue
+		}
+		if s.insideNumber(m.at+m.idx[2*i]) || s.insideNumber(m.at+m.idx[2*i+1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// dateParts are the parts of a day written in numbers, which touch.
+var dateParts = map[string]bool{"n1": true, "s1": true, "n2": true, "n3": true, "d": true}
+
+// insideNumber says whether digits stand on both sides of byte at, with a point or comma between or not.
+func (s *scanner) insideNumber(at int) bool {
+	digit := func(i int) bool { return i >= s.start && i < s.limit && s.low[i] >= '0' && s.low[i] <= '9' }
+	mark := func(i int) bool { return i >= s.start && i < s.limit && (s.low[i] == '.' || s.low[i] == ',') }
+	return digit(at-1) && (digit(at) || mark(at) && digit(at+1)) || digit(at) && mark(at-1) && digit(at-2) ||
+		groupGap.MatchString(s.low[max(s.start, at-4):min(s.limit, at+6)]) && (s.groupAt(at) || at > s.start && s.groupAt(s.gapBefore(at)))
+}
+
+// groupGap is a space that may stand inside a number: 10 000.
+var groupGap = regexp.MustCompile(`\d[ \x{a0}\x{202f}\x{2009}]\d{3}`)
+
+// groupAt says whether one space and just three digits follow a digit that ends at byte at.
+func (s *scanner) groupAt(at int) bool {
+	if at <= s.start || at >= s.limit || s.low[at-1] < '0' || s.low[at-1] > '9' {
+		return false
+	}
+	r, n := utf8.DecodeRuneInString(s.low[at:s.limit])
+	rest := s.low[at+n : s.limit]
+	three := 0
+	for three < len(rest) && rest[three] >= '0' && rest[three] <= '9' {
+		three++
+	}
+	return strings.ContainsRune(" \u00a0\u202f\u2009", r) && three == 3
+}
+
+// gapBefore is where the space that ends at byte at begins.
+func (s *scanner) gapBefore(at int) int {
+	_, n := utf8.DecodeLastRuneInString(s.low[s.start:at])
+	return at - n
 }
 
 // splits says whether byte at stands inside a word or a number.

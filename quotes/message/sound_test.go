@@ -66,7 +66,7 @@ var (
 // numbersIn are the numbers of a text as their digits, without signs and without noughts at either end.
 func numbersIn(text string) map[string]bool {
 	out := map[string]bool{}
-	for _, n := range digits.FindAllString(spacedDigits.ReplaceAllString(text, "$1"), -1) {
+	for _, n := range digits.FindAllString(spacedDigits.ReplaceAllString(text, "$1$2"), -1) {
 		n = strings.Map(func(r rune) rune {
 			if strings.ContainsRune(".,", r) {
 				return -1
@@ -79,7 +79,7 @@ func numbersIn(text string) map[string]bool {
 }
 
 // spacedDigits joins 1 050,00 and 1'050 as the parser of numbers does.
-var spacedDigits = regexp.MustCompile(`(\d)[ '’\x{a0}\x{202f}\x{2009}](?:\b)`)
+var spacedDigits = regexp.MustCompile(`(\d)[ '’\x{a0}\x{202f}\x{2009}](\d{3}\b)`)
 
 // standFor are words that a number may come from, beside the digits themselves.
 var standFor = map[string]string{
@@ -97,12 +97,15 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			}
 			var words strings.Builder
 			for _, r := range c.From {
-				words.WriteString(" " + p.Text[r.From:r.To])
+				words.WriteString("\n" + p.Text[r.From:r.To])
 			}
 			low := strings.ToLower(words.String())
 			there := numbersIn(low)
 			text := unitNumbers.ReplaceAllString(c.Text, "")
 			for n := range numbersIn(text) {
+				if n == "1" && column == "pack" && strings.HasPrefix(text, "1 ") {
+					continue // a unit by itself is one of it
+				}
 				if there[n] || column == "valid_until" || column == "ready_by" {
 					continue
 				}
@@ -120,7 +123,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 }
 
 // unitNumbers are the digits of units.
-var unitNumbers = regexp.MustCompile(`(?:yd|m|ft)\^?3`)
+var unitNumbers = regexp.MustCompile(`\b(?:yd|m|ft)\^?3\b`)
 
 // requireDay checks that the year and the day of a date stand in its words, and its month as a number or a name.
 func requireDay(t require.TestingT, day, low string) {

@@ -78,6 +78,12 @@ func (o Options) check() error {
 	if o.CutOff != nil && math.IsNaN(*o.CutOff) {
 		return fmt.Errorf("lp_solve: options: CutOff is NaN, want a cost or nil")
 	}
+	if _, ok := o.Pricing.c(); !ok {
+		return fmt.Errorf("lp_solve: options: Pricing is %d, want one of the Pricing constants", int(o.Pricing))
+	}
+	if o.WorkLimit < 0 {
+		return fmt.Errorf("lp_solve: options: WorkLimit is %d, want 0 or more", o.WorkLimit)
+	}
 	if o.TimeLimit < 0 {
 		return fmt.Errorf("lp_solve: options: TimeLimit is %v, want 0 for none or more", o.TimeLimit)
 	}

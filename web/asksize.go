@@ -1,0 +1,129 @@
+package web
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/units"
+)
+
+// sizeView is the whole job made larger or smaller.
+type sizeView struct {
+	Factor   string
+	Sentence string
+	Buy      string
+	Chart    *chartView // nil until the script asks: it takes a dozen searches
+	Changes  []string   // where the suppliers change
+}
+
+// Bounds of the size of a job that is asked about, in its own size.
+const (
+	leastSize = 0.1
+	mostSize  = 4
+)
+
+func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
+	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/size")
+	defer done()
+	r = r.WithContext(ctx)
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	v, err := h.size(r, a, r.URL.Query().Get("factor"), true)
+	if err != nil {
+		return err
+	}
+	h.render(w, r, http.StatusOK, "part/size", v)
+	return nil
+}
+
+// size solves the job at another size, and draws its cost over the size if asked to.
+func (h *Handler) size(r *http.Request, a *answer, factor string, draw bool) (*sizeView, error) {
+	f, err := strconv.ParseFloat(factor, 64)
+	if err != nil || !(f >= leastSize && f <= mostSize) {
+		return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the size %q is not from %g to %g", factor, leastSize, float64(mostSize)), "1 is the job as it is"}
+	}
+	sc := h.scribe(r, a.job)
+	v := &sizeView{Factor: strconv.FormatFloat(f, 'f', -1, 64)}
+	plan := a.plan
+	if f != 1 {
+		plan, err = remember(r.Context(), &a.more, "size "+v.Factor, func(ctx context.Context) (*optimise.Plan, error) {
+			job := breakeven.Scaled(a.job, f)
+			job.Settings.Budget = nil
+			return optimise.Solve(ctx, job, h.desk.search(job))
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	if plan.Bill == nil {
+		v.Sentence = fmt.Sprintf("At %s times the size no mix of these quotes can satisfy the beds.", v.Factor)
+		return v, nil
+	}
+	litres := units.Litres(0)
+	for _, fill := range plan.Fills {
+		for _, l := range fill.Layers {
+			litres += l.Demand * units.Litres(fill.Bed.Count)
+		}
+	}
+	name, per := sc.per()
+	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
+	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+	if f == 1 {
+		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+	}
+	if plan.Status != optimise.Optimal {
+		v.Sentence += " Not proven: time was up."
+	}
+	v.Buy = buyWords(plan.Bill.Lines)
+	if !draw {
+		return v, nil
+	}
+	return v, h.sizes(r, a, sc, v, f)
+}
+
+// sizes draws the job's cost over its size, and says between which sizes the
+// suppliers change.
+func (h *Handler) sizes(r *http.Request, a *answer, sc scribe, v *sizeView, f float64) error {
+	today, err := h.today(r.Context(), a)
+	if err != nil {
+		return err
+	}
+	if today.Status != optimise.Optimal {
+		return nil // the sentence is all that can be said
+	}
+	all, err := remember(r.Context(), &a.more, "sizes", func(ctx context.Context) (*breakeven.Sizes, error) {
+		return breakeven.BySize(ctx, a.job, today, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+	})
+	if err != nil {
+		return err
+	}
+	p := chart.Panel{Title: "Least cost by the size of the job", XWords: "times the size of today", YWords: "least cost of the whole job, " + sc.code}
+	line := chart.Line{Name: "cheapest buy"}
+	for _, s := range all.Sizes {
+		if !s.Infeasible && !s.NoAnswer {
+			line.X, line.Y = append(line.X, s.Factor), append(line.Y, s.Total.Float())
+		}
+	}
+	p.Lines = []chart.Line{line}
+	p.Marks = []chart.Mark{{X: 1, Label: "today", Today: true}}
+	for _, c := range all.Changes {
+		v.Changes = append(v.Changes, fmt.Sprintf("between %.4g and %.4g times the size: %s instead of %s", c.From, c.To, suppliersWords(c.Above), suppliersWords(c.Below)))
+	}
+	drawing := drawChart(p, f, v.Sentence)
+	v.Chart = &drawing
+	return nil
+}
+
+func suppliersWords(names []string) string {
+	if len(names) == 0 {
+		return "nobody, as nothing fills the beds"
+	}
+	return inWords(names)
+}
