@@ -27,12 +27,16 @@ type askView struct {
 }
 
 func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
-	a, err := h.saved(r.Context(), 0)
+	a, err := h.saved(r.Context(), patience)
 	if err != nil {
 		return err
 	}
 	v := askView{frame: h.frame(r, "Ask", "/ask"), Strip: h.strip(r, a, nil)}
-	v.Units = h.units(r, a)
+	v.Units, v.Busy = h.units(r, a), !a.done()
+	if v.Busy {
+		h.render(w, r, http.StatusOK, "ask", v)
+		return nil
+	}
 	if a.plan == nil || a.plan.Bill == nil {
 		v.None = errNoPlan.hint
 		h.render(w, r, http.StatusOK, "ask", v)

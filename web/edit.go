@@ -260,7 +260,9 @@ func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Reque
 		before = h.desk.peek(now)
 	}
 	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable()}
-	if doc.Strip, err = fragment("part/strip", h.strip(r, a, before)); err != nil {
+	words := h.strip(r, a, before)
+	words.Draft = draft.key() != now.key()
+	if doc.Strip, err = fragment("part/strip", words); err != nil {
 		return err
 	}
 	m := marksOf(a, name)

@@ -83,7 +83,8 @@ type pasteView struct {
 	Text    string
 	Told    []spanView
 	Confirm *confirmView
-	Nothing bool // nothing could be read
+	Lists   []listView // words that columns take
+	Nothing bool       // nothing could be read
 }
 
 // confirmView is a proposal to say yes to.
@@ -149,6 +150,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
 	v.Units = h.units(r, a)
+	v.Lists = lists(a)
 	v.Nothing = len(p.rows) == 0
 	if !v.Nothing {
 		if v.Confirm, err = h.confirm(p, "", a.texts); err != nil {
@@ -228,7 +230,7 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 		h.json(w, http.StatusOK, map[string]string{"confirm": html})
 		return nil
 	}
-	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Confirm: c}
+	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Confirm: c, Lists: lists(a)}
 	v.Units = h.units(r, a)
 	h.render(w, r, http.StatusOK, "paste", v)
 	return nil

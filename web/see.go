@@ -47,7 +47,7 @@ func (h *Handler) saved(ctx context.Context, wait time.Duration) (*answer, error
 // strip says an answer in a few words. before is the answer of the files as saved,
 // to tell a draft's difference; nil for none.
 func (h *Handler) strip(r *http.Request, a, before *answer) strip {
-	s := strip{Draft: before != nil}
+	var s strip
 	if !a.done() {
 		s.Busy = true
 		return s

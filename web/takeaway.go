@@ -48,12 +48,16 @@ type shelf func(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper,
 var shelves = map[string]shelf{"report": reports, "order": orders, "request": requests, "statement": statements}
 
 func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
-	a, err := h.saved(r.Context(), 0)
+	a, err := h.saved(r.Context(), patience)
 	if err != nil {
 		return err
 	}
 	v := papersView{frame: h.frame(r, "Papers", "/papers"), Strip: h.strip(r, a, nil)}
-	v.Units = h.units(r, a)
+	v.Units, v.Busy = h.units(r, a), !a.done()
+	if v.Busy {
+		h.render(w, r, http.StatusOK, "papers", v)
+		return nil
+	}
 	if a.job == nil {
 		v.None = "The files have problems, so there is nothing to put on paper."
 		h.render(w, r, http.StatusOK, "papers", v)

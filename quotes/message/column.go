@@ -173,7 +173,7 @@ func (r *reading) nameColumn(body [][]Range, j int) bool {
 		if r.unitCell(c) != nil {
 			return false
 		}
-		if len(facts) > 0 && !hasCompanyWord(r.text[c.From:c.To]) || len(facts)+len(tokens) == 0 || strings.ContainsAny(r.text[c.From:c.To], "0123456789") {
+		if len(facts) > 0 && (len(tokens) == 0 || !hasCompanyWord(r.text[c.From:c.To])) || len(facts)+len(tokens) == 0 || strings.ContainsAny(r.text[c.From:c.To], "0123456789") {
 			return false
 		}
 		filled = true

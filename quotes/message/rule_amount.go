@@ -29,7 +29,7 @@ var amountRules = []rule{
 	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), most},
-	{pattern(`(?:(?:in )?stock|available|availability|left|in hand)(?: is| of|:|=)?` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
+	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?(?: left)?`), most},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than|up to)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
 
@@ -115,18 +115,24 @@ func fewest(s *scanner, m match) (*fact, bool) {
 		return unclearFact("a least order in money; put it under min_order in delivery.csv")
 	}
 	f := &fact{kind: aMin, why: "the fewest packs sold"}
+	if s.goesOn(m.end()) {
+		return nil, false
+	}
 	if why := s.packsOf(m, f); why != "" {
 		return unclearFact(why)
 	}
-	return f, m.has("c") || !s.goesOn(m.end())
+	return f, true
 }
 
 func most(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aMax, why: "the most packs to be had"}
+	if s.goesOn(m.end()) {
+		return nil, false
+	}
 	if why := s.packsOf(m, f); why != "" {
 		return unclearFact(why)
 	}
-	return f, m.has("c") || !s.goesOn(m.end())
+	return f, true
 }
 
 func halfStep(s *scanner, m match) (*fact, bool) {
@@ -143,10 +149,13 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 
 func multiples(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aStep, why: "the smallest amount sold"}
+	if s.goesOn(m.end()) {
+		return nil, false
+	}
 	if why := s.packsOf(m, f); why != "" {
 		return unclearFact(why)
 	}
-	return f, m.has("c") || !s.goesOn(m.end())
+	return f, true
 }
 
 func wholeStep(s *scanner, m match) (*fact, bool) {

@@ -118,6 +118,8 @@ func (s *scanner) goesOn(at int) bool {
 	switch next {
 	case "-", "–":
 		return s.rangeAfter(at)
+	case "for": // "2 for 70"
+		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
 	case "%", "/", "x", "×", "to", "+", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
@@ -127,7 +129,7 @@ func (s *scanner) goesOn(at int) bool {
 // rangeAfter says whether the dash behind byte at makes a range of two prices. A dash between spaces is a pause, unless
 // money follows.
 func (s *scanner) rangeAfter(at int) bool {
-	spaced := s.low[at] == ' ' || s.low[at] == '\t'
+	spaced := at < s.limit && (s.low[at] == ' ' || s.low[at] == '\t')
 	for at < s.limit && strings.IndexByte(" \t-", s.low[at]) >= 0 {
 		at++
 	}
@@ -139,7 +141,10 @@ func (s *scanner) rangeAfter(at int) bool {
 	return !spaced || match{re: moneyAhead, low: rest, idx: idx}.money()
 }
 
-var moneyAhead = pattern(sp + amountPattern("m"))
+var (
+	forNumber  = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
+	moneyAhead = pattern(sp + amountPattern("m"))
+)
 
 var unitWord = pattern(`(?:` + anyUnit + `|` + packForm + `|cu\b|cubic\b|bulk\b)`)
 

@@ -75,9 +75,16 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	return s.grain(text)
 }
 
+// largestGrain is the largest size believed of a grain; a larger length is of something else (common practice, no source).
+const largestGrain = 6 * units.Inch
+
 func (s *scanner) grain(text string) (*fact, bool) {
-	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil {
+	g, err := quotes.ParseGrain(text, units.Options{Mark: s.out})
+	switch {
+	case err != nil:
 		return unclearFact(reason(err))
+	case g.Min > largestGrain || !g.Open() && g.Max > largestGrain:
+		return unclearFact("no grain for beds is as large as that")
 	}
 	return &fact{kind: aSize, text: text, why: "a grain size"}, true
 }

@@ -39,7 +39,8 @@ type match struct {
 	idx []int
 }
 
-func (m match) end() int { return m.at + m.idx[1] }
+// end is where the match ends, without spaces behind it.
+func (m match) end() int { return m.at + len(strings.TrimRight(m.low[:m.idx[1]], " \t")) }
 
 func (m match) span(name string) (from, to int, ok bool) {
 	i := m.re.SubexpIndex(name)

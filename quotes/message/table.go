@@ -71,7 +71,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return table{}, 0
 	}
 	t.From = lines[0].From
-	if sep == ',' && !s.headed(t.rows[0]) && s.spacedCommas(t.rows) {
+	if (sep == ',' || sep == ';') && !s.headed(t.rows[0]) && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
 	if sep == '\t' && (cells > 2 || n > 1) || s.headed(t.rows[0]) && n > 1 || s.plainRows(t.rows) {
@@ -80,7 +80,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	return table{}, 0
 }
 
-// spacedCommas says whether a space stands behind a comma between cells, as in sentences.
+// spacedCommas says whether a space stands behind a comma or semicolon between cells, as in sentences.
 func (s *scanner) spacedCommas(rows [][]Range) bool {
 	for _, row := range rows {
 		for _, c := range row[1:] {

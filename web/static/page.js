@@ -44,7 +44,9 @@
 			}
 		}
 	};
-	for (const part of document.querySelectorAll("[data-part]")) fill({ querySelectorAll: () => [part] });
+	const parts = Array.from(document.querySelectorAll("[data-part]"), (part) => fill({ querySelectorAll: () => [part] }));
+	// A view that was sent before its answer is sent again when the strip has it.
+	if (document.querySelector("[data-again]")) Promise.all(parts).then(() => location.reload());
 
 	// Marks at cells and rows, in place of those that were there.
 	const mark = (marks) => {

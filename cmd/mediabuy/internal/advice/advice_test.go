@@ -127,6 +127,15 @@ func TestWeightAndLifting(t *testing.T) {
 	require.Len(t, density, 1)
 	assert.Contains(t, density[0], "Yard says balls weighs 0.4 kg/L and the tables were weighed with 0.35 kg/L")
 
+	// 300 L × (0.4 − 0.35) = 15 kg more: 272 of 280 still holds.
+	assert.Empty(t, about(p, "overload"))
+	p = planOf(t, "quote,supplier,medium,pack,price,density\nballs,Yard,expanded clay,80 L,20,0.45 kg/L\n",
+		"bed,volume,table,limit\nb,300 L,frame,280 kg\n", "")
+	// 300 L × (0.45 − 0.35) = 30 kg more: 257 + 30 = 287 of 280.
+	over := about(p, "overload")
+	require.Len(t, over, 1)
+	assert.Contains(t, over[0], "table frame (287 kg of 280 kg)")
+
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume,limit\nb,300 L,300 kg\n", "")
 	assert.Empty(t, about(p, "weight"), "86 % is not near")
 	assert.Empty(t, about(p, "lifting"), "17.5 kg is not heavy")

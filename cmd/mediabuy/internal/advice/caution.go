@@ -192,14 +192,57 @@ func (c *collector) nearLimit() {
 }
 
 // statedDensity warns where a yard states more weight than the media table has:
-// the table weights use the media table.
+// the table weights use the media table. Frames that the yards' figures would
+// overload are named.
 func (c *collector) statedDensity() {
+	stated := false
 	for _, q := range c.bought() {
 		if q.Density > q.Medium.DryDensity {
+			stated = true
 			c.add("density", "%s says %s weighs %s and the tables were weighed with %s; write the yard's figure in media.csv and plan again to see them with it",
 				q.Supplier, q.Name, units.FormatDensity(q.Density, c.sys), units.FormatDensity(q.Medium.DryDensity, c.sys))
 		}
 	}
+	if !stated {
+		return
+	}
+	heavier := map[string]units.Kilograms{} // by table
+	var over []string
+	say := func(what string, w units.Kilograms, limit *units.Kilograms) {
+		if limit != nil && w > *limit {
+			over = append(over, fmt.Sprintf("%s (%s of %s)", what, Mass(w, c.sys), Mass(*limit, c.sys)))
+		}
+	}
+	for _, f := range c.plan.Fills {
+		more := extraAtStated(f)
+		if f.Bed.Table != "" {
+			heavier[f.Bed.Table] += more * units.Kilograms(f.Bed.Count)
+		} else if more > 0 {
+			say("bed "+f.Bed.Name, f.Flooded+more, f.Bed.Limit)
+		}
+	}
+	for _, t := range c.plan.Tables {
+		if more := heavier[t.Name]; more > 0 {
+			say("table "+t.Name, t.Flooded+more, t.Limit)
+		}
+	}
+	if len(over) > 0 {
+		c.add("overload", "at the weights the yards state, these pass their limits when flooded: %s; do not order before planning again with the yards' figures in media.csv", strings.Join(over, ", "))
+	}
+}
+
+// extraAtStated is what one bed weighs more when every quote that states a
+// density above its medium's is weighed with it.
+func extraAtStated(f optimise.BedFill) units.Kilograms {
+	more := 0.0
+	for _, l := range f.Layers {
+		for _, part := range l.Parts {
+			if d := part.Quote.Density - part.Quote.Medium.DryDensity; d > 0 {
+				more += float64(part.Litres) * float64(d)
+			}
+		}
+	}
+	return units.Kilograms(more)
 }
 
 func (c *collector) heavyBags() {

@@ -1,0 +1,329 @@
+package web
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"fmt"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/papers"
+	"mediabuy/papers/ink"
+	"mediabuy/papers/page"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Every view of jobs in several states: whole, with problems, without an answer.
+func everyPage(t *testing.T) map[string]string {
+	out := map[string]string{}
+	states := map[string]func(*visitor){
+		"whole": func(*visitor) {},
+		"problems": func(v *visitor) {
+			v.write(quotes.QuotesFile, strings.Replace(v.read(quotes.QuotesFile), "132.00", "13Z", 1)+"short,row\n")
+		},
+		"infeasible": func(v *visitor) {
+			v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "100 lb", 3))
+		},
+		"not text": func(v *visitor) { v.write(quotes.QuotesFile, "a\x00b") },
+	}
+	for state, change := range states {
+		v := opened(t, Options{})
+		change(v)
+		for _, path := range []string{"/", "/edit/quotes", "/edit/beds", "/edit/media", "/edit/job", "/paste", "/ask", "/papers"} {
+			v.get(path) // waits no longer than its patience
+			v.get("/part/strip")
+			out[state+path] = v.get(path)
+		}
+		w := v.paste("supplier\tmedium\tpack\tprice\n\tpumise\t1 yd3\t61\n", nil)
+		out[state+" pasted"] = w.Body.String()
+		if state == "whole" {
+			for _, path := range []string{"/part/ways", "/part/rules", "/part/size?factor=1.5"} {
+				out[state+path] = v.get(path)
+			}
+			out["said"] = v.paste("washed lava 3/4 in, 68 a yard. About 20 for the pea gravel.", nil).Body.String()
+			out["failure"] = v.do(v.request("GET", "/edit/colours", nil)).Body.String()
+		}
+	}
+	return out
+}
+
+// What can be asked of a page without a browser: each field has a name, each id
+// stands once, each place pointed at is there, and nothing runs or is styled within
+// it, which its policy forbids (WCAG 2.2, 4.1.2 and 1.3.1; memory).
+func TestPagesAreSound(t *testing.T) {
+	for name, text := range everyPage(t) {
+		ids, fors, labelled := map[string]bool{}, []string{}, map[string]bool{}
+		whole := strings.Contains(text, "<html")
+		var fields []*html.Node
+		headings := []int{}
+		var look func(n *html.Node, inLabel bool)
+		look = func(n *html.Node, inLabel bool) {
+			inLabel = inLabel || n.Data == "label"
+			if n.Type == html.ElementNode {
+				for _, a := range n.Attr {
+					assert.False(t, a.Key == "style" || strings.HasPrefix(a.Key, "on"), "%s: %s in %s", name, a.Key, n.Data)
+					assert.NotContains(t, a.Val, "javascript:", name)
+					switch a.Key {
+					case "id":
+						assert.False(t, ids[a.Val], "%s: id %q stands twice", name, a.Val)
+						ids[a.Val] = true
+					case "for":
+						labelled[a.Val] = true
+					case "aria-describedby", "aria-labelledby", "list":
+						fors = append(fors, strings.Fields(a.Val)...)
+					case "href":
+						if to, ok := strings.CutPrefix(a.Val, "#"); ok {
+							fors = append(fors, to)
+						}
+					}
+				}
+				switch n.Data {
+				case "input", "select", "textarea":
+					if attr(n, "type") != "hidden" && attr(n, "aria-label") == "" && !inLabel {
+						fields = append(fields, n)
+					}
+				case "button":
+					assert.NotEmpty(t, attr(n, "aria-label")+words(n), "%s: a button without words", name)
+				case "a":
+					assert.NotEmpty(t, words(n), "%s: a link without words", name)
+				case "svg":
+					assert.True(t, attr(n, "aria-label") != "" || attr(n, "aria-hidden") == "true", "%s: a drawing without words", name)
+				case "script":
+					assert.Equal(t, "/static/page.js", attr(n, "src"), name)
+					assert.Empty(t, words(n), name)
+				case "h1", "h2", "h3":
+					headings = append(headings, int(n.Data[1]-'0'))
+				}
+			}
+			for c := range n.ChildNodes() {
+				look(c, inLabel)
+			}
+		}
+		look(parse(t, text), false)
+		for _, f := range fields {
+			assert.True(t, labelled[attr(f, "id")], "%s: field %q has no label", name, attr(f, "name"))
+		}
+		for _, id := range fors {
+			assert.True(t, ids[id], "%s: nothing has the id %q", name, id)
+		}
+		if whole {
+			require.NotEmpty(t, headings, name)
+			assert.Equal(t, 1, headings[0], "%s: opens with its title", name)
+			for i := 1; i < len(headings); i++ {
+				assert.LessOrEqual(t, headings[i], headings[i-1]+1, "%s: a heading skips a level", name)
+			}
+		}
+	}
+}
+
+// The colours of the style sheet, light and dark: words on every ground they stand
+// on keep 4.5 to 1 (WCAG 2.2, 1.4.3; memory), parts of bars and edges of fields 3
+// to 1 (1.4.11; memory).
+func TestColoursCanBeTold(t *testing.T) {
+	css, err := embedded.ReadFile("static/page.css")
+	require.NoError(t, err)
+	roots := regexp.MustCompile(`(?s):root \{(.*?)\}`).FindAllStringSubmatch(string(css), -1)
+	require.GreaterOrEqual(t, len(roots), 2)
+	colour := regexp.MustCompile(`--([a-z-]+): #([0-9a-f]{6})`)
+	for i, scheme := range []string{"light", "dark"} {
+		of := map[string]ink.Colour{}
+		for _, m := range colour.FindAllStringSubmatch(roots[i][1], -1) {
+			v, err := strconv.ParseUint(m[2], 16, 32)
+			require.NoError(t, err)
+			of[m[1]] = ink.Colour{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v)}
+		}
+		require.GreaterOrEqual(t, len(of), 18, scheme)
+		told := func(a, b string, least float64) {
+			require.Contains(t, of, a)
+			require.Contains(t, of, b)
+			assert.GreaterOrEqual(t, ink.Contrast(of[a], of[b]), least, "%s: %s on %s", scheme, a, b)
+		}
+		for _, ground := range []string{"ground", "paper", "panel"} {
+			for _, text := range []string{"text", "quiet", "accent", "alarm"} {
+				told(text, ground, 4.5)
+			}
+			for _, part := range []string{"goods", "losses", "delivery", "tax", "rinsing", "edge", "focus"} {
+				told(part, ground, 3)
+			}
+		}
+		told("on-accent", "accent", 4.5)
+		told("alarm", "alarm-panel", 4.5)
+		told("warn", "warn-panel", 4.5)
+	}
+}
+
+func TestAnswerSaysWhatThePlanSays(t *testing.T) {
+	v := opened(t, Options{Advise: func(p *optimise.Plan, sys units.System) ([]string, []papers.Caution) {
+		return []string{"more is less here"}, []papers.Caution{{About: "weight", Words: fmt.Sprint("in system ", sys)}}
+	}})
+	page := v.get("/part/answer")
+	job, rep, err := quotes.Read(v.texts().files(), quotes.Options{Today: testDay})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
+	require.NoError(t, err)
+	for _, l := range plan.Bill.Lines {
+		assert.Contains(t, page, l.Quote.Name)
+		assert.Contains(t, page, units.FormatMoney(l.Goods, "USD"))
+	}
+	for _, m := range []units.Money{plan.Bill.Goods, plan.Bill.Tax, plan.Bill.Total} {
+		assert.Contains(t, page, units.FormatMoney(m, "USD"))
+	}
+	for _, table := range plan.Tables {
+		assert.Contains(t, page, fmt.Sprintf(`max="%v" value="%v"`, float64(*table.Limit), float64(table.Flooded)))
+	}
+	assert.Contains(t, page, "lime-ton")
+	assert.Contains(t, page, "limestone is lime or carries it")
+	assert.Contains(t, page, "more is less here")
+}
+
+// The parts of a bar add up to its total.
+func TestBarsAddUp(t *testing.T) {
+	v := opened(t, Options{})
+	a, err := v.h.saved(t.Context(), 0)
+	require.NoError(t, err)
+	for _, sys := range []units.System{units.US, units.Metric} {
+		b := bars(a, scribe{System: sys, code: "USD"})
+		require.NotEmpty(t, b.Rows)
+		require.NotEmpty(t, b.None)
+		longest := 0.0
+		for _, row := range b.Rows {
+			end, sum := 0.0, 0.0
+			for _, p := range row.Parts {
+				assert.InDelta(t, end, p.X, 1e-6, "%s: the parts stand side by side", row.Quote)
+				end += p.Width
+				part, err := units.ParseMoney(p.Words[strings.IndexByte(p.Words, ' ')+1:], units.MarkPoint)
+				require.NoError(t, err)
+				sum += part.Float()
+			}
+			total, err := units.ParseMoney(row.Total, units.MarkPoint)
+			require.NoError(t, err)
+			// Each of five parts is rounded to a cent, and the total comes from four decimals a litre: a cubic metre is 1000.
+			assert.InDelta(t, total.Float(), sum, 5*0.005+1000*0.00005+0.005, row.Quote)
+			longest = max(longest, end)
+		}
+		assert.InDelta(t, 1000, longest, 1e-6)
+	}
+}
+
+func TestAsk(t *testing.T) {
+	v := opened(t, Options{})
+	a, err := v.h.saved(t.Context(), 0)
+	require.NoError(t, err)
+	q, err := breakeven.FindQuote(a.job, "lava-yard")
+	require.NoError(t, err)
+	list, err := breakeven.ByPrice(t.Context(), a.job, a.plan, []breakeven.Target{breakeven.OfQuote(a.job, q)}, breakeven.Options{})
+	require.NoError(t, err)
+	require.NotEmpty(t, list[0].Changes)
+	for _, c := range list[0].Changes {
+		cent := units.D("0.01")
+		for at, buy := range map[string][]breakeven.Bought{c.At.Sub(cent).Text(2): c.Below, c.At.Add(cent).Text(2): c.Above} {
+			assert.Contains(t, v.get("/part/price?quote=lava-yard&at="+at), "Buy "+boughtWords(buy)+".", "at %s", at)
+		}
+	}
+	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), "today&#39;s price")
+	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), bare(t, v, "132.00"))
+	assert.Contains(t, v.get("/part/size?factor=2"), "At 2 times the size")
+	assert.Contains(t, v.get("/part/size?factor=2"), "<svg")
+	rules := v.get("/part/rules")
+	assert.Contains(t, rules, "no weight limit")
+	assert.Contains(t, rules, "less")
+	for path, want := range map[string]int{
+		"/part/price?quote=lava-yrd":                404,
+		"/part/price?quote=lava-yard&at=dear":       400,
+		"/part/price?quote=lava-yard&at=-1":         400,
+		"/part/size?factor=0":                       400,
+		"/part/size?factor=NaN":                     400,
+		"/part/size?factor=1e9":                     400,
+		"/ask?quote=%3Cscript%3Ealert(1)%3C/scr%3E": 404,
+	} {
+		w := v.do(v.request("GET", path, nil))
+		assert.Equal(t, want, w.Code, path)
+		assert.NotContains(t, w.Body.String(), "<script>alert", path)
+	}
+	v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "100 lb", 3))
+	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/part/price?quote=lava-yard", nil)).Code)
+	assert.Contains(t, v.get("/ask"), "There is no plan to ask about")
+}
+
+func TestPapers(t *testing.T) {
+	asked := 0
+	v := opened(t, Options{Report: func(_ context.Context, r ReportRequest) (*page.Page, error) {
+		asked++
+		return papers.Justify(papers.Input{Plan: r.Plan, Warnings: r.Warnings, For: r.For}, r.Style)
+	}})
+	var links []string
+	var look func(n *html.Node)
+	look = func(n *html.Node) {
+		if to := attr(n, "href"); strings.HasPrefix(to, "/papers/") {
+			links = append(links, to)
+		}
+		for c := range n.ChildNodes() {
+			look(c)
+		}
+	}
+	look(parse(t, v.get("/papers")))
+	require.Len(t, links, 4+2*2+1+3*2+1, "the report in four forms, two orders, three requests, each as PDF and CSV, and two archives")
+	for _, to := range links {
+		w := v.do(v.request("GET", to, nil))
+		require.Equal(t, http.StatusOK, w.Code, to)
+		assert.Contains(t, w.Header().Get("Content-Disposition"), "attachment", to)
+		assert.NotEmpty(t, w.Header().Get("Content-Type"), to)
+		switch {
+		case strings.HasSuffix(to, ".pdf"):
+			assert.True(t, strings.HasPrefix(w.Body.String(), "%PDF"), to)
+		case strings.HasSuffix(to, ".zip"):
+			z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
+			require.NoError(t, err)
+			assert.GreaterOrEqual(t, len(z.File), 4)
+		}
+	}
+	assert.Equal(t, 1, asked, "the four forms are of one report")
+	assert.Equal(t, http.StatusNotFound, v.do(v.request("GET", "/papers/report/x.pdf", nil)).Code)
+	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/papers/statement/all.zip", nil)).Code, "nobody shares the bill")
+}
+
+func TestStatements(t *testing.T) {
+	v := opened(t, Options{})
+	lines := strings.Split(strings.TrimSpace(v.read(quotes.BedsFile)), "\n")
+	for i := 1; i < len(lines); i++ {
+		lines[i] += map[bool]string{true: ",member"}[i == 1]
+		if i > 1 {
+			lines[i] += "," + []string{"Ada", "Tam"}[i%2]
+		}
+	}
+	v.write(quotes.BedsFile, strings.Join(lines, "\n")+"\n")
+	assert.Contains(t, v.get("/papers"), "/papers/statement/all.zip")
+	w := v.do(v.request("GET", "/papers/statement/all.zip", nil))
+	require.Equal(t, http.StatusOK, w.Code)
+	z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
+	require.NoError(t, err)
+	assert.Len(t, z.File, 6, "two members and the treasurer, as text and as CSV")
+}
+
+func TestUnitsAreTheReaders(t *testing.T) {
+	v := opened(t, Options{})
+	assert.Contains(t, v.get("/part/answer"), "yd³")
+	w := v.post("/units", url.Values{"units": {"metric"}, "back": {"/"}}, false)
+	require.Len(t, w.Result().Cookies(), 1)
+	r := v.request("GET", "/part/answer", nil)
+	r.AddCookie(w.Result().Cookies()[0])
+	text := v.do(r).Body.String()
+	assert.Contains(t, text, "m³")
+	assert.Contains(t, text, " kg flooded of ")
+	assert.Equal(t, http.StatusBadRequest, v.post("/units", url.Values{"units": {"furlong"}}, false).Code)
+	sys := units.Metric
+	assert.Contains(t, opened(t, Options{Units: &sys}).get("/part/answer"), "m³")
+}
