@@ -149,17 +149,22 @@ func (p *Plan) fill(ctx context.Context, prog *program, ans *mip.Answer) error {
 	p.Tables = tableLoads(p.Fills)
 	p.Leftover = leftovers(p.Bill, p.Fills)
 	p.Bound = ans.Bound
-	// The bill rounds each line, each drop, each supplier's tax and the rinsing
-	// by up to half a unit; the solver may be off by the gap it may leave.
-	unit := math.Pow(10, -float64(p.Job.Settings.CurrencyDigits))
-	parts := float64(len(p.Bill.Lines)+len(p.Bill.Drops)+len(p.Bill.TaxOf)) + 1
-	allow := unit*parts/2 + 2*mip.DefaultGap + 1e-7*math.Abs(ans.Objective)
+	allow := p.roundingAllowance() + 1e-7*math.Abs(ans.Objective)
 	d := p.Bill.Total.Float() - ans.Objective
 	// An answer cut short may pay for an order it does not use; the bill does not.
 	if d > allow || d < -allow && ans.Status == mip.Optimal {
 		return fmt.Errorf("the bill comes to %s and the model says %.4f: they should agree within %.4f", p.Bill.Total, ans.Objective, allow)
 	}
 	return Verify(p)
+}
+
+// roundingAllowance is how far the bill may be from what a model says: the bill
+// rounds each line, each drop, each supplier's tax and the rinsing by up to half
+// a unit, and the solver may be off by the gap it may leave.
+func (p *Plan) roundingAllowance() float64 {
+	unit := math.Pow(10, -float64(p.Job.Settings.CurrencyDigits))
+	parts := float64(len(p.Bill.Lines)+len(p.Bill.Drops)+len(p.Bill.TaxOf)) + 1
+	return unit*parts/2 + 2*mip.DefaultGap
 }
 
 // LowerBound is the bound as money: the total itself when proven.

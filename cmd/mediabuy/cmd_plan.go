@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -19,6 +20,7 @@ type planOptions struct {
 	files     jobFiles
 	answer    answerFlags
 	timeLimit time.Duration
+	prove     string
 }
 
 func newPlanCommand(a *app) *cobra.Command {
@@ -44,6 +46,7 @@ func (o *planOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.answer.addFlags(fs)
 	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
+	fs.StringVar(&o.prove, "prove", "", "write to `FILE` the model as LP text, the plan as an answer to it, the bound, and how to confirm both with any solver")
 }
 
 func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
@@ -65,6 +68,11 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	plan, err := optimise.Solve(ctx, in.job, opt)
 	if err != nil {
 		return err
+	}
+	if o.prove != "" && plan.Bill != nil {
+		if err := writeWhole(o.prove, func(w io.Writer) error { return optimise.Prove(w, plan) }); err != nil {
+			return fmt.Errorf("writing the proof: %w", err)
+		}
 	}
 	if o.answer.json {
 		spin.done()

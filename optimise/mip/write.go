@@ -9,7 +9,7 @@ import (
 )
 
 // WriteLP writes the model as CPLEX LP text, which most solvers read. Names are
-// made safe for the format; comments carry the names as they are.
+// made safe for the format.
 func (m *Model) WriteLP(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	cols, rows := m.safeNames()
@@ -47,6 +47,19 @@ func (m *Model) WriteLP(w io.Writer) error {
 		}
 	}
 	b.WriteString("End\n")
+	return b.Flush()
+}
+
+// WriteAnswer writes x as comments of LP text, one column a line under the name
+// that WriteLP gives it; columns at 0 are left out.
+func (m *Model) WriteAnswer(w io.Writer, x []float64) error {
+	b := bufio.NewWriter(w)
+	cols, _ := m.safeNames()
+	for j, v := range x {
+		if v != 0 {
+			fmt.Fprintf(b, "\\   %s = %s\n", cols[j], num(v))
+		}
+	}
 	return b.Flush()
 }
 

@@ -268,8 +268,8 @@ func (r *reading) opensSentence(i int, c *clause) bool {
 // startsLine says whether the sentence of clause i began with a line of its own.
 func (r *reading) startsLine(i int, c *clause) bool { return c.line && r.opensSentence(i, c) }
 
-// oneMedium attaches a clause that names one medium: all of it is about that one. A break or a number of packs in front of
-// it may still be about the medium before.
+// oneMedium attaches a clause that names one medium: all of it is about that one, but for what stands in front of it and
+// may be about the medium before.
 func (r *reading) oneMedium(c *clause, m *fact) {
 	before := r.now
 	it := r.now
@@ -281,23 +281,32 @@ func (r *reading) oneMedium(c *clause, m *fact) {
 	}
 	it.from = append(it.from, m)
 	m.item = it
-	linked := true
 	for _, f := range c.facts {
 		switch {
 		case f == m:
-		case f.From > m.From || before == nil || before == it || !f.about():
+		case f.From > m.From || before == nil || before == it || !f.about() || r.leads(c, f, m, before):
 			r.give(f, it)
-		case f.kind == aBreak || f.kind == aTier || f.kind == aMin || f.kind == aMax || f.kind == aStep:
-			linked = r.linked(c, f, m)
-			if linked {
-				r.give(f, it)
-			} else {
-				f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
-			}
 		default:
-			r.give(f, it)
+			f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
 		}
 	}
+}
+
+// leads says whether a fact in front of medium m is about m and not about the item before: "for" or "of" links it, or
+// nothing stands between. A break or a number of packs needs the link, and a price does while the item before has none.
+func (r *reading) leads(c *clause, f, m *fact, before *item) bool {
+	if r.linked(c, f, m) {
+		return true
+	}
+	switch f.kind {
+	case aBreak, aTier, aMin, aMax, aStep:
+		return false
+	case aPrice:
+		if !before.offered() {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(c.tokens, func(t token) bool { return t.From >= f.To && t.To <= m.From })
 }
 
 func longer(a, b string) string {

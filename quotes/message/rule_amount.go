@@ -30,7 +30,7 @@ var amountRules = []rule{
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), most},
 	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
-	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?(?: left)?`), most},
+	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), most},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than|up to)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
 
 	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
@@ -110,12 +110,17 @@ func (s *scanner) packsOf(m match, f *fact) (why string) {
 	return why
 }
 
+// rated says whether the number that ends at byte at is so much for each of something.
+func (s *scanner) rated(at int) bool {
+	return oneOf(s.after(at), "a", "an", "per", "each", "ea", "apiece", "p", "the")
+}
+
 func fewest(s *scanner, m match) (*fact, bool) {
 	if m.has("mpre") || m.has("mpost") {
 		return unclearFact("a least order in money; put it under min_order in delivery.csv")
 	}
 	f := &fact{kind: aMin, why: "the fewest packs sold"}
-	if s.goesOn(m.end()) {
+	if s.goesOn(m.end()) || s.rated(m.end()) {
 		return nil, false
 	}
 	if why := s.packsOf(m, f); why != "" {
@@ -126,7 +131,7 @@ func fewest(s *scanner, m match) (*fact, bool) {
 
 func most(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aMax, why: "the most packs to be had"}
-	if s.goesOn(m.end()) {
+	if s.goesOn(m.end()) || s.rated(m.end()) {
 		return nil, false
 	}
 	if why := s.packsOf(m, f); why != "" {
@@ -149,7 +154,7 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 
 func multiples(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aStep, why: "the smallest amount sold"}
-	if s.goesOn(m.end()) {
+	if s.goesOn(m.end()) || s.rated(m.end()) {
 		return nil, false
 	}
 	if why := s.packsOf(m, f); why != "" {

@@ -7,7 +7,7 @@ var asideRules = []rule{
 	{pattern(`[\w.+-]+@[\w-]+(?:\.[\w-]+)+`), asideFact("an address")},
 	{pattern(`(?:https?://|www\.)[^\s,;]+`), asideFact("an address")},
 	{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), asideFact("a telephone number")},
-	{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), asideFact("a telephone number")},
+	{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), phone},
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*`), asideFact("a reference")},
 	{pattern(`(?:hi|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 	{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|back|phone|recent|last))*)?`), asideFact("thanks")},
@@ -16,6 +16,12 @@ var asideRules = []rule{
 	{pattern(`(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
 	{pattern(`how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},
+}
+
+// phone is a telephone number only with seven digits or more.
+func phone(_ *scanner, m match) (*fact, bool) {
+	digits := len(strings.Map(onlyDigits, m.low[:m.idx[1]]))
+	return &fact{kind: anAside, why: "a telephone number"}, digits >= 7
 }
 
 // greeting ends at the first sign, so it must not hold a medium or a number.

@@ -173,7 +173,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return unclearFact("the last number may be a price or a number of packs")
 	case !tied && !single(u):
 		return nil, false
-	case u.text == "" && behindNumber(s.low[:m.at]):
+	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.text != "" && u.form == "" && !single(u) && large(*u.amount):
 		return unclearFact(severalReason)

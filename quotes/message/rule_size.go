@@ -64,7 +64,8 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		text += "-" + b
 	}
 	text += " " + unit
-	switch open := strings.Trim(m.text("open"), " \t-"); {
+	open, to := s.openEnd(m, "u")
+	switch {
 	case m.has("down") || open == "minus" || open == "and down":
 		text += " minus"
 	case open != "" && b == "":
@@ -72,7 +73,22 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	case open != "":
 		return unclearFact("a range of sizes that goes on")
 	}
-	return s.grain(text)
+	f, ok := s.grain(text)
+	f.Range = Range{m.at, to}
+	return f, ok
+}
+
+// openEnd is the word that leaves a size open, "" when there is none, and where the size ends. A plus in front of more words
+// adds something else to the price: "3/4 in + VAT".
+func (s *scanner) openEnd(m match, before string) (open string, to int) {
+	open = strings.Trim(m.text("open"), " \t-")
+	if open == "+" || open == "plus" {
+		if next := s.after(m.end()); next != "" && strings.Trim(next, ".,;:!?()-–—") != "" {
+			_, to, _ = m.span(before)
+			return "", to
+		}
+	}
+	return open, m.end()
 }
 
 // largestGrain is the largest size believed of a grain; a larger length is of something else (common practice, no source).
@@ -99,7 +115,18 @@ func reason(err error) string {
 }
 
 func barePair(s *scanner, m match) (*fact, bool) {
-	return s.grain(m.text("pair") + strings.Replace(m.text("open"), "  ", " ", 1))
+	text := m.text("pair")
+	open, to := s.openEnd(m, "pair")
+	switch open {
+	case "":
+	case "minus", "and down":
+		text += " minus"
+	default:
+		text += " +"
+	}
+	f, ok := s.grain(text)
+	f.Range = Range{m.at, to}
+	return f, ok
 }
 
 func stoneNumber(s *scanner, m match) (*fact, bool) {
