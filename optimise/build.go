@@ -182,12 +182,13 @@ func (p *program) suppliers() {
 	}
 }
 
-// charged reports whether using the drop at all has to be known: it costs money
-// by itself, is refused below a value, or is counted.
+// charged reports whether using the drop at all has to be known by itself: it
+// costs money, is refused below a value, is counted, or is one of several. A drop
+// that costs nothing goes with its supplier (see gate).
 func (p *program) charged(di int) bool {
 	d := p.in.drops[di]
-	_, used := p.o[d.supplier]
-	return used || d.row.OrderFee.Sign() > 0 || d.row.LoadFee.Sign() > 0 || d.row.MinOrder != nil ||
+	_, differs := p.hand[d.supplier]
+	return differs || d.row.OrderFee.Sign() > 0 || d.row.LoadFee.Sign() > 0 || d.row.MinOrder != nil ||
 		p.in.job.Settings.MaxDeliveries > 0 || p.in.choice(d.supplier, d.site)
 }
 

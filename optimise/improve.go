@@ -6,6 +6,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"time"
 
 	"mediabuy/optimise/mip"
 )
@@ -26,7 +27,9 @@ type proposer struct {
 	byCol   map[int]int
 	others  [][]int // by site: items to exchange packs for
 	isOther []bool
+	budget  int // items that may still be looked at
 	ctx     context.Context
+	until   time.Time // when to stop; zero for never
 	err     error
 }
 
@@ -107,6 +110,10 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 			n[i] = min(max(n[i], it.least), it.most)
 		}
 	}
+	pr.budget = quickWork
+	if thorough {
+		pr.budget = thoroughWork
+	}
 	starts := [][]int{n}
 	if thorough {
 		starts = append(starts, pr.oneSupplierStarts()...)
@@ -143,6 +150,14 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 const (
 	maxStarts = 4
 	maxOthers = 30
+)
+
+// What a round of proposals may cost, in items looked at: about a fifth of a
+// second when thorough. On small jobs the search by exchange ends by itself long
+// before; on large ones the proof gets on better without it.
+const (
+	thoroughWork = 10_000_000
+	quickWork    = 2_000_000
 )
 
 // oneSupplierStarts buys everything from each supplier in turn, as far as it
@@ -258,18 +273,19 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 		cost float64
 	}
 	for range 40 {
-		if pr.err != nil {
-			return nil, 0
+		if pr.err != nil || pr.budget < 0 {
+			break
 		}
 		var moves []move
 		floor := min(cost, keptCost)
 		try := func(m []int) {
+			pr.budget -= len(pr.items) + len(pr.sends)
 			if c := pr.cost(m, nil); c < floor-worthwhile {
 				moves = append(moves, move{m, c})
 			}
 		}
 		for a := range n {
-			if n[a] == 0 {
+			if n[a] == 0 || pr.budget < 0 {
 				continue
 			}
 			for _, k := range []int{1, n[a]} {
@@ -315,7 +331,7 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 		}
 		// Buying more of one can pay by a break, a waiver or a full load.
 		for b := range n {
-			if n[b] == 0 && !pr.isOther[b] {
+			if n[b] == 0 && !pr.isOther[b] || pr.budget < 0 {
 				continue
 			}
 			for _, to := range pr.goals(b, n[b]) {
@@ -399,7 +415,7 @@ func (pr *proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
 				litres[it.class] += n * it.placed
 			}
 		}
-		short, weights, rhs, err := pl.place(pr.ctx, func(k int) float64 { return litres[k] })
+		short, weights, rhs, err := pl.place(pr.ctx, pr.until, func(k int) float64 { return litres[k] })
 		if err != nil {
 			return nil, err
 		}

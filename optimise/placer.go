@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"mediabuy/optimise/internal/lpsolve"
 	"mediabuy/optimise/mip"
@@ -148,14 +149,25 @@ var errUnplaced = errors.New("the linear solver gave up on placing what is bough
 
 // place reports the least shortage in litres for the litres each class places,
 // and the weight of each class in the row it implies when there is one.
-func (pl *placer) place(ctx context.Context, litres func(class int) float64) (short float64, weights []float64, rhs float64, err error) {
+//
+// It stops at the time until, unless that is zero, with [mip.ErrLimit].
+func (pl *placer) place(ctx context.Context, until time.Time, litres func(class int) float64) (short float64, weights []float64, rhs float64, err error) {
 	for _, k := range pl.classes {
 		if err := pl.lp.SetRHS(pl.row[k], litres(k)); err != nil {
 			return 0, nil, 0, err
 		}
 	}
-	if err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res); err != nil {
+	var opt lpsolve.Options
+	if !until.IsZero() {
+		if opt.TimeLimit = time.Until(until); opt.TimeLimit <= 0 {
+			return 0, nil, 0, mip.ErrLimit
+		}
+	}
+	if err := pl.lp.SolveSteady(ctx, opt, &pl.res); err != nil {
 		return 0, nil, 0, err
+	}
+	if pl.res.Limit == "time" {
+		return 0, nil, 0, mip.ErrLimit
 	}
 	if pl.res.Status != lpsolve.Optimal {
 		return 0, nil, 0, errUnplaced

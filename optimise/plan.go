@@ -70,6 +70,7 @@ func Solve(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
 }
 
 func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, error) {
+	begun := time.Now()
 	in := newInstance(job, fit, opt.Plain)
 	prog := newProgram(in, buildOptions{strong: !opt.Plain})
 	solver := opt.Solver
@@ -89,6 +90,9 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 			return nil, err
 		}
 		defer pr.close()
+		if limit > 0 {
+			pr.until = begun.Add(limit)
+		}
 		mopt.Propose = pr.propose
 		model, mopt.Lazy = prog.lean(), pr.lazy
 	}

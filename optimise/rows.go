@@ -278,13 +278,16 @@ func (p *program) carried() {
 }
 
 // gate is the column that says whether drop di carries form f: e where it is
-// chosen by form, else y.
+// chosen by form, else y, else o where using the supplier is all that counts.
 func (p *program) gate(di, f int) (int, bool) {
 	if e, ok := p.e[[2]int{di, f}]; ok {
 		return e, true
 	}
-	y, ok := p.y[di]
-	return y, ok
+	if y, ok := p.y[di]; ok {
+		return y, true
+	}
+	o, ok := p.o[p.in.drops[di].supplier]
+	return o, ok
 }
 
 // orders adds: y[d] ≤ o[s] for each drop d of supplier s, and where a supplier's

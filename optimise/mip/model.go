@@ -10,6 +10,7 @@ package mip
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -204,6 +205,10 @@ type Options struct {
 	// Progress is told of the search about four times a second; may be nil.
 	Progress func(Progress)
 }
+
+// ErrLimit is what Propose and Lazy answer when the time limit they were told of
+// is over; the search then stops as if it had seen so itself.
+var ErrLimit = errors.New("the time limit is over")
 
 // DefaultGap is just under half a cent: what "proven cheapest" means.
 const DefaultGap = 0.0049

@@ -545,6 +545,9 @@ func (t *tree) addLazy() (bool, error) {
 		return false, nil
 	}
 	rows, err := t.opt.Lazy(t.x)
+	if errors.Is(err, mip.ErrLimit) {
+		return false, errStop
+	}
 	if err != nil {
 		return false, fmt.Errorf("finding rows: %w", err)
 	}
@@ -750,7 +753,9 @@ func (t *tree) ask(thorough bool) error {
 		return ok
 	}
 	err = t.opt.Propose(x, min(t.bestValue, t.cutOff+t.gap), thorough, fits)
-	if failed == nil && err != nil {
+	if failed == nil && errors.Is(err, mip.ErrLimit) {
+		failed = errStop
+	} else if failed == nil && err != nil {
 		failed = fmt.Errorf("proposing an answer: %w", err)
 	}
 	copy(t.x, x)
