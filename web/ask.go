@@ -88,7 +88,7 @@ type priceView struct {
 type changeView struct{ At, Below, Above string }
 
 func (h *Handler) pricePart(w http.ResponseWriter, r *http.Request) error {
-	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/price")
+	ctx, done := h.desk.newest(r.Context(), lane(r, "price"))
 	defer done()
 	r = r.WithContext(ctx)
 	a, err := h.planned(r)

@@ -28,7 +28,7 @@ const (
 )
 
 func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
-	ctx, done := h.desk.newest(r.Context(), pageOf(r)+"/size")
+	ctx, done := h.desk.newest(r.Context(), lane(r, "size"))
 	defer done()
 	r = r.WithContext(ctx)
 	a, err := h.planned(r)

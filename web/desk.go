@@ -52,7 +52,7 @@ type desk struct {
 	mu     sync.Mutex
 	closed bool
 	known  []*answer // the one asked for last at the end
-	pages  map[string]*turn
+	lanes  map[string]*turn
 	work   sync.WaitGroup
 }
 
@@ -61,7 +61,7 @@ type desk struct {
 const mostAnswers = 24
 
 func newDesk(opt Options) *desk {
-	return &desk{opt: opt, slots: make(chan struct{}, runtime.GOMAXPROCS(0)), pages: map[string]*turn{}}
+	return &desk{opt: opt, slots: make(chan struct{}, runtime.GOMAXPROCS(0)), lanes: map[string]*turn{}}
 }
 
 // close stops every search and waits until it has.
@@ -80,8 +80,8 @@ var errSuperseded = errors.New("a newer request has taken the place of this one"
 
 // ask gives the answer to some texts, and waits for it for as long as patience
 // says (0: until ctx ends). An answer that is not done by then goes on if keep is
-// set, as it is for the files as saved. saved also drops whatever was kept for
-// older content.
+// set, as it is for the files as saved; whatever was kept for older content is then
+// let go.
 func (d *desk) ask(ctx context.Context, t texts, keep bool, patience time.Duration) (*answer, error) {
 	a := d.take(t, keep)
 	defer d.leave(a)
@@ -184,29 +184,29 @@ func (d *desk) search(job *quotes.Job) optimise.Options {
 	return optimise.Options{TimeLimit: cmp.Or(d.opt.TimeLimit, job.Settings.TimeLimit, SearchLimit)}
 }
 
-// turn is the newest request of one page for one thing.
+// turn is the newest request of one lane.
 type turn struct{ cancel context.CancelCauseFunc }
 
-// newest cancels the request that page made before for the same thing, and gives
-// the context of this one. A page without a name cancels nothing.
-func (d *desk) newest(ctx context.Context, page string) (context.Context, func()) {
+// newest cancels the request made before in the same lane, and gives the context of
+// this one. Without a lane nothing is cancelled.
+func (d *desk) newest(ctx context.Context, lane string) (context.Context, func()) {
 	ctx, cancel := context.WithCancelCause(ctx)
 	me := &turn{cancel}
-	if page == "" {
+	if lane == "" {
 		return ctx, func() { cancel(nil) }
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if old := d.pages[page]; old != nil {
+	if old := d.lanes[lane]; old != nil {
 		old.cancel(errSuperseded)
 	}
-	d.pages[page] = me
+	d.lanes[lane] = me
 	return ctx, func() {
 		cancel(nil)
 		d.mu.Lock()
 		defer d.mu.Unlock()
-		if d.pages[page] == me {
-			delete(d.pages, page)
+		if d.lanes[lane] == me {
+			delete(d.lanes, lane)
 		}
 	}
 }

@@ -232,7 +232,7 @@ func (h *Handler) tryEdit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f.op = "try"
-	ctx, done := h.desk.newest(r.Context(), pageOf(r))
+	ctx, done := h.desk.newest(r.Context(), lane(r, "edit"))
 	defer done()
 	t, err := h.folder.read()
 	if err != nil {
@@ -274,13 +274,15 @@ func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Reque
 	return nil
 }
 
-// pageOf is the name that the script gives to one open page.
-func pageOf(r *http.Request) string {
+// lane names what one open page asks for, so that its newer requests end its older
+// ones. The script gives the page's name; a request without one has no lane.
+func lane(r *http.Request, what string) string {
 	const most = 64
-	if id := r.Header.Get("X-Page"); len(id) <= most {
-		return id
+	id := r.Header.Get("X-Page")
+	if id == "" || len(id) > most {
+		return ""
 	}
-	return ""
+	return id + "/" + what
 }
 
 // saveEdit saves a change and answers as tryEdit does, or with the view.
@@ -311,7 +313,7 @@ func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 		t = t.with(name, data)
 	}
 	if wantsJSON(r) {
-		ctx, done := h.desk.newest(r.Context(), pageOf(r))
+		ctx, done := h.desk.newest(r.Context(), lane(r, "edit"))
 		defer done()
 		return h.tell(ctx, w, r, name, t, t)
 	}

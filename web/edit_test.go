@@ -233,7 +233,7 @@ func TestFiftyEditsASecond(t *testing.T) {
 	assert.Contains(t, last.Strip, bare(t, v, "171.00"))
 	v.h.desk.mu.Lock()
 	defer v.h.desk.mu.Unlock()
-	assert.Empty(t, v.h.desk.pages)
+	assert.Empty(t, v.h.desk.lanes)
 	assert.LessOrEqual(t, len(v.h.desk.known), mostAnswers)
 	for _, a := range v.h.desk.known {
 		assert.True(t, a.done(), "a search goes on that nobody waits for")

@@ -75,8 +75,11 @@ func (o *serveOptions) check() (*units.System, error) {
 	if o.timeLimit < 0 {
 		return nil, &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
 	}
-	if _, _, err := net.SplitHostPort(o.listen); err != nil {
+	switch host, _, err := net.SplitHostPort(o.listen); {
+	case err != nil:
 		return nil, &usageError{fmt.Sprintf("--listen %q is not an address with a port", o.listen), "write one such as 127.0.0.1:8080, or leave it out"}
+	case host == "" || net.ParseIP(host).IsUnspecified():
+		return nil, &usageError{fmt.Sprintf("--listen %q is every network at once", o.listen), "name the one address that the page is to be reached by"}
 	}
 	if o.units == "" {
 		return nil, nil

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -65,6 +66,9 @@ func TestAxeFindsNoSeriousFault(t *testing.T) {
 		b.size(look.width, 900)
 		b.scheme(look.scheme)
 		for name, path := range pages {
+			if look.scheme == "dark" && !slices.Contains([]string{"answer", "files", "ask"}, name) {
+				continue // these hold every colour
+			}
 			b.do(chromedp.Navigate(base + path))
 			b.until(`document.querySelectorAll(".busy").length === 0`)
 			b.faultless(checker, fmt.Sprintf("%s, %s, %d wide", name, look.scheme, look.width))
@@ -83,7 +87,7 @@ func TestAxeFindsNoSeriousFault(t *testing.T) {
 func (b *tab) faultless(checker, what string) {
 	b.t.Helper()
 	eval[bool](b, checker+"; true")
-	found := eval[string](b, `axe.run().then(r => JSON.stringify(r.violations.filter(v => ["serious", "critical"].includes(v.impact))
+	found := eval[string](b, `axe.run().then(r => r.passes.length < 15 ? '["too little was looked at"]' : JSON.stringify(r.violations.filter(v => ["serious", "critical"].includes(v.impact))
 		.map(v => [v.id, v.help, v.nodes.slice(0, 3).map(n => n.target.join(" ") + ": " + n.failureSummary)])))`)
 	var list []any
 	require.NoError(b.t, json.Unmarshal([]byte(found), &list))

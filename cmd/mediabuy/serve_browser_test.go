@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/url"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -25,6 +26,7 @@ func TestPageFitsScreens(t *testing.T) {
 	link := serving(t, sampleJob(t))
 	b.do(chromedp.Navigate(link))
 	base := strings.SplitN(link, "/?", 2)[0]
+	b.complaints()
 	for name, path := range views {
 		for _, width := range []int64{390, 1280} {
 			b.size(width, 900)
@@ -35,7 +37,20 @@ func TestPageFitsScreens(t *testing.T) {
 			assert.Empty(t, eval[[]string](b, stickingOut), "%s at %d", name, width)
 		}
 	}
+	for _, width := range []int64{390, 1280} {
+		b.size(width, 900)
+		b.do(chromedp.Navigate(base + "/paste"))
+		b.fill("pasted", wideRow)
+		b.do(chromedp.Click(`//button[text()="Read it"]`))
+		b.until(`document.getElementById("confirm")`)
+		b.shoot(fmt.Sprintf("confirm-%d", width))
+		assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "a proposal at %d scrolls sideways", width)
+	}
 }
+
+// wideRow has more columns than fit a screen.
+const wideRow = "supplier\titem\tmedium\tform\tpack\tprice\tbreaks\tsize\tcarbonate\tvalid_until\tnotes\n" +
+	"Moor End\tgrey tuff as it comes\tpumice\tbulk\t1 yd3\t6l\t10: 58\t1/2-3/4 in\tnone\t2026-06-30\task for Tam\n"
 
 // stickingOut lists elements that reach beyond the window, but for those within a
 // part that scrolls by itself.
@@ -89,8 +104,8 @@ func TestFromPasteToReport(t *testing.T) {
 
 	b.do(chromedp.Click(`//nav//a[text()="Ask"]`))
 	b.until(`document.getElementById("slide")`)
-	b.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("quote").value = "lava-yard"`), chromedp.Navigate(eval[string](b, `location.origin`)+"/ask?quote=lava-yard"))
-	b.until(`document.querySelector("#price table")`)
+	b.fill("quote", "lava-yard")
+	b.until(`location.search.includes("lava-yard") && document.querySelector("#price table")`)
 	first := b.text("price")
 	at := eval[float64](b, `Number(document.querySelector("#price tbody th").innerText.replace(/[^0-9.]/g, ""))`)
 	changes := eval[[]string](b, `Array.from(document.querySelectorAll("#price tbody tr:first-child td")).map(c => c.innerText)`)
@@ -136,6 +151,7 @@ func TestTypingIsAnswered(t *testing.T) {
 	total := b.text("strip")
 	price := eval[string](b, `document.querySelector('[aria-label="price of lava-yard"]').id`)
 
+	b.until(`document.documentElement.classList.contains("js")`)
 	b.do(chromedp.Focus("#"+strings.ReplaceAll(price, ".", `\.`)), chromedp.KeyEvent("9"))
 	b.until(`document.getElementById("strip").innerText.includes("As typed")`)
 	assert.Contains(t, b.text("strip"), "more than saved")
@@ -177,6 +193,31 @@ func TestChangedOutside(t *testing.T) {
 	now, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, elsewhere, string(now))
+}
+
+// On paper the answer stands by itself, without the controls around it.
+func TestPagePrints(t *testing.T) {
+	pdftotext, err := exec.LookPath("pdftotext")
+	if err != nil && os.Getenv("CI") != "true" {
+		t.Skip("pdftotext is not installed (Debian: poppler-utils)")
+	}
+	require.NoError(t, err)
+	b := browser(t)
+	b.do(chromedp.Navigate(serving(t, sampleJob(t))))
+	b.until(`document.getElementById("total") && document.querySelectorAll(".busy").length === 0`)
+	total := b.text("total")
+	data, err := chromedp.Run(b.ctx, chromedp.PrintToPDF())
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "answer.pdf")
+	require.NoError(t, os.WriteFile(file, data, filePerm))
+	out, err := exec.Command(pdftotext, file, "-").Output()
+	require.NoError(t, err)
+	for _, want := range []string{"Buy for " + total, "The bill", "What goes where", "local codes govern", "Left out, and why"} {
+		assert.Contains(t, string(out), want)
+	}
+	for _, control := range []string{"Paste", "US units", "Skip to"} {
+		assert.NotContains(t, string(out), control)
+	}
 }
 
 // The printed address lets one browser in, once.

@@ -12,6 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
@@ -108,7 +110,7 @@ func (b *tab) until(js string) {
 	require.Fail(b.t, "never came true: "+js, "%s", eval[string](b, "document.body ? document.body.innerText : ''"))
 }
 
-// at is the text of an element, its white space made single spaces.
+// text is the text of an element, its white space made single spaces.
 func (b *tab) text(id string) string {
 	b.t.Helper()
 	return strings.Join(strings.Fields(eval[string](b, fmt.Sprintf("(document.getElementById(%q) || {innerText: 'NOT THERE'}).innerText", id))), " ")
@@ -117,6 +119,7 @@ func (b *tab) text(id string) string {
 // fill puts a value into a field as typing does, and leaves the field.
 func (b *tab) fill(id, value string) {
 	b.t.Helper()
+	b.until(`document.documentElement.classList.contains("js")`) // the script listens from then on
 	eval[bool](b, fmt.Sprintf(`(() => { const f = document.getElementById(%q); f.focus(); f.value = %q;
 		f.dispatchEvent(new Event("input", {bubbles: true})); f.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`, id, value))
 }
@@ -135,4 +138,18 @@ func (b *tab) shoot(name string) {
 	png, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(100))
 	require.NoError(b.t, err)
 	require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+".png"), png, filePerm))
+}
+
+// complaints fails the test for whatever the browser complains of from here on, such
+// as a style or script that the page's policy forbids.
+func (b *tab) complaints() {
+	b.t.Helper()
+	require.NoError(b.t, chromedp.Listen(b.ctx, func(ev any) {
+		switch e := ev.(type) {
+		case *log.EventEntryAdded:
+			b.t.Errorf("the browser says: %s %s %s", e.Entry.Level, e.Entry.Text, e.Entry.URL)
+		case *runtime.EventExceptionThrown:
+			b.t.Errorf("the script failed: %s", e.ExceptionDetails.Text)
+		}
+	}))
 }

@@ -93,6 +93,7 @@ func (s *scanner) ask(done []*clause, now *clause) {
 // judge finds the clauses that must not be read, from the words in them.
 func judge(all []*clause) {
 	for i, c := range all {
+		c.unpaired()
 		for j, t := range c.tokens {
 			switch {
 			case c.poison != "":
@@ -107,6 +108,19 @@ func judge(all []*clause) {
 		}
 		if i > 0 && all[i-1].cond && all[i-1].sentence == c.sentence && c.poison == "" {
 			c.poison = "it hangs on the condition before it"
+		}
+	}
+}
+
+// unpaired leaves the prices of a clause to a person where a number of packs beside them has none: one may be its price.
+// So may any other number that was not made out: "20 bags of pumice for $280".
+func (c *clause) unpaired() {
+	if !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.threshold }) && !slices.ContainsFunc(c.tokens, func(t token) bool { return t.number }) {
+		return
+	}
+	for _, f := range c.facts {
+		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
+			f.drop("a number stands beside it, and it is not said how they go together")
 		}
 	}
 }

@@ -38,9 +38,6 @@ const (
 // about says whether a fact is about one medium and not about the whole message.
 func (k kind) about() bool { return k >= aPrice && k <= aLoss || k == aCell }
 
-// offering says whether a fact is about one pack with its price.
-func (k kind) offering() bool { return k >= aPrice && k <= aStep }
-
 // count is a number of packs or units as written.
 type count struct {
 	text  string // as it would stand in a cell
@@ -55,14 +52,17 @@ type fact struct {
 	text   string // the cell it makes
 	why    string // the rule, or for anAside and anUnclear the reason
 
-	money    units.Money
-	from, to count // aBreak, aTier, aMin, aMax, aStep
-	counted  pack  // the unit of from
-	unit     pack  // what the price is for, what a pack holds
-	medium   *quotes.Medium
-	general  bool // said of all packs of a form
-	before   bool // linked to a medium that follows, by "for" or "of"
+	money     units.Money
+	from, to  count // aBreak, aTier, aMin, aMax, aStep
+	counted   pack  // the unit of from
+	unit      pack  // what the price is for, what a pack holds
+	medium    *quotes.Medium
+	general   bool // said of all packs of a form
+	before    bool // only holds behind a price: delivered
+	otherwise bool // only holds behind "free over": otherwise 12.50
+	threshold bool // a number of packs whose price was not made out
 
+	behind  *fact // the price that a "delivered" stands behind
 	item    *item // what it was attached to
 	refs    []Ref
 	unclear string // why it was not used

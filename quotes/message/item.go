@@ -140,8 +140,13 @@ func (r *reading) sentence(i int, c *clause) {
 			r.section().supplier = f
 			r.now = nil
 		}
-		if f.kind == aDelivery && f.before && !behindPrice(c, f) {
-			f.drop("delivered, but no price stands before it")
+		switch {
+		case f.kind == aDelivery && f.before:
+			if f.behind = behindPrice(c, f); f.behind == nil {
+				f.drop("delivered, but no price stands before it")
+			}
+		case f.kind == aDelivery && f.otherwise && !r.behindFree(i, c):
+			f.drop("it is not said otherwise than what")
 		}
 	}
 	if c.poison != "" {
@@ -160,10 +165,26 @@ func (r *reading) sentence(i int, c *clause) {
 	}
 }
 
-// behindPrice says whether the fact before f in its clause is a price.
-func behindPrice(c *clause, f *fact) bool {
+// behindPrice is the fact before f in its clause if it is a price, else nil.
+func behindPrice(c *clause, f *fact) *fact {
 	i := slices.Index(c.facts, f)
-	return i > 0 && (c.facts[i-1].kind == aPrice || c.facts[i-1].kind == aBreak)
+	if i > 0 && (c.facts[i-1].kind == aPrice || c.facts[i-1].kind == aBreak) {
+		return c.facts[i-1]
+	}
+	return nil
+}
+
+// behindFree says whether a value from which delivery is free stands before clause i in its sentence.
+func (r *reading) behindFree(i int, c *clause) bool {
+	for _, d := range slices.Backward(r.all[:i+1]) {
+		if d.sentence != c.sentence {
+			return false
+		}
+		if slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aFree }) {
+			return true
+		}
+	}
+	return false
 }
 
 // noMedium attaches a clause that names no medium to the one before, unless its words or its place leave that open.

@@ -16,7 +16,6 @@ type offer struct {
 	breaks   []*fact
 	min, max *fact
 	step     *fact
-	size     *fact
 	doubted  bool // it had prices that contradict one another
 	at       int  // where it is first spoken of
 }
@@ -152,7 +151,7 @@ func (r *reading) unsettled(o *offer) {
 	o.price, o.doubted = nil, true
 	o.pack = pack{}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
-		o.pack = o.pack.with(f.unit)
+		o.pack = o.pack.with(f.unit).with(pack{form: f.counted.form})
 	}
 	for _, f := range o.breaks {
 		o.pack = o.pack.with(f.unit).with(f.counted)
@@ -228,12 +227,20 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 				r.setNumber(o, f)
 			}
 			if o != nil && f.unclear == "" && f.counted.text == "" {
-				o.pack = o.pack.with(f.counted)
+				o.counted(f)
 			}
 		}
 	}
 	for _, o := range *out {
 		r.checkBreaks(o)
+	}
+}
+
+// counted takes the form of the packs that f counts, where none was said.
+func (o *offer) counted(f *fact) {
+	before := o.pack.form
+	if o.pack = o.pack.with(f.counted); o.pack.form != before {
+		o.formFrom = append(o.formFrom, f)
 	}
 }
 
@@ -280,11 +287,17 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 		}
 	}
 	o := r.counted(*out, tiers[0])
+	if (o == nil || o.price == nil) && tiers[0].from.value.Cmp(one) > 0 {
+		for _, f := range tiers {
+			f.drop("the price of fewer packs is not said")
+		}
+		return
+	}
 	if o == nil {
 		o = &offer{pack: tiers[0].unit.with(tiers[0].counted), at: tiers[0].From}
 		*out = append(*out, o)
 	}
-	o.pack = o.pack.with(tiers[0].counted)
+	o.counted(tiers[0])
 	for i, f := range tiers {
 		switch {
 		case i > 0 || f.from.value.Cmp(one) > 0:

@@ -173,7 +173,11 @@ func (r *reading) draft(it *item, o *offer) *draft {
 		d.set("pack", o.pack.text, "what the price is for", r.packFacts(o)...)
 	}
 	if form := o.pack.realForm(); form != "" {
-		d.set("form", form, "a word for the pack", slices.Concat(o.formFrom, r.packFacts(o))...)
+		from := slices.Concat(o.formFrom, r.packFacts(o))
+		if len(from) == 0 {
+			from = o.breaks
+		}
+		d.set("form", form, "a word for the pack", from...)
 	}
 	for _, one := range []struct {
 		column string
@@ -305,6 +309,9 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 	var of []*fact
 	differ := false
 	for _, f := range sec.facts {
+		if f.behind != nil && f.behind.unclear != "" {
+			f.drop("the price that it stands behind was not read")
+		}
 		if f.kind == k && f.unclear == "" {
 			differ = differ || len(of) > 0 && f.text != of[0].text
 			of = append(of, f)

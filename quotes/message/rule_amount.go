@@ -31,7 +31,8 @@ var amountRules = []rule{
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), most},
 	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), most},
-	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than|up to)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
+	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), most},
+	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
 
 	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
 	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},

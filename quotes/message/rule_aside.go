@@ -15,6 +15,7 @@ var asideRules = []rule{
 	{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)`), asideFact("a greeting")},
 	{pattern(`(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
+	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), asideFact("the year of a price list")},
 	{pattern(`how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},
 }
 

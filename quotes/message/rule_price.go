@@ -12,7 +12,7 @@ const (
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/ea\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if you (?:take|buy|order|want|need|have)|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
-	orMore   = `(?:` + sp + `(?:\+|plus\b|(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
+	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding)`
 )
@@ -279,9 +279,12 @@ func fromBreak(s *scanner, m match) (*fact, bool) {
 	if _, to, _ := m.span("n"); months[s.after(to)] != 0 {
 		return nil, false
 	}
-	// In "68 a yard (10 yards or more 61)" the number belongs to the price behind it.
+	// In "68 a yard (10 yards or more 61)" the number belongs to the price behind it; without the bracket, to either.
 	if next := s.after(m.end()); next != "" && strings.ContainsAny(next[:1], "0123456789$:@=") || next == "at" || next == "£" || next == "€" {
-		return nil, false
+		if n, _, _ := m.span("n"); strings.Contains(s.low[m.at:n], "(") {
+			return nil, false
+		}
+		return unclearFact("the number of packs stands between two prices, and it is not said which it belongs to")
 	}
 	return oneBreak(s, m)
 }
@@ -295,7 +298,7 @@ func colonBreak(s *scanner, m match) (*fact, bool) {
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
-	if s.goesOn(m.end()) || !hasLetterOrSign(m.text("to")) && !m.has("c") && !m.has("mpre") && !m.has("mpost") && !cents(m.text("m")) && !m.has("each") && !m.has("u") {
+	if s.goesOn(m.end()) || !hasLetterOrSign(strings.Trim(m.text("to"), " -–,")) && !m.has("c") && !m.money() {
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {
@@ -322,7 +325,7 @@ func leastPrice(s *scanner, m match) (*fact, bool) {
 }
 
 func noPrice(_ *scanner, _ match) (*fact, bool) {
-	return unclearFact("a number of packs to buy with no price beside it")
+	return &fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"}, true
 }
 
 var oneUnit = units.DecimalFromInt(1)

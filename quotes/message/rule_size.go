@@ -78,15 +78,15 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	return f, ok
 }
 
-// openEnd is the word that leaves a size open, "" when there is none, and where the size ends. A plus in front of more words
-// adds something else to the price: "3/4 in + VAT".
+// openEnd is the word that leaves a size open, "" when there is none, and where the size ends. In front of a number
+// it takes from a price, and a plus in front of more words adds to one: "3/4 in + VAT".
 func (s *scanner) openEnd(m match, before string) (open string, to int) {
 	open = strings.Trim(m.text("open"), " \t-")
-	if open == "+" || open == "plus" {
-		if next := s.after(m.end()); next != "" && strings.Trim(next, ".,;:!?()-–—") != "" {
-			_, to, _ = m.span(before)
-			return "", to
-		}
+	next := strings.Trim(s.after(m.end()), ".,;:!?()-–—")
+	plus := open == "+" || open == "plus"
+	if open != "" && next != "" && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
+		_, to, _ = m.span(before)
+		return "", to
 	}
 	return open, m.end()
 }

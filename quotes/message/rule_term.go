@@ -15,6 +15,7 @@ var termRules = []rule{
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:free ` + deliver + `|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
+	{pattern(`(?:otherwise|else|below that|under that)(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
 	{pattern(`(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
@@ -76,6 +77,15 @@ func freeOver(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	return &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}, true
+}
+
+// otherwiseFee is the fee behind "free over 250, otherwise 12.50"; whether that stands before it is seen later.
+func otherwiseFee(s *scanner, m match) (*fact, bool) {
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
 
 // inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.

@@ -73,7 +73,7 @@ func tell(t *rapid.T, medium string) told {
 // oddWords are words that suppliers might add. Each changes what is offered, or may.
 var oddWords = []string{"members only", "trade", "seconds quality", "was 80", "about 30", "not now", "ex quarry 12", "per load 3", "Grade B", "until stock lasts", "10% off", "over 5 yards 44",
 	"if dry", "call 7", "2 for 70", "zeolite", "next week", "call first", "usually", "wet", "44", "no returns", "bin 6",
-	"ask Tam", "half price", "per pallet 500", "to members", "minus 10%", "say 60", "or so", "ish", "net", "+ VAT", "twice", "3 for 2", "x 2", "@", "=", "/", "...", "(wet)", "20-25", "12/14", "up to you", "more", "each way 9",
+	"ask Tam", "half price", "per pallet 500", "to members", "minus 10%", "say 60", "or so", "ish", "net", "+ VAT", "twice", "3 for 2", "x 2", "@", "=", "/", "...", "(wet)", "20-25", "up to you", "more", "each way 9",
 	"from stock", "at cost", "is dear", "100", "1,5", "1 000", "for 9", "per 3", "a 4", "and up", "or less", "under 10", "30th", "5pm", "9.50 off", "plus 5", "-5", "x", "no 7", "to 60"}
 
 // noise puts odd words between the parts, or into one.

@@ -24,7 +24,7 @@ var fillers = set(`a an the and or of for to in on at by with as from per each i
 	price prices priced pricing quote quotes quoted quotation offer offers offering list cost costs rate rates charge charges
 	sell sells selling sold supply supplies supplying stock stocks stocking carry come comes coming size sizes
 	product products item items grade material stuff media medium goods order orders ordering buy buying need needs needed want wanted
-	yes ok okay sure great happy glad pleased help love go going what how it'll that's that'll here's there's what's
+	yes ok okay sure great happy glad pleased help love go going what how they they're them but it'll that's that'll here's there's what's
 	re fyi ps otherwise today's`)
 
 // doubts make the whole clause unread: what it states is denied, past, wished for or hangs on something.
@@ -38,7 +38,7 @@ func init() {
 		"if unless depending depends subject provided providing within beyond outside when once while":                                                                     "it hangs on a condition",
 		"usually normally typically sometimes often generally":                                                                                                             "it is a habit and no offer",
 		"half off discount discounted less cheaper more extra plus another additional to-be-confirmed":                                                                     "it changes a number that it does not state",
-		"they their his her competitor competitors elsewhere":                                                                                                              "it is about somebody else",
+		"their his her competitor competitors elsewhere":                                                                                                                   "it is about somebody else",
 	} {
 		for w := range strings.FieldsSeq(words) {
 			doubts[w] = why
