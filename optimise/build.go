@@ -454,7 +454,7 @@ func (p *program) gradeOf(g, u int, coef float64) []mip.Term {
 // few of them matter.
 func (p *program) lean() *mip.Model {
 	first := len(p.Cols) - len(p.w) // placing adds them last
-	out := &mip.Model{Name: p.Name, Constant: p.Constant, Cols: p.Cols[:first], Implied: p.Implied}
+	out := &mip.Model{Name: p.Name, Constant: p.Constant, Cols: p.Cols[:first], Implied: p.Implied, Parts: p.parts()[:first]}
 	for _, r := range p.Rows {
 		if !slices.ContainsFunc(r.Terms, func(t mip.Term) bool { return t.Col >= first }) {
 			out.Rows = append(out.Rows, r)
@@ -467,3 +467,38 @@ func (p *program) lean() *mip.Model {
 func (p *program) full(x []float64) []float64 {
 	return append(slices.Clone(x), make([]float64, len(p.Cols)-len(x))...)
 }
+
+// parts is the site of each column, -1 for what sites share.
+func (p *program) parts() []int {
+	out := make([]int, len(p.Cols))
+	for j := range out {
+		out[j] = -1
+	}
+	for key, j := range p.n {
+		out[j] = key[1]
+	}
+	for key, j := range p.m {
+		out[j] = key[1]
+	}
+	for key, j := range p.v {
+		out[j] = p.in.suits[key[1]].site
+	}
+	for key, j := range p.w {
+		out[j] = p.in.slots[key[1]].site
+	}
+	for key, j := range p.c {
+		out[j] = p.siteOf(key[1])
+	}
+	for key, j := range p.e {
+		out[j] = p.siteOf(key[0])
+	}
+	for _, cols := range []map[int]int{p.y, p.waive, p.loads} {
+		for di, j := range cols {
+			out[j] = p.siteOf(di)
+		}
+	}
+	return out
+}
+
+// siteOf is the index of the site that drop di goes to.
+func (p *program) siteOf(di int) int { return slices.Index(p.in.sites, p.in.drops[di].site) }

@@ -515,6 +515,7 @@ func (p *program) tighten() {
 			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
 		}
 	}
+	p.tightenLevels()
 	for di := range p.in.drops {
 		l, ok := p.loads[di]
 		if !ok {
@@ -525,6 +526,36 @@ func (p *program) tighten() {
 			terms = append(terms, mip.Term{Col: w, Coef: 1})
 		}
 		p.AddRow(mip.Row{Name: "one load/" + p.Cols[p.y[di]].Name, Rel: mip.AtLeast, Terms: terms})
+	}
+}
+
+// tightenLevels adds, where several sites or quotes share an all-units level:
+//
+//	m[q,i,l] ≤ cap[q,i]·z[g,l]
+//
+// For incremental tiers it was tried, and took a third more linear programs.
+func (p *program) tightenLevels() {
+	for g, pl := range p.in.pools {
+		if pl.kind == quotes.Incremental {
+			continue
+		}
+		for l := range pl.levels {
+			z, ok := p.z[[2]int{g, l}]
+			if !ok {
+				continue
+			}
+			terms, _ := p.atLevel(g, l)
+			if len(terms) < 2 {
+				continue
+			}
+			for _, qi := range pl.members {
+				for s := range p.in.sites {
+					if m, ok := p.m[[3]int{qi, s, l}]; ok {
+						p.AddRow(mip.Row{Name: "some/" + p.Cols[m].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: m, Coef: 1}, {Col: z, Coef: -float64(p.cap[[2]int{qi, s}])}}})
+					}
+				}
+			}
+		}
 	}
 }
 

@@ -71,6 +71,10 @@ type Model struct {
 	// Rows. They are no part of the model and are not written out: a solver may
 	// round them into cuts.
 	Implied []Row
+	// Parts tells, for each column, which part of the model it belongs to, -1 for
+	// one that several share; nil where the model has no parts. A row of columns
+	// of one part is that part's own. It is only a hint of structure.
+	Parts []int
 }
 
 // AddColumn appends c and returns its index.

@@ -3,8 +3,9 @@ package search
 import (
 	"cmp"
 	"math"
-	"mediabuy/optimise/internal/lpsolve"
 	"slices"
+
+	"mediabuy/optimise/internal/lpsolve"
 )
 
 // pseudo is what branching on a column has done to the bound so far, per unit

@@ -29,7 +29,6 @@ import (
 	"container/heap"
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"time"
 
@@ -54,30 +53,11 @@ const (
 type Solver struct {
 	// NoCuts leaves out the rounding cuts at the root.
 	NoCuts bool
+	// maxNodes bounds the linear programs solved; 0 for no bound.
+	maxNodes int
 }
 
 var _ mip.Solver = Solver{}
-
-// change narrows one column's range.
-type change struct {
-	col    int32
-	lo, hi float64
-}
-
-// node is an open part of the tree.
-type node struct {
-	parent  *node
-	changes []change
-	bound   float64
-	basis   lpsolve.Basis
-	depth   int
-	seq     int // order of making, to break ties
-
-	// the branch that made the node, to learn from its bound
-	branchCol int
-	branchUp  bool
-	moved     float64 // distance from the fractional value to the new bound
-}
 
 type tree struct {
 	ctx  context.Context
@@ -95,6 +75,7 @@ type tree struct {
 	cutOff         float64 // nodes at or above it are dropped
 	lost           float64 // lowest bound among nodes given up by a limit; +Inf
 	nodes, seq     int
+	maxNodes       int
 	dives          int
 	pseudo         []pseudo
 	res            lpsolve.Result
@@ -108,7 +89,7 @@ type tree struct {
 
 // Solve implements [mip.Solver].
 func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
-	t := &tree{ctx: ctx, m: m, opt: opt, gap: opt.Gap, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
+	t := &tree{ctx: ctx, m: m, opt: opt, gap: opt.Gap, maxNodes: s.maxNodes, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
 	if t.gap == 0 {
 		t.gap = mip.DefaultGap
 	}
@@ -154,95 +135,12 @@ func (t *tree) answer(limited bool) *mip.Answer {
 	return a
 }
 
-// errEmpty says that a column has no value within its bounds.
-var errEmpty = errors.New("a column's range is empty")
-
-// prepare loads the linear relaxation.
-func (t *tree) prepare(s Solver) error {
-	t.rows = t.m.Rows
-	t.pseudo = make([]pseudo, len(t.m.Cols))
-	t.rootLo, t.rootHi = make([]float64, len(t.m.Cols)), make([]float64, len(t.m.Cols))
-	for j, c := range t.m.Cols {
-		if math.IsInf(c.Lower, 0) || math.IsInf(c.Upper, 0) {
-			return fmt.Errorf("column %q has no finite bounds", c.Name)
-		}
-		t.rootLo[j], t.rootHi[j] = c.Lower, c.Upper
-		if c.Integer {
-			t.rootLo[j], t.rootHi[j] = math.Ceil(c.Lower-intTol), math.Floor(c.Upper+intTol)
-		}
-		if t.rootLo[j] > t.rootHi[j] {
-			return errEmpty
-		}
-	}
-	t.lo, t.hi = append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
-	return t.load()
-}
-
-// load builds the lp_solve problem of the rows so far, without the columns that
-// are settled for the whole tree and the rows that can then no longer bind.
-func (t *tree) load() error {
-	if t.lp != nil {
-		t.lp.Close()
-	}
-	lp, err := lpsolve.New()
-	if err != nil {
-		return err
-	}
-	t.lp = lp
-	t.colAt, t.colRows = make([]int, len(t.m.Cols)), make([][]mip.Term, len(t.m.Cols))
-	for j, c := range t.m.Cols {
-		if t.rootLo[j] == t.rootHi[j] {
-			t.colAt[j] = settled
-			continue
-		}
-		if t.colAt[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
-			return err
-		}
-	}
-	t.rowAt = t.rowAt[:0]
-	for i := range t.rows {
-		if err := t.loadRow(i); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// settled marks a column or row that is not in the linear program any more.
-const settled = -1
-
-// loadRow adds row i to the linear program, unless it always holds.
-func (t *tree) loadRow(i int) error {
-	r := t.rows[i]
-	var cols []int
-	var coef []float64
-	rhs := r.RHS
-	least, most, size := 0.0, 0.0, max(1, math.Abs(r.RHS))
-	for _, term := range r.Terms {
-		lo, hi := term.Coef*t.rootLo[term.Col], term.Coef*t.rootHi[term.Col]
-		least += min(lo, hi)
-		most += max(lo, hi)
-		size = max(size, math.Abs(lo), math.Abs(hi))
-		t.colRows[term.Col] = append(t.colRows[term.Col], mip.Term{Col: i, Coef: term.Coef})
-		if at := t.colAt[term.Col]; at != settled {
-			cols, coef = append(cols, at), append(coef, term.Coef)
-		} else {
-			rhs -= lo
-		}
-	}
-	free := r.Rel == mip.AtMost && most <= r.RHS || r.Rel == mip.AtLeast && least >= r.RHS
-	if free || len(cols) == 0 && most-least < 1e-12 && math.Abs(rhs) < feasTol*size {
-		t.rowAt = append(t.rowAt, settled)
-		return nil
-	}
-	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
-	at, err := t.lp.AddRow(r.Name, rel, rhs, cols, coef)
-	t.rowAt = append(t.rowAt, at)
-	return err
-}
-
 // errStop ends the search at a limit.
 var errStop = errors.New("limit reached")
+
+// longSearch is the linear programs after which a search is long enough to be
+// worth a better answer by parts.
+const longSearch = 1000
 
 // run searches until the tree is empty or a limit comes; limited says which.
 func (t *tree) run(s Solver) (limited bool, err error) {
@@ -250,7 +148,16 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 	if done, err := t.atRoot(root, s); done || err != nil {
 		return stopped(err)
 	}
+	long := false
 	for n := root; n != nil; {
+		if t.nodes > longSearch && !long {
+			long = true
+			if err := t.improveParts(); err != nil {
+				t.lost = min(t.lost, n.bound)
+				return stopped(err)
+			}
+			t.restore(n)
+		}
 		if n.bound >= t.dropAt() {
 			n = t.next()
 			continue
@@ -334,49 +241,6 @@ func stopped(err error) (bool, error) {
 // dropAt is the bound from which a node cannot matter.
 func (t *tree) dropAt() float64 { return min(t.cutOff, t.bestValue-t.gap) }
 
-// next takes the open node with the lowest bound and loads its ranges.
-func (t *tree) next() *node {
-	if len(t.open) == 0 {
-		return nil
-	}
-	n := heap.Pop(&t.open).(*node)
-	if n.bound >= t.dropAt() {
-		t.open = nil // every other is at or above it
-		return nil
-	}
-	t.restore(n)
-	return n
-}
-
-// restore sets the ranges and basis of n.
-func (t *tree) restore(n *node) {
-	lo, hi := append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
-	for p := n; p != nil; p = p.parent {
-		for _, c := range p.changes { // changes only narrow, so their order does not matter
-			lo[c.col], hi[c.col] = max(lo[c.col], c.lo), min(hi[c.col], c.hi)
-		}
-	}
-	for j := range lo {
-		t.setRange(j, lo[j], hi[j])
-	}
-	if n.basis != nil && len(n.basis) == t.lp.Rows()+t.lp.Columns()+1 {
-		_ = t.lp.SetBasis(n.basis) // a refused basis only costs time: the solve starts cold
-	}
-}
-
-func (t *tree) setRange(j int, lo, hi float64) {
-	if t.lo[j] == lo && t.hi[j] == hi {
-		return
-	}
-	t.lo[j], t.hi[j] = lo, hi
-	if lo > hi || t.colAt[j] == settled {
-		return // an empty node is seen before any solve; a settled column stays
-	}
-	if err := t.lp.SetBounds(t.colAt[j], lo, hi); err != nil {
-		panic(err) // indexes and numbers are ours: a refusal is a fault of this package
-	}
-}
-
 // expand solves a node and returns the child to follow, nil when there is none.
 func (t *tree) expand(n *node) (*node, error) {
 	for first := true; ; first = false {
@@ -433,7 +297,7 @@ func (t *tree) expand(n *node) (*node, error) {
 			if added {
 				continue
 			}
-			return nil, t.accept()
+			return t.accept(n)
 		}
 		return t.branch(n, j, t.x[j]), nil
 	}
@@ -457,336 +321,4 @@ func (t *tree) branch(n *node, j int, v float64) *node {
 	heap.Push(&t.open, low)
 	t.setRange(j, down+1, t.hi[j])
 	return up
-}
-
-// asks reports whether a node is one from which to ask for a proposal: the root,
-// and now and then where a dive begins.
-func (t *tree) asks(n *node) bool {
-	if n.parent != nil && !n.branchUp {
-		t.dives++
-		return t.dives%8 == 0
-	}
-	return false
-}
-
-// relax solves the linear relaxation at the ranges now set and returns the bound
-// worked out from its row prices.
-func (t *tree) relax() (lpsolve.Status, float64, error) {
-	t.nodes++
-	if err := t.limits(); err != nil {
-		return 0, 0, err
-	}
-	status, err := t.solve()
-	if err != nil {
-		return 0, 0, err
-	}
-	if status != lpsolve.Optimal {
-		return status, 0, nil
-	}
-	y, _, err := t.lp.Duals()
-	if err != nil {
-		return 0, 0, err
-	}
-	t.spread()
-	t.y = y
-	return status, t.dualBound(y), nil
-}
-
-// spread puts the linear program's answer into t.x, settled columns included.
-func (t *tree) spread() {
-	if t.x == nil {
-		t.x = make([]float64, len(t.m.Cols))
-	}
-	for j, at := range t.colAt {
-		if at == settled {
-			t.x[j] = t.rootLo[j]
-		} else {
-			t.x[j] = t.res.X[at]
-		}
-	}
-}
-
-// maxLazyRounds bounds the passes at the root; the rows still missing then are
-// found where an answer breaks them.
-const maxLazyRounds = 60
-
-// relaxLazily solves the relaxation and adds lazy rows until it breaks none.
-func (t *tree) relaxLazily() (lpsolve.Status, float64, error) {
-	for range maxLazyRounds {
-		status, bound, err := t.relax()
-		if err != nil || status != lpsolve.Optimal || bound >= t.dropAt() {
-			return status, bound, err
-		}
-		added, err := t.addLazy()
-		if err != nil || !added {
-			return status, bound, err
-		}
-	}
-	return t.relax()
-}
-
-// lazyTol is how far, as a share of its size, x must break a lazy row for it to
-// be added: below that the linear solver holds it for kept and would break it
-// again for ever.
-const lazyTol = 1e-7
-
-// breaks reports whether x breaks an AtLeast row.
-func breaks(r mip.Row, x []float64) bool {
-	sum, size := 0.0, max(1, math.Abs(r.RHS))
-	for _, t := range r.Terms {
-		sum += t.Coef * x[t.Col]
-	}
-	return r.RHS-sum > lazyTol*size
-}
-
-// addLazy adds the lazy rows that the relaxation now solved breaks.
-func (t *tree) addLazy() (bool, error) {
-	if t.opt.Lazy == nil {
-		return false, nil
-	}
-	rows, err := t.opt.Lazy(t.x)
-	if errors.Is(err, mip.ErrLimit) {
-		return false, errStop
-	}
-	if err != nil {
-		return false, fmt.Errorf("finding rows: %w", err)
-	}
-	added := false
-	for _, r := range rows {
-		if !breaks(r, t.x) {
-			continue
-		}
-		t.rows = append(t.rows, r)
-		if err := t.loadRow(len(t.rows) - 1); err != nil {
-			return false, err
-		}
-		added = true
-	}
-	return added, nil
-}
-
-func (t *tree) solve() (lpsolve.Status, error) {
-	var opt lpsolve.Options
-	if t.opt.TimeLimit > 0 {
-		opt.TimeLimit = max(time.Millisecond, t.opt.TimeLimit-time.Since(t.started))
-	}
-	if err := t.lp.SolveSteady(t.ctx, opt, &t.res); err != nil {
-		return 0, err
-	}
-	if t.res.Status == lpsolve.Limit || t.res.Status == lpsolve.Feasible {
-		return 0, errStop
-	}
-	return t.res.Status, nil
-}
-
-// limits stops the search when its time is up, and tells of progress.
-func (t *tree) limits() error {
-	if err := t.ctx.Err(); err != nil {
-		return err
-	}
-	now := time.Now()
-	if t.opt.TimeLimit > 0 && now.Sub(t.started) >= t.opt.TimeLimit {
-		return errStop
-	}
-	if t.opt.Progress != nil && now.Sub(t.told) > 250*time.Millisecond {
-		t.told = now
-		bound := t.bestValue
-		if len(t.open) > 0 {
-			bound = min(bound, t.open[0].bound)
-		}
-		t.opt.Progress(mip.Progress{Nodes: t.nodes, Best: t.bestValue, Bound: bound})
-	}
-	return nil
-}
-
-// dualBound is b·y + Σ_j min over the column's range of (c_j − A_j·y)·x_j, with y
-// made to fit the sense of its row. It also leaves c − A·y in t.reduced.
-func (t *tree) dualBound(y []float64) float64 {
-	sum, size := t.m.Constant, math.Abs(t.m.Constant)
-	t.reduced = t.reduced[:0]
-	for _, c := range t.m.Cols {
-		t.reduced = append(t.reduced, c.Cost)
-	}
-	for i, r := range t.rows {
-		v := t.price(i, y)
-		if v == 0 {
-			continue
-		}
-		sum += v * r.RHS
-		size += math.Abs(v * r.RHS)
-		for _, term := range r.Terms {
-			t.reduced[term.Col] -= v * term.Coef
-		}
-	}
-	for j, d := range t.reduced {
-		v := d * t.lo[j]
-		if d < 0 {
-			v = d * t.hi[j]
-		}
-		sum += v
-		size += math.Abs(v)
-	}
-	return sum - boundTol*size
-}
-
-// price is the price of row i among y, made to fit the sense of the row.
-func (t *tree) price(i int, y []float64) float64 {
-	if t.rowAt[i] == settled {
-		return 0
-	}
-	v := y[t.rowAt[i]]
-	switch t.rows[i].Rel {
-	case mip.AtMost:
-		return min(v, 0)
-	case mip.AtLeast:
-		return max(v, 0)
-	}
-	return v
-}
-
-// tightenByCost narrows whole columns whose reduced cost says that moving them
-// further would pass the best answer.
-func (t *tree) tightenByCost(n *node, bound float64) {
-	room := t.dropAt() - bound
-	if math.IsInf(room, 1) {
-		return
-	}
-	for j, c := range t.m.Cols {
-		if !c.Integer || t.lo[j] == t.hi[j] {
-			continue
-		}
-		d := t.reduced[j]
-		lo, hi := t.lo[j], t.hi[j]
-		if d > 0 {
-			hi = min(hi, math.Floor(lo+room/d+intTol))
-		} else if d < 0 {
-			lo = max(lo, math.Ceil(hi+room/d-intTol))
-		}
-		if lo > t.lo[j] || hi < t.hi[j] {
-			if lo > hi {
-				lo = hi // the node is about to be dropped; keep the range sane
-			}
-			n.changes = append(n.changes, change{int32(j), lo, hi})
-			t.setRange(j, lo, hi)
-		}
-	}
-}
-
-// accept makes an answer of the relaxation now solved, all of whose whole
-// columns are whole: they are fixed exactly and the rest solved once more.
-func (t *tree) accept() error {
-	x, ok, err := t.settle(t.x)
-	if err != nil {
-		return err
-	}
-	if !ok {
-		// Rounded by less than intTol, it no longer holds: nothing is lost but
-		// this point, which the rows would not have passed.
-		return fmt.Errorf("the answer of the linear solver does not hold: %w", t.m.Check(x, feasTol)[0])
-	}
-	t.take(x)
-	return nil
-}
-
-// settle fixes the whole columns at the rounded values of x, solves for the rest
-// and reports whether all rows hold.
-func (t *tree) settle(from []float64) (x []float64, ok bool, err error) {
-	x = append([]float64(nil), from...)
-	lo, hi := append([]float64(nil), t.lo...), append([]float64(nil), t.hi...)
-	outside := false // asks for a settled column to move: such an answer is no better than the best
-	for j, c := range t.m.Cols {
-		if c.Integer {
-			x[j] = math.Round(x[j])
-			if t.colAt[j] == settled && x[j] != t.rootLo[j] {
-				outside = true
-			}
-			t.setRange(j, x[j], x[j])
-		} else {
-			t.setRange(j, t.rootLo[j], t.rootHi[j])
-		}
-	}
-	var status lpsolve.Status
-	if !outside {
-		status, _, err = t.relax()
-	}
-	if err == nil && status == lpsolve.Optimal {
-		copy(x, t.x)
-		for j, c := range t.m.Cols {
-			if c.Integer {
-				x[j] = math.Round(x[j])
-			}
-		}
-	}
-	for j := range lo {
-		t.setRange(j, lo[j], hi[j])
-	}
-	if err != nil {
-		return nil, false, err
-	}
-	return x, !outside && len(t.m.Check(x, feasTol)) == 0, nil
-}
-
-// ask lets the caller's own rounding propose an answer from the relaxation now
-// solved, which stays in t.res.
-func (t *tree) ask(thorough bool) error {
-	if t.opt.Propose == nil {
-		return nil
-	}
-	x := append([]float64(nil), t.x...)
-	basis, err := t.lp.GetBasis(nil)
-	if err != nil {
-		basis = nil
-	}
-	var failed error
-	fits := func(y []float64) bool {
-		if failed != nil {
-			return false
-		}
-		full, ok, err := t.settle(y)
-		if err != nil {
-			failed = err
-			return false
-		}
-		if ok {
-			t.take(full)
-		}
-		return ok
-	}
-	err = t.opt.Propose(x, min(t.bestValue, t.cutOff+t.gap), thorough, fits)
-	if failed == nil && errors.Is(err, mip.ErrLimit) {
-		failed = errStop
-	} else if failed == nil && err != nil {
-		failed = fmt.Errorf("proposing an answer: %w", err)
-	}
-	copy(t.x, x)
-	if basis != nil {
-		_ = t.lp.SetBasis(basis) // refused: the next solve starts cold
-	}
-	return failed
-}
-
-// take keeps x if it is the best so far.
-func (t *tree) take(x []float64) {
-	if v := t.m.Value(x); v < t.bestValue {
-		t.best, t.bestValue = append(make([]float64, 0, len(x)), x...), v // not nil, even without columns
-	}
-}
-
-// nodeHeap orders open nodes by bound, then by age.
-type nodeHeap []*node
-
-func (h nodeHeap) Len() int { return len(h) }
-func (h nodeHeap) Less(i, j int) bool {
-	if h[i].bound != h[j].bound {
-		return h[i].bound < h[j].bound
-	}
-	return h[i].seq > h[j].seq
-}
-func (h nodeHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
-func (h *nodeHeap) Push(x any)   { *h = append(*h, x.(*node)) }
-func (h *nodeHeap) Pop() any {
-	old := *h
-	n := old[len(old)-1]
-	*h = old[:len(old)-1]
-	return n
 }

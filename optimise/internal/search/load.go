@@ -1,0 +1,111 @@
+package search
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/mip"
+)
+
+// errEmpty says that a column has no value within its bounds.
+var errEmpty = errors.New("a column's range is empty")
+
+// prepare loads the linear relaxation.
+func (t *tree) prepare(s Solver) error {
+	t.rows = slices.Clip(t.m.Rows) // rows added are this search's own
+	t.pseudo = make([]pseudo, len(t.m.Cols))
+	t.rootLo, t.rootHi = make([]float64, len(t.m.Cols)), make([]float64, len(t.m.Cols))
+	for j, c := range t.m.Cols {
+		if math.IsInf(c.Lower, 0) || math.IsInf(c.Upper, 0) {
+			return fmt.Errorf("column %q has no finite bounds", c.Name)
+		}
+		t.rootLo[j], t.rootHi[j] = c.Lower, c.Upper
+		if c.Integer {
+			t.rootLo[j], t.rootHi[j] = math.Ceil(c.Lower-intTol), math.Floor(c.Upper+intTol)
+		}
+		if t.rootLo[j] > t.rootHi[j] {
+			return errEmpty
+		}
+	}
+	t.lo, t.hi = append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
+	return t.load()
+}
+
+// load builds the lp_solve problem of the rows so far, without the columns that
+// are settled for the whole tree and the rows that can then no longer bind.
+func (t *tree) load() error {
+	if t.lp != nil {
+		t.lp.Close()
+	}
+	lp, err := lpsolve.New()
+	if err != nil {
+		return err
+	}
+	t.lp = lp
+	t.colAt, t.colRows = make([]int, len(t.m.Cols)), make([][]mip.Term, len(t.m.Cols))
+	for j, c := range t.m.Cols {
+		if t.rootLo[j] == t.rootHi[j] {
+			t.colAt[j] = settled
+			continue
+		}
+		if t.colAt[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
+			return err
+		}
+	}
+	t.rowAt = t.rowAt[:0]
+	for i := range t.rows {
+		if err := t.loadRow(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// settled marks a column or row that is not in the linear program any more.
+const settled = -1
+
+// loadRow adds row i to the linear program, unless it always holds.
+func (t *tree) loadRow(i int) error {
+	r := t.rows[i]
+	var cols []int
+	var coef []float64
+	rhs := r.RHS
+	least, most, size := 0.0, 0.0, max(1, math.Abs(r.RHS))
+	for _, term := range r.Terms {
+		lo, hi := term.Coef*t.rootLo[term.Col], term.Coef*t.rootHi[term.Col]
+		least += min(lo, hi)
+		most += max(lo, hi)
+		size = max(size, math.Abs(lo), math.Abs(hi))
+		t.colRows[term.Col] = append(t.colRows[term.Col], mip.Term{Col: i, Coef: term.Coef})
+		if at := t.colAt[term.Col]; at != settled {
+			cols, coef = append(cols, at), append(coef, term.Coef)
+		} else {
+			rhs -= lo
+		}
+	}
+	free := r.Rel == mip.AtMost && most <= r.RHS || r.Rel == mip.AtLeast && least >= r.RHS
+	if free || len(cols) == 0 && most-least < 1e-12 && math.Abs(rhs) < feasTol*size {
+		t.rowAt = append(t.rowAt, settled)
+		return nil
+	}
+	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
+	at, err := t.lp.AddRow(r.Name, rel, rhs, cols, coef)
+	t.rowAt = append(t.rowAt, at)
+	return err
+}
+
+func (t *tree) setRange(j int, lo, hi float64) {
+	if t.lo[j] == lo && t.hi[j] == hi {
+		return
+	}
+	t.lo[j], t.hi[j] = lo, hi
+	if lo > hi || t.colAt[j] == settled {
+		return // an empty node is seen before any solve; a settled column stays
+	}
+	if err := t.lp.SetBounds(t.colAt[j], lo, hi); err != nil {
+		panic(err) // indexes and numbers are ours: a refusal is a fault of this package
+	}
+}
