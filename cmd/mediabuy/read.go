@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -20,6 +21,7 @@ type readOptions struct {
 	job      string
 	json     bool
 	csv      bool
+	delivery bool
 }
 
 func newReadCommand(a *app) *cobra.Command {
@@ -30,10 +32,16 @@ func newReadCommand(a *app) *cobra.Command {
 		Long: `Reads a message as suppliers write them, or rows copied from a sheet with or
 without headings, and proposes rows for quotes.csv. Each cell says from which
 words it was read; what reads two ways, or not at all, is listed with the reason.
-Nothing enters a job: look the rows over, then put them into quotes.csv yourself.`,
+Nothing enters a job: look the rows over, then put them into its files yourself.
+
+What delivery costs stands under delivery and free_over of the quotes where these
+two can hold it. Where a supplier charges by the load or by volume, or has a least
+order, all of it stands in a row for delivery.csv instead. --csv prints the one
+file, --delivery-csv the other; a supplier is never in both.`,
 		Example: `  mediabuy read message.txt
   mediabuy read - --supplier "Low Ford Quarry" < pasted.txt
-  mediabuy read message.txt --csv > quotes.csv`,
+  mediabuy read message.txt --csv > proposed-quotes.csv
+  mediabuy read message.txt --delivery-csv > proposed-delivery.csv`,
 		Args: atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error { return runRead(a, o, args) },
 	}
@@ -45,7 +53,8 @@ func (o *readOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.supplier, "supplier", "", "whose message it is, as `NAME`; without it the message must say")
 	fs.StringVar(&o.job, "job", "", "read with the media, currency and decimal mark of the job in `DIR`")
 	fs.BoolVar(&o.json, "json", false, "print one JSON document instead of text")
-	fs.BoolVar(&o.csv, "csv", false, "print the rows as quotes.csv has them, and nothing else")
+	fs.BoolVar(&o.csv, "csv", false, "print the rows for quotes.csv, and nothing else")
+	fs.BoolVar(&o.delivery, "delivery-csv", false, "print the rows for delivery.csv, and nothing else")
 }
 
 // readDocument is the machine-readable answer of read.
@@ -60,8 +69,8 @@ func runRead(a *app, o *readOptions, args []string) error {
 	switch {
 	case len(args) == 0:
 		return &usageError{"read needs the name of a file, or - for standard input", "mediabuy read message.txt"}
-	case o.json && o.csv:
-		return &usageError{"--json and --csv are two forms of one answer", "write one of them"}
+	case o.json && o.csv || o.json && o.delivery || o.csv && o.delivery:
+		return &usageError{"--json, --csv and --delivery-csv are forms of one answer", "write one of them"}
 	}
 	p, note, err := a.readMessage(args[0], o)
 	if err != nil {
@@ -72,7 +81,10 @@ func runRead(a *app, o *readOptions, args []string) error {
 		err = a.printJSON(readDocument{p, note, p.NotUnderstood(), p.SetAside()})
 	case o.csv:
 		err = a.print(p.CSV())
-		fmt.Fprint(a.stderr, readRemark(p, note))
+		fmt.Fprint(a.stderr, readRemark(p, note, "--csv"), otherFile(p))
+	case o.delivery:
+		err = a.print(p.DeliveryCSV())
+		fmt.Fprint(a.stderr, readRemark(p, note, "--delivery-csv"), noDelivery(p))
 	default:
 		err = a.print(readText(p, note, show.Style{Colour: a.colour(a.stdout)}))
 	}
@@ -81,12 +93,12 @@ func runRead(a *app, o *readOptions, args []string) error {
 	}
 	bad := &quotes.Problem{Pos: quotes.Pos{File: args[0]}, Severity: quotes.Error, Found: "nothing in it reads as a quote",
 		Wanted: "a medium with its price and pack", Hint: "write the row into quotes.csv by hand"}
-	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{bad}}, said: !o.csv}
+	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{bad}}, said: !o.csv && !o.delivery}
 }
 
 // readMessage reads the message in a file, or on standard input for "-", with the job's files if one is named.
 func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, string, error) {
-	opt := message.Options{Supplier: o.supplier}
+	opt := message.Options{Supplier: o.supplier, Delivery: true}
 	if o.job != "" {
 		info, err := os.Stat(o.job)
 		switch {
@@ -140,30 +152,32 @@ func readText(p *message.Proposal, note string, st show.Style) string {
 		b.WriteByte('\n')
 	}
 	for i := range p.Rows {
-		rowText(&b, p, i, st)
+		rowText(&b, p, fmt.Sprintf("row %d for quotes.csv", i+1), &p.Rows[i], message.Columns, st)
 	}
-	if left := p.NotUnderstood(); len(left) > 0 {
-		b.WriteString(st.Strong("not understood") + "\n")
-		for _, s := range left {
-			fmt.Fprintf(&b, "  line %d: %q: %s\n", p.Line(s.From), p.Words(s.Range), s.Why)
-		}
-		b.WriteByte('\n')
+	for i := range p.Delivery {
+		rowText(&b, p, fmt.Sprintf("row %d for delivery.csv", i+1), &p.Delivery[i], message.DeliveryColumns, st)
 	}
-	if aside := p.SetAside(); len(aside) > 0 {
-		b.WriteString(st.Strong("set aside") + "\n")
-		for _, s := range aside {
-			fmt.Fprintf(&b, "  line %d: %q: %s\n", p.Line(s.From), p.Words(s.Range), s.Why)
-		}
-		b.WriteByte('\n')
-	}
+	spanText(&b, p, "not understood", p.NotUnderstood(), st)
+	spanText(&b, p, "set aside", p.SetAside(), st)
 	b.WriteString(readVerdict(p) + "\n")
 	return b.String()
 }
 
-func rowText(b *strings.Builder, p *message.Proposal, i int, st show.Style) {
-	row := &p.Rows[i]
-	fmt.Fprintf(b, "%s\n", st.Strong(fmt.Sprintf("row %d", i+1)))
-	for _, column := range message.Columns {
+// spanText lists parts of the message with what became of them.
+func spanText(b *strings.Builder, p *message.Proposal, title string, spans []message.Span, st show.Style) {
+	if len(spans) == 0 {
+		return
+	}
+	b.WriteString(st.Strong(title) + "\n")
+	for _, s := range spans {
+		fmt.Fprintf(b, "  line %d: %q: %s\n", p.Line(s.From), p.Words(s.Range), s.Why)
+	}
+	b.WriteByte('\n')
+}
+
+func rowText(b *strings.Builder, p *message.Proposal, title string, row *message.Row, columns []string, st show.Style) {
+	b.WriteString(st.Strong(title) + "\n")
+	for _, column := range columns {
 		c, ok := row.Cells[column]
 		if !ok {
 			continue
@@ -179,7 +193,11 @@ func rowText(b *strings.Builder, p *message.Proposal, i int, st show.Style) {
 		fmt.Fprintf(b, "  %-12s %-24s from %s\n", column, c.Text, from)
 	}
 	for _, column := range row.Missing {
-		fmt.Fprintf(b, "  %-12s %s\n", column, st.Alarm("missing"))
+		hint := ""
+		if column == "supplier" {
+			hint = "; --supplier NAME says whose message it is"
+		}
+		fmt.Fprintf(b, "  %-12s %s%s\n", column, st.Alarm("missing"), hint)
 	}
 	for _, c := range row.Cautions {
 		fmt.Fprintf(b, "  beware: %s\n", c)
@@ -196,14 +214,20 @@ func orDash(s string) string {
 
 // readVerdict is the last line of read.
 func readVerdict(p *message.Proposal) string {
+	out := several(len(p.Rows), "row") + " proposed for quotes.csv"
+	if len(p.Delivery) > 0 {
+		out += fmt.Sprintf(" and %d for delivery.csv", len(p.Delivery))
+	}
 	short := 0
-	for i := range p.Rows {
-		if !p.Rows[i].Complete() {
+	for _, row := range slices.Concat(p.Rows, p.Delivery) {
+		if !row.Complete() {
 			short++
 		}
 	}
-	return fmt.Sprintf("%s proposed, %d of them not complete; %s not understood; no job was changed",
-		several(len(p.Rows), "row"), short, several(len(p.NotUnderstood()), "part"))
+	if short > 0 {
+		out += fmt.Sprintf(", %d with cells missing", short)
+	}
+	return out + "; " + several(len(p.NotUnderstood()), "part") + " not understood; no job was changed"
 }
 
 func several(n int, thing string) string {
@@ -214,17 +238,29 @@ func several(n int, thing string) string {
 }
 
 // readRemark says on standard error what rows alone cannot.
-func readRemark(p *message.Proposal, note string) string {
+func readRemark(p *message.Proposal, note, flag string) string {
 	if note != "" {
 		note = "note: " + note + "\n"
 	}
-	for i := range p.Rows {
-		if !p.Rows[i].Complete() || len(p.Rows[i].Cautions) > 0 {
-			return note + readVerdict(p) + "\nhint: without --csv each cell says where it comes from\n"
-		}
-	}
-	if len(p.NotUnderstood()) > 0 {
-		return note + readVerdict(p) + "\nhint: without --csv each cell says where it comes from\n"
+	doubtful := func(r message.Row) bool { return !r.Complete() || len(r.Cautions) > 0 }
+	if len(p.NotUnderstood()) > 0 || slices.ContainsFunc(slices.Concat(p.Rows, p.Delivery), doubtful) {
+		return note + readVerdict(p) + "\nhint: without " + flag + " each cell says where it comes from\n"
 	}
 	return note
+}
+
+// otherFile says on standard error that rows of quotes are not all.
+func otherFile(p *message.Proposal) string {
+	if len(p.Delivery) == 0 {
+		return ""
+	}
+	return "hint: what delivery costs is in " + several(len(p.Delivery), "row") + " for delivery.csv, printed by --delivery-csv\n"
+}
+
+// noDelivery says on standard error why there is no row of delivery.csv.
+func noDelivery(p *message.Proposal) string {
+	if len(p.Delivery) > 0 {
+		return ""
+	}
+	return "note: no terms need delivery.csv; what delivery and free_over can hold is in the rows of --csv\n"
 }

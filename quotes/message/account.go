@@ -3,7 +3,10 @@ package message
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
+
+	"mediabuy/quotes"
 )
 
 // mark is a part of the message with its use, before gaps are filled.
@@ -14,13 +17,18 @@ type mark struct {
 
 // proposal accounts for every byte and sets the rows out.
 func (r *reading) proposal(drafts []*draft) *Proposal {
-	p := &Proposal{Text: r.text, Columns: r.columns, Rows: []Row{}}
+	p := &Proposal{Text: r.text, Columns: r.columns, Rows: []Row{}, Delivery: []Row{}}
+	refer(quotes.DeliveryFile, r.ways) // only now: none of these rows can go any more
 	if p.Columns == nil {
 		p.Columns = []Column{}
 	}
 	marks := r.marks()
+	near := neighbours(marks)
 	for _, d := range drafts {
-		p.Rows = append(p.Rows, r.row(d, marks))
+		p.Rows = append(p.Rows, r.row(d, near, Columns, required))
+	}
+	for _, d := range r.ways {
+		p.Delivery = append(p.Delivery, r.row(d, near, DeliveryColumns, deliveryRequired))
 	}
 	p.Spans = r.fill(marks)
 	return p
@@ -52,6 +60,8 @@ func factSpan(f *fact, given string) Span {
 		s.Cells = sortedRefs(f.refs)
 	case f.unclear != "":
 		s.Use, s.Why = Unclear, f.unclear
+	case f.kind == aHeading:
+		s.Use = Aside
 	case f.kind == aSupplier && given != "":
 		s.Use, s.Why = Aside, "it names a supplier, and the caller names "+given
 	case f.kind == aSupplier:
@@ -67,7 +77,7 @@ func factSpan(f *fact, given string) Span {
 func sortedRefs(refs []Ref) []Ref {
 	out := slices.Clone(refs)
 	slices.SortFunc(out, func(a, b Ref) int {
-		return cmp.Or(a.Row-b.Row, slices.Index(Columns, a.Column)-slices.Index(Columns, b.Column))
+		return cmp.Or(-cmp.Compare(a.File, b.File), a.Row-b.Row, slices.Index(Columns, a.Column)-slices.Index(Columns, b.Column), cmp.Compare(a.Column, b.Column))
 	})
 	return slices.Compact(out)
 }
@@ -77,7 +87,7 @@ func (r *reading) wordMarks(c *clause) []mark {
 	var out []mark
 	for i := 0; i < len(c.tokens); {
 		j := i + 1
-		for j < len(c.tokens) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.From >= c.tokens[i].From && f.From < c.tokens[j].From }) {
+		for j < len(c.tokens) && !c.factWithin(c.tokens[i].From, c.tokens[j].From) {
 			j++
 		}
 		s := Span{Range: Range{c.tokens[i].From, c.tokens[j-1].To}, Use: Aside, Why: "words that carry nothing by themselves"}
@@ -135,47 +145,97 @@ func (r *reading) fill(marks []mark) []Span {
 	return out
 }
 
+// beside is where to look for words that were not understood beside those of a cell.
+type beside struct {
+	clauses  map[*fact]*clause
+	clause   map[*clause][]mark // not understood, by where they stand
+	sentence map[int][]mark
+	row      map[int][]mark // of a table, in cells that must not be read or of which nobody knows what they are
+}
+
+func neighbours(marks []mark) beside {
+	b := beside{map[*fact]*clause{}, map[*clause][]mark{}, map[int][]mark{}, map[int][]mark{}}
+	for _, m := range marks {
+		for _, f := range m.clause.facts {
+			b.clauses[f] = m.clause
+		}
+		if m.Use != Unclear {
+			continue
+		}
+		b.clause[m.clause] = append(b.clause[m.clause], m)
+		b.sentence[m.clause.sentence] = append(b.sentence[m.clause.sentence], m)
+		if m.clause.row >= 0 && (m.clause.poison != "" || m.clause.heading == "") {
+			b.row[m.clause.row] = append(b.row[m.clause.row], m)
+		}
+	}
+	return b
+}
+
+// words are the parts not understood that may bear on a price or a fee: in its clause, behind it in its sentence where
+// nothing else stands that they may be about, and in its row of a table.
+func (b beside) words(column string, facts []*fact) []mark {
+	var out []mark
+	for _, f := range facts {
+		c := b.clauses[f]
+		if c == nil || column != "price" && (!f.kind.isFee() || f.kind == aCollect) || f.kind == aHeading {
+			continue
+		}
+		if c.row >= 0 {
+			out = append(append(out, b.clause[c]...), b.row[c.row]...)
+			continue
+		}
+		for _, m := range b.sentence[c.sentence] {
+			if m.clause == c || m.From > f.To && !slices.ContainsFunc(m.clause.facts, func(g *fact) bool { return g.kind == aMedium || g.about() }) {
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
 // row sets a draft out.
-func (r *reading) row(d *draft, marks []mark) Row {
+func (r *reading) row(d *draft, near beside, columns, required []string) Row {
 	row := Row{Cells: map[string]Cell{}, Missing: []string{}, Cautions: slices.Clone(d.notes)}
 	if row.Cautions == nil {
 		row.Cautions = []string{}
 	}
-	var price *clause
-	for column, m := range d.cells {
-		c := Cell{Text: m.text, Why: m.why, From: []Range{}}
-		for _, f := range m.facts {
-			if !slices.Contains(c.From, f.Range) {
-				c.From = append(c.From, f.Range)
+	for _, column := range columns {
+		m := d.cells[column]
+		if m == nil {
+			if slices.Contains(required, column) {
+				row.Missing = append(row.Missing, column)
 			}
+			continue
 		}
-		slices.SortFunc(c.From, func(a, b Range) int { return cmp.Compare(a.From, b.From) })
-		row.Cells[column] = c
-		if column == "price" {
-			price = r.clauseOf(m.facts)
-		}
-	}
-	for _, c := range required {
-		if row.Text(c) == "" {
-			row.Missing = append(row.Missing, c)
-		}
+		row.Cells[column] = cellOf(m)
 	}
 	row.Cautions = append(row.Cautions, d.doubts()...)
-	for _, m := range marks {
-		if price != nil && m.clause == price && m.Use == Unclear {
-			row.Cautions = append(row.Cautions, "beside the price stand words that were not understood: "+squeeze(r.text[m.From:m.To]))
+	var words []string
+	for _, column := range columns {
+		if m := d.cells[column]; m != nil {
+			for _, w := range near.words(column, m.facts) {
+				if q := strconv.Quote(squeeze(r.text[w.From:w.To])); !slices.Contains(words, q) {
+					words = append(words, q)
+				}
+			}
 		}
+	}
+	if len(words) > 0 {
+		row.Cautions = append(row.Cautions, "beside the price or the delivery stand words that were not understood: "+strings.Join(words, ", "))
 	}
 	return row
 }
 
-func (r *reading) clauseOf(facts []*fact) *clause {
-	for _, c := range r.all {
-		if slices.ContainsFunc(facts, func(f *fact) bool { return slices.Contains(c.facts, f) }) {
-			return c
+// cellOf is a cell with its words in order.
+func cellOf(m *made) Cell {
+	c := Cell{Text: m.text, Why: m.why, From: []Range{}}
+	for _, f := range m.facts {
+		if !slices.Contains(c.From, f.Range) {
+			c.From = append(c.From, f.Range)
 		}
 	}
-	return nil
+	slices.SortFunc(c.From, func(a, b Range) int { return cmp.Compare(a.From, b.From) })
+	return c
 }
 
 // doubts are cautions about what the row leaves open.
@@ -183,6 +243,9 @@ func (d *draft) doubts() []string {
 	var out []string
 	if d.cells["pack"] == nil && d.offer != nil && d.offer.pack.words != "" {
 		out = append(out, "pack: what a "+strings.TrimSuffix(d.offer.pack.words, "s")+" holds is not said")
+	}
+	if form := d.form(); form != "" {
+		out = append(out, "form: a "+form+" is none of bag, bulk and sack; left empty it is bulk for yards, cubic metres and tons, else bag")
 	}
 	if n := d.cells["notes"]; n != nil {
 		for _, f := range n.facts {
@@ -192,4 +255,12 @@ func (d *draft) doubts() []string {
 		}
 	}
 	return out
+}
+
+// form is a word for the pack that is no form of quotes.csv, "" when there is none.
+func (d *draft) form() string {
+	if d.offer == nil || d.cells["form"] != nil || d.cells["pack"] == nil || d.offer.pack.form == "each" {
+		return ""
+	}
+	return d.offer.pack.form
 }

@@ -9,8 +9,8 @@ import (
 	"mediabuy/units"
 )
 
-// standIns fill required cells that are missing while the others are read back.
-var standIns = map[string]string{"supplier": "a supplier", "medium": "pumice", "pack": "1 L", "price": "1"}
+// standIns fill required cells that are missing while the others are read back. No break is above the price.
+var standIns = map[string]string{"supplier": "a supplier", "medium": "pumice", "pack": "1 L", "price": "1000000"}
 
 // readBack reads the drafts as rows of quotes.csv. A cell that is refused leaves its row, and its words are listed with
 // the reason; warnings become cautions. What is left reads without a problem.
@@ -19,18 +19,15 @@ func (r *reading) readBack(drafts []*draft, j job) error {
 		return nil
 	}
 	if j.currency == "" {
-		j.settings = fmt.Appendf(nil, "currency = %q\n", currencyOf(drafts))
+		j.settings = fmt.Appendf(nil, "currency = %q\n", currencyOf(slices.Concat(drafts, r.ways)))
 	}
-	// Each round takes out a cell at least.
-	for range len(drafts)*len(Columns) + 1 {
+	// Each round takes out a cell or a row at least.
+	for range len(drafts)*len(Columns) + len(r.ways) + 1 {
 		cells := make([]map[string]string, len(drafts))
 		for i, d := range drafts {
 			cells[i] = map[string]string{}
 			for column, m := range d.cells {
 				cells[i][column] = m.text
-			}
-			if cells[i]["price"] == "" {
-				delete(cells[i], "breaks") // with no price before them they cannot be judged
 			}
 			for column, text := range standIns {
 				if cells[i][column] == "" {
@@ -38,21 +35,40 @@ func (r *reading) readBack(drafts []*draft, j job) error {
 				}
 			}
 		}
-		_, rep, err := j.read(writeCSV(cells, Columns), "", "")
+		_, rep, err := j.read(writeCSV(cells, Columns), r.waysCSV(), "", "")
 		if err != nil {
 			return fmt.Errorf("reading the proposed rows back: %w", err)
 		}
 		if rep.OK() {
-			caution(drafts, rep.Warnings)
+			r.caution(drafts, rep.Warnings)
 			return nil
 		}
 		for _, p := range rep.Problems {
+			before := len(r.ways)
 			if err := r.refuse(drafts, p); err != nil {
 				return err
+			}
+			if len(r.ways) < before {
+				break // the rows behind it have moved
 			}
 		}
 	}
 	return fmt.Errorf("reading the proposed rows back: the problems do not end")
+}
+
+// waysCSV is the rows of delivery.csv, "" when there are none.
+func (r *reading) waysCSV() string {
+	if len(r.ways) == 0 {
+		return ""
+	}
+	cells := make([]map[string]string, len(r.ways))
+	for i, d := range r.ways {
+		cells[i] = map[string]string{"supplier": standIns["supplier"]}
+		for column, m := range d.cells {
+			cells[i][column] = m.text
+		}
+	}
+	return writeCSV(cells, DeliveryColumns)
 }
 
 // headRow is the heading line in front of the drafts.
@@ -60,6 +76,13 @@ const headRow = 1
 
 func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 	i := p.Line - headRow - 1
+	why := withHint(p)
+	if p.File == quotes.DeliveryFile && i >= 0 && i < len(r.ways) {
+		// A row without one of its charges would make delivery too cheap, so all of it goes.
+		r.undo(r.ways[i], p.Heading+": "+why)
+		r.ways = slices.Delete(r.ways, i, i+1)
+		return nil
+	}
 	if p.File != quotes.QuotesFile || i < 0 || i >= len(drafts) {
 		return fmt.Errorf("reading the proposed rows back: %w", p)
 	}
@@ -72,12 +95,8 @@ func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 		return fmt.Errorf("reading the proposed rows back: %w", p)
 	}
 	delete(d.cells, p.Heading)
-	why := p.Message()
-	if p.Hint != "" {
-		why += "; " + p.Hint
-	}
 	for _, f := range m.facts {
-		f.refs = slices.DeleteFunc(f.refs, func(ref Ref) bool { return ref == Ref{i, p.Heading} })
+		f.refs = slices.DeleteFunc(f.refs, func(ref Ref) bool { return ref == Ref{quotes.QuotesFile, i, p.Heading} })
 		if len(f.refs) == 0 {
 			f.drop(why)
 		}
@@ -88,35 +107,42 @@ func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 
 // quiet are warnings about the job as a whole, which the rows alone cannot settle.
 func quiet(p *quotes.Problem) bool {
-	return p.Line <= headRow || p.File != quotes.QuotesFile || p.Heading == "" || p.Heading == "supplier" || strings.Contains(p.Found, "delivers free")
+	return p.Line <= headRow || p.Heading == "" || p.Heading == "supplier" || strings.Contains(p.Found, "delivers free")
 }
 
-func caution(drafts []*draft, warnings []*quotes.Problem) {
+// caution hands the warnings to the drafts they are about.
+func (r *reading) caution(drafts []*draft, warnings []*quotes.Problem) {
 	for _, p := range warnings {
-		if quiet(p) || p.Line-headRow-1 >= len(drafts) {
+		of := map[string][]*draft{quotes.QuotesFile: drafts, quotes.DeliveryFile: r.ways}[p.File]
+		if quiet(p) || p.Line-headRow-1 >= len(of) {
 			continue
 		}
-		d := drafts[p.Line-headRow-1]
+		d := of[p.Line-headRow-1]
 		if d.cells[p.Heading] == nil {
 			continue // about a stand-in
 		}
 		if d.cells["medium"] == nil && p.Heading == "pack" {
 			continue // the density is the stand-in's
 		}
-		text := p.Heading + ": " + p.Message()
-		if p.Hint != "" {
-			text += "; " + p.Hint
-		}
+		text := p.Heading + ": " + withHint(p)
 		if !slices.Contains(d.notes, text) {
 			d.notes = append(d.notes, text)
 		}
 	}
 }
 
+// withHint is a problem in one line.
+func withHint(p *quotes.Problem) string {
+	if p.Hint == "" {
+		return p.Message()
+	}
+	return p.Message() + "; " + p.Hint
+}
+
 // currencyOf is a currency that the first sign in the drafts may stand for, for reading them back where no job says one.
 func currencyOf(drafts []*draft) string {
 	for _, d := range drafts {
-		for _, column := range []string{"price", "breaks", "delivery", "free_over"} {
+		for _, column := range []string{"price", "breaks", "delivery", "free_over", "order_fee", "load_fee", "haul", "min_order"} {
 			m := d.cells[column]
 			if m == nil {
 				continue

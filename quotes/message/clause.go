@@ -5,28 +5,50 @@ import (
 	"strings"
 )
 
+// Longer than these is no clause and no sentence that anybody wrote; what goes on is left unread. They also keep the work
+// in step with the length of the message.
+const (
+	maxClause   = 200 // facts, words and numbers
+	maxSentence = 200 // clauses
+	endless     = "it goes on for too long without a full stop"
+)
+
 // clauses cuts what was scanned of text[from:to] at commas, stops, brackets and line ends. cell is the column of a table
 // cell and row its row; -1 in sentences.
 func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row, sentence int) []*clause {
 	var out []*clause
+	inSentence, over := 0, false
 	now := &clause{Range: Range{from, from}, sentence: sentence, line: true, cell: cell, row: row}
 	end := func(at int, stop, line bool) {
 		if len(now.facts)+len(now.tokens) > 0 {
 			now.To = at
 			out = append(out, now)
-			sentenceDone := stop
-			if sentenceDone {
-				sentence++
+			inSentence++
+			if stop {
+				sentence, inSentence = sentence+1, 0
 			}
 			now = &clause{sentence: sentence, cell: cell, row: row, line: line || !stop && now.line}
+			if over {
+				now.poison = endless
+			}
 		} else if stop {
-			sentence++
+			sentence, inSentence = sentence+1, 0
 			now.sentence = sentence
 			now.line = line
 		}
 		now.From = at
 	}
 	for len(facts)+len(tokens) > 0 {
+		if len(now.facts)+len(now.tokens) == maxClause || inSentence == maxSentence {
+			for _, c := range slices.Backward(append(out, now)) {
+				if c.sentence != sentence {
+					break
+				}
+				c.poison = endless
+			}
+			over = true
+			end(now.From, true, false)
+		}
 		if len(tokens) == 0 || len(facts) > 0 && facts[0].From < tokens[0].From {
 			f := facts[0]
 			facts = facts[1:]
@@ -44,11 +66,13 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		spaced := t.From > 0 && s.low[t.From-1] == ' ' && t.To < len(s.low) && s.low[t.To] == ' '
 		switch {
 		case t.sign == '\n':
+			over = false
 			end(t.To, true, true)
 		case strings.IndexByte(".!?", t.sign) >= 0 && t.sign != 0:
 			if t.sign == '?' {
 				s.ask(out, now)
 			}
+			over = false
 			end(t.To, true, false)
 		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced:
 			end(t.To, false, false)
@@ -94,6 +118,8 @@ func (s *scanner) ask(done []*clause, now *clause) {
 func judge(all []*clause) {
 	for i, c := range all {
 		c.unpaired()
+		c.fetched()
+		c.between()
 		for j, t := range c.tokens {
 			switch {
 			case c.poison != "":
@@ -125,6 +151,32 @@ func (c *clause) unpaired() {
 	}
 }
 
+// between leaves a break to a person that may take its number for the price in front of it: "68 a yard for 10 or more 61".
+func (c *clause) between() {
+	for i, f := range c.facts {
+		if i == 0 || !f.linked {
+			continue
+		}
+		if before := c.facts[i-1]; before.kind == aPrice || before.kind == aBreak {
+			f.drop(betweenReason)
+			before.drop(betweenReason)
+		}
+	}
+}
+
+// fetched leaves the prices of a clause to a person where a word for delivery stands in it that is in no fee: they may be
+// what delivery costs.
+func (c *clause) fetched() {
+	if !slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) {
+		return
+	}
+	for _, f := range c.facts {
+		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
+			f.drop("a word for delivery stands beside it")
+		}
+	}
+}
+
 // numberAfter says whether a number stands directly behind byte at: as token j+1 or at the start of a fact.
 func (c *clause) numberAfter(at, j int) bool {
 	next := len(c.tokens)
@@ -144,7 +196,7 @@ func (s *scanner) strange(c *clause, f *fact) Range {
 	var run Range
 	odd := false
 	for _, t := range c.tokens {
-		apart := run.To > 0 && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.From >= run.From && g.From < t.From })
+		apart := run.To > 0 && c.factWithin(run.From, t.From)
 		if t.To > f.From || apart && odd {
 			break
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"mediabuy/units"
 )
@@ -11,23 +12,22 @@ import (
 // tableClauses reads the cells of a table. firstRow numbers its rows among those of all tables.
 func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, rows int) {
 	body := t.rows
-	heads := map[int]string{}
-	why := map[int]string{}
-	if r.headed(t.rows[0]) {
+	heads := r.headings(t.rows[0])
+	if heads != nil {
 		body = t.rows[1:]
 		for j, c := range t.rows[0] {
-			if h := r.headingOf(c); h != "" {
-				heads[j], why[j] = h, "its heading is "+squeeze(r.text[c.From:c.To])
-			}
-			r.fix(anAside, c.From, c.To, "", "a heading of the table")
+			heads[j].said = r.fix(aHeading, c.From, c.To, "", "a heading of the table")
 		}
 		last := t.rows[0][len(t.rows[0])-1]
 		facts, tokens := r.scan(t.From, last.To)
 		out = r.clauses(t.From, last.To, facts, tokens, -1, -1, sentence)
 	} else {
-		r.guessColumns(body, heads, why)
+		heads = r.guessColumns(body)
 	}
-	found := make([]map[string]int, columnsOf(body))
+	for len(heads) < columnsOf(body) {
+		heads = append(heads, &heading{})
+	}
+	found := make([]map[string]int, len(heads))
 	for j := range found {
 		found[j] = map[string]int{}
 	}
@@ -43,14 +43,17 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 			}
 			cl := r.clauses(c.From, c.To, facts, tokens, j, firstRow+i, sentence+i)
 			for _, one := range cl {
-				one.heading = heads[j]
+				one.heading = heads[j].column
 			}
 			out = append(out, cl...)
 		}
 	}
-	for j := range found {
-		col := Column{Number: j + 1, Heading: heads[j], Why: why[j]}
-		if col.Heading == "" && col.Why == "" {
+	for j, h := range heads {
+		col := Column{Number: j + 1, Heading: h.column, Why: h.why}
+		switch {
+		case h.column == sumHeading || h.column == countHeading:
+			col.Heading = ""
+		case h.column == "" && (h.why == "" || h.said != nil):
 			col.Heading, col.Why = mostFound(found[j])
 		}
 		r.columns = append(r.columns, col)
@@ -127,67 +130,105 @@ func headingFor(f *fact) string {
 }
 
 // guessColumns names the columns of bare numbers and of bare names, where only one can be meant.
-func (r *reading) guessColumns(body [][]Range, heads, why map[int]string) {
-	var numbers, amounts, names []int
-	for j := range columnsOf(body) {
+func (r *reading) guessColumns(body [][]Range) []*heading {
+	heads := make([]*heading, columnsOf(body))
+	var numbers, amounts, names []*heading
+	for j := range heads {
+		heads[j] = &heading{}
 		isNumber, money, _ := r.numberColumn(body, j)
 		switch {
 		case isNumber && money:
-			amounts = append(amounts, j)
+			amounts = append(amounts, heads[j])
 		case isNumber:
-			numbers = append(numbers, j)
+			numbers = append(numbers, heads[j])
 		case r.nameColumn(body, j):
-			names = append(names, j)
+			names = append(names, heads[j])
 		}
 	}
+	number, money := r.strays(body, heads, slices.Concat(numbers, amounts))
 	switch {
+	case money || number && len(amounts) == 0:
 	case len(amounts) == 1:
-		heads[amounts[0]], why[amounts[0]] = "price", "the only column of amounts of money"
+		amounts[0].column, amounts[0].why = "price", "the only column of amounts of money"
 	case len(amounts) == 0 && len(numbers) == 1:
-		heads[numbers[0]], why[numbers[0]] = "price", "the only column of numbers"
+		numbers[0].column, numbers[0].why = "price", "the only column of numbers"
 	}
-	for _, j := range append(numbers, amounts...) {
-		if heads[j] == "" {
-			why[j] = "several columns of numbers, and nothing shows which is which"
+	why := "several columns of numbers, and nothing shows which is which"
+	if len(amounts) == 1 {
+		why = "bare numbers, and nothing shows what they count"
+	}
+	for _, h := range slices.Concat(numbers, amounts) {
+		if h.column == "" {
+			h.why = why
 		}
 	}
-	switch {
-	case len(names) == 1:
-		heads[names[0]], why[names[0]] = "supplier", "the only column of names"
-	case len(names) > 1:
-		for _, j := range names {
-			why[j] = "several columns of words, and nothing shows which is which"
+	for _, h := range names {
+		if len(names) == 1 {
+			h.column, h.why = "supplier", "the only column of names"
+		} else {
+			h.why = "several columns of words, and nothing shows which is which"
 		}
 	}
+	return heads
 }
 
-// nameColumn says whether every cell of a column is words that are no fact and hold no digit.
+// strays says whether a number, or one written as money, stands alone in a cell of another column than those named.
+func (r *reading) strays(body [][]Range, heads, but []*heading) (number, money bool) {
+	for j, h := range heads {
+		if slices.Contains(but, h) {
+			continue
+		}
+		for _, row := range body {
+			if isNumber, isMoney, filled := r.numberColumn([][]Range{row}, j); filled && isNumber {
+				number, money = true, money || isMoney
+			}
+		}
+	}
+	return number, money
+}
+
+// nameColumn says whether a column holds names of suppliers: words with capitals that are no fact, none of them a
+// number, a word such as "sold" or "stock" alone, or one that describes a medium. It must be the first column, or hold a
+// word such as quarry.
 func (r *reading) nameColumn(body [][]Range, j int) bool {
-	filled := false
+	filled, company := false, j == 0
 	for _, row := range body {
 		if j >= len(row) || row[j].From == row[j].To {
 			continue
 		}
 		c := row[j]
 		facts, tokens := r.scan(c.From, c.To)
-		if r.unitCell(c) != nil {
+		text := r.text[c.From:c.To]
+		named := hasCompanyWord(text)
+		if r.unitCell(c) != nil || strings.ContainsAny(text, "0123456789") || !strings.ContainsFunc(text, unicode.IsUpper) || len(facts) > 0 && (len(tokens) == 0 || !named) {
 			return false
 		}
-		if len(facts) > 0 && (len(tokens) == 0 || !hasCompanyWord(r.text[c.From:c.To])) || len(facts)+len(tokens) == 0 || strings.ContainsAny(r.text[c.From:c.To], "0123456789") {
+		plain := true
+		for _, t := range tokens {
+			if doubt(t.word) != "" {
+				return false
+			}
+			plain = plain && (fillers[t.word] || describers[t.word] || tails[t.word])
+		}
+		if plain && !named {
 			return false
 		}
-		filled = true
+		filled, company = true, company || named
 	}
-	return filled
+	return filled && company
 }
 
-// cell reads a table cell under a heading, "" when it has none. What the heading asks for is taken whole; anything else
+// cell reads a table cell under its heading. What the heading asks for is taken whole; anything else
 // is read as a sentence would be.
-func (r *reading) cell(c Range, heading string) (facts []*fact, tokens []token) {
+func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 	if strings.TrimSpace(r.text[c.From:c.To]) == "" {
 		return nil, nil
 	}
+	if f := r.cellUnder(c, h); f != nil {
+		return []*fact{f}, nil
+	}
 	facts, tokens = r.scan(c.From, c.To)
+	heading := h.column
 	whole := func(f *fact) ([]*fact, []token) {
 		f.Range = c
 		return []*fact{f}, nil

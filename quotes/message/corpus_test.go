@@ -36,9 +36,10 @@ func TestCorpus(t *testing.T) {
 			}
 			messages++
 			text := strings.TrimSuffix(string(f.Data), "\n")
-			p, err := Parse(text, Options{})
+			p, err := Parse(text, Options{Delivery: true})
 			require.NoError(t, err, name)
 			requireSound(t, p)
+			requireNarrow(t, text)
 			got := summary(p)
 			out.Files = append(out.Files, f, txtar.File{Name: name + ".want", Data: []byte(got)})
 			if !update {
@@ -58,24 +59,38 @@ func summary(p *Proposal) string {
 	for _, c := range p.Columns {
 		fmt.Fprintf(&b, "column %d: %s (%s)\n", c.Number, c.Heading, c.Why)
 	}
-	for i := range p.Rows {
-		r := &p.Rows[i]
-		var cells []string
-		for _, c := range Columns {
-			if r.Text(c) != "" {
-				cells = append(cells, c+"="+r.Text(c))
-			}
-		}
-		fmt.Fprintf(&b, "row: %s\n", strings.Join(cells, " | "))
-		if len(r.Missing) > 0 {
-			fmt.Fprintf(&b, "  missing: %s\n", strings.Join(r.Missing, ", "))
-		}
-		for _, c := range r.Cautions {
-			fmt.Fprintf(&b, "  caution: %s\n", c)
-		}
-	}
+	rowLines(&b, "row", p.Rows, Columns)
+	rowLines(&b, "delivery", p.Delivery, DeliveryColumns)
 	for _, s := range p.NotUnderstood() {
 		fmt.Fprintf(&b, "not understood: %q: %s\n", squeeze(s.Words), s.Why)
 	}
 	return b.String()
+}
+
+func rowLines(b *strings.Builder, kind string, rows []Row, columns []string) {
+	for i := range rows {
+		r := &rows[i]
+		var cells []string
+		for _, c := range columns {
+			if r.Text(c) != "" {
+				cells = append(cells, c+"="+r.Text(c))
+			}
+		}
+		fmt.Fprintf(b, "%s: %s\n", kind, strings.Join(cells, " | "))
+		if len(r.Missing) > 0 {
+			fmt.Fprintf(b, "  missing: %s\n", strings.Join(r.Missing, ", "))
+		}
+		for _, c := range r.Cautions {
+			fmt.Fprintf(b, "  caution: %s\n", c)
+		}
+	}
+}
+
+// requireNarrow reads a message for a caller who cannot show rows of delivery.csv: there are none, and no word is said to
+// be in one.
+func requireNarrow(t *testing.T, text string) {
+	p, err := Parse(text, Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Empty(t, p.Delivery)
 }

@@ -1,27 +1,30 @@
 package message
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // CSV gives the rows as a quotes.csv, with the columns that any of them fills and the required ones. A cell that is
 // missing stays empty, so that reading the file names it.
-func (p *Proposal) CSV() string {
+func (p *Proposal) CSV() string { return rowsCSV(p.Rows, Columns, required) }
+
+// DeliveryCSV gives the rows for delivery.csv in the same way; only headings when there are none.
+func (p *Proposal) DeliveryCSV() string {
+	return rowsCSV(p.Delivery, DeliveryColumns, deliveryRequired)
+}
+
+func rowsCSV(rows []Row, all, required []string) string {
 	var columns []string
-	for _, c := range Columns {
-		filled := false
-		for _, name := range required {
-			filled = filled || c == name
-		}
-		for i := range p.Rows {
-			filled = filled || p.Rows[i].Text(c) != ""
-		}
-		if filled {
+	for _, c := range all {
+		if slices.Contains(required, c) || slices.ContainsFunc(rows, func(r Row) bool { return r.Text(c) != "" }) {
 			columns = append(columns, c)
 		}
 	}
-	cells := make([]map[string]string, len(p.Rows))
-	for i := range p.Rows {
+	cells := make([]map[string]string, len(rows))
+	for i := range rows {
 		cells[i] = map[string]string{}
-		for c, cell := range p.Rows[i].Cells {
+		for c, cell := range rows[i].Cells {
 			cells[i][c] = cell.Text
 		}
 	}

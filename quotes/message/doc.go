@@ -1,5 +1,6 @@
 // Package message reads what suppliers write, sentences copied from a message or
-// rows copied from a sheet without its headings, into proposed rows of quotes.csv.
+// rows copied from a sheet with or without headings, into proposed rows of
+// quotes.csv and, where what delivery costs needs it, of delivery.csv.
 //
 // Nothing here enters a job. [Parse] answers with a [Proposal]: the rows, for each
 // cell the words it was read from and the rule that read them, and [Span]s that
@@ -17,8 +18,11 @@
 //  4. A clause that names one medium is about it; one that names none is about the
 //     medium before it. Where that leaves two readings, the facts stay unread.
 //  5. The facts about a medium make one row for each pack with a price of its own.
-//  6. The rows are read back by [quotes.Read]. A cell it refuses is taken out again
-//     and its words are listed as not understood, in the words of that problem.
+//     What holds for the order goes into the rows of its supplier, or into one row
+//     of delivery.csv if it is more than two cells can hold.
+//  6. The rows are read back by [quotes.Read]. A cell it refuses is taken out again,
+//     of delivery.csv the whole row, as some of its charges would be too few; the
+//     words are listed as not understood, with the problem as it is told there.
 //
 // The words known to suppliers' messages here are common practice, no source.
 package message

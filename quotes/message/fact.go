@@ -28,9 +28,14 @@ const (
 	aReady          // ready_by
 	aDelivery       // fee for the order
 	aFree           // free_over
+	aLoadFee        // load_fee
+	aLoad           // what a load holds: load_volume or load_weight, column says which
+	aHaul           // haul
+	aMinOrder       // min_order
 	aCollect        // the buyer fetches
 	aSupplier       //
 	aCell           // a table cell under a heading; column says which
+	aHeading        // a heading of a table; read when a cell hangs on it
 	anAside         //
 	anUnclear       //
 )
@@ -48,7 +53,7 @@ type count struct {
 type fact struct {
 	kind
 	Range
-	column string // the heading it fills; for an aCell
+	column string // the heading it fills; for an aCell and an aLoad
 	text   string // the cell it makes
 	why    string // the rule, or for anAside and anUnclear the reason
 
@@ -60,8 +65,10 @@ type fact struct {
 	general   bool // said of all packs of a form
 	before    bool // only holds behind a price: delivered
 	otherwise bool // only holds behind "free over": otherwise 12.50
+	linked    bool // a break that "for" or "if you take" may link to a price in front of it
 	threshold bool // a number of packs whose price was not made out
 
+	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind
 	item    *item // what it was attached to
 	refs    []Ref

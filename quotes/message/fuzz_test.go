@@ -41,9 +41,11 @@ func FuzzParse(f *testing.F) {
 		if len(text) > 4<<10 {
 			return
 		}
-		p, err := Parse(text, Options{})
-		require.NoError(t, err)
-		requireSound(t, p)
+		for _, wide := range []bool{false, true} {
+			p, err := Parse(text, Options{Delivery: wide})
+			require.NoError(t, err)
+			requireSound(t, p)
+		}
 	})
 }
 
@@ -59,7 +61,7 @@ func TestCutAndJoined(t *testing.T) {
 			b.WriteString(rapid.SampledFrom(pieces).Draw(rt, "piece"))
 			b.WriteString(rapid.SampledFrom([]string{", ", ". ", "\n", " ", "; ", "\t", " and "}).Draw(rt, "join"))
 		}
-		p, err := Parse(b.String(), Options{})
+		p, err := Parse(b.String(), Options{Delivery: rapid.Bool().Draw(rt, "delivery")})
 		require.NoError(rt, err)
 		requireSound(rt, p)
 	})

@@ -31,7 +31,10 @@ var (
 	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
 	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
 	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
-	wholeName    = regexp.MustCompile(`^(?:from[ \t]+|at[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
+	wholeName    = regexp.MustCompile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
+	listNumber   = regexp.MustCompile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
+	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard)[ \t]*[:=][ \t]*(` + companyName + `)[ \t.]*\r?$`)
+	dashLine     = regexp.MustCompile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
 	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
 
@@ -43,11 +46,12 @@ func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
 	for to > from && strings.ContainsRune(" \t\r\n", rune(s.text[to-1])) {
 		to--
 	}
-	if from >= to || slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.From < to && from < f.To }) {
+	i := s.fixedBehind(from)
+	if from >= to || i < len(s.fixed) && s.fixed[i].From < to || i > 0 && from < s.fixed[i-1].To {
 		return nil
 	}
 	f := &fact{kind: k, Range: Range{from, to}, text: text, why: why}
-	s.fixed = append(s.fixed, f)
+	s.fixed = slices.Insert(s.fixed, i, f)
 	return f
 }
 
@@ -85,6 +89,11 @@ func (s *scanner) lines() {
 			}
 		}
 	}
+	for _, at := range supplierLine.FindAllStringSubmatchIndex(s.text, -1) {
+		if f := s.fix(aSupplier, at[0], at[1], squeeze(strings.TrimRight(s.text[at[2]:at[3]], ".,-")), "the word for a supplier in front of it"); f != nil {
+			f.general = true
+		}
+	}
 	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
 		if name := s.company(at[2], at[3]); name != "" && s.labels(at[3], at[1], name) {
 			if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
@@ -98,7 +107,18 @@ func (s *scanner) lines() {
 		}
 	}
 	s.loneNames()
-	slices.SortFunc(s.fixed, func(a, b *fact) int { return a.From - b.From })
+	s.listNumbers()
+}
+
+// listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
+func (s *scanner) listNumbers() {
+	next := 1
+	for _, at := range listNumber.FindAllStringSubmatchIndex(s.text, -1) {
+		if whole(s.text[at[2]:at[3]]) == next {
+			s.fix(anAside, at[2], at[1], "", "the number of a line in a list")
+			next++
+		}
+	}
 }
 
 // company is the name at text[from:to] if it can be one of a supplier, else "".
@@ -171,7 +191,22 @@ func (s *scanner) loneNames() {
 			}
 		}
 		firstDone = true
+		if at >= last && from < last {
+			s.unclosed(from, last)
+		}
 	}
+}
+
+// unclosed takes the supplier out of the end of the last line, "Pete, Nether Wold Quarry", with no closing word before it.
+func (s *scanner) unclosed(from, to int) {
+	if i := strings.LastIndex(s.text[from:to], ". "); i >= 0 {
+		from += i + 2
+	}
+	idx := signedAt.FindStringSubmatchIndex(s.text[from:to])
+	if idx == nil || !hasCompanyWord(s.text[from+idx[4]:from+idx[5]]) || s.holdsMedium(from, from+idx[3]) || s.company(from+idx[2], from+idx[3]) == "" {
+		return
+	}
+	s.signed(from, to, false)
 }
 
 // maxSigned bounds a signature, in bytes and lines; more is no signature.
@@ -183,6 +218,10 @@ const (
 // signature finds a closing word with only names, titles and addresses behind it.
 func (s *scanner) signature() {
 	all := closing.FindAllStringSubmatchIndex(s.text, -1)
+	for _, at := range dashLine.FindAllStringSubmatchIndex(s.text, -1) {
+		all = append(all, []int{at[0], at[1], at[2], at[3], at[1]})
+	}
+	slices.SortFunc(all, func(a, b []int) int { return a[2] - b[2] })
 	for _, at := range slices.Backward(all) {
 		rest := s.text[at[3]:]
 		if len(rest) > maxSigned || strings.Count(strings.TrimSpace(rest), "\n") > maxSignedLines {

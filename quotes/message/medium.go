@@ -63,12 +63,18 @@ func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 	return at, true
 }
 
+// maxDescribers bounds the words in front of a medium that go with it.
+const maxDescribers = 6
+
 // mediumFact reads an item: describing words, a medium, words such as chips behind it.
 func (s *scanner) mediumFact(p int) *fact {
 	at := p
 	var m *quotes.Medium
 	to := 0
-	for at < s.limit {
+	for range maxDescribers {
+		if at >= s.limit {
+			return nil
+		}
 		if m, to = s.mediumAt(at); m != nil {
 			break
 		}

@@ -294,7 +294,7 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 		return
 	}
 	if o == nil {
-		o = &offer{pack: tiers[0].unit.with(tiers[0].counted), at: tiers[0].From}
+		o = &offer{pack: tiers[0].unit, at: tiers[0].From} // what it counts follows
 		*out = append(*out, o)
 	}
 	o.counted(tiers[0])

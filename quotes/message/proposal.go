@@ -9,8 +9,15 @@ import (
 var Columns = []string{"supplier", "item", "medium", "form", "pack", "step", "price", "breaks", "break_kind", "min_qty", "max_qty", "size",
 	"density", "carbonate", "rinse_loss", "tax", "valid_until", "ready_by", "delivery", "free_over", "notes"}
 
-// required lists the headings without which a row is no quote.
-var required = []string{"supplier", "medium", "pack", "price"}
+// DeliveryColumns lists the headings of delivery.csv that a row may fill, in the order of that file.
+var DeliveryColumns = []string{"supplier", "order_fee", "load_fee", "load_volume", "load_weight", "haul", "free_over", "min_order"}
+
+// required lists the headings without which a row is no quote, and deliveryRequired those without which it is no way of
+// delivery.
+var (
+	required         = []string{"supplier", "medium", "pack", "price"}
+	deliveryRequired = []string{"supplier"}
+)
 
 // Range is the part of [Proposal.Text] from byte From up to, not including, byte To.
 type Range struct {
@@ -29,8 +36,9 @@ const (
 	Blank   Use = "blank"          // white space and punctuation between the others
 )
 
-// Ref names a cell: a row, counted from 0, and a heading.
+// Ref names a cell: a file, a row proposed for it, counted from 0, and a heading.
 type Ref struct {
+	File   string `json:"file"` // quotes.csv or delivery.csv
 	Row    int    `json:"row"`
 	Column string `json:"column"`
 }
@@ -51,7 +59,7 @@ type Cell struct {
 	Why  string  `json:"why"`  // the rule that read it
 }
 
-// Row is a proposed row of quotes.csv.
+// Row is a proposed row of quotes.csv or delivery.csv.
 type Row struct {
 	Cells    map[string]Cell `json:"cells"`    // by heading; a heading without words in the message is not there
 	Missing  []string        `json:"missing"`  // required headings that are not there
@@ -75,8 +83,11 @@ type Column struct {
 type Proposal struct {
 	Text    string   `json:"text"`    // the message, which Spans count in
 	Columns []Column `json:"columns"` // of a pasted table; empty for sentences
-	Rows    []Row    `json:"rows"`    // in the order of the message
-	Spans   []Span   `json:"spans"`   // in order; together they are Text
+	Rows    []Row    `json:"rows"`    // of quotes.csv, in the order of the message
+	// Delivery holds rows of delivery.csv, for suppliers whose terms are more than the cells delivery and free_over can
+	// hold. Those two are then not in Rows. It is empty unless Options.Delivery asks for it.
+	Delivery []Row  `json:"delivery"`
+	Spans    []Span `json:"spans"` // in order; together they are Text
 }
 
 // NotUnderstood lists the spans left for a person, in order.

@@ -17,14 +17,18 @@ import (
 	"mediabuy/units"
 )
 
-// MaxBytes is the longest message read: a price list of a thousand lines.
-const MaxBytes = 128 << 10
+// MaxBytes is the longest message read: a price list of some hundred lines.
+const MaxBytes = 64 << 10
 
 // Options say what is known besides the message. The zero value knows nothing: the media are the built-in ones, any
 // currency is taken as it stands, and a supplier must be named in the message.
 type Options struct {
-	// Supplier fills that column of every row that does not name its own in a table; "" means the message must say.
+	// Supplier fills that column, but not of rows that name their own in a table or stand under labels of several
+	// suppliers; "" means the message must say.
 	Supplier string
+	// Delivery asks for rows of delivery.csv where a supplier's terms need them; without it what needs them is left to a
+	// person.
+	Delivery bool
 	// Media is the job's media.csv; a nil R means the built-in media.
 	Media quotes.Source
 	// Settings is the job's job.toml, for its currency and decimal mark; a nil R means none.
@@ -86,7 +90,7 @@ func Parse(text string, opt Options) (*Proposal, error) {
 	s.soften()
 	s.lines()
 	s.settleMark(j.mark)
-	r := &reading{scanner: s, given: squeeze(opt.Supplier)}
+	r := &reading{scanner: s, given: squeeze(opt.Supplier), wide: opt.Delivery}
 	r.cut()
 	judge(r.all)
 	r.attach()
@@ -160,7 +164,7 @@ func readJob(opt Options) (job, error) {
 		}
 		*f.to = raw
 	}
-	got, rep, err := j.read("supplier,medium,pack,price\nyard,pumice,1 L,1\n", opt.Media.Name, opt.Settings.Name)
+	got, rep, err := j.read("supplier,medium,pack,price\nyard,pumice,1 L,1\n", "", opt.Media.Name, opt.Settings.Name)
 	if err != nil {
 		return j, err
 	}
@@ -172,7 +176,7 @@ func readJob(opt Options) (job, error) {
 		j.currency = got.Settings.Currency
 	}
 	// 1,250 reads one way only where the job says which sign is the decimal mark.
-	if got, rep, err = j.read("supplier\tmedium\tpack\tprice\nyard\tpumice\t1 L\t1,250\n", "", ""); err != nil {
+	if got, rep, err = j.read("supplier\tmedium\tpack\tprice\nyard\tpumice\t1 L\t1,250\n", "", "", ""); err != nil {
 		return j, err
 	}
 	if rep.OK() {
@@ -184,9 +188,12 @@ func readJob(opt Options) (job, error) {
 	return j, nil
 }
 
-// read reads rows of quotes.csv under the job's media and settings.
-func (j job) read(rows, mediaName, settingsName string) (*quotes.Job, *quotes.Report, error) {
+// read reads rows of quotes.csv, and of delivery.csv if there are any, under the job's media and settings.
+func (j job) read(rows, delivery, mediaName, settingsName string) (*quotes.Job, *quotes.Report, error) {
 	files := quotes.Files{Quotes: quotes.Source{R: strings.NewReader(rows)}, Media: quotes.Source{Name: mediaName}, Settings: quotes.Source{Name: settingsName}}
+	if delivery != "" {
+		files.Delivery.R = strings.NewReader(delivery)
+	}
 	if j.media != nil {
 		files.Media.R = bytes.NewReader(j.media)
 	}

@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes"
 )
 
 // draft is a row being made, with the facts behind each cell.
@@ -25,6 +27,7 @@ func (r *reading) rows() []*draft {
 	r.split()
 	r.mentions()
 	r.generalPacks()
+	r.loadSizes()
 	var out []*draft
 	for _, it := range r.items {
 		if it.several {
@@ -45,6 +48,9 @@ func (r *reading) rows() []*draft {
 			r.single(it, k, "two that contradict one another")
 		}
 		offers := r.offers(it)
+		if it.medium == nil {
+			offers = slices.DeleteFunc(offers, r.unknown)
+		}
 		for _, o := range offers {
 			out = append(out, r.draft(it, o))
 		}
@@ -55,14 +61,43 @@ func (r *reading) rows() []*draft {
 		}
 	}
 	r.orderTerms(out)
-	for i, d := range out {
+	refer(quotes.QuotesFile, out)
+	return out
+}
+
+// refer tells the facts of drafts which cells they are in, with the headings that cells hang on. A cell whose words were
+// all left to a person after it was made goes.
+func refer(file string, drafts []*draft) {
+	for i, d := range drafts {
 		for column, m := range d.cells {
+			given := len(m.facts) == 0 // by the caller
+			m.facts = slices.DeleteFunc(m.facts, func(f *fact) bool { return f.unclear != "" })
+			if len(m.facts) == 0 && !given {
+				delete(d.cells, column)
+			}
+			for _, f := range slices.Clone(m.facts) {
+				if f.head != nil && !slices.Contains(m.facts, f.head) {
+					m.facts = append(m.facts, f.head)
+				}
+			}
 			for _, f := range m.facts {
-				f.refs = append(f.refs, Ref{i, column})
+				f.refs = append(f.refs, Ref{file, i, column})
 			}
 		}
 	}
-	return out
+}
+
+// unknown leaves an offer to a person of which neither the medium nor what a pack holds is known.
+func (r *reading) unknown(o *offer) bool {
+	if o.pack.text != "" {
+		return false
+	}
+	for _, f := range slices.Concat(o.packFrom, o.formFrom, o.breaks, []*fact{o.price, o.min, o.max, o.step}) {
+		if f != nil {
+			f.drop("neither what it is the price of nor a pack could be made out")
+		}
+	}
+	return true
 }
 
 // pricedElsewhere says whether an item of the medium that f names has a price.
@@ -262,118 +297,4 @@ func (d *draft) note(f *fact) {
 		old.text += "; " + f.text
 	}
 	old.facts = append(old.facts, f)
-}
-
-// orderTerms puts what holds for whole orders into the rows of each supplier.
-func (r *reading) orderTerms(all []*draft) {
-	lone := r.loneSupplier()
-	for i, sec := range r.sections {
-		var rows []*draft
-		for _, d := range all {
-			if d.item.section == i {
-				rows = append(rows, d)
-			}
-		}
-		r.supplier(sec, lone, rows)
-		for _, t := range []struct {
-			k      kind
-			column string
-		}{{aDelivery, "delivery"}, {aFree, "free_over"}, {aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}} {
-			r.term(sec, rows, t.k, t.column)
-		}
-		for _, f := range sec.facts {
-			if f.kind != aCollect || f.unclear != "" {
-				continue
-			}
-			if len(rows) == 0 {
-				f.drop("there is no row for it")
-			}
-			for _, d := range rows {
-				d.note(f)
-				d.notes = append(d.notes, "what it costs to fetch the goods is not said; put it under delivery")
-			}
-		}
-		for _, d := range rows {
-			if free := d.cells["free_over"]; free != nil && d.cells["delivery"] == nil {
-				delete(d.cells, "free_over")
-				for _, f := range free.facts {
-					f.drop("free from this value, but no fee for delivery is said that it could waive")
-				}
-			}
-		}
-	}
-}
-
-// term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
-func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
-	var of []*fact
-	differ := false
-	for _, f := range sec.facts {
-		if f.behind != nil && f.behind.unclear != "" {
-			f.drop("the price that it stands behind was not read")
-		}
-		if f.kind == k && f.unclear == "" {
-			differ = differ || len(of) > 0 && f.text != of[0].text
-			of = append(of, f)
-		}
-	}
-	for _, f := range of {
-		switch {
-		case len(rows) == 0:
-			f.drop("there is no row for it")
-		case differ && (k == aDelivery || k == aFree):
-			f.drop("the message says two, and a supplier has one; several ways to deliver go in delivery.csv")
-		}
-		placed := false
-		for _, d := range rows {
-			if f.unclear == "" && (!differ || d.item == f.item) {
-				d.set(column, f.text, f.why+"; said once, for everything", f)
-				placed = true
-			}
-		}
-		if !placed {
-			f.drop("it is not said of which row")
-		}
-	}
-}
-
-// loneSupplier is the one supplier that the message names outside labels; nil when there is none, or several.
-func (r *reading) loneSupplier() *fact {
-	var one *fact
-	for _, f := range r.fixed {
-		if f.kind != aSupplier || f.general {
-			continue
-		}
-		if one != nil && !sameName(one.text, f.text) {
-			const why = "the message names two suppliers"
-			one.drop(why)
-			f.drop(why)
-			return nil
-		}
-		if one == nil || len(f.text) > len(one.text) {
-			one = f
-		}
-	}
-	return one
-}
-
-// sameName says whether one name is the other, or the beginning of it.
-func sameName(a, b string) bool {
-	a, b = lower(a), lower(b)
-	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
-}
-
-// supplier fills the supplier of a section's rows.
-func (r *reading) supplier(sec *section, lone *fact, rows []*draft) {
-	for _, d := range rows {
-		switch {
-		case d.cells["supplier"] != nil: // a table says it
-		case r.given != "":
-			d.set("supplier", r.given, "given by the caller")
-		case sec.supplier != nil:
-			d.set("supplier", sec.supplier.text, sec.supplier.why, sec.supplier)
-		case lone != nil:
-			d.set("supplier", lone.text, lone.why, lone)
-		}
-	}
 }

@@ -28,15 +28,15 @@ var amountRules = []rule{
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
 	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
-	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), most},
-	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), most},
-	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), most},
-	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), most},
-	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), most},
+	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
 	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},
-	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), multiples},
+	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 
 	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each) )(?P<v>` + volumeUnit + `)`), oneDensity},
@@ -116,29 +116,30 @@ func (s *scanner) rated(at int) bool {
 	return oneOf(s.after(at), "a", "an", "per", "each", "ea", "apiece", "p", "the")
 }
 
+// fewest is a least number of packs, or a least order in money.
 func fewest(s *scanner, m match) (*fact, bool) {
-	if m.has("mpre") || m.has("mpost") {
-		return unclearFact("a least order in money; put it under min_order in delivery.csv")
+	if !m.has("mpre") && !m.has("mpost") {
+		return numberOf(aMin, "the fewest packs sold")(s, m)
 	}
-	f := &fact{kind: aMin, why: "the fewest packs sold"}
-	if s.goesOn(m.end()) || s.rated(m.end()) {
-		return nil, false
-	}
-	if why := s.packsOf(m, f); why != "" {
+	text, v, why := s.amount(m, "m")
+	if why != "" {
 		return unclearFact(why)
 	}
-	return f, true
+	return &fact{kind: aMinOrder, text: text, money: v, why: "the least order in money"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
 
-func most(s *scanner, m match) (*fact, bool) {
-	f := &fact{kind: aMax, why: "the most packs to be had"}
-	if s.goesOn(m.end()) || s.rated(m.end()) {
-		return nil, false
+// numberOf makes a fact of a kind from a number of packs.
+func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
+	return func(s *scanner, m match) (*fact, bool) {
+		if s.goesOn(m.end()) || s.rated(m.end()) {
+			return nil, false
+		}
+		f := &fact{kind: k, why: why}
+		if bad := s.packsOf(m, f); bad != "" {
+			return unclearFact(bad)
+		}
+		return f, true
 	}
-	if why := s.packsOf(m, f); why != "" {
-		return unclearFact(why)
-	}
-	return f, true
 }
 
 func halfStep(s *scanner, m match) (*fact, bool) {
@@ -151,17 +152,6 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
-}
-
-func multiples(s *scanner, m match) (*fact, bool) {
-	f := &fact{kind: aStep, why: "the smallest amount sold"}
-	if s.goesOn(m.end()) || s.rated(m.end()) {
-		return nil, false
-	}
-	if why := s.packsOf(m, f); why != "" {
-		return unclearFact(why)
-	}
-	return f, true
 }
 
 func wholeStep(s *scanner, m match) (*fact, bool) {

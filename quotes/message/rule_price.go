@@ -263,16 +263,19 @@ var formPattern = pattern(packForm + `$`)
 
 func oneBreak(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	_, n, _ := m.span("n")
+	from, to, _ := m.span("n")
 	amount, _, _ := m.span("m")
-	if s.goesOn(m.end()) || n < amount && strings.TrimSpace(s.low[n:amount]) == "" && !m.money() { // from 1 000
+	if s.goesOn(m.end()) || to < amount && strings.TrimSpace(s.low[to:amount]) == "" && !m.money() { // from 1 000
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {
 		return unclearFact(why)
 	}
+	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from")
 	return f, true
 }
+
+const betweenReason = "the number of packs stands between two prices, and it is not said which it belongs to"
 
 // fromBreak is "27.50 from 10"; a month behind it makes it a day.
 func fromBreak(s *scanner, m match) (*fact, bool) {
@@ -284,7 +287,7 @@ func fromBreak(s *scanner, m match) (*fact, bool) {
 		if n, _, _ := m.span("n"); strings.Contains(s.low[m.at:n], "(") {
 			return nil, false
 		}
-		return unclearFact("the number of packs stands between two prices, and it is not said which it belongs to")
+		return unclearFact(betweenReason)
 	}
 	return oneBreak(s, m)
 }

@@ -1,17 +1,25 @@
 package message
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 const (
-	fetching = `(?:delivery|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|cartage|del\b\.?)`
-	deliver  = `(?:delivery|delivered|deliver|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|dropped(?: off)?|cartage|del\b\.?)`
+	fetching = `(?:delivery|deliv\b\.?|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|cartage|del\b\.?)`
+	deliver  = `(?:delivery|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|dropped(?: off)?|cartage|del\b\.?)`
 	feeWords = `(?: (?:charge|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
+// fetchWord is a word for delivery by itself.
+var fetchWord = pattern(`(?:` + deliver + `)$`)
+
 // termRules read what holds for a whole order.
 var termRules = []rule{
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `[:=@-]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
+	// 12 a yard for haulage
+	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:free ` + deliver + `|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
@@ -26,7 +34,10 @@ var termRules = []rule{
 	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
 }
 
-const beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
+const (
+	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
+	oneKindOfPack   = "a fee for one kind of pack; write it in delivery.csv, with that kind under covers"
+)
 
 // fee reads a fee for the whole order. One for each yard, load or mile is more than a cell can say.
 func fee(s *scanner, m match) (*fact, bool) {
@@ -39,6 +50,10 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if months[s.after(m.end())] != 0 {
 		return nil, false
 	}
+	rest := s.low[m.end():min(s.limit, m.end()+window)]
+	if idx := onePackOnly.FindStringIndex(rest); idx != nil {
+		return &fact{kind: anUnclear, Range: Range{m.at, m.end() + idx[1]}, why: oneKindOfPack}, true
+	}
 	if strings.Contains(m.low[:m.idx[1]], "delivered") {
 		return unclearFact("it may be a fee for delivery or a price with delivery in it")
 	}
@@ -49,23 +64,50 @@ func fee(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery"}, true
 }
 
-var perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
-var perOrder = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|trip)\b`)
+var (
+	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
+	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|trip)\b`)
+	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|truck|lorry|wagon)\b`)
+	perVolume   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)`)
+	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
+)
 
+// feeWithUnit reads a fee for each of something: of the order, of a load, of a volume; a mile is more than a file can say.
 func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
-	if idx := perOrder.FindStringIndex(rest); idx != nil {
-		text, v, why := s.amount(m, "m")
-		if why != "" {
-			return unclearFact(why)
-		}
-		return &fact{kind: aDelivery, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: "a fee for delivery"}, true
-	}
 	f := &fact{kind: anUnclear, why: beyondShorthand}
 	if idx := perAnything.FindStringIndex(rest); idx != nil {
 		f.Range = Range{m.at, m.end() + idx[1]}
 	}
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	for _, one := range []struct {
+		re   *regexp.Regexp
+		kind kind
+		why  string
+	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perVolume, aHaul, "a fee for each volume"}} {
+		idx := one.re.FindStringSubmatchIndex(rest)
+		if idx == nil || s.splits(m.end()+idx[1]) {
+			continue
+		}
+		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
+		if one.kind == aHaul {
+			f.text += " / " + unitName(match{re: one.re, low: rest, at: m.end(), idx: idx}.text("v"))
+		}
+		break
+	}
 	return f, true
+}
+
+// haulBehind reads a fee for each volume whose word stands behind it.
+func haulBehind(s *scanner, m match) (*fact, bool) {
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aHaul, text: text + " / " + unitName(m.text("v")), money: v, why: "a fee for each volume"}, true
 }
 
 func freeOver(s *scanner, m match) (*fact, bool) {

@@ -2,6 +2,7 @@ package message
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -20,7 +21,7 @@ type scanner struct {
 	mark  units.DecimalMark
 	out   units.DecimalMark // of the job's files; MarkUnknown writes a point
 	media []phrase
-	fixed []*fact // found by line: signatures, headings of a mail
+	fixed []*fact // found by line: signatures, headings of a mail; in order, none overlaps
 	start int     // where scanning begins and ends for now
 	limit int
 }
@@ -137,12 +138,16 @@ func (s *scanner) opensMedium(p int) bool {
 
 // taken is the fact found by line that byte at belongs to.
 func (s *scanner) taken(at int) *fact {
-	for _, f := range s.fixed {
-		if f.From <= at && at < f.To {
-			return f
-		}
+	if i := s.fixedBehind(at); i > 0 && at < s.fixed[i-1].To {
+		return s.fixed[i-1]
 	}
 	return nil
+}
+
+// fixedBehind is the index of the first fact found by line that begins behind byte at.
+func (s *scanner) fixedBehind(at int) int {
+	i, _ := slices.BinarySearchFunc(s.fixed, at+1, func(f *fact, from int) int { return f.From - from })
+	return i
 }
 
 // wordLength is the length of the word at the start of t: letters, marks, digits behind a letter, and apostrophes and
@@ -199,10 +204,8 @@ func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
 
 // upTo is where the next fact found by line begins behind byte p, at most to.
 func (s *scanner) upTo(p, to int) int {
-	for _, f := range s.fixed {
-		if f.From > p {
-			return min(f.From, to)
-		}
+	if i := s.fixedBehind(p); i < len(s.fixed) {
+		return min(s.fixed[i].From, to)
 	}
 	return to
 }

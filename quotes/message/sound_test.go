@@ -1,6 +1,7 @@
 package message
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -33,27 +34,34 @@ func requireWhole(t require.TestingT, p *Proposal) {
 			require.Empty(t, strings.Trim(wordSign.FindString(s.Words), " "), "no word, number or money is blank: %q", s.Words)
 		}
 		for _, ref := range s.Cells {
-			require.Less(t, ref.Row, len(p.Rows))
-			_, ok := p.Rows[ref.Row].Cells[ref.Column]
+			rows := map[string][]Row{quotes.QuotesFile: p.Rows, quotes.DeliveryFile: p.Delivery}[ref.File]
+			require.Less(t, ref.Row, len(rows))
+			_, ok := rows[ref.Row].Cells[ref.Column]
 			require.True(t, ok, "%q is said to be in a cell that is not there: %v", s.Words, ref)
 			named[ref] = true
 		}
 		at = s.To
 	}
 	require.Equal(t, len(p.Text), at)
-	for i := range p.Rows {
-		for column, c := range p.Rows[i].Cells {
-			require.Contains(t, Columns, column)
+	requireNamed(t, p, quotes.QuotesFile, p.Rows, Columns, required, named)
+	requireNamed(t, p, quotes.DeliveryFile, p.Delivery, DeliveryColumns, deliveryRequired, named)
+}
+
+// requireNamed checks that the cells of rows come from words that are in a span which names them.
+func requireNamed(t require.TestingT, p *Proposal, file string, rows []Row, columns, required []string, named map[Ref]bool) {
+	for i := range rows {
+		for column, c := range rows[i].Cells {
+			require.Contains(t, columns, column)
 			require.NotEmpty(t, c.Text)
 			require.NotEmpty(t, c.From, "%s = %q comes from no words", column, c.Text)
-			require.True(t, named[Ref{i, column}], "no span says that it is in %s of row %d", column, i)
+			require.True(t, named[Ref{file, i, column}], "no span says that it is in %s of row %d of %s", column, i, file)
 			for _, r := range c.From {
 				require.True(t, slices.ContainsFunc(p.Spans, func(s Span) bool { return s.From <= r.From && r.To <= s.To && s.Use == Read }))
 			}
 		}
 		for _, column := range required {
-			_, ok := p.Rows[i].Cells[column]
-			require.Equal(t, !ok, slices.Contains(p.Rows[i].Missing, column))
+			_, ok := rows[i].Cells[column]
+			require.Equal(t, !ok, slices.Contains(rows[i].Missing, column))
 		}
 	}
 }
@@ -90,8 +98,8 @@ var standFor = map[string]string{
 
 // requireFromText checks that each number of a row stands in the words that its cell names, as digits or as a word for it.
 func requireFromText(t require.TestingT, p *Proposal) {
-	for i := range p.Rows {
-		for column, c := range p.Rows[i].Cells {
+	for _, row := range slices.Concat(p.Rows, p.Delivery) {
+		for column, c := range row.Cells {
 			if column == "medium" {
 				continue // a name from the table
 			}
@@ -103,7 +111,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			there := numbersIn(low)
 			text := unitNumbers.ReplaceAllString(c.Text, "")
 			for n := range numbersIn(text) {
-				if n == "1" && column == "pack" && strings.HasPrefix(text, "1 ") {
+				if n == "1" && (column == "pack" || column == "load_volume" || column == "load_weight") && strings.HasPrefix(text, "1 ") {
 					continue // a unit by itself is one of it
 				}
 				if there[n] || column == "valid_until" || column == "ready_by" {
@@ -141,10 +149,10 @@ func requireReadsBack(t require.TestingT, p *Proposal) {
 	}
 	whole := true
 	money := ""
-	for i := range p.Rows {
-		whole = whole && p.Rows[i].Complete()
-		for _, column := range []string{"price", "breaks", "delivery", "free_over"} {
-			money += p.Rows[i].Text(column)
+	for _, row := range slices.Concat(p.Rows, p.Delivery) {
+		whole = whole && row.Complete()
+		for _, column := range []string{"price", "breaks", "delivery", "free_over", "order_fee", "load_fee", "haul", "min_order"} {
+			money += row.Text(column)
 		}
 	}
 	settings := `currency = "USD"`
@@ -156,15 +164,19 @@ func requireReadsBack(t require.TestingT, p *Proposal) {
 	if !whole {
 		p = completed(p)
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	files := quotes.Files{
 		Quotes:   quotes.Source{R: strings.NewReader(p.CSV())},
 		Settings: quotes.Source{R: strings.NewReader(settings)},
-	}, quotes.Options{Today: anyDay, QuotesOnly: true})
+	}
+	if len(p.Delivery) > 0 {
+		files.Delivery.R = strings.NewReader(p.DeliveryCSV())
+	}
+	job, rep, err := quotes.Read(files, quotes.Options{Today: anyDay, QuotesOnly: true})
 	require.NoError(t, err)
 	if strings.ContainsAny(money, "¥") || rare.MatchString(money) {
 		return // a currency for which no setting is made here
 	}
-	require.NoError(t, rep.Err(), "%s\n%s", settings, p.CSV())
+	require.NoError(t, rep.Err(), "%s\n%s\n%s", settings, p.CSV(), p.DeliveryCSV())
 	require.Len(t, job.Quotes, len(p.Rows))
 }
 
@@ -172,19 +184,17 @@ var rare = regexp.MustCompile(`[A-Z]{2,3} ?\$?\d|[A-Z]+\$`)
 
 // completed fills what is missing, so that the rest can be read.
 func completed(p *Proposal) *Proposal {
-	out := &Proposal{}
-	for i := range p.Rows {
-		row := Row{Cells: map[string]Cell{}}
-		for column, c := range p.Rows[i].Cells {
-			row.Cells[column] = c
-		}
-		for _, column := range p.Rows[i].Missing {
+	return &Proposal{Rows: completedRows(p.Rows), Delivery: completedRows(p.Delivery)}
+}
+
+func completedRows(rows []Row) []Row {
+	var out []Row
+	for i := range rows {
+		row := Row{Cells: maps.Clone(rows[i].Cells)}
+		for _, column := range rows[i].Missing {
 			row.Cells[column] = Cell{Text: standIns[column]}
-			if column == "price" {
-				delete(row.Cells, "breaks")
-			}
 		}
-		out.Rows = append(out.Rows, row)
+		out = append(out, row)
 	}
 	return out
 }

@@ -48,7 +48,11 @@ func (s *scanner) textLines() []Range {
 // tableAt is the table that begins with the first of lines, and how many of them it takes; none: 0.
 func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	cells := 0
-	for _, l := range lines {
+	for i, l := range lines {
+		if n > 0 && l.From == l.To && sep == '\t' && i+1 < len(lines) && len(s.cellsOf(lines[i+1], sep)) == cells {
+			n++ // an empty row
+			continue
+		}
 		if s.upTo(l.From-1, l.To) < l.To || s.taken(l.From) != nil && l.From < l.To {
 			break
 		}
@@ -63,7 +67,9 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 			break
 		}
 		cells = len(row)
-		t.rows = append(t.rows, row)
+		if len(t.rows) == 0 || strings.Trim(s.text[l.From:l.To], "-:=+| \t\r") != "" { // else a ruled line
+			t.rows = append(t.rows, row)
+		}
 		t.To = l.To
 		n++
 	}
@@ -71,10 +77,10 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return table{}, 0
 	}
 	t.From = lines[0].From
-	if (sep == ',' || sep == ';') && !s.headed(t.rows[0]) && s.spacedCommas(t.rows) {
+	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
-	if sep == '\t' && (cells > 2 || n > 1) || s.headed(t.rows[0]) && n > 1 || s.plainRows(t.rows) {
+	if sep == '\t' && (cells > 2 || n > 1) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
 		return t, n
 	}
 	return table{}, 0
@@ -169,57 +175,4 @@ func (s *scanner) numberColumn(rows [][]Range, j int) (numbers, money, filled bo
 		money = money || sign != "" || cents(strings.Trim(c, " $€£"))
 	}
 	return filled, money, filled
-}
-
-// headingWords are what people call the columns of quotes.csv.
-var headingWords = func() map[string]string {
-	out := map[string]string{}
-	for heading, names := range map[string]string{
-		"supplier":    "supplier,vendor,yard,seller,from,company,source,merchant",
-		"item":        "item,product,description,material,name,what,goods,article",
-		"medium":      "medium,media",
-		"form":        "form,packaging,packed",
-		"pack":        "pack,unit,per,pack size,unit size,bag size,volume,contents,sold by,packed as",
-		"step":        "step,multiple,multiples",
-		"price":       "price,cost,unit price,each,rate,price each,amount,unit cost,price per unit,price/unit,price per pack",
-		"breaks":      "breaks,price breaks,discounts,quantity breaks",
-		"break_kind":  "break kind",
-		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",
-		"max_qty":     "max qty,max,stock,available,in stock,qty available,on hand,left,qty in stock",
-		"size":        "size,grade,grain,grain size,particle size,grading,grains",
-		"density":     "density,bulk density",
-		"carbonate":   "carbonate,acid test,acid,vinegar test,acid drop",
-		"rinse_loss":  "rinse loss,fines,loss",
-		"tax":         "tax,vat,gst,sales tax",
-		"valid_until": "valid until,valid,expires,good until,until,expiry",
-		"ready_by":    "ready by,ready,available from",
-		"delivery":    "delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
-		"free_over":   "free over,free delivery over,free from",
-		"notes":       "notes,note,remarks,comment,comments",
-	} {
-		for name := range strings.SplitSeq(names, ",") {
-			out[name] = heading
-		}
-	}
-	return out
-}()
-
-// headingOf is the heading of quotes.csv that a heading cell stands for, "" when it is none.
-func (s *scanner) headingOf(c Range) string {
-	t := strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "$", " ", "€", " ", "£", " ", ":", " ").Replace(s.low[c.From:c.To])
-	return headingWords[squeeze(t)]
-}
-
-// headed says whether a row is headings: two that are known, and no digit in any.
-func (s *scanner) headed(row []Range) bool {
-	known := 0
-	for _, c := range row {
-		if strings.ContainsAny(s.text[c.From:c.To], "0123456789") {
-			return false
-		}
-		if s.headingOf(c) != "" {
-			known++
-		}
-	}
-	return known >= 2
 }

@@ -108,10 +108,19 @@ func TestNeverAnotherPrice(t *testing.T) {
 			lines = append(lines, o.words)
 			truth[m] = o.cells
 		}
+		if rapid.Bool().Draw(rt, "fee") {
+			fee := []string{rapid.SampledFrom([]string{"Delivery 90", "Delivery is 90", "DELIVERY: 90", "Delivery 90 flat"}).Draw(rt, "fee words")}
+			noise(rt, &fee)
+			lines = append(lines, strings.Join(fee, ", "))
+		}
 		text := strings.Join(lines, rapid.SampledFrom([]string{"\n", ". ", ".\n", "\n\n"}).Draw(rt, "between"))
-		p, err := Parse(text, Options{Supplier: "Low Ford"})
+		p, err := Parse(text, Options{Supplier: "Low Ford", Delivery: rapid.Bool().Draw(rt, "wide")})
 		require.NoError(rt, err)
 		requireTrue(rt, p, truth)
+		for _, row := range p.Rows {
+			require.Contains(rt, []string{"", "90"}, row.Text("delivery"), "%s\n%s", text, summary(p))
+		}
+		require.Empty(rt, p.Delivery, "%s\n%s", text, summary(p)) // no load and no least order is spoken of
 	})
 }
 

@@ -17,15 +17,15 @@ func set(words string) map[string]bool {
 var fillers = set(`a an the and or of for to in on at by with as from per each it its it's i i'm i'd i'll i've we we're we'd we'll we've
 	us our ours you you're you'd your yours me my this that these those there here is are am be being been do does did
 	can would has have had having got get gets also too then so just now right only some about
-	hi hello hey dear good morning afternoon evening day thanks thank cheers please welcome sorry hope hoping well again very much
+	hi hello hey dear good morning afternoon evening day thanks thank cheers please welcome sorry pls plz hope hoping well again very much
 	many kind regards best wishes all both following follows below above attached details
 	message email mail e-mail note call enquiry inquiry enquiring asking asked ask request interest question questions reply replying
 	getting touch back contact know let letting give gives giving shout ring look looking forward hear hearing
 	price prices priced pricing quote quotes quoted quotation offer offers offering list cost costs rate rates charge charges
 	sell sells selling sold supply supplies supplying stock stocks stocking carry come comes coming size sizes
-	product products item items grade material stuff media medium goods order orders ordering buy buying need needs needed want wanted
+	product products item items material stuff media medium goods order orders ordering buy buying need needs needed want wanted
 	yes ok okay sure great happy glad pleased help love go going what how they they're them but it'll that's that'll here's there's what's
-	re fyi ps otherwise today's`)
+	pack re fyi ps otherwise today's`)
 
 // doubts make the whole clause unread: what it states is denied, past, wished for or hangs on something.
 var doubts = map[string]string{}
@@ -38,6 +38,7 @@ func init() {
 		"if unless depending depends subject provided providing within beyond outside when once while":                                                                     "it hangs on a condition",
 		"usually normally typically sometimes often generally":                                                                                                             "it is a habit and no offer",
 		"half off discount discounted less cheaper more extra plus another additional to-be-confirmed":                                                                     "it changes a number that it does not state",
+		"rest remainder remaining balance total subtotal sum deposit refundable returnable surcharge":                                                                      "it is a sum or a part of one and no price of a pack",
 		"their his her competitor competitors elsewhere":                                                                                                                   "it is about somebody else",
 	} {
 		for w := range strings.FieldsSeq(words) {

@@ -1,0 +1,140 @@
+package message
+
+import "slices"
+
+// charges are what delivery may cost. A row without one of them would make it too cheap.
+var charges = []kind{aDelivery, aLoadFee, aHaul}
+
+// wideTerms are terms that only delivery.csv has room for.
+var wideTerms = []kind{aLoadFee, aHaul, aMinOrder}
+
+// deliveryTerms fill delivery.csv, besides what a load holds.
+var deliveryTerms = []term{{aDelivery, "order_fee"}, {aLoadFee, "load_fee"}, {aHaul, "haul"}, {aFree, "free_over"}, {aMinOrder, "min_order"}}
+
+// isFee says whether a fact is about what delivery costs or needs; it holds for one supplier alone.
+func (k kind) isFee() bool {
+	return k == aDelivery || k == aFree || k == aCollect || k == aLoad || slices.Contains(wideTerms, k)
+}
+
+// has says whether a fact of one of the kinds stands in the section, and was not dropped.
+func (sec *section) has(of ...kind) bool {
+	return slices.ContainsFunc(sec.facts, func(f *fact) bool { return slices.Contains(of, f.kind) && f.unclear == "" })
+}
+
+// wants says whether terms of the section need a row of delivery.csv. A least order alone does not make one: a row with no
+// fee says that delivery is free.
+func (sec *section) wants() bool {
+	return sec.has(aLoadFee, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
+}
+
+// loadSizes moves "a load is 12 yards" from the item it stands behind to the terms.
+func (r *reading) loadSizes() {
+	for _, it := range r.items {
+		sec := r.sections[it.section]
+		it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return sec.takesLoad(f, it) })
+	}
+}
+
+// takesLoad makes a term of a pack that is what a load holds, where loads have a fee and no price of goods.
+func (sec *section) takesLoad(f *fact, it *item) bool {
+	if f.kind != aPack || f.unit.form != "load" || !sec.has(aLoadFee) {
+		return false
+	}
+	if it != nil && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.form == "load" }) {
+		return false
+	}
+	f.kind, f.column, f.why = aLoad, "load_volume", "what a load holds"
+	if f.unit.amount.IsMass {
+		f.column = "load_weight"
+	}
+	sec.facts = append(sec.facts, f)
+	return true
+}
+
+// oneSupplier drops the fees of a section whose rows are of several suppliers.
+func (sec *section) oneSupplier(rows []*draft) {
+	for _, d := range rows {
+		a, b := d.cells["supplier"], rows[0].cells["supplier"]
+		if a == nil && b == nil || a != nil && b != nil && a.text == b.text {
+			continue
+		}
+		for _, f := range sec.facts {
+			if f.kind.isFee() {
+				f.drop("the rows are of several suppliers, and it is not said whose it is")
+			}
+		}
+		return
+	}
+}
+
+// way makes the row of delivery.csv for a section that wants one. What only that file has room for is otherwise left to a
+// person: without leave to make rows of it, or for want of anything to deliver.
+func (r *reading) way(sec *section, rows []*draft) {
+	if !r.wide || len(rows) == 0 || !sec.wants() {
+		sec.unfiled(len(rows))
+		return
+	}
+	d := &draft{cells: map[string]*made{}}
+	if s := rows[0].cells["supplier"]; s != nil {
+		d.set("supplier", s.text, s.why, s.facts...)
+	}
+	for _, t := range deliveryTerms {
+		r.term(sec, []*draft{d}, t.kind, t.column)
+	}
+	for _, f := range sec.facts {
+		if f.kind == aLoad && f.unclear == "" {
+			d.set(f.column, f.text, f.why, f)
+		}
+	}
+	r.needsFee(d, "order_fee", "load_fee")
+	switch {
+	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], d.cells["supplier"]) }):
+		r.undo(d, "there is a row for this supplier's delivery already")
+	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
+		r.undo(d, "another charge of this delivery was not understood")
+	default:
+		r.ways = append(r.ways, d)
+	}
+}
+
+// unfiled drops the terms of a section that gets no row of delivery.csv.
+func (sec *section) unfiled(rows int) {
+	for _, f := range sec.facts {
+		switch {
+		case f.kind != aLoad && !slices.Contains(wideTerms, f.kind):
+		case rows == 0:
+			f.drop("there is no row for it")
+		case f.kind == aMinOrder:
+			f.drop("a least order in money; put it under min_order in delivery.csv, with what delivery costs")
+		default:
+			f.drop(beyondShorthand)
+		}
+	}
+}
+
+func sameCells(a, b *made) bool {
+	return a == nil && b == nil || a != nil && b != nil && a.text == b.text
+}
+
+// undo leaves what only a row of delivery.csv was made of to a person.
+func (r *reading) undo(d *draft, why string) {
+	for column, m := range d.cells {
+		for _, f := range m.facts {
+			if column != "supplier" {
+				f.drop(why)
+			}
+		}
+	}
+}
+
+// needsFee takes a value from which delivery is free out of a row that has no fee it could waive.
+func (r *reading) needsFee(d *draft, fees ...string) {
+	free := d.cells["free_over"]
+	if free == nil || slices.ContainsFunc(fees, func(c string) bool { return d.cells[c] != nil }) {
+		return
+	}
+	delete(d.cells, "free_over")
+	for _, f := range free.facts {
+		f.drop("free from this value, but no fee for delivery is said that it could waive")
+	}
+}

@@ -1,0 +1,169 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Headings that are none of quotes.csv.
+const (
+	sumHeading   = "sum of a line"
+	countHeading = "number of packs"
+)
+
+// heading is what the heading of a table's column says.
+type heading struct {
+	column   string // the heading of quotes.csv, sumHeading, countHeading, or "" when it is not known
+	why      string
+	said     *fact // the heading cell; nil when it is empty
+	from, to count // "10-39": the column has prices from that many packs on; to may be empty
+	unit     pack  // "per yard": what its prices are for; of a break what its packs are
+	unclear  string
+}
+
+var (
+	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + unitAfterCount + `(?P<more>` + orMore + `)?` + unitToo + `$`)
+	unitHeading  = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
+)
+
+// headings reads the first row of a table; nil when it is none of headings: two must be known, and digits stand only in
+// numbers of packs and in what a pack holds.
+func (s *scanner) headings(row []Range) []*heading {
+	var out []*heading
+	known := 0
+	for _, c := range row {
+		h := s.headingOf(c)
+		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(s.text[c.From:c.To], "0123456789") {
+			return nil
+		}
+		if h.column != "" {
+			known++
+		}
+		out = append(out, h)
+	}
+	if known < 2 {
+		return nil
+	}
+	sumOfLines(out)
+	unbroken(out)
+	return out
+}
+
+// sumOfLines takes a column of amounts for the price where no other column is.
+func sumOfLines(row []*heading) {
+	if !slices.ContainsFunc(row, func(h *heading) bool { return h.column == "price" }) {
+		for _, h := range row {
+			if h.column == sumHeading {
+				h.unclear = "it may be the price of one pack or the sum of the line"
+			}
+		}
+	}
+}
+
+// unbroken checks that each range of packs begins where the one before ends.
+func unbroken(row []*heading) {
+	var last *heading
+	for _, h := range row {
+		if h.from.text == "" {
+			continue
+		}
+		if last != nil && last.to.text != "" && !h.from.value.Equal(last.to.value.Add(oneUnit)) {
+			for _, g := range row {
+				if g.from.text != "" {
+					g.unclear = "the ranges of packs leave a gap or overlap"
+				}
+			}
+			return
+		}
+		last = h
+	}
+}
+
+// headingOf reads a heading cell.
+func (s *scanner) headingOf(c Range) *heading {
+	low := s.low[c.From:c.To]
+	h := &heading{why: "its heading is " + squeeze(s.text[c.From:c.To])}
+	t := strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "$", " ", "€", " ", "£", " ", ":", " ").Replace(low)
+	if h.column = headingWords[squeeze(t)]; h.column != "" {
+		return h
+	}
+	if idx := breakHeading.FindStringSubmatchIndex(low); idx != nil {
+		m := match{re: breakHeading, low: low, at: c.From, idx: idx}
+		ranged := m.has("n2") || m.has("more") || m.has("c") || !strings.HasPrefix(low, m.text("n"))
+		if from, why := s.counting(m.text("n")); ranged && why == "" && from.value.Sign() > 0 {
+			h.column, h.from = "breaks", from
+			if h.unit, why = s.countedUnit(m, "c", "c2"); why == "" && m.has("n2") {
+				h.to, why = s.counting(m.text("n2"))
+			}
+			h.unclear = why
+			if from.value.Equal(oneUnit) {
+				h.column = "price"
+			}
+		}
+		return h
+	}
+	if idx := unitHeading.FindStringSubmatchIndex(low); idx != nil {
+		h.column = "price"
+		h.unit, h.unclear = s.unit(match{re: unitHeading, low: low, at: c.From, idx: idx}, "u")
+	}
+	return h
+}
+
+// cellUnder reads a cell whole by a heading that says more than a column; nil facts when the heading is a plain one.
+func (r *reading) cellUnder(c Range, h *heading) *fact {
+	switch {
+	case h.unclear != "":
+		return &fact{kind: anUnclear, Range: c, why: h.unclear}
+	case h.column == sumHeading:
+		return &fact{kind: anAside, Range: c, why: "the sum of its line"}
+	case h.column == countHeading:
+		return &fact{kind: anUnclear, Range: c, why: "a number of packs; it is not said whether asked for, in stock or the fewest"}
+	case h.from.text == "" && h.unit.empty():
+		return nil
+	}
+	text, v, why := r.wholeAmount(c)
+	if why != "" {
+		return &fact{kind: anUnclear, Range: c, why: "it is no amount of money"}
+	}
+	f := &fact{kind: aPrice, Range: c, text: text, money: v, why: "the column of prices", head: h.said, unit: h.unit}
+	if h.column == "breaks" {
+		f.kind, f.from, f.unit, f.counted, f.why = aBreak, h.from, pack{}, h.unit, fmt.Sprintf("the column of prices from %s packs on", h.from.text)
+	}
+	return f
+}
+
+// headingWords are what people call the columns of quotes.csv.
+var headingWords = func() map[string]string {
+	out := map[string]string{}
+	for heading, names := range map[string]string{
+		"supplier":    "supplier,vendor,yard,seller,from,company,source,merchant",
+		"item":        "item,product,description,material,name,what,goods,article",
+		"medium":      "medium,media",
+		"form":        "form,packaging,packed",
+		"pack":        "pack,unit,per,pack size,unit size,bag size,volume,contents,sold by,packed as",
+		"step":        "step,multiple,multiples",
+		sumHeading:    "amount,total,line total,sum,value,line sum",
+		countHeading:  "qty,quantity,number,no.,pcs,packs,how many",
+		"price":       "price,cost,unit price,each,rate,price each,unit cost,price per unit,price/unit,price per pack",
+		"breaks":      "breaks,price breaks,discounts,quantity breaks",
+		"break_kind":  "break kind",
+		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",
+		"max_qty":     "max qty,max,stock,available,in stock,qty available,on hand,left,qty in stock",
+		"size":        "size,grade,grain,grain size,particle size,grading,grains",
+		"density":     "density,bulk density",
+		"carbonate":   "carbonate,acid test,acid,vinegar test,acid drop",
+		"rinse_loss":  "rinse loss,fines,loss",
+		"tax":         "tax,vat,gst,sales tax",
+		"valid_until": "valid until,valid,expires,good until,until,expiry",
+		"ready_by":    "ready by,ready,available from",
+		"delivery":    "delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
+		"free_over":   "free over,free delivery over,free from",
+		"notes":       "notes,note,remarks,comment,comments",
+	} {
+		for name := range strings.SplitSeq(names, ",") {
+			out[name] = heading
+		}
+	}
+	return out
+}()

@@ -1,0 +1,146 @@
+package message
+
+import "strings"
+
+// term is a column that a kind of fact fills.
+type term struct {
+	kind   kind
+	column string
+}
+
+// orderTerms puts what holds for whole orders into the rows of each supplier.
+func (r *reading) orderTerms(all []*draft) {
+	lone := r.loneSupplier()
+	for i, sec := range r.sections {
+		var rows []*draft
+		for _, d := range all {
+			if d.item.section == i {
+				rows = append(rows, d)
+			}
+		}
+		r.supplier(sec, lone, rows)
+		sec.oneSupplier(rows)
+		r.way(sec, rows)
+		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}
+		if !sec.wants() { // else these two are in delivery.csv
+			terms = append(terms, term{aDelivery, "delivery"}, term{aFree, "free_over"})
+		}
+		for _, t := range terms {
+			r.term(sec, rows, t.kind, t.column)
+		}
+		for _, f := range sec.facts {
+			if f.kind != aCollect || f.unclear != "" {
+				continue
+			}
+			if len(rows) == 0 {
+				f.drop("there is no row for it")
+			}
+			for _, d := range rows {
+				d.note(f)
+				d.notes = append(d.notes, "what it costs to fetch the goods is not said; put it under delivery")
+			}
+		}
+		for _, d := range rows {
+			r.needsFee(d, "delivery")
+		}
+	}
+}
+
+// term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
+func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
+	var of []*fact
+	differ := false
+	for _, f := range sec.facts {
+		if f.behind != nil && f.behind.unclear != "" {
+			f.drop("the price that it stands behind was not read")
+		}
+		if f.kind == k && f.unclear == "" {
+			differ = differ || len(of) > 0 && f.text != of[0].text
+			of = append(of, f)
+		}
+	}
+	for _, f := range of {
+		switch {
+		case len(rows) == 0:
+			f.drop("there is no row for it")
+		case differ && k.isFee():
+			f.drop("the message says two, and a supplier has one; several ways to deliver go in delivery.csv")
+		}
+		placed := false
+		for _, d := range rows {
+			if f.unclear == "" && (!differ || d.item == f.item) {
+				d.set(column, f.text, f.why+"; said once, for everything", f)
+				placed = true
+			}
+		}
+		if !placed {
+			f.drop("it is not said of which row")
+		}
+	}
+}
+
+// loneSupplier is the one supplier that the message names outside labels; nil when there is none, or several.
+func (r *reading) loneSupplier() *fact {
+	var one *fact
+	for _, f := range r.fixed {
+		if f.kind != aSupplier || f.general {
+			continue
+		}
+		if one != nil && !sameName(one.text, f.text) {
+			const why = "the message names two suppliers"
+			one.drop(why)
+			f.drop(why)
+			return nil
+		}
+		if one == nil || len(f.text) > len(one.text) {
+			one = f
+		}
+	}
+	return one
+}
+
+// sameName says whether one name is the other, or the beginning of it.
+func sameName(a, b string) bool {
+	a, b = lower(a), lower(b)
+	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
+}
+
+// labelled says whether labels name two suppliers or more, so that no one name can be meant for all rows.
+func (r *reading) labelled() bool {
+	var one *fact
+	for _, sec := range r.sections {
+		switch {
+		case sec.supplier == nil:
+		case one == nil:
+			one = sec.supplier
+		case !sameName(one.text, sec.supplier.text):
+			return true
+		}
+	}
+	return false
+}
+
+// supplier fills the supplier of a section's rows: from a table, from the label of one among several suppliers, from the
+// caller, from a label, from a signature.
+func (r *reading) supplier(sec *section, lone *fact, rows []*draft) {
+	if len(rows) == 0 {
+		return
+	}
+	from := sec.supplier
+	if from == nil {
+		from = lone
+	}
+	given := r.given != "" && (sec.supplier == nil || !r.labelled())
+	for _, d := range rows {
+		switch {
+		case d.cells["supplier"] != nil: // a table says it
+		case given:
+			d.set("supplier", r.given, "given by the caller")
+			if from != nil && !sameName(r.given, from.text) {
+				d.notes = append(d.notes, "supplier: the message itself names "+from.text)
+			}
+		case from != nil:
+			d.set("supplier", from.text, from.why, from)
+		}
+	}
+}
