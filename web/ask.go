@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"mediabuy/optimise"
@@ -31,15 +32,15 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := askView{frame: h.frame(r, "Ask", "/ask"), Strip: h.strip(r, a, nil)}
-	v.Units, v.Busy = h.units(r, a), !a.done()
+	v := askView{frame: h.frameOf(r, a, "Ask", "/ask"), Strip: h.strip(r, a, nil)}
+	v.Busy = !a.done()
 	if v.Busy {
-		h.render(w, r, http.StatusOK, "ask", v)
+		render(w, http.StatusOK, "ask", v)
 		return nil
 	}
 	if a.plan == nil || a.plan.Bill == nil {
 		v.None = errNoPlan.hint
-		h.render(w, r, http.StatusOK, "ask", v)
+		render(w, http.StatusOK, "ask", v)
 		return nil
 	}
 	for _, q := range a.job.Quotes {
@@ -58,7 +59,7 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	h.render(w, r, http.StatusOK, "ask", v)
+	render(w, http.StatusOK, "ask", v)
 	return nil
 }
 
@@ -80,6 +81,7 @@ type priceView struct {
 	Step         string
 	Sentence     string // at this price
 	Buy          string
+	Flipped      bool     // it is not what is bought today
 	Facts        []string // where it enters or leaves
 	Changes      []changeView
 	Notes        []string
@@ -99,7 +101,7 @@ func (h *Handler) pricePart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h.render(w, r, http.StatusOK, "part/price", v)
+	render(w, http.StatusOK, "part/price", v)
 	return nil
 }
 
@@ -169,7 +171,7 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 	panel := chart.Price(a.job, s)
 	v := &priceView{Quote: q.Name, Today: sc.price(a.job, q.Price), Min: "0"}
 	digits := s.Target.Digits(a.job)
-	reach := s.Target.Now
+	reach := s.Target.Now // where the curve ends
 	for _, l := range panel.Lines {
 		for _, px := range l.X {
 			if d := units.DecimalOf(px).Round(digits); d.Cmp(reach) > 0 {
@@ -207,35 +209,44 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 			v.Notes = append(v.Notes, note)
 		}
 	}
-	v.Chart = drawChart(panel, x.Float(), v.Sentence)
+	v.Chart = drawChart(panel, span{0, reach.Float()}, x.Float(), v.Sentence)
 	return v, nil
 }
 
 // at says what holds at price x.
 func (v *priceView) at(a *answer, sc scribe, s breakeven.Series, x units.Decimal) {
 	price := sc.price(a.job, units.MoneyOf(x))
-	for _, p := range s.Pieces {
-		if x.Cmp(p.From) < 0 || x.Cmp(p.To) > 0 {
-			continue
-		}
-		switch {
-		case p.None:
-			v.Sentence = "At " + price + " nothing fills the beds."
-		default:
-			cost := units.MoneyOf(p.Cost(x)).Round(a.job.Settings.CurrencyDigits)
-			now := a.plan.Bill.Total
-			v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.money(cost), sc.more(cost.Sub(now)))
-			if x.Equal(s.Target.Now) {
-				v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.money(now))
-			}
-			v.Buy = boughtWords(p.Buy)
-			if !p.Proven {
-				v.Sentence += " That is the best known here, and not proven."
-			}
-		}
+	p, ok := pieceAt(s, x)
+	switch {
+	case !ok:
+		v.Sentence = "What is cheapest at " + price + " was not looked at."
+		return
+	case p.None:
+		v.Sentence = "At " + price + " nothing fills the beds."
 		return
 	}
-	v.Sentence = "What is cheapest at " + price + " was not looked at."
+	cost := units.MoneyOf(p.Cost(x)).Round(a.job.Settings.CurrencyDigits)
+	now := a.plan.Bill.Total
+	v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.money(cost), sc.more(cost.Sub(now)))
+	if x.Equal(s.Target.Now) {
+		v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.money(now))
+	}
+	v.Buy = boughtWords(p.Buy)
+	if today, ok := pieceAt(s, s.Target.Now); ok {
+		v.Flipped = boughtWords(today.Buy) != v.Buy
+	}
+	if !p.Proven {
+		v.Sentence += " That is the best known here, and not proven."
+	}
+}
+
+// pieceAt is the part of a series that holds at x.
+func pieceAt(s breakeven.Series, x units.Decimal) (breakeven.Piece, bool) {
+	i := slices.IndexFunc(s.Pieces, func(p breakeven.Piece) bool { return x.Cmp(p.From) >= 0 && x.Cmp(p.To) <= 0 })
+	if i < 0 {
+		return breakeven.Piece{}, false
+	}
+	return s.Pieces[i], true
 }
 
 func boughtWords(buy []breakeven.Bought) string {

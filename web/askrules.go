@@ -2,7 +2,9 @@ package web
 
 import (
 	"context"
+	"fmt"
 	"net/http"
+	"strings"
 
 	"mediabuy/optimise/breakeven"
 	"mediabuy/units"
@@ -46,14 +48,23 @@ func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
 		{Name: "More weight allowed", Switch: true, Note: "What a stronger frame would be worth.", Choices: sc.others("limit", what.Limits)},
 		{Name: "Without a supplier", Choices: sc.others("without", what.LeaveOut)},
 	}}
-	h.render(w, r, http.StatusOK, "part/rules", v)
-	return nil
+	return h.apart(w, r, a, "What does each rule cost?", "/ask", "part/rules", v)
+}
+
+// weightWords is the name of a change with its weight in the reader's units, where
+// these are not the kilograms that it is.
+func (s scribe) weightWords(name string) string {
+	given := fmt.Sprintf("%g kg more", float64(breakeven.MoreLimit))
+	if rest, ok := strings.CutPrefix(name, given); ok && s.System == units.US {
+		return s.mass(breakeven.MoreLimit) + " more" + rest
+	}
+	return name
 }
 
 func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
 	var out []ruleView
 	for i, o := range list {
-		v := ruleView{ID: kind + "-" + units.DecimalFromInt(int64(i)).String(), Name: o.Name}
+		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: s.weightWords(o.Name)}
 		switch {
 		case o.NoAnswer:
 			v.Against = "not known: time was up"

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
 
 	"mediabuy/optimise"
@@ -17,6 +18,7 @@ type sizeView struct {
 	Factor   string
 	Sentence string
 	Buy      string
+	Flipped  bool       // other suppliers than today's
 	Chart    *chartView // nil until the script asks: it takes a dozen searches
 	Changes  []string   // where the suppliers change
 }
@@ -39,7 +41,7 @@ func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h.render(w, r, http.StatusOK, "part/size", v)
+	render(w, http.StatusOK, "part/size", v)
 	return nil
 }
 
@@ -81,7 +83,7 @@ func (h *Handler) size(r *http.Request, a *answer, factor string, draw bool) (*s
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."
 	}
-	v.Buy = buyWords(plan.Bill.Lines)
+	v.Buy, v.Flipped = buyWords(plan.Bill.Lines), !slices.Equal(slices.Sorted(slices.Values(suppliersOf(plan.Bill))), slices.Sorted(slices.Values(suppliersOf(a.plan.Bill))))
 	if !draw {
 		return v, nil
 	}
@@ -104,21 +106,37 @@ func (h *Handler) sizes(r *http.Request, a *answer, sc scribe, v *sizeView, f fl
 	if err != nil {
 		return err
 	}
-	p := chart.Panel{Title: "Least cost by the size of the job", XWords: "times the size of today", YWords: "least cost of the whole job, " + sc.code}
+	p := chart.Panel{Title: "Least cost by the size of the job", XWords: "size of the job, in times that of today", YWords: "least cost of the whole job, " + sc.code}
 	line := chart.Line{Name: "cheapest buy"}
 	for _, s := range all.Sizes {
 		if !s.Infeasible && !s.NoAnswer {
 			line.X, line.Y = append(line.X, s.Factor), append(line.Y, s.Total.Float())
 		}
 	}
+	if len(line.X) == 0 {
+		return nil
+	}
 	p.Lines = []chart.Line{line}
 	p.Marks = []chart.Mark{{X: 1, Label: "today", Today: true}}
 	for _, c := range all.Changes {
+		p.Marks = append(p.Marks, chart.Mark{X: c.To, Y: onLine(line, c.To), Label: suppliersWords(c.Above) + " instead of " + suppliersWords(c.Below)})
 		v.Changes = append(v.Changes, fmt.Sprintf("between %.4g and %.4g times the size: %s instead of %s", c.From, c.To, suppliersWords(c.Above), suppliersWords(c.Below)))
 	}
-	drawing := drawChart(p, f, v.Sentence)
+	drawing := drawChart(p, span{leastSize, mostSize}, f, v.Sentence)
 	v.Chart = &drawing
 	return nil
+}
+
+// onLine is the height of a line at x, which lies between two of its points.
+func onLine(l chart.Line, x float64) float64 {
+	i, _ := slices.BinarySearch(l.X, x)
+	switch {
+	case i == 0:
+		return l.Y[0]
+	case i == len(l.X):
+		return l.Y[i-1]
+	}
+	return l.Y[i-1] + (l.Y[i]-l.Y[i-1])*(x-l.X[i-1])/(l.X[i]-l.X[i-1])
 }
 
 func suppliersWords(names []string) string {

@@ -21,7 +21,7 @@ type bedView struct {
 	Size   string        // length × depth, in words
 	SVG    template.HTML // ink escapes every word in it
 	Layers []layerView
-	Gauge  *gaugeView // its own weight against its own limit; nil where it stands on a table
+	Gauge  gaugeView // its weight against its limit, or that of its table against the table's
 }
 
 type layerView struct {
@@ -108,14 +108,21 @@ func (s scribe) beds(p *optimise.Plan) ([]bedView, []keyView) {
 		longest = max(longest, length)
 	}
 	scale := drawnWidth / float64(longest)
+	tables := map[string]gaugeView{}
+	for _, t := range p.Tables {
+		tables[t.Name] = s.gauge("table "+t.Name, "", t.Flooded, t.Limit)
+	}
 	var out []bedView
 	at := map[string]int{}
 	for _, f := range p.Fills {
 		v := s.bed(f, fills, scale)
-		same := fmt.Sprint(v.Where, v.Size, v.SVG, v.Layers)
-		if v.Gauge != nil {
-			same += v.Gauge.Words
+		if g, ok := tables[f.Bed.Table]; ok {
+			g.Beds = s.mass(f.Flooded) + " from each such bed"
+			v.Gauge = g
+		} else {
+			v.Gauge = s.gauge("bed "+f.Bed.Name, "", f.Flooded, f.Bed.Limit)
 		}
+		same := fmt.Sprint(v.Where, v.Size, v.SVG, v.Layers, v.Gauge.Beds, v.Gauge.Words)
 		if i, ok := at[same]; ok {
 			out[i].Names += ", " + v.Names
 			continue
@@ -148,9 +155,6 @@ func (s scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale
 	var where []string
 	if b.Table != "" {
 		where = append(where, "table "+b.Table)
-	} else {
-		g := s.gauge("bed "+b.Name, "", f.Flooded, b.Limit)
-		v.Gauge = &g
 	}
 	if b.Site != "" {
 		where = append(where, b.Site)

@@ -47,14 +47,14 @@ const (
 	chartLow    = 40.0
 )
 
-// drawChart sets a panel out with a line down at x.
-func drawChart(p chart.Panel, x float64, alt string) chartView {
+// drawChart sets a panel out over a span of x, which is also its slider's, with a
+// line down at x.
+func drawChart(p chart.Panel, xs span, x float64, alt string) chartView {
 	v := chartView{
 		Title: p.Title, XWords: p.XWords, YWords: p.YWords, Alt: p.Title + ". " + alt, Width: chartWidth, Height: chartHeight,
 		Left: chartLeft, Right: chartWidth - chartRight, Top: chartTop, Low: chartHeight - chartLow,
 	}
-	xs, ys := span{math.Inf(1), math.Inf(-1)}, span{math.Inf(1), math.Inf(-1)}
-	xs.take(0)
+	ys := span{math.Inf(1), math.Inf(-1)}
 	for _, l := range p.Lines {
 		for i := range l.X {
 			xs.take(l.X[i])
@@ -65,7 +65,7 @@ func drawChart(p chart.Panel, x float64, alt string) chartView {
 		return v // there is no curve
 	}
 	pad := max((ys.hi-ys.lo)*0.08, ys.hi*0.01) // so that a level curve is not a thick frame
-	ys = span{ys.lo - pad, ys.hi + pad}
+	ys = span{max(ys.lo-pad, min(ys.lo, 0)), ys.hi + pad}
 	px := func(x float64) float64 { return v.Left + (x-xs.lo)/(xs.hi-xs.lo)*(v.Right-v.Left) }
 	py := func(y float64) float64 { return v.Low - (y-ys.lo)/(ys.hi-ys.lo)*(v.Low-v.Top) }
 	for _, l := range p.Lines {
@@ -76,10 +76,10 @@ func drawChart(p chart.Panel, x float64, alt string) chartView {
 		v.Paths = append(v.Paths, path)
 	}
 	for _, t := range ticks(xs) {
-		v.XTicks = append(v.XTicks, tickView{px(t), label(t)})
+		v.XTicks = append(v.XTicks, tickView{px(t.at), t.label})
 	}
 	for _, t := range ticks(ys) {
-		v.YTicks = append(v.YTicks, tickView{py(t), label(t)})
+		v.YTicks = append(v.YTicks, tickView{py(t.at), t.label})
 	}
 	for _, m := range p.Marks {
 		mark := markView{X: px(m.X), Y: py(m.Y), Label: m.Label, Today: m.Today}
@@ -88,7 +88,7 @@ func drawChart(p chart.Panel, x float64, alt string) chartView {
 		}
 		v.Marks = append(v.Marks, mark)
 	}
-	v.Now = &tickView{At: min(px(x), v.Right)}
+	v.Now = &tickView{At: min(max(px(x), v.Left), v.Right)}
 	return v
 }
 
@@ -102,25 +102,34 @@ type span struct{ lo, hi float64 }
 
 func (s *span) take(v float64) { s.lo, s.hi = min(s.lo, v), max(s.hi, v) }
 
+// tick is a round number of an axis.
+type tick struct {
+	at    float64
+	label string
+}
+
 // ticks are some five round numbers within a span.
-func ticks(s span) []float64 {
+func ticks(s span) []tick {
 	const about = 5
 	raw := (s.hi - s.lo) / about
-	unit := math.Pow(10, math.Floor(math.Log10(raw)))
-	step := unit
+	power := int(math.Floor(math.Log10(raw)))
+	unit := math.Pow10(power)
+	step, digits := unit, max(0, -power)
 	for _, m := range []float64{2, 5, 10} {
 		if step < raw {
 			step = m * unit
 		}
 	}
-	var out []float64
+	if step == 10*unit {
+		digits = max(0, -power-1)
+	}
+	var out []tick
 	for i := math.Ceil(s.lo / step); i*step <= s.hi; i++ {
-		out = append(out, i*step)
+		at := i*step + 0 // a zero without a sign
+		out = append(out, tick{at, strconv.FormatFloat(at, 'f', digits, 64)})
 	}
 	return out
 }
-
-func label(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // place2 is a coordinate: hundredths of a unit are fine enough.
 func place2(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

@@ -82,7 +82,7 @@ func (p *proposal) joined(t texts, by string) (data []byte, line int, err error)
 // confirm sets a proposal out to say yes to, with the problems its rows would have
 // in the job, in the words of check.
 func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error) {
-	c := &confirmView{Tag: t.tag(quotes.QuotesFile), By: by}
+	c := &confirmView{Tag: t.tag(quotes.QuotesFile), By: by, ReadOnly: h.opt.ReadOnly}
 	for j, heading := range p.heads {
 		c.Heads = append(c.Heads, choiceView{Index: j, Heading: heading, Why: p.why[j], All: known[quotes.QuotesFile]})
 		if heading != "" && slices.Index(p.heads, heading) < j {
@@ -93,9 +93,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 	if err != nil {
 		return nil, err
 	}
-	at := func(id string) []markDoc {
-		return slices.DeleteFunc(slices.Clone(docs), func(d markDoc) bool { return d.ID != id })
-	}
+	at := byPlace(docs)
 	sizes := make([]int, len(p.heads))
 	for j := range p.heads {
 		var column []string
@@ -105,7 +103,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		sizes[j] = letters(column)
 	}
 	for i, cells := range p.rows {
-		o := offerView{Index: i, Take: p.take[i], Marks: at(strconv.Itoa(i)), Notes: p.notes[i]}
+		o := offerView{Index: i, Take: p.take[i], Marks: at[strconv.Itoa(i)], Notes: p.notes[i]}
 		if o.Take {
 			c.Taken++
 			c.Supplier = c.Supplier || p.row(cells, "")["supplier"] == ""
@@ -113,10 +111,10 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		for j, text := range cells {
 			cell := cellView{ID: fmt.Sprintf("%d.%d", i, j), Text: text, Heading: c.Heads[j].Name(), List: listOf[p.heads[j]], Size: sizes[j]}
 			cell.Label = fmt.Sprintf("%s of pasted row %d", cell.Heading, i+1)
-			cell.Marks = at(cell.ID)
-			cell.Bad = slices.ContainsFunc(cell.Marks, func(d markDoc) bool { return !d.Warning })
+			cell.mark(at)
 			o.Cells = append(o.Cells, cell)
 		}
+		o.dropSaid()
 		c.Rows = append(c.Rows, o)
 	}
 	for _, d := range docs {
@@ -141,6 +139,18 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		}
 	}
 	return c, nil
+}
+
+// dropSaid leaves out notes that the marks of the row or its cells say already in
+// the same words.
+func (o *offerView) dropSaid() {
+	said := slices.Clone(o.Marks)
+	for _, c := range o.Cells {
+		said = append(said, c.Marks...)
+	}
+	o.Notes = slices.DeleteFunc(slices.Clone(o.Notes), func(note string) bool {
+		return slices.ContainsFunc(said, func(d markDoc) bool { return strings.Contains(note, d.Words) })
+	})
 }
 
 // foretold are the problems and warnings that the chosen rows would have in the

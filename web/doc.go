@@ -8,15 +8,15 @@
 //
 // # What is where
 //
-// guard.go lets requests in, folder.go reads and writes the job's files, desk.go
-// has answers worked out and forgotten. A view is one file of Go that fills a
+// guard.go lets requests in, post.go reads their forms, folder.go reads and writes
+// the job's files, desk.go has answers worked out and forgotten. A view is one file of Go that fills a
 // struct with words, and one template of the same name that sets them out.
 //
 // # Without scripts
 //
-// Every view is a page by itself and every change a form, so all but three things
-// work without the script: answers while typing, files dropped on the page, and
-// charts that follow a slider. The script sends the same forms and puts the
+// Every view is a page by itself and every change a form, so all but four things
+// work without the script: answers while typing, files dropped on the page, charts
+// that follow a slider, and a view that sees for itself that the files have changed. The script sends the same forms and puts the
 // fragments that come back where they belong; it works nothing out.
 //
 // # Safety
@@ -27,5 +27,8 @@
 // from this page only, and nothing but this page's own script may run in it. The
 // measures are those of the OWASP cheat sheets on cross-site request forgery,
 // content security policy and session management (memory). The job's folder is
-// opened as an [os.Root]: no name and no link leads out of it.
+// opened as an [os.Root]: no name and no link leads out of it. Two things a cookie
+// cannot do: it is sent to every port of this machine, so whoever else runs pages
+// here and is visited could use it while this page runs; and the page is plain HTTP,
+// so on another address than this machine's own it can be listened to.
 package web

@@ -45,10 +45,19 @@ type form struct {
 	text   string
 }
 
+// formOf is the file that a request would change, and how.
+func formOf(r *http.Request) (name string, f *form, err error) {
+	if name, err = fileOf(r); err != nil {
+		return "", nil, err
+	}
+	f, err = readForm(r)
+	return name, f, err
+}
+
 // readForm reads a form. Cells come as c.LINE.INDEX, those of a new row as n.INDEX.
 func readForm(r *http.Request) (*form, error) {
-	if err := r.ParseForm(); err != nil {
-		return nil, badForm(err)
+	if err := readPost(r); err != nil {
+		return nil, err
 	}
 	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[sheet.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text")}
 	for name, values := range r.PostForm {
@@ -209,6 +218,8 @@ type tried struct {
 	Undo     string    `json:"undo"`
 	Strip    string    `json:"strip"`    // HTML
 	Problems string    `json:"problems"` // HTML
+	Files    string    `json:"files"`    // HTML
+	State    string    `json:"state"`    // of all files as saved
 	Marks    []markDoc `json:"marks"`
 }
 
@@ -223,11 +234,7 @@ type markDoc struct {
 // tryEdit answers what a change would make of the job, and saves nothing. A newer
 // try of the same page ends an older one.
 func (h *Handler) tryEdit(w http.ResponseWriter, r *http.Request) error {
-	name, err := fileOf(r)
-	if err != nil {
-		return err
-	}
-	f, err := readForm(r)
+	name, f, err := formOf(r)
 	if err != nil {
 		return err
 	}
@@ -259,18 +266,19 @@ func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Reque
 	if draft.key() != now.key() {
 		before = h.desk.peek(now)
 	}
-	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable()}
-	words := h.strip(r, a, before)
+	words, m := h.strip(r, a, before), marksOf(a, name)
 	words.Draft = draft.key() != now.key()
-	if doc.Strip, err = fragment("part/strip", words); err != nil {
-		return err
+	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable(), Marks: m.docs, State: now.key()}
+	for _, part := range []struct {
+		to   *string
+		name string
+		data any
+	}{{&doc.Strip, "part/strip", words}, {&doc.Problems, "part/problems", m.general}, {&doc.Files, "part/files", tabs(a, name)}} {
+		if *part.to, err = fragment(part.name, part.data); err != nil {
+			return err
+		}
 	}
-	m := marksOf(a, name)
-	if doc.Problems, err = fragment("part/problems", m.general); err != nil {
-		return err
-	}
-	doc.Marks = m.docs
-	h.json(w, http.StatusOK, doc)
+	writeJSON(w, http.StatusOK, doc)
 	return nil
 }
 
@@ -287,14 +295,10 @@ func lane(r *http.Request, what string) string {
 
 // saveEdit saves a change and answers as tryEdit does, or with the view.
 func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
-	name, err := fileOf(r)
-	if err != nil {
-		return err
-	}
 	if h.opt.ReadOnly {
 		return errReadOnly
 	}
-	f, err := readForm(r)
+	name, f, err := formOf(r)
 	if err != nil {
 		return err
 	}
@@ -327,8 +331,8 @@ func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 
 // undo takes back the last change that this page saved.
 func (h *Handler) undo(w http.ResponseWriter, r *http.Request) error {
-	if err := r.ParseForm(); err != nil {
-		return badForm(err)
+	if err := readPost(r); err != nil {
+		return err
 	}
 	if _, err := h.folder.undo(); err != nil {
 		return err

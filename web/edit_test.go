@@ -56,6 +56,8 @@ func TestEditChangesOneCell(t *testing.T) {
 	assert.NotContains(t, doc.Strip, "not saved yet")
 	assert.Equal(t, strings.Replace(before, "132.00", "170.00", 1), v.read(quotes.QuotesFile))
 	assert.Equal(t, v.tag(quotes.QuotesFile), doc.Tag)
+	assert.Equal(t, v.get("/part/state"), doc.State)
+	assert.Contains(t, v.get("/edit/beds"), `data-state="`+doc.State+`"`)
 	assert.Equal(t, "price of lava-yard", doc.Undo)
 
 	w := v.post("/undo", url.Values{"back": {"/edit/quotes"}}, false)
@@ -71,6 +73,8 @@ func TestProblemsStandAtTheirCells(t *testing.T) {
 	form.Set("c.4.5", "1 wheelbarrow")
 	doc := v.tried(v.post("/edit/quotes", form, true))
 	assert.Contains(t, doc.Strip, "2 problems to mend")
+	assert.Contains(t, doc.Strip, `href="/edit/quotes#c.3.7"`)
+	assert.Contains(t, doc.Files, "2 to mend")
 	_, rep, err := quotes.Read(texts{
 		quotes.QuotesFile: []byte(v.read(quotes.QuotesFile)), quotes.BedsFile: []byte(v.read(quotes.BedsFile)),
 		quotes.DeliveryFile: []byte(v.read(quotes.DeliveryFile)), quotes.SettingsFile: []byte(v.read(quotes.SettingsFile)),
@@ -156,6 +160,7 @@ func TestChangedOutside(t *testing.T) {
 	w := v.post("/edit/quotes", form, true)
 	assert.Equal(t, http.StatusConflict, w.Code)
 	assert.Contains(t, w.Body.String(), "changed outside this page")
+	assert.Contains(t, w.Body.String(), `"kind":"stale"`)
 	assert.Equal(t, http.StatusConflict, v.post("/try/quotes", form, true).Code)
 	assert.Equal(t, theirs, v.read(quotes.QuotesFile))
 

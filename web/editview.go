@@ -89,34 +89,21 @@ type marks struct {
 // other files are told above the table, as they too keep the answer back.
 func marksOf(a *answer, name string) *marks {
 	m := &marks{docs: []markDoc{}}
-	var s *sheet.Sheet
-	if cols, ok := known[name]; ok && a.texts[name] != nil {
-		opened, err := sheet.Open(a.texts[name], cols)
-		if err == nil { // else the problems say what is wrong with the file
-			s = opened
-		}
-	}
+	find := finder{texts: a.texts}
 	for _, p := range slices.Concat(a.rep.Problems, a.rep.Warnings) {
 		warning := p.Severity == quotes.Warning
-		if p.File == name && s != nil {
-			doc := markDoc{Words: p.Message(), Hint: p.Hint, Warning: warning}
-			if line, index, ok := s.At(p.Line, p.Col); ok {
-				doc.ID = fmt.Sprintf("%d.%d", line, index)
-			} else if i := slices.IndexFunc(s.Rows, func(r sheet.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }); i >= 0 {
-				doc.ID = strconv.Itoa(p.Line)
+		if p.File != name {
+			if !warning {
+				m.general = append(m.general, problemOf(p, find.link(p)))
 			}
-			if doc.ID != "" {
-				m.docs = append(m.docs, doc)
-				if !warning {
-					v := problemOf(p)
-					v.Link = "#c." + doc.ID
-					m.general = append(m.general, v)
-				}
-				continue
-			}
+			continue
 		}
-		if !warning || p.File == name {
-			m.general = append(m.general, problemOf(p))
+		id := find.id(p)
+		if id != "" {
+			m.docs = append(m.docs, markDoc{ID: id, Words: p.Message(), Hint: p.Hint, Warning: warning})
+		}
+		if id == "" || !warning {
+			m.general = append(m.general, problemOf(p, find.link(p)))
 		}
 	}
 	return m
@@ -145,26 +132,15 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := editView{
-		frame: h.frame(r, name, "/edit/"+fileKey(name)), Strip: h.strip(r, a, nil),
+		frame: h.frameOf(r, a, name, "/edit/"+fileKey(name)), Strip: h.strip(r, a, nil),
 		File: name, Key: fileKey(name), Tag: a.texts.tag(name), Plain: name == quotes.SettingsFile,
 	}
-	v.Units, v.Busy = h.units(r, a), !a.done()
 	m := &marks{}
 	if a.done() {
 		m = marksOf(a, name)
 	}
 	v.General = m.general
-	for _, file := range quotes.FileNames {
-		tab := tabView{Key: fileKey(file), File: file, Here: file == name}
-		if a.done() {
-			for _, p := range a.rep.Problems {
-				if p.File == file {
-					tab.Problems++
-				}
-			}
-		}
-		v.Files = append(v.Files, tab)
-	}
+	v.Files = tabs(a, name)
 	_, v.There = a.texts[name]
 	switch {
 	case !v.There:
@@ -179,8 +155,25 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 		v.table(s, m.docs)
 		v.Lists = lists(a)
 	}
-	h.render(w, r, http.StatusOK, "edit", v)
+	render(w, http.StatusOK, "edit", v)
 	return nil
+}
+
+// tabs are the job's files, with how many problems each has.
+func tabs(a *answer, here string) []tabView {
+	var out []tabView
+	for _, file := range quotes.FileNames {
+		tab := tabView{Key: fileKey(file), File: file, Here: file == here}
+		if a.done() {
+			for _, p := range a.rep.Problems {
+				if p.File == file {
+					tab.Problems++
+				}
+			}
+		}
+		out = append(out, tab)
+	}
+	return out
 }
 
 // table sets a sheet out with its marks.
@@ -208,32 +201,38 @@ func (v *editView) table(s *sheet.Sheet, docs []markDoc) {
 			v.Lacking = append(v.Lacking, heading)
 		}
 	}
-	at := func(id string) []markDoc {
-		var out []markDoc
-		for _, d := range docs {
-			if d.ID == id {
-				out = append(out, d)
-			}
-		}
-		return out
-	}
+	at := byPlace(docs)
 	for _, row := range s.Rows {
 		rv := rowView{Line: row.Line, Comment: row.Comment}
 		if len(row.Cells) > 0 {
 			rv.Label = labelOf(s, row)
-			rv.Marks = at(strconv.Itoa(row.Line))
+			rv.Marks = at[strconv.Itoa(row.Line)]
 			for i, head := range v.Heads {
 				c := cellView{ID: fmt.Sprintf("%d.%d", row.Line, i), Label: head.Text + " of " + rv.Label, Heading: head.Text, List: head.List, Size: head.Size}
 				if i < len(row.Cells) {
 					c.Text = row.Cells[i].Text
 				}
-				c.Marks = at(c.ID)
-				c.Bad = slices.ContainsFunc(c.Marks, func(d markDoc) bool { return !d.Warning })
+				c.mark(at)
 				rv.Cells = append(rv.Cells, c)
 			}
 		}
 		v.Rows = append(v.Rows, rv)
 	}
+}
+
+// byPlace sorts marks by the cell or row that they are about.
+func byPlace(docs []markDoc) map[string][]markDoc {
+	out := map[string][]markDoc{}
+	for _, d := range docs {
+		out[d.ID] = append(out[d.ID], d)
+	}
+	return out
+}
+
+// mark gives a cell its marks.
+func (c *cellView) mark(at map[string][]markDoc) {
+	c.Marks = at[c.ID]
+	c.Bad = slices.ContainsFunc(c.Marks, func(d markDoc) bool { return !d.Warning })
 }
 
 // listOf names the list of words for the cells of a column.

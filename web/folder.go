@@ -35,11 +35,11 @@ func (t texts) tag(name string) string {
 
 // key names the content of all files.
 func (t texts) key() string {
-	all := ""
+	sum := sha256.New()
 	for _, name := range quotes.FileNames {
-		all += name + " " + t.tag(name) + "\n"
+		sum.Write([]byte(name + " " + t.tag(name) + "\n"))
 	}
-	return all
+	return hex.EncodeToString(sum.Sum(nil)[:16])
 }
 
 // with is the texts with one file changed; nil takes it out.
@@ -113,20 +113,21 @@ func (f *folder) readLocked() (texts, error) {
 }
 
 // one reads a file, a little more than [quotes.MaxFileBytes] at most: the reader
-// then says that it is too large.
+// then says that it is too large. Its kind is looked at before it is opened, as
+// opening a pipe waits for whoever writes into it.
 func (f *folder) one(name string) ([]byte, error) {
+	info, err := f.root.Stat(name)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.New("this is not a file with content, want a text file")
+	}
 	file, err := f.root.Open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
-	info, err := file.Stat()
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("this is not a file with content, want a text file")
-	}
 	return io.ReadAll(io.LimitReader(file, quotes.MaxFileBytes+1))
 }
 
@@ -147,6 +148,9 @@ func (f *folder) save(name, tag string, data []byte, words string) error {
 	}
 	if now.tag(name) != tag {
 		return errStale
+	}
+	if len(now[name]) > quotes.MaxFileBytes { // only its beginning was read
+		return &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %d MiB, so it is not changed here", name, quotes.MaxFileBytes>>20), "change it in a spreadsheet"}
 	}
 	if _, there := now[name]; there && bytes.Equal(now[name], data) {
 		return nil

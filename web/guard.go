@@ -3,6 +3,7 @@ package web
 import (
 	"crypto/rand"
 	"crypto/subtle"
+	"io"
 	"net"
 	"net/http"
 	"slices"
@@ -73,6 +74,13 @@ func (g *guard) admit(w http.ResponseWriter, r *http.Request) bool {
 		if g.spend(token) {
 			// No Secure: the page is plain HTTP on this machine.
 			http.SetCookie(w, &http.Cookie{Name: cookieName(r), Value: g.secret, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
+			if r.Header.Get("Sec-Fetch-Site") == "cross-site" {
+				// The link was followed on another site, such as a terminal in the browser: a redirect would count as coming
+				// from there and carry no strict cookie, while a step from this page does.
+				head.Set("Content-Type", "text/html; charset=utf-8")
+				_, _ = io.WriteString(w, `<!DOCTYPE html><html lang="en"><title>mediabuy</title><meta http-equiv="refresh" content="0;url=/"><p><a href="/">To the page</a></p></html>`) // as in render
+				return false
+			}
 			http.Redirect(w, r, "/", http.StatusSeeOther)
 			return false
 		}

@@ -1,10 +1,12 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -86,6 +88,17 @@ func TestTokenIsGoodOnce(t *testing.T) {
 	assert.NotContains(t, first.Header.Get("Location"), "token")
 	assert.Equal(t, http.StatusForbidden, visit(link, nil).StatusCode, "a second browser")
 	assert.Equal(t, http.StatusSeeOther, visit(link, c).StatusCode, "the same browser again")
+
+	r := httptest.NewRequest("GET", h.Link(""), nil)
+	r.Host = testHost
+	r.Header.Set("Sec-Fetch-Site", "cross-site")
+	r.Header.Set("Sec-Fetch-Mode", "navigate")
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, r)
+	assert.Equal(t, http.StatusOK, w.Code, "a redirect would lose the cookie")
+	assert.Len(t, w.Result().Cookies(), 1)
+	assert.Contains(t, w.Body.String(), `content="0;url=/"`)
+
 	older := h.Link("")
 	assert.NotEqual(t, link, older)
 	h.Link("")
@@ -110,7 +123,7 @@ func TestPathTricks(t *testing.T) {
 	for _, path := range []string{
 		"/edit/secret", "/edit/..%2fsecret", "/edit/%2e%2e%2fsecret.txt", "/edit/..", "/edit//etc/passwd", "/static/../secret.txt",
 		"/static/%2e%2e/secret.txt", "/static/", "/static/views/edit.gohtml", "/papers/report/..%2f..%2fsecret.txt", "/papers/..%2f/secret.txt", "/papers/secret/secret.txt",
-		"/papers/order/%2e%2e%2fsecret.txt", "/secret.txt", "/quotes.csv", "/edit/quotes%00",
+		"/papers/order/%2e%2e%2fsecret.txt", "/secret.txt", "/quotes.csv", "/edit/quotes%00", "/nowhere",
 	} {
 		w := v.do(v.request("GET", path, nil))
 		assert.NotEqual(t, http.StatusOK, w.Code, path)
@@ -151,6 +164,29 @@ func TestLinksLeadNowhere(t *testing.T) {
 	assert.Equal(t, "bed,volume\ntub,100 L\n", string(left))
 }
 
+// A file of which only the beginning is read is not written: the rest would be lost.
+func TestHugeFileIsLeftAlone(t *testing.T) {
+	v := opened(t, Options{})
+	v.write(quotes.QuotesFile, v.read(quotes.QuotesFile)+"# "+strings.Repeat("x", quotes.MaxFileBytes))
+	size := len(v.read(quotes.QuotesFile))
+	w := v.post("/edit/quotes", v.priced("1.00"), false)
+	assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code)
+	assert.Len(t, v.read(quotes.QuotesFile), size)
+}
+
+// Opening a pipe waits for a writer, and nobody writes.
+func TestPipeIsNoFile(t *testing.T) {
+	dir := jobFolder(t)
+	require.NoError(t, os.Remove(filepath.Join(dir, quotes.BedsFile)))
+	if out, err := exec.Command("mkfifo", filepath.Join(dir, quotes.BedsFile)).CombinedOutput(); err != nil {
+		t.Skipf("pipes cannot be made here: %v %s", err, out)
+	}
+	v := opened(t, Options{Dir: dir})
+	w := v.do(v.request("GET", "/edit/beds", nil))
+	assert.Equal(t, http.StatusInternalServerError, w.Code)
+	assert.Contains(t, w.Body.String(), "not a file with content")
+}
+
 func TestHugeBodies(t *testing.T) {
 	v := opened(t, Options{})
 	huge := strings.Repeat("x", MaxBody+1)
@@ -169,6 +205,37 @@ func TestHugeBodies(t *testing.T) {
 	assert.Equal(t, http.StatusBadRequest, w.Code, "a number of rows that would take all memory")
 	w = v.post("/edit/quotes", url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"add"}, "n.999999999": {"x"}}, false)
 	assert.Equal(t, http.StatusBadRequest, w.Code)
+}
+
+// A thousand quotes sent back whole, as a browser without scripts does, and a form
+// with more fields than any of this page's.
+func TestFormsOfManyFields(t *testing.T) {
+	v := opened(t, Options{})
+	rows := strings.Repeat("Low Ford Quarry,pumice,1 yd3,100,,,,,,,,\n", 1000)
+	v.write(quotes.QuotesFile, "supplier,medium,pack,price,form,item,size,step,notes,breaks,density,tax\n"+rows)
+	form := url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"save"}}
+	for line := 2; line < 1002; line++ {
+		for i, text := range strings.Split("Low Ford Quarry,pumice,1 yd3,100,,,,,,,,", ",") {
+			form.Set(fmt.Sprintf("c.%d.%d", line, i), text)
+		}
+	}
+	form.Set("c.1001.3", "99")
+	require.Equal(t, http.StatusSeeOther, v.post("/edit/quotes", form, false).Code)
+	assert.Equal(t, 1, strings.Count(v.read(quotes.QuotesFile), ",99,"))
+
+	for name, c := range map[string]struct {
+		kind, body string
+		want       int
+	}{
+		"too many":  {"application/x-www-form-urlencoded", "a" + strings.Repeat("&a", mostFields), http.StatusRequestEntityTooLarge},
+		"no form":   {"application/json", `{"units":"us"}`, http.StatusUnsupportedMediaType},
+		"no kind":   {"", "units=us", http.StatusUnsupportedMediaType},
+		"bad signs": {"application/x-www-form-urlencoded", "units=%zz", http.StatusBadRequest},
+	} {
+		r := v.request("POST", "/units", strings.NewReader(c.body))
+		r.Header.Set("Content-Type", c.kind)
+		assert.Equal(t, c.want, v.do(r).Code, name)
+	}
 }
 
 func TestReadOnly(t *testing.T) {

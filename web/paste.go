@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -97,6 +98,8 @@ type confirmView struct {
 	Taken    int
 	Supplier bool // some row does not say who sells
 	By       string
+	Stale    bool // quotes.csv was changed since, and the rows were looked at again
+	ReadOnly bool
 }
 
 // choiceView is what a column is taken for.
@@ -128,9 +131,8 @@ func (h *Handler) pastePage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil)}
-	v.Units = h.units(r, a)
-	h.render(w, r, http.StatusOK, "paste", v)
+	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil)}
+	render(w, http.StatusOK, "paste", v)
 	return nil
 }
 
@@ -148,8 +150,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
-	v.Units = h.units(r, a)
+	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
 	v.Lists = lists(a)
 	v.Nothing = len(p.rows) == 0
 	if !v.Nothing {
@@ -157,7 +158,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	h.render(w, r, http.StatusOK, "paste", v)
+	render(w, http.StatusOK, "paste", v)
 	return nil
 }
 
@@ -200,6 +201,7 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	status := http.StatusOK
 	if r.PostForm.Get("op") == "add" {
 		if h.opt.ReadOnly {
 			return errReadOnly
@@ -212,34 +214,41 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		if err := h.folder.save(quotes.QuotesFile, r.PostForm.Get("tag"), data, plural(n, "pasted row")); err != nil {
+		err = errStale
+		if tag := a.texts.tag(quotes.QuotesFile); tag == r.PostForm.Get("tag") {
+			err = h.folder.save(quotes.QuotesFile, tag, data, plural(n, "pasted row"))
+		}
+		switch {
+		case err == nil:
+			http.Redirect(w, r, "/edit/quotes?said=added", http.StatusSeeOther)
+			return nil
+		case !errors.Is(err, errStale):
 			return err
 		}
-		http.Redirect(w, r, "/edit/quotes?said=added", http.StatusSeeOther)
-		return nil
+		status = http.StatusConflict
 	}
 	c, err := h.confirm(p, by, a.texts)
 	if err != nil {
 		return err
 	}
+	c.Stale = status == http.StatusConflict
 	if wantsJSON(r) {
 		html, err := fragment("part/confirm", c)
 		if err != nil {
 			return err
 		}
-		h.json(w, http.StatusOK, map[string]string{"confirm": html})
+		writeJSON(w, http.StatusOK, map[string]string{"confirm": html})
 		return nil
 	}
-	v := pasteView{frame: h.frame(r, "Paste", "/paste"), Strip: h.strip(r, a, nil), Confirm: c, Lists: lists(a)}
-	v.Units = h.units(r, a)
-	h.render(w, r, http.StatusOK, "paste", v)
+	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil), Confirm: c, Lists: lists(a)}
+	render(w, status, "paste", v)
 	return nil
 }
 
 // readProposal reads a proposal from its form: h.COLUMN, v.ROW.COLUMN, take.ROW.
 func readProposal(r *http.Request) (*proposal, error) {
-	if err := r.ParseForm(); err != nil {
-		return nil, badForm(err)
+	if err := readPost(r); err != nil {
+		return nil, err
 	}
 	count := func(name string, most int) (int, error) {
 		n, err := strconv.Atoi(r.PostForm.Get(name))

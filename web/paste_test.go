@@ -130,6 +130,9 @@ func TestPastedSentencesAreAccountedFor(t *testing.T) {
 	assert.Equal(t, strings.Join(strings.Fields(said), ""), strings.Join(strings.Fields(told), ""))
 	assert.Greater(t, unclear, 1, "besides the key")
 	assert.Contains(t, page, "Not understood:")
+	for _, fate := range []string{`<th scope="row">68 a yard</th><td data-label="What">pack of row 1 and price of row 1</td>`, `<td data-label="What">set aside</td>`} {
+		assert.Contains(t, page, fate, "word by word")
+	}
 }
 
 func TestPasteOfNothing(t *testing.T) {
@@ -145,6 +148,26 @@ func TestPasteOfNothing(t *testing.T) {
 	assert.Equal(t, http.StatusConflict, v.post("/paste/rows", form, false).Code)
 	form.Set("h.0", "colour")
 	assert.Equal(t, http.StatusBadRequest, v.post("/paste/rows", form, false).Code)
+}
+
+// Rows that were looked at beside another state of quotes.csv are not added, and not
+// lost either: they come back to be looked at again.
+func TestPasteBesideAChangedFile(t *testing.T) {
+	v := opened(t, Options{})
+	form := offered(t, v.paste("supplier\tmedium\tpack\tprice\nMoor End\tpumice\t1 yd3\t61\n", nil))
+	theirs := strings.Replace(v.read(quotes.QuotesFile), "132.00", "131.00", 1)
+	v.write(quotes.QuotesFile, theirs)
+	form.Set("op", "add")
+	w := v.post("/paste/rows", form, false)
+	assert.Equal(t, http.StatusConflict, w.Code)
+	assert.Contains(t, w.Body.String(), "was changed outside this page meanwhile")
+	assert.Equal(t, theirs, v.read(quotes.QuotesFile))
+	w.Code = http.StatusOK // the page is a proposal like any other
+	again := offered(t, w)
+	assert.Equal(t, "Moor End", again.Get("v.0.0"))
+	again.Set("op", "add")
+	require.Equal(t, http.StatusSeeOther, v.post("/paste/rows", again, false).Code)
+	assert.Equal(t, theirs+",Moor End,,pumice,,1 yd3,,61,,,,,,,,\n", v.read(quotes.QuotesFile))
 }
 
 // A file comes in in its own encoding, and its name means nothing.

@@ -1,12 +1,15 @@
 package web
 
 import (
+	"fmt"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/web/internal/sheet"
 )
 
 // problemView is a problem or a warning in the words of check.
@@ -18,16 +21,59 @@ type problemView struct {
 	Hint    string
 }
 
-func problemViews(list []*quotes.Problem) []problemView {
+func problemViews(t texts, list []*quotes.Problem) []problemView {
+	find := finder{texts: t}
 	var out []problemView
 	for _, p := range list {
-		out = append(out, problemOf(p))
+		out = append(out, problemOf(p, find.link(p)))
 	}
 	return out
 }
 
-func problemOf(p *quotes.Problem) problemView {
-	return problemView{Place: p.Pos.String(), Link: "/edit/" + fileKey(p.File), Heading: p.Heading, Words: p.Message(), Hint: p.Hint}
+func problemOf(p *quotes.Problem, link string) problemView {
+	return problemView{Place: p.Pos.String(), Link: link, Heading: p.Heading, Words: p.Message(), Hint: p.Hint}
+}
+
+// finder finds the cells that problems are about. It opens each file once.
+type finder struct {
+	texts  texts
+	sheets map[string]*sheet.Sheet // nil for a file that is no table
+}
+
+// id names the cell of a problem, "5.7", or its row, "5"; "" where it is about
+// neither.
+func (f *finder) id(p *quotes.Problem) string {
+	s, opened := f.sheets[p.File]
+	if !opened {
+		if cols, ok := known[p.File]; ok && f.texts[p.File] != nil {
+			if table, err := sheet.Open(f.texts[p.File], cols); err == nil { // else the problems say what is wrong with the file
+				s = table
+			}
+		}
+		if f.sheets == nil {
+			f.sheets = map[string]*sheet.Sheet{}
+		}
+		f.sheets[p.File] = s
+	}
+	if s == nil {
+		return ""
+	}
+	if line, index, ok := s.At(p.Line, p.Col); ok {
+		return fmt.Sprintf("%d.%d", line, index)
+	}
+	if slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }) {
+		return strconv.Itoa(p.Line)
+	}
+	return ""
+}
+
+// link is the address of the field or row that a problem is about, or of its file.
+func (f *finder) link(p *quotes.Problem) string {
+	to := "/edit/" + fileKey(p.File)
+	if id := f.id(p); id != "" {
+		to += "#c." + id
+	}
+	return to
 }
 
 // fileKey is a file in the address of its view: quotes for quotes.csv.

@@ -18,6 +18,7 @@ import (
 type spanView struct {
 	Words string
 	Use   string // read, aside, unclear or blank
+	Fate  string // where the words went: "price of row 1"
 	Why   string
 }
 
@@ -67,7 +68,7 @@ func propose(text string, t texts) (*proposal, error) {
 func understood(m *message.Proposal) *proposal {
 	p := &proposal{}
 	for _, s := range m.Spans {
-		p.told = append(p.told, spanView{s.Words, useClass[s.Use], s.Why})
+		p.told = append(p.told, spanView{s.Words, useClass[s.Use], fate(s), s.Why})
 	}
 	for _, heading := range known[quotes.QuotesFile] {
 		why, wanted := "", false
@@ -91,6 +92,18 @@ func understood(m *message.Proposal) *proposal {
 		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, row.Cautions)
 	}
 	return p
+}
+
+// fate says what became of a span.
+func fate(s message.Span) string {
+	var cells []string
+	for _, c := range s.Cells {
+		cells = append(cells, fmt.Sprintf("%s of row %d", c.Column, c.Row+1))
+	}
+	if len(cells) == 0 {
+		return string(s.Use)
+	}
+	return inWords(cells)
 }
 
 // unheaded is rows of cells of which nothing is known; nil for text that has none.

@@ -14,7 +14,7 @@ import (
 var embedded embed.FS
 
 // views are the templates: a view's page, and under "part/NAME" its fragments.
-var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": plural, "inc": func(n int) int { return n + 1 }}).ParseFS(embedded, "views/*.gohtml"))
+var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": plural, "sentence": sentence, "inc": func(n int) int { return n + 1 }}).ParseFS(embedded, "views/*.gohtml"))
 
 // frame is what stands around every view.
 type frame struct {
@@ -25,6 +25,8 @@ type frame struct {
 	ReadOnly bool
 	Undo     string // what could be undone; "" for nothing
 	Said     string // what was just done; "" for nothing
+	State    string // names the files as they are shown; "" where none are
+	Typed    bool   // it holds what someone types or asks, and is not to be shown anew by itself
 	// Busy says that an answer is not there yet, so that a browser without scripts
 	// asks again by itself.
 	Busy bool
@@ -37,6 +39,16 @@ func (h *Handler) frame(r *http.Request, title, here string) frame {
 	}
 }
 
+// frameOf is the frame of a view that shows an answer.
+func (h *Handler) frameOf(r *http.Request, a *answer, title, here string) frame {
+	f := h.frame(r, title, here)
+	f.State, f.Typed = a.key, here != "/" && here != "/papers"
+	if a.done() && a.job != nil {
+		f.Units = h.unitsWord(r, a.job.Settings.Currency)
+	}
+	return f
+}
+
 // said are the sentences that a view may open with after a change; the address
 // carries only their names, so that a link cannot put words on the page.
 var said = map[string]string{
@@ -45,7 +57,7 @@ var said = map[string]string{
 }
 
 // render writes a page, or a fragment for a name that begins with "part/".
-func (h *Handler) render(w http.ResponseWriter, _ *http.Request, status int, name string, data any) {
+func render(w http.ResponseWriter, status int, name string, data any) {
 	var b bytes.Buffer
 	if err := views.ExecuteTemplate(&b, name, data); err != nil {
 		http.Error(w, "mediabuy: setting out the page: "+err.Error(), http.StatusInternalServerError)
@@ -67,7 +79,7 @@ func fragment(name string, data any) (string, error) {
 // wantsJSON reports whether the script asks, which says so.
 func wantsJSON(r *http.Request) bool { return r.Header.Get("Accept") == "application/json" }
 
-func (h *Handler) json(w http.ResponseWriter, status int, doc any) {
+func writeJSON(w http.ResponseWriter, status int, doc any) {
 	b, err := json.Marshal(doc)
 	if err != nil {
 		http.Error(w, "mediabuy: writing the answer: "+err.Error(), http.StatusInternalServerError)

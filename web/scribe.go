@@ -7,6 +7,8 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
@@ -88,8 +90,8 @@ func (h *Handler) scribe(r *http.Request, job *quotes.Job) scribe {
 
 // chooseUnits remembers the units chosen in this browser.
 func (h *Handler) chooseUnits(w http.ResponseWriter, r *http.Request) error {
-	if err := r.ParseForm(); err != nil {
-		return badForm(err)
+	if err := readPost(r); err != nil {
+		return err
 	}
 	word := r.PostForm.Get("units")
 	if word != "us" && word != "metric" {
@@ -124,15 +126,17 @@ func (f frame) Current(p place) bool {
 	return f.Here == p.Path || p.Path != "/" && strings.HasPrefix(f.Here, p.Path+"/")
 }
 
-func badForm(err error) error {
-	return fmt.Errorf("reading what was sent: %w", err)
-}
-
 func plural(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
 	}
 	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// sentence is words of an error as a sentence on the page.
+func sentence(words string) string {
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:] + "."
 }
 
 // inWords joins parts of a sentence.

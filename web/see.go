@@ -2,8 +2,8 @@ package web
 
 import (
 	"context"
-	"errors"
 	"fmt"
+	"html/template"
 	"net/http"
 	"slices"
 	"strings"
@@ -20,20 +20,6 @@ import (
 // when it is there.
 const patience = 200 * time.Millisecond
 
-// strip is the answer in a few words, which stands above every view.
-type strip struct {
-	Busy     bool
-	Total    string
-	Proof    string
-	Against  string // what a change of the files made of it; "" for nothing
-	Buy      string
-	Alarm    string // why there is no total
-	Problems int
-	First    string // the view of the first problem
-	Warnings int
-	Draft    bool // it is of what is being typed and not of what is saved
-}
-
 // saved is the answer to the files as they are, waited for as long as wait says;
 // 0 is until the request ends.
 func (h *Handler) saved(ctx context.Context, wait time.Duration) (*answer, error) {
@@ -42,63 +28,6 @@ func (h *Handler) saved(ctx context.Context, wait time.Duration) (*answer, error
 		return nil, err
 	}
 	return h.desk.ask(ctx, t, true, wait)
-}
-
-// strip says an answer in a few words. before is the answer of the files as saved,
-// to tell a draft's difference; nil for none.
-func (h *Handler) strip(r *http.Request, a, before *answer) strip {
-	var s strip
-	if !a.done() {
-		s.Busy = true
-		return s
-	}
-	s.Problems, s.Warnings = len(a.rep.Problems), len(a.rep.Warnings)
-	switch {
-	case s.Problems > 0:
-		s.Alarm = plural(s.Problems, "problem") + " to mend before there is an answer"
-		s.First = "/edit/" + fileKey(a.rep.Problems[0].File)
-		return s
-	case a.err != nil:
-		s.Alarm = errorWords(a.err)
-		return s
-	case a.plan.Bill == nil:
-		s.Alarm = "No mix of these quotes can satisfy the beds"
-		return s
-	}
-	sc := h.scribe(r, a.job)
-	s.Total, s.Buy = sc.money(a.plan.Bill.Total), buyWords(a.plan.Bill.Lines)
-	s.Proof = "proven cheapest"
-	if a.plan.Status != optimise.Optimal {
-		s.Proof = "not proven: at most " + sc.money(a.plan.Gap()) + " could still be saved"
-	}
-	if before != nil && before.done() && before.plan != nil && before.plan.Bill != nil && before.job.Settings.Currency == sc.code {
-		s.Against = sc.more(a.plan.Bill.Total.Sub(before.plan.Bill.Total)) + " than saved"
-		if a.plan.Bill.Total.Equal(before.plan.Bill.Total) {
-			s.Against = "the same total as saved"
-		}
-	}
-	return s
-}
-
-// errorWords is an error as a sentence on the page.
-func errorWords(err error) string {
-	switch {
-	case errors.Is(err, optimise.ErrNoPurchase):
-		return "Time was up before any purchase was found; give the job a longer time_limit"
-	case errors.Is(err, context.Canceled), errors.Is(err, errSuperseded):
-		return "The search was stopped, as the files have changed"
-	}
-	return err.Error()
-}
-
-// stripPart is the strip by itself, once the answer is there.
-func (h *Handler) stripPart(w http.ResponseWriter, r *http.Request) error {
-	a, err := h.saved(r.Context(), 0)
-	if err != nil {
-		return err
-	}
-	h.render(w, r, http.StatusOK, "part/strip", h.strip(r, a, nil))
-	return nil
 }
 
 // seeView is the whole answer.
@@ -113,18 +42,10 @@ func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := seeView{frame: h.frame(r, "Answer", "/"), Strip: h.strip(r, a, nil), Answer: h.answerView(r, a)}
-	v.Units, v.Busy = h.units(r, a), !a.done()
-	h.render(w, r, http.StatusOK, "see", v)
+	v := seeView{frame: h.frameOf(r, a, "Answer", "/"), Strip: h.strip(r, a, nil), Answer: h.answerView(r, a)}
+	v.Busy = !a.done()
+	render(w, http.StatusOK, "see", v)
 	return nil
-}
-
-// units is the word for the units shown with an answer.
-func (h *Handler) units(r *http.Request, a *answer) string {
-	if a.done() && a.job != nil {
-		return h.unitsWord(r, a.job.Settings.Currency)
-	}
-	return h.unitsWord(r, "")
 }
 
 func (h *Handler) answerPart(w http.ResponseWriter, r *http.Request) error {
@@ -132,7 +53,7 @@ func (h *Handler) answerPart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h.render(w, r, http.StatusOK, "part/answer", h.answerView(r, a))
+	render(w, http.StatusOK, "part/answer", h.answerView(r, a))
 	return nil
 }
 
@@ -172,7 +93,7 @@ func (h *Handler) answerView(r *http.Request, a *answer) answerView {
 	if !a.done() {
 		return answerView{Busy: true}
 	}
-	v := answerView{Problems: problemViews(a.rep.Problems), Warnings: problemViews(a.rep.Warnings)}
+	v := answerView{Problems: problemViews(a.texts, a.rep.Problems), Warnings: problemViews(a.texts, a.rep.Warnings)}
 	if a.err != nil {
 		v.Failed = errorWords(a.err)
 	}
@@ -343,7 +264,25 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 		}
 		v.Rows = append(v.Rows, row)
 	}
-	h.render(w, r, http.StatusOK, "part/ways", v)
+	return h.apart(w, r, a, "Against plainer ways to buy", "/", "part/ways", v)
+}
+
+// apart sends a fragment to the script that asks for it, and to a browser without
+// scripts a page of its own.
+func (h *Handler) apart(w http.ResponseWriter, r *http.Request, a *answer, title, here, name string, data any) error {
+	if wantsJSON(r) {
+		render(w, http.StatusOK, name, data)
+		return nil
+	}
+	body, err := fragment(name, data)
+	if err != nil {
+		return err
+	}
+	render(w, http.StatusOK, "apart", struct {
+		frame
+		Strip strip
+		Body  template.HTML // of a template, which has escaped what is in it
+	}{h.frameOf(r, a, title, here), h.strip(r, a, nil), template.HTML(body)})
 	return nil
 }
 

@@ -52,15 +52,15 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := papersView{frame: h.frame(r, "Papers", "/papers"), Strip: h.strip(r, a, nil)}
-	v.Units, v.Busy = h.units(r, a), !a.done()
+	v := papersView{frame: h.frameOf(r, a, "Papers", "/papers"), Strip: h.strip(r, a, nil)}
+	v.Busy = !a.done()
 	if v.Busy {
-		h.render(w, r, http.StatusOK, "papers", v)
+		render(w, http.StatusOK, "papers", v)
 		return nil
 	}
 	if a.job == nil {
 		v.None = "The files have problems, so there is nothing to put on paper."
-		h.render(w, r, http.StatusOK, "papers", v)
+		render(w, http.StatusOK, "papers", v)
 		return nil
 	}
 	kinds := []struct{ word, name, note string }{
@@ -96,7 +96,7 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 			v.Kinds = append(v.Kinds, kind)
 		}
 	}
-	h.render(w, r, http.StatusOK, "papers", v)
+	render(w, http.StatusOK, "papers", v)
 	return nil
 }
 
@@ -185,17 +185,7 @@ func orders(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error
 	if err != nil {
 		return nil, err
 	}
-	var words [][]string
-	for _, o := range list {
-		words = append(words, []string{"order", o.Supplier, o.Site})
-	}
-	var out []paper
-	for i, base := range safe.FileNames(words) {
-		out = append(out,
-			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(sc.style()).PDF(w) }},
-			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
-	}
-	return out, nil
+	return sheets(list, sc.style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
 }
 
 // requests is a sheet for each supplier of the job.
@@ -204,17 +194,25 @@ func requests(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, err
 	if err != nil {
 		return nil, err
 	}
+	return sheets(list, sc.style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} }), nil
+}
+
+// sheets is each paper of a list as PDF and as CSV, named by some words.
+func sheets[T interface {
+	Page(papers.Style) *page.Page
+	CSV(io.Writer) error
+}](list []T, style papers.Style, name func(T) []string) []paper {
 	var words [][]string
-	for _, q := range list {
-		words = append(words, []string{"request", q.Supplier})
+	for _, p := range list {
+		words = append(words, name(p))
 	}
 	var out []paper
 	for i, base := range safe.FileNames(words) {
 		out = append(out,
-			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(sc.style()).PDF(w) }},
+			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(style).PDF(w) }},
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
 	}
-	return out, nil
+	return out
 }
 
 // statements is what each member pays, and the treasurer's page.

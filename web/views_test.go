@@ -34,8 +34,9 @@ func everyPage(t *testing.T) map[string]string {
 			v.write(quotes.QuotesFile, strings.Replace(v.read(quotes.QuotesFile), "132.00", "13Z", 1)+"short,row\n")
 		},
 		"infeasible": func(v *visitor) {
-			v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "100 lb", 3))
+			v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "1000 lb", 3))
 		},
+		"hostile":  hostile,
 		"not text": func(v *visitor) { v.write(quotes.QuotesFile, "a\x00b") },
 	}
 	for state, change := range states {
@@ -47,7 +48,13 @@ func everyPage(t *testing.T) map[string]string {
 		}
 		w := v.paste("supplier\tmedium\tpack\tprice\n\tpumise\t1 yd3\t61\n", nil)
 		out[state+" pasted"] = w.Body.String()
-		if state == "whole" {
+		switch state {
+		case "hostile":
+			require.Contains(t, out["hostile/"], "Proven", "the names are no problem in themselves")
+			out[state+"/part/ways"] = v.get("/part/ways")
+		case "infeasible":
+			require.Contains(t, out[state+"/"], "1732 lb too heavy")
+		case "whole":
 			for _, path := range []string{"/part/ways", "/part/rules", "/part/size?factor=1.5"} {
 				out[state+path] = v.get(path)
 			}
@@ -56,6 +63,21 @@ func everyPage(t *testing.T) map[string]string {
 		}
 	}
 	return out
+}
+
+// hostile names things in the job's files as someone would who wants a page to run
+// something.
+func hostile(v *visitor) {
+	const bad = `<img src=x onerror=alert(1)>" onfocus=x`
+	cell := func(text string) string { return `"` + strings.ReplaceAll(text, `"`, `""`) + `"` }
+	for file, change := range map[string]*strings.Replacer{
+		quotes.QuotesFile:   strings.NewReplacer("Low Ford Quarry", cell(bad), "\nlava-yard", "\n"+cell(bad), "lava rock", cell(bad), "red lava", cell(bad)),
+		quotes.DeliveryFile: strings.NewReplacer("Low Ford Quarry", cell(bad)),
+		quotes.BedsFile:     strings.NewReplacer("\nalder 1", "\n"+cell(bad), ",alder,", ","+cell(bad)+",", "lava rock: 0.67", cell(bad+": 0.67")),
+	} {
+		v.write(file, change.Replace(v.read(file)))
+	}
+	v.write(quotes.MediaFile, "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\n"+cell(bad)+",0.75 kg/L,0.15 kg/L,50%,rough,none,no,5%,3%\n")
 }
 
 // What can be asked of a page without a browser: each field has a name, each id
@@ -89,6 +111,8 @@ func TestPagesAreSound(t *testing.T) {
 					}
 				}
 				switch n.Data {
+				case "img", "iframe", "object", "embed":
+					assert.Fail(t, "something is brought in", "%s: %s", name, n.Data)
 				case "input", "select", "textarea":
 					if attr(n, "type") != "hidden" && attr(n, "aria-label") == "" && !inLabel {
 						fields = append(fields, n)
@@ -229,14 +253,20 @@ func TestAsk(t *testing.T) {
 	for _, c := range list[0].Changes {
 		cent := units.D("0.01")
 		for at, buy := range map[string][]breakeven.Bought{c.At.Sub(cent).Text(2): c.Below, c.At.Add(cent).Text(2): c.Above} {
-			assert.Contains(t, v.get("/part/price?quote=lava-yard&at="+at), "Buy "+boughtWords(buy)+".", "at %s", at)
+			page := v.get("/part/price?quote=lava-yard&at=" + at)
+			assert.Contains(t, page, "Buy "+boughtWords(buy)+".", "at %s", at)
+			assert.Equal(t, boughtWords(buy) != "5.5 gravel-ton, 2.5 lava-yard, 41 pebbles-50", strings.Contains(page, "another buy than today"), "at %s", at)
 		}
 	}
 	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), "today&#39;s price")
 	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), bare(t, v, "132.00"))
 	assert.Contains(t, v.get("/part/size?factor=2"), "At 2 times the size")
 	assert.Contains(t, v.get("/part/size?factor=2"), "<svg")
+	assert.NotContains(t, v.get("/part/size?factor=1"), "other suppliers than today")
+	assert.Contains(t, v.get("/part/size?factor=0.1"), "other suppliers than today")
 	rules := v.get("/part/rules")
+	assert.Contains(t, rules, "22 lb more on table alder")
+	assert.NotContains(t, rules, "kg")
 	assert.Contains(t, rules, "no weight limit")
 	assert.Contains(t, rules, "less")
 	for path, want := range map[string]int{
@@ -252,7 +282,7 @@ func TestAsk(t *testing.T) {
 		assert.Equal(t, want, w.Code, path)
 		assert.NotContains(t, w.Body.String(), "<script>alert", path)
 	}
-	v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "100 lb", 3))
+	v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "1000 lb", 3))
 	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/part/price?quote=lava-yard", nil)).Code)
 	v.get("/part/strip")
 	assert.Contains(t, v.get("/ask"), "There is no plan to ask about")

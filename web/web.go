@@ -111,6 +111,7 @@ func (h *Handler) routes() {
 	get("/part/answer", h.answerPart)
 	get("/part/ways", h.waysPart)
 	get("/part/strip", h.stripPart)
+	get("/part/state", h.statePart)
 	get("/edit/{file}", h.editPage)
 	post("/try/{file}", h.tryEdit)
 	post("/edit/{file}", h.saveEdit)
@@ -125,6 +126,7 @@ func (h *Handler) routes() {
 	get("/papers", h.papersPage)
 	get("/papers/{kind}/{name}", h.download)
 	post("/units", h.chooseUnits)
+	h.handle("/", nowhere)
 }
 
 // handle has a view's error told as a page, with a status that fits it.
@@ -158,8 +160,23 @@ type failure struct {
 
 func (f *failure) Error() string { return f.words }
 
+// nowhere answers for addresses that are none of this page.
+func nowhere(_ http.ResponseWriter, r *http.Request) error {
+	return &failure{http.StatusNotFound, fmt.Sprintf("there is nothing at %q", r.URL.Path), "the views are named at the top"}
+}
+
 // errReadOnly refuses a change.
 var errReadOnly = &failure{http.StatusForbidden, "the job is shown read-only, so nothing is changed", "start mediabuy serve without --read-only to change it"}
+
+// failed is an error as the script is told it.
+type failed struct {
+	Error string `json:"error"`
+	Hint  string `json:"hint"`
+	Kind  string `json:"kind"` // stale: the view shows what is no longer so; superseded: a newer request is answered; else ""
+}
+
+// superseded answers a request that nobody waits for any more.
+var superseded = &failure{http.StatusConflict, errSuperseded.Error(), ""}
 
 // fail tells an error: as text to the script, else as a page.
 func (h *Handler) fail(w http.ResponseWriter, r *http.Request, err error) {
@@ -172,17 +189,17 @@ func (h *Handler) fail(w http.ResponseWriter, r *http.Request, err error) {
 	case errors.Is(err, context.DeadlineExceeded):
 		known = &failure{http.StatusServiceUnavailable, "this took too long and was stopped", "give the job a shorter time_limit in job.toml, or try again"}
 	case errors.Is(err, errSuperseded), errors.Is(err, context.Canceled):
-		known = &failure{http.StatusConflict, errSuperseded.Error(), ""}
+		known = superseded
 	default:
 		known = &failure{http.StatusInternalServerError, err.Error(), ""}
 	}
 	if wantsJSON(r) {
-		h.json(w, known.status, map[string]string{"error": known.words, "hint": known.hint})
+		writeJSON(w, known.status, failed{known.words, known.hint, map[*failure]string{errStale: "stale", superseded: "superseded"}[known]})
 		return
 	}
 	v := struct {
 		frame
 		Words, Hint string
 	}{h.frame(r, "Not done", ""), known.words, known.hint}
-	h.render(w, r, known.status, "failure", v)
+	render(w, known.status, "failure", v)
 }

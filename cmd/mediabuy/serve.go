@@ -63,6 +63,7 @@ func (o *serveOptions) addFlags(fs *pflag.FlagSet) {
 // Time limits of one connection. A report may take several searches, so there is
 // room for these beyond the page's own limit.
 const (
+	serveHeadLimit  = 10 * time.Second // who sends a head slowly only holds a connection
 	serveReadLimit  = 30 * time.Second
 	serveWriteLimit = 5 * time.Minute
 	serveIdleLimit  = 2 * time.Minute
@@ -79,13 +80,17 @@ func (o *serveOptions) check() (*units.System, error) {
 	case err != nil:
 		return nil, &usageError{fmt.Sprintf("--listen %q is not an address with a port", o.listen), "write one such as 127.0.0.1:8080, or leave it out"}
 	case host == "" || net.ParseIP(host).IsUnspecified():
-		return nil, &usageError{fmt.Sprintf("--listen %q is every network at once", o.listen), "name the one address that the page is to be reached by"}
+		return nil, o.everyNetwork()
 	}
 	if o.units == "" {
 		return nil, nil
 	}
 	sys, err := (&answerFlags{units: o.units}).system(&quotes.Settings{})
 	return &sys, err
+}
+
+func (o *serveOptions) everyNetwork() error {
+	return &usageError{fmt.Sprintf("--listen %q is every network at once", o.listen), "name the one address that the page is to be reached by"}
 }
 
 func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
@@ -110,6 +115,9 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 	if err != nil {
 		return fmt.Errorf("reading the address listened at: %w", err)
 	}
+	if net.ParseIP(host).IsUnspecified() { // by a name that stands for it
+		return o.everyNetwork()
+	}
 	h, err := web.New(web.Options{
 		Dir: dir, ReadOnly: o.readOnly, Units: sys, TimeLimit: o.timeLimit, Hosts: []string{host}, Now: a.now,
 		Report: a.pageReport(o.timeLimit), Advise: pageAdvice,
@@ -118,7 +126,7 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 		return err
 	}
 	server := &http.Server{
-		Handler: h, ReadTimeout: serveReadLimit, ReadHeaderTimeout: serveReadLimit, WriteTimeout: serveWriteLimit,
+		Handler: h, ReadTimeout: serveReadLimit, ReadHeaderTimeout: serveHeadLimit, WriteTimeout: serveWriteLimit,
 		IdleTimeout: serveIdleLimit, MaxHeaderBytes: serveHeadBytes,
 	}
 	text := fmt.Sprintf("Open this address, which is good once:\n  %s\n", h.Link("http://"+listener.Addr().String()))

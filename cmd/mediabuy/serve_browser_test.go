@@ -13,49 +13,13 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // views are the pages of the sample job that are looked at as a whole.
 var views = map[string]string{"answer": "/", "files": "/edit/quotes", "beds": "/edit/beds", "settings": "/edit/job", "paste": "/paste", "ask": "/ask", "papers": "/papers"}
-
-// Nothing may stick out at the side from a phone's width to a wide screen.
-func TestPageFitsScreens(t *testing.T) {
-	b := browser(t)
-	link := serving(t, sampleJob(t))
-	b.do(chromedp.Navigate(link))
-	base := strings.SplitN(link, "/?", 2)[0]
-	b.complaints()
-	for name, path := range views {
-		for _, width := range []int64{390, 1280} {
-			b.size(width, 900)
-			b.do(chromedp.Navigate(base + path))
-			b.until(`document.querySelectorAll(".busy").length === 0`)
-			b.shoot(fmt.Sprintf("%s-%d", name, width))
-			assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "%s at %d scrolls sideways", name, width)
-			assert.Empty(t, eval[[]string](b, stickingOut), "%s at %d", name, width)
-		}
-	}
-	for _, width := range []int64{390, 1280} {
-		b.size(width, 900)
-		b.do(chromedp.Navigate(base + "/paste"))
-		b.fill("pasted", wideRow)
-		b.do(chromedp.Click(`//button[text()="Read it"]`))
-		b.until(`document.getElementById("confirm")`)
-		b.shoot(fmt.Sprintf("confirm-%d", width))
-		assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "a proposal at %d scrolls sideways", width)
-	}
-}
-
-// wideRow has more columns than fit a screen.
-const wideRow = "supplier\titem\tmedium\tform\tpack\tprice\tbreaks\tsize\tcarbonate\tvalid_until\tnotes\n" +
-	"Moor End\tgrey tuff as it comes\tpumice\tbulk\t1 yd3\t6l\t10: 58\t1/2-3/4 in\tnone\t2026-06-30\task for Tam\n"
-
-// stickingOut lists elements that reach beyond the window, but for those within a
-// part that scrolls by itself.
-const stickingOut = `Array.from(document.querySelectorAll("body *")).filter(e => !e.closest(".scroll, .skip, .hide, svg") &&
-	e.getBoundingClientRect().width > 2 && e.getBoundingClientRect().right > innerWidth + 1).map(e => e.tagName + "." + e.className + " " + e.textContent.slice(0, 40))`
 
 // Three yards' quotes come in by the paste box, one cell is mended, the plan stands
 // there, the slider goes over a place where the buy changes, and the report that is
@@ -175,6 +139,147 @@ func TestTypingIsAnswered(t *testing.T) {
 	now, err = os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(now))
+}
+
+// The buttons of a table do what they say beside whatever was typed before.
+func TestButtonsOfATable(t *testing.T) {
+	dir := sampleJob(t)
+	read := func(name string) string {
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		require.NoError(t, err)
+		return string(data)
+	}
+	before := read("delivery.csv")
+	b := browser(t)
+	link := serving(t, dir)
+	b.do(chromedp.Navigate(link), chromedp.Navigate(strings.SplitN(link, "?", 2)[0]+"edit/delivery"))
+	b.until(`document.querySelector(".strip .total")`)
+	field := func(label string) string {
+		return fmt.Sprintf(`(() => { const f = document.querySelector('[aria-label=%q]'); f.id = f.id || "found"; return f.id; })()`, label)
+	}
+	b.fill(eval[string](b, field("supplier of a new row")), "Moor End")
+	b.do(chromedp.Click(`//button[@value="add"]`))
+	b.until(`document.body.innerText.includes("Saved.") && document.querySelector('[aria-label="Take out Moor End"]')`)
+	added := read("delivery.csv")
+	assert.True(t, strings.HasPrefix(added, before), "what was there stays")
+	assert.Contains(t, added[len(before):], "Moor End")
+	b.do(chromedp.Click(`[aria-label="Take out Moor End"]`))
+	b.until(`document.body.innerText.includes("Saved.") && !document.querySelector('[aria-label="Take out Moor End"]')`)
+	assert.Equal(t, before, read("delivery.csv"))
+	b.fill("column", "min_order")
+	b.do(chromedp.Click(`//button[@value="column"]`))
+	b.until(`document.querySelector('[aria-label^="min_order of "]')`)
+	assert.Contains(t, read("delivery.csv"), ",min_order\n")
+
+	settings := read("job.toml")
+	b.do(chromedp.Click(`//a[text()="job.toml"]`))
+	b.until(`document.getElementById("text")`)
+	b.fill("text", settings+"# looked at\n")
+	b.do(chromedp.Click(`//button[@value="text"]`))
+	b.until(`document.body.innerText.includes("Saved.")`)
+	assert.Equal(t, settings+"# looked at\n", read("job.toml"))
+}
+
+// A job is changed, asked about and taken away without a mouse: Tab to what is
+// wanted, then the keys that belong to it.
+func TestKeyboardAlone(t *testing.T) {
+	dir := sampleJob(t)
+	b := browser(t)
+	link := serving(t, dir)
+	b.size(1280, 900)
+	b.do(chromedp.Navigate(link))
+	b.until(`document.getElementById("total")`)
+	total := b.text("total")
+	press := func(keys string) { t.Helper(); b.do(chromedp.KeyEvent(keys)) }
+	// tabTo presses Tab until what has the focus is so, and fails where Tab does not lead there.
+	tabTo := func(is string) {
+		t.Helper()
+		for range 80 {
+			press(kb.Tab)
+			if eval[bool](b, "(f => Boolean("+is+"))(document.activeElement)") {
+				box := eval[float64](b, `Math.min(...["width", "height"].map(k => document.activeElement.getBoundingClientRect()[k]))`)
+				assert.Greater(t, box, 1.0, "what has the focus is seen")
+				return
+			}
+		}
+		require.Fail(t, "the Tab key does not lead to it", is)
+	}
+	press(kb.Tab)
+	assert.Equal(t, "Skip to the content", eval[string](b, `document.activeElement.innerText`))
+	tabTo(`f.innerText === "Ask"`)
+	press(kb.Enter)
+	b.until(`document.getElementById("slide")`)
+	tabTo(`f.id === "slide"`)
+	first := b.text("price")
+	press(kb.End)
+	b.until(`document.querySelector("#price .flip")`)
+	assert.NotEqual(t, first, b.text("price"))
+	b.until(`document.querySelector(".rule")`)
+	tabTo(`f.closest(".rule")`)
+	press(" ")
+	b.until(`document.querySelector(".rule :checked") && getComputedStyle(document.querySelector(".rule output")).display === "block"`)
+
+	b.do(chromedp.Navigate(strings.SplitN(link, "?", 2)[0] + "edit/quotes"))
+	b.until(`document.querySelector(".strip .total")`)
+	tabTo(`f.getAttribute("aria-label") === "price of lava-yard"`)
+	press("9")
+	b.until(`document.getElementById("strip").innerText.includes("As typed")`)
+	press(kb.Tab) // leaving the cell saves it
+	b.until(`!document.getElementById("undo").hidden && !document.getElementById("strip").innerText.includes("As typed")`)
+	assert.NotContains(t, b.text("strip"), total)
+	for range 40 {
+		if eval[bool](b, `document.activeElement.closest("#undo") !== null`) {
+			break
+		}
+		b.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
+	}
+	press(kb.Enter)
+	b.until(`document.body.innerText.includes("Undone.") && document.querySelector(".strip .total")`)
+	assert.Contains(t, b.text("strip"), total)
+}
+
+// A file dropped on the box is read as one that was chosen.
+func TestDroppedFileIsRead(t *testing.T) {
+	b := browser(t)
+	link := serving(t, sampleJob(t), "--read-only")
+	b.do(chromedp.Navigate(link), chromedp.Navigate(strings.SplitN(link, "?", 2)[0]+"paste"))
+	b.until(`document.documentElement.classList.contains("js")`)
+	eval[bool](b, `(() => { const data = new DataTransfer();
+		data.items.add(new File(["supplier;medium;pack;price\nMoor End;pumice;1 yd3;61,50\n"], "yard.csv", {type: "text/csv"}));
+		return document.getElementById("pasted").dispatchEvent(new DragEvent("drop", {dataTransfer: data, bubbles: true, cancelable: true})); })()`)
+	b.until(`document.getElementById("confirm")`)
+	assert.Equal(t, "61,50", eval[string](b, `document.getElementById("v.0.3").value`))
+	assert.Contains(t, b.text("confirm"), "shown read-only")
+	assert.False(t, eval[bool](b, `document.querySelector("#confirm [value=add]") !== null`), "there is no yes to say")
+}
+
+// A page left open is shown anew where the files are others when someone comes back
+// to it, and where something is typed in it says so.
+func TestComingBackToAPage(t *testing.T) {
+	dir := sampleJob(t)
+	file := filepath.Join(dir, "quotes.csv")
+	before, err := os.ReadFile(file)
+	require.NoError(t, err)
+	b := browser(t)
+	link := serving(t, dir)
+	b.do(chromedp.Navigate(link))
+	b.until(`document.getElementById("total")`)
+	total := b.text("total")
+	b.until(`document.documentElement.classList.contains("js")`)
+	eval[bool](b, `dispatchEvent(new Event("focus"))`)
+	require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(before), "132.00", "150.00", 1)), filePerm))
+	eval[bool](b, `dispatchEvent(new Event("focus"))`)
+	b.until(fmt.Sprintf(`document.getElementById("total") && document.getElementById("total").innerText !== %q`, total))
+
+	b.do(chromedp.Navigate(strings.SplitN(link, "?", 2)[0] + "edit/quotes"))
+	b.until(`document.querySelector(".strip .total") && document.documentElement.classList.contains("js")`)
+	require.NoError(t, os.WriteFile(file, before, filePerm))
+	eval[bool](b, `dispatchEvent(new Event("focus"))`)
+	b.until(`!document.getElementById("message").hidden`)
+	assert.Contains(t, b.text("message"), "The job's files were changed outside this page.")
+	b.do(chromedp.Click(`//a[text()="Show it as it is now"]`))
+	b.until(`document.getElementById("message").hidden && document.querySelector(".strip .total")`)
+	assert.Contains(t, b.text("strip"), total)
 }
 
 // A file that was changed elsewhere is not written over, and that is said.

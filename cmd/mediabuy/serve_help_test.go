@@ -55,10 +55,11 @@ func serving(t *testing.T, args ...string) string {
 	return link
 }
 
-// browser is one page of a browser without a window. Root needs it without its
-// sandbox.
+// browser is one page of a browser without a window, beside those of other tests.
+// Root needs it without its sandbox.
 func browser(t *testing.T) *tab {
 	t.Helper()
+	t.Parallel()
 	path, err := exec.LookPath("chromium")
 	if err != nil && os.Getenv("CI") != "true" {
 		t.Skip("chromium is not installed (Debian: chromium)")

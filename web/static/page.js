@@ -6,26 +6,39 @@
 	const $ = (id) => document.getElementById(id);
 	document.documentElement.classList.add("js");
 
-	// say shows what went wrong; nothing said takes the words away.
-	const say = (words, hint) => {
+	// say shows what went wrong; nothing said takes the words away. again offers the view anew.
+	const sentence = (words) => words.charAt(0).toUpperCase() + words.slice(1) + ".";
+	const say = (words, hint, again) => {
 		const box = $("message");
 		if (!box) return;
 		box.hidden = !words;
-		box.textContent = words ? words + (hint ? ". Hint: " + hint : "") + "." : "";
+		box.textContent = words ? sentence(words) + (hint ? " " + sentence(hint) : "") + " " : "";
+		if (again) {
+			const link = document.createElement("a");
+			link.href = location.pathname + location.search;
+			link.textContent = "Show it as it is now";
+			box.append(link);
+		}
 		if (words) box.scrollIntoView({ block: "nearest" });
 	};
-	const told = (err) => { if (err.name !== "AbortError") say(err.message, err.hint); };
+	const told = (err) => {
+		if (err.name !== "AbortError" && err.kind !== "superseded") say(err.message, err.hint, err.kind === "stale");
+	};
 
 	// ask sends a request of this page and gives the answer, or throws what the server said.
 	const ask = async (url, options = {}) => {
-		const answer = await fetch(url, { ...options, headers: { Accept: "application/json", "X-Page": page, ...options.headers } });
+		let answer;
+		try {
+			answer = await fetch(url, { ...options, headers: { Accept: "application/json", "X-Page": page, ...options.headers } });
+		} catch (err) {
+			if (err.name === "AbortError") throw err;
+			throw Object.assign(new Error("mediabuy does not answer"), { hint: "see whether mediabuy serve is still running" });
+		}
 		if (answer.ok) return answer;
 		const err = new Error("the page did not answer, with status " + answer.status);
-		err.status = answer.status;
 		if ((answer.headers.get("Content-Type") || "").startsWith("application/json")) {
 			const doc = await answer.json();
-			err.message = doc.error;
-			err.hint = doc.hint;
+			Object.assign(err, { message: doc.error, hint: doc.hint, kind: doc.kind });
 		}
 		throw err;
 	};
@@ -40,13 +53,29 @@
 				at.removeAttribute("aria-busy");
 				fill(at);
 			} catch (err) {
-				at.textContent = err.message + (err.hint ? " (" + err.hint + ")" : "") + ".";
+				if (err.kind !== "superseded") at.textContent = sentence(err.message) + (err.hint ? " " + sentence(err.hint) : "");
 			}
 		}
 	};
 	const parts = Array.from(document.querySelectorAll("[data-part]"), (part) => fill({ querySelectorAll: () => [part] }));
 	// A view that was sent before its answer is sent again when the strip has it.
 	if (document.querySelector("[data-again]")) Promise.all(parts).then(() => location.reload());
+
+	// Files may change outside while a page is left open. On coming back to it, a view that only shows is shown anew;
+	// one that is typed in says so and waits.
+	let state = document.body.dataset.state, writing = 0; // writing: saves of this page under way
+	const look = async () => {
+		if (!state || writing || document.visibilityState !== "visible") return;
+		try {
+			const now = await (await ask("/part/state")).text();
+			if (!state || writing || now === state) return;
+			state = "";
+			if (document.body.dataset.typed !== undefined) say("the job's files were changed outside this page", "what is shown here is older", true);
+			else location.reload();
+		} catch { /* the next request of the page says what is wrong */ }
+	};
+	document.addEventListener("visibilitychange", look);
+	addEventListener("focus", look);
 
 	// Marks at cells and rows, in place of those that were there.
 	const mark = (marks) => {
@@ -84,6 +113,8 @@
 		const show = (doc) => {
 			strip.innerHTML = doc.strip;
 			$("problems").innerHTML = doc.problems;
+			$("files").innerHTML = doc.files;
+			if (state) state = doc.state;
 			mark(doc.marks || []);
 			const undo = $("undo");
 			if (undo) {
@@ -100,7 +131,7 @@
 			strip.classList.add("waiting");
 			const mine = abort;
 			send("/try/" + file, changed(), mine.signal).then((doc) => { if (mine === abort) show(doc); })
-				.catch((err) => { if (mine === abort && err.status !== 409) told(err); })
+				.catch((err) => { if (mine === abort) told(err); })
 				.finally(() => { if (mine === abort) strip.classList.remove("waiting"); });
 		};
 		// On leaving a cell: it is saved, one save after the other, as each needs the tag of the one before.
@@ -110,6 +141,7 @@
 			const value = input.value;
 			saving = saving.then(async () => {
 				if (value === input.defaultValue) return;
+				writing++;
 				try {
 					const doc = await send("/edit/" + file, [input]);
 					input.defaultValue = value;
@@ -119,6 +151,8 @@
 				} catch (err) {
 					failed = true;
 					told(err);
+				} finally {
+					writing--;
 				}
 			});
 		};
@@ -143,12 +177,21 @@
 			const by = e.submitter;
 			await saving;
 			if (failed) return;
-			const op = document.createElement("input");
-			op.type = "hidden";
-			op.name = "op";
-			op.value = by ? by.value : "save";
-			sheet.append(op);
-			sheet.submit();
+			// Only what was changed is sent: a long table has more cells than a form should have.
+			const form = document.createElement("form");
+			form.method = "post";
+			form.action = sheet.action;
+			const fields = [["tag", tag.value], ["op", by ? by.value : "save"], ...changed().map((el) => [el.name, el.value])];
+			if (sheet.elements.column) fields.push(["column", sheet.elements.column.value]);
+			for (const [name, value] of fields) {
+				const field = document.createElement("textarea"); // keeps line ends
+				field.name = name;
+				field.value = value;
+				form.append(field);
+			}
+			form.hidden = true;
+			document.body.append(form);
+			form.submit();
 		});
 	}
 
@@ -206,7 +249,7 @@
 				into.innerHTML = await (await ask(slide.dataset.partOf + "?" + query)).text();
 				say("");
 			} catch (err) {
-				if (err.status !== 409) told(err);
+				told(err);
 			}
 			busy = false;
 			if (again) {

@@ -1,0 +1,27 @@
+package web
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestTicksAreRound(t *testing.T) {
+	for _, c := range []struct {
+		lo, hi float64
+		want   []string
+	}{
+		{0, 128.7, []string{"0", "50", "100"}},
+		{0.1, 4, []string{"1", "2", "3", "4"}},
+		{-0.5, 4, []string{"0", "1", "2", "3", "4"}}, // and no "-0"
+		{0, 1, []string{"0.0", "0.2", "0.4", "0.6", "0.8", "1.0"}},
+		{0.71, 0.74, []string{"0.71", "0.72", "0.73", "0.74"}},
+		{1434, 2043, []string{"1600", "1800", "2000"}},
+	} {
+		var got []string
+		for _, tick := range ticks(span{c.lo, c.hi}) {
+			got = append(got, tick.label)
+		}
+		assert.Equal(t, c.want, got, "%v to %v", c.lo, c.hi)
+	}
+}
