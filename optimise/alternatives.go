@@ -55,7 +55,16 @@ func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternat
 
 // ExportModel is the job's model as data. Plain, every quote, layer and rule
 // stands by itself as in the files; merged, what is alike is one, as it is
-// solved.
+// solved. A budget is one more row here, of what the model costs before rounding;
+// Solve does without, so that it can name the least budget that would do.
 func ExportModel(job *quotes.Job, merged bool) *mip.Model {
-	return newProgram(newInstance(job, NewFit(job), !merged), buildOptions{strong: merged}).Model
+	m := newProgram(newInstance(job, NewFit(job), !merged), buildOptions{strong: merged}).Model
+	if b := job.Settings.Budget; b != nil {
+		row := mip.Row{Name: "budget", Rel: mip.AtMost, RHS: b.Float() - m.Constant}
+		for j, c := range m.Cols {
+			row.Terms = append(row.Terms, mip.Term{Col: j, Coef: c.Cost})
+		}
+		m.AddRow(row)
+	}
+	return m
 }

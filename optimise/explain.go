@@ -20,7 +20,7 @@ type Obstacle struct {
 	Layer  quotes.Layer
 	Table  string
 	Rule   string
-	Short  units.Litres    // missing litres, all beds of the row together; 0 where it is about weight
+	Short  units.Litres    // missing litres, all beds of the row together, or too many of a medium in each; 0 where it is about weight
 	Over   units.Kilograms // kilograms too many, of the table or of one bed
 	Remedy string
 }
@@ -55,9 +55,12 @@ func (p *program) unsupplied() []int {
 	return out
 }
 
-// hopeless reports whether some layer has nothing that may fill it, so that no
-// solve is needed to know.
-func (p *program) hopeless() bool { return len(p.unsupplied()) > 0 }
+// hopeless reports whether some layer has nothing that may fill it, or a frame
+// cannot even carry what stands on it without media, so that no solve is needed
+// to know.
+func (p *program) hopeless() bool {
+	return len(p.unsupplied()) > 0 || slices.ContainsFunc(p.in.units, func(u unit) bool { return u.weighed && u.headroom < 0 })
+}
 
 // explainLimit bounds each solve that looks for what stands in the way: a first
 // explanation that may not be the smallest beats none.
@@ -116,9 +119,16 @@ func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, 
 		if ans.X == nil {
 			continue
 		}
-		if out := e.obstacles(ans.X); len(out) > 0 {
-			return out, nil
+		out := e.obstacles(ans.X)
+		if len(out) == 0 {
+			continue
 		}
+		if more, err := e.dearer(ctx, solver, ans.X, limit); err != nil {
+			return nil, err
+		} else if more != nil {
+			out = append(out, *more)
+		}
+		return out, nil
 	}
 	return nil, nil
 }
@@ -142,6 +152,7 @@ type slack struct {
 type elasticProgram struct {
 	*program
 	slack []slack
+	costs []float64 // of the program's own columns, in money
 }
 
 // elastic builds the model of an instance with the families of g giving way. It
@@ -149,6 +160,7 @@ type elasticProgram struct {
 func elastic(in *instance, g give) *elasticProgram {
 	e := &elasticProgram{program: newProgram(in, buildOptions{strong: true})}
 	for j := range e.Cols {
+		e.costs = append(e.costs, e.Cols[j].Cost)
 		e.Cols[j].Cost = 0
 	}
 	rows := map[string]int{}
@@ -233,6 +245,40 @@ func elastic(in *instance, g give) *elasticProgram {
 	return e
 }
 
+// dearer is the budget's own obstacle where the job has one that is too small
+// even once the rows give way as in x; nil where it is enough or nothing is known.
+func (e *elasticProgram) dearer(ctx context.Context, solver mip.Solver, x []float64, limit time.Duration) (*Obstacle, error) {
+	budget := e.in.job.Settings.Budget
+	if budget == nil {
+		return nil, nil
+	}
+	priced := *e.Model
+	priced.Cols = slices.Clone(e.Cols)
+	for j := range priced.Cols {
+		if j < len(e.costs) {
+			priced.Cols[j].Cost = e.costs[j]
+			continue
+		}
+		// What the remedy grants is a tenth more at most; a layer left short is
+		// left short.
+		priced.Cols[j].Cost = 0
+		priced.Cols[j].Upper = min(priced.Cols[j].Upper, x[j]+1e-6)
+	}
+	ans, err := solver.Solve(ctx, &priced, mip.Options{TimeLimit: limit})
+	if err != nil || ans.Status != mip.Optimal {
+		return nil, err
+	}
+	digits := e.in.job.Settings.CurrencyDigits
+	// The bill rounds line by line: ten units of its last digit are room for that.
+	scale := math.Pow(10, float64(digits-1))
+	cost := units.MoneyOf(units.DecimalOf(math.Ceil(ans.Objective*scale) / scale)).Round(digits)
+	if cost.Cmp(*budget) <= 0 {
+		return nil, nil
+	}
+	return &Obstacle{Rule: RuleBudget, Remedy: fmt.Sprintf("even then the cheapest safe purchase costs about %s and the budget is %s: raise the budget by %s as well",
+		cost.Text(digits), budget.Text(digits), cost.Sub(*budget).Text(digits))}, nil
+}
+
 // least is what a slack must come to before it is worth naming: a spoonful, or
 // as many grams.
 const least = 1e-3
@@ -282,9 +328,9 @@ func (e *elasticProgram) overShare(sh shareRow, litres float64) []Obstacle {
 	var out []Obstacle
 	for _, b := range sh.beds {
 		bed := e.in.job.Beds[b]
-		part := litres * e.bedLitres(b) / all
+		part := litres * e.bedLitres(b) / all / float64(bed.Count) // the share is of each
 		out = append(out, Obstacle{Bed: bed.Name, Rule: RuleShare, Short: units.Litres(part), Remedy: fmt.Sprintf(
-			"allow %s %.1f L more in bed %q, or ask for a quote of another medium that suits it", sh.medium.Name, tenthUp(part), bed.Name)})
+			"allow %s %.1f L more in %s, or ask for a quote of another medium that suits it", sh.medium.Name, tenthUp(part), eachBed(bed.Name, bed.Count))})
 	}
 	return out
 }
@@ -351,11 +397,9 @@ func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
 			o.Table = name
 		} else {
 			o.Bed = name
-			where = fmt.Sprintf("bed %q", name)
-			if n := e.bedCount(name); n > 1 { // the limit is for each of them
-				over /= float64(n)
-				where = fmt.Sprintf("each of the %d beds %q", n, name)
-			}
+			n := e.bedCount(name)
+			over /= float64(n) // the limit is for each of them
+			where = eachBed(name, n)
 		}
 		o.Over = units.Kilograms(over)
 		enough := tenthUp(over)
@@ -363,6 +407,14 @@ func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
 		out = append(out, o)
 	}
 	return out
+}
+
+// eachBed names one bed or each of several alike.
+func eachBed(name string, count int) string {
+	if count > 1 {
+		return fmt.Sprintf("each of the %d beds %q", count, name)
+	}
+	return fmt.Sprintf("bed %q", name)
 }
 
 func (e *elasticProgram) bedCount(name string) int {

@@ -65,6 +65,17 @@ func TestObstaclesByHand(t *testing.T) {
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 60}},
 		},
 		{
+			// Only rock is sold, and in each of three beds it may fill 0.6 of 1000 L.
+			name: "a share of each of several", files: files{rock, "bed,count,volume,max_share\none,3,1000 L,rock: 0.6\n", "", ""},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in each of the 3 beds "one"`}},
+		},
+		{
+			// 1000 L of fluff at best, 100 L for 50: 500 and 400 kg too heavy, on a budget of
+			// 400: 100 more is wanted too.
+			name: "a limit and a budget", files: files{two, "bed,volume,limit\none,1000 L,100 kg\n", "", "budget = 400"},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {rule: RuleBudget, remedy: "even then the cheapest safe purchase costs about 500.00 and the budget is 400.00: raise the budget by 100.00 as well"}},
+		},
+		{
 			// Only rock is sold and it may fill 0.6 of 1000 L: 400 L too few.
 			name: "a share with nothing beside it", files: files{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in bed "one"`}},

@@ -74,9 +74,9 @@ func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Sett
 	var out []reason
 	m := q.Medium
 	switch {
-	case !q.Size.Known && (b.MinSize != nil || b.MaxSize != nil):
+	case !q.Size.Known && b.MinSize != nil:
 		if !s.AllowUnknownSize {
-			out = append(out, reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for %s", sizeAsked(b))})
+			out = append(out, reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for at least %s", mm(*b.MinSize))})
 		}
 	case q.Size.Known:
 		if b.MinSize != nil && float64(q.Size.Min) < float64(*b.MinSize)*(1-sizeSlack) {
@@ -103,16 +103,6 @@ func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Sett
 }
 
 func mm(v units.Millimetres) string { return fmt.Sprintf("%.4g mm", float64(v)) }
-
-func sizeAsked(b *quotes.Bed) string {
-	switch {
-	case b.MinSize != nil && b.MaxSize != nil:
-		return mm(*b.MinSize) + " to " + mm(*b.MaxSize)
-	case b.MinSize != nil:
-		return "at least " + mm(*b.MinSize)
-	}
-	return "at most " + mm(*b.MaxSize)
-}
 
 func mediaNames(ms []*quotes.Medium) string {
 	if len(ms) == 0 {

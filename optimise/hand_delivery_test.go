@@ -54,6 +54,17 @@ func TestDeliveryByHand(t *testing.T) {
 			delivery: "supplier,order_fee,free_over\nYard,10,100\n", total: "100.00", buy: "4 a",
 		},
 		{
+			// Goods move by whole 10s: 200 is short of 200.01, and the next pack makes 210
+			// against 200 + 5.
+			name: "free_over between two steps of the goods", quotes: "quote,supplier,medium,pack,price\na,Yard,grit,50 L,10\n", beds: "bed,volume\none,1000 L\n",
+			delivery: "supplier,order_fee,free_over\nYard,5,200.01\n", total: "205.00", buy: "20 a",
+		},
+		{
+			// A 21st pack reaches a smallest order of 200.01: 210 + 5.
+			name: "min_order between two steps of the goods", quotes: "quote,supplier,medium,pack,price\na,Yard,grit,50 L,10\n", beds: "bed,volume\none,1000 L\n",
+			delivery: "supplier,order_fee,min_order\nYard,5,200.01\n", total: "215.00", buy: "21 a",
+		},
+		{
 			// 3 × 33.33 = 99.99 is a cent short: 109.99; a fourth would make 133.32.
 			name: "free_over a cent short", quotes: "quote,supplier,medium,pack,price\na,Yard,grit,100 L,33.33\n", beds: "bed,volume\none,300 L\n",
 			delivery: "supplier,order_fee,free_over\nYard,10,100\n", total: "109.99", buy: "3 a",

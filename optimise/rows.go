@@ -345,19 +345,32 @@ func (p *program) goodsTo(supplier, site string) []mip.Term {
 	return out
 }
 
+// reach is the row's right side for goods of a supplier that must come to goal.
+// Goods move in steps of the last digit of its prices, so what reaches the goal
+// reaches the first such step at or above it; half a step is taken off, so that
+// goods just below stay clear of the solver's tolerance and goods that reach it
+// exactly stay inside. Where prices carry tax, what they are before tax has no
+// last digit, and the goal stands as it is.
+func (p *program) reach(supplier string, goal units.Money) float64 {
+	step, ok := p.finest(supplier)
+	if !ok {
+		return goal.Float()
+	}
+	n := math.Ceil(goal.Decimal().Quo(step).Float() - 1e-9)
+	return (n - 0.5) * step.Float()
+}
+
 // finest is the smallest amount of money in which a supplier's goods can differ:
-// one unit of the last digit of its prices for a step. Half of it is taken off a
-// value that goods must reach, so that goods just below it stay clear of the
-// solver's tolerance and goods that reach it exactly stay inside. It is 0 where
-// prices carry tax, since what they are before tax has no last digit.
-func (p *program) finest(supplier string) float64 {
+// one unit of the last digit of its prices for a step. It reports false where
+// there is none.
+func (p *program) finest(supplier string) (units.Decimal, bool) {
 	digits := 0
 	for _, q := range p.in.job.Quotes {
 		if q.Supplier != supplier {
 			continue
 		}
 		if p.in.job.Settings.TaxIncluded && !q.Tax.IsZero() {
-			return 0
+			return units.Decimal{}, false
 		}
 		for _, l := range q.Levels() {
 			price := l.Price.Times(q.Step).String()
@@ -366,7 +379,7 @@ func (p *program) finest(supplier string) float64 {
 			}
 		}
 	}
-	return math.Pow(10, -float64(digits))
+	return units.DecimalOf(math.Pow(10, -float64(digits))), true
 }
 
 // fees adds, for each charged drop d, with G[d] the goods its supplier sends to
@@ -410,7 +423,7 @@ func (p *program) fees() {
 				return
 			}
 			terms := p.goodsTo(d.supplier, d.site)
-			want := goal.Float() - p.finest(d.supplier)/2
+			want := p.reach(d.supplier, goal)
 			for i := range terms {
 				terms[i].Coef /= want
 			}

@@ -136,3 +136,17 @@ func TestOtherSolversAgree(t *testing.T) {
 		})
 	}
 }
+
+// 20 bags at 10 make 200: a budget of 199.99 leaves the model without an answer,
+// one of 200 does not bind.
+func TestExportHoldsTheBudget(t *testing.T) {
+	for budget, want := range map[string]mip.Status{"199.99": mip.Infeasible, "200": mip.Optimal} {
+		f := csvs{quotes: "quote,supplier,medium,pack,price\na,Yard,expanded clay,50 L,10\n", beds: "bed,volume\none,950 L\n", settings: "budget = " + budget}
+		for _, merged := range []bool{true, false} {
+			m := ExportModel(f.job(t), merged)
+			ans, err := search.Solver{}.Solve(context.Background(), m, mip.Options{})
+			require.NoError(t, err)
+			require.Equal(t, want, ans.Status, "budget %s, merged %v", budget, merged)
+		}
+	}
+}

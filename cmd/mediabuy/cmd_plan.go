@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -76,7 +77,9 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	}
 	if o.answer.json {
 		spin.done()
-		if err := a.printJSON(optimise.NewDocument(plan, in.rep)); err != nil {
+		doc := optimise.NewDocument(plan, in.rep)
+		doc.Warnings = append(doc.Warnings, advice.Warnings(plan, "quotes.csv")...)
+		if err := a.printJSON(doc); err != nil {
 			return err
 		}
 		return planError(plan)

@@ -135,11 +135,21 @@ func TestWeightAndLifting(t *testing.T) {
 	over := about(p, "overload")
 	require.Len(t, over, 1)
 	assert.Contains(t, over[0], "table frame (287 kg of 280 kg)")
+	told := Warnings(p, "quotes.csv")
+	require.Len(t, told, 2, "a machine is told of the density and the overload")
+	assert.Equal(t, optimise.DocumentComplaint{File: "quotes.csv", Message: over[0]}, told[1])
 
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume,limit\nb,300 L,300 kg\n", "")
 	assert.Empty(t, about(p, "weight"), "86 % is not near")
 	assert.Empty(t, about(p, "lifting"), "17.5 kg is not heavy")
 	assert.Empty(t, about(p, "density"))
+}
+
+func TestUnknownSizeAndSharpTop(t *testing.T) {
+	p := planOf(t, "quote,supplier,medium,pack,price,size\nchips,Yard,crushed granite,50 L,20,\nballs,Yard,expanded clay,50 L,40,8-16 mm\n",
+		"bed,volume,top_volume,top_media,max_size\na,300 L,100 L,crushed granite;expanded clay,20 mm\nb,100 L,0 L,,\n", "")
+	assert.Equal(t, []string{"no size is stated of what goes where a bed asks for one: chips in bed a; ask the yard, and measure at the tailgate"}, about(p, "grain size"))
+	assert.Equal(t, []string{"sharp stone lies on top of a: wear gloves when planting"}, about(p, "hands"))
 }
 
 func TestAcidDropsAndDust(t *testing.T) {

@@ -52,6 +52,8 @@ func Cautions(p *optimise.Plan, sys units.System) []Caution {
 	c.floating()
 	c.nearLimit()
 	c.statedDensity()
+	c.unknownSize()
+	c.sharpTop()
 	c.heavyBags()
 	c.acidDrops()
 	c.dust()
@@ -245,6 +247,43 @@ func extraAtStated(f optimise.BedFill) units.Kilograms {
 	return units.Kilograms(more)
 }
 
+// unknownSize names stone of no stated size that goes where a bed asks for one.
+func (c *collector) unknownSize() {
+	var asked []string
+	for _, f := range c.plan.Fills {
+		if f.Bed.MinSize == nil && f.Bed.MaxSize == nil {
+			continue
+		}
+		for _, l := range f.Layers {
+			for _, part := range l.Parts {
+				if words := part.Quote.Name + " in bed " + f.Bed.Name; !part.Quote.Size.Known && !slices.Contains(asked, words) {
+					asked = append(asked, words)
+				}
+			}
+		}
+	}
+	if len(asked) > 0 {
+		c.add("grain size", "no size is stated of what goes where a bed asks for one: %s; ask the yard, and measure at the tailgate", names(asked))
+	}
+}
+
+// sharpTop names sharp stone in a top layer, where hands go.
+func (c *collector) sharpTop() {
+	var sharp []string
+	for _, f := range c.plan.Fills {
+		for _, l := range f.Layers {
+			for _, part := range l.Parts {
+				if l.Layer == quotes.Top && part.Quote.Medium.Feel == quotes.Sharp && !slices.Contains(sharp, f.Bed.Name) {
+					sharp = append(sharp, f.Bed.Name)
+				}
+			}
+		}
+	}
+	if len(sharp) > 0 {
+		c.add("hands", "sharp stone lies on top of %s: wear gloves when planting", names(sharp))
+	}
+}
+
 func (c *collector) heavyBags() {
 	for _, q := range c.bought() {
 		if q.Form == quotes.Bag && q.PackMass > HeavyBag {
@@ -308,4 +347,17 @@ func names(list []string) string {
 		return fmt.Sprintf("%s and %d more beds", strings.Join(list[:5], ", "), len(list)-5)
 	}
 	return strings.Join(list, ", ")
+}
+
+// Warnings are the cautions that change whether to order at all, as warnings for a
+// reader that sees no others: a machine.
+func Warnings(p *optimise.Plan, file string) []optimise.DocumentComplaint {
+	var out []optimise.DocumentComplaint
+	for _, c := range Cautions(p, units.Metric) {
+		switch c.About {
+		case "density", "overload", "grain size", "hands":
+			out = append(out, optimise.DocumentComplaint{File: file, Message: c.Words})
+		}
+	}
+	return out
 }
