@@ -132,12 +132,13 @@ func (f *Fit) reasonsFor(q int) []DocumentRefusal {
 
 // alone is one quote bought by itself for one or more sites.
 type alone struct {
-	job   *quotes.Job
-	q     *quotes.Quote
-	sites []string
-	need  []int64              // fewest steps for each site
-	ways  [][]*quotes.Delivery // by site
-	most  int64                // steps in stock over all sites
+	job    *quotes.Job
+	q      *quotes.Quote
+	sites  []string
+	litres []float64            // placed, for each site
+	need   []int64              // fewest steps for each site
+	ways   [][]*quotes.Delivery // by site
+	most   int64                // steps in stock over all sites
 }
 
 func newAlone(job *quotes.Job, q *quotes.Quote, bySite map[string]float64) *alone {
@@ -151,6 +152,7 @@ func newAlone(job *quotes.Job, q *quotes.Quote, bySite map[string]float64) *alon
 		// The slack is the noise of binary fractions, less than a grain of stone.
 		a.need = append(a.need, int64(min(maxSteps, math.Ceil(n-1e-9*max(1, n)))))
 		a.sites = append(a.sites, s)
+		a.litres = append(a.litres, bySite[s])
 		a.ways = append(a.ways, a.waysTo(s))
 	}
 	return a
@@ -215,6 +217,9 @@ func (a *alone) cheapest(e *Quoted) {
 			if moreErr == nil && (best == nil || bill.Total.Cmp(best.Total) < 0) {
 				best = bill
 			}
+			if bill := a.spread(need, n-need[s]); bill != nil && (best == nil || bill.Total.Cmp(best.Total) < 0) {
+				best = bill
+			}
 		}
 	}
 	if best == nil {
@@ -227,13 +232,60 @@ func (a *alone) cheapest(e *Quoted) {
 		e.Placed += l.Placed
 		e.Break = l.BreakFrom
 	}
-	covered := e.Litres
-	if e.Placed < covered*(1-1e-9) {
-		e.Short = covered - e.Placed
-		covered = e.Placed
+	e.Short = a.short(best)
+	covered := e.Litres - e.Short
+	if e.Short > 0 {
 		e.Note = fmt.Sprintf("only %s packs are in stock; priced per litre of those", e.Packs)
 	}
 	e.PerLitre = units.MoneyOf(best.Total.Decimal().Quo(units.DecimalOf(float64(covered))))
+}
+
+// short is the placed litres that the sites lack, each by itself: what one has too
+// much of does not fill another's beds.
+func (a *alone) short(b *Bill) units.Litres {
+	sum := 0.0
+	for s, site := range a.sites {
+		left := a.litres[s]
+		for _, l := range b.Lines {
+			if l.Site == site {
+				left -= float64(l.Placed)
+			}
+		}
+		if left > 1e-9*a.litres[s] {
+			sum += left
+		}
+	}
+	return units.Litres(sum)
+}
+
+// maxSpread is how many steps beyond the need are dealt out one by one.
+const maxSpread = 400
+
+// spread deals out extra steps beyond the need one by one, each to the site where
+// it then costs least, so that they fill up loads that are paid for; nil where
+// that cannot differ from sending all to one site, or cannot be sold.
+func (a *alone) spread(need []int64, extra int64) *Bill {
+	if len(need) < 2 || extra > maxSpread {
+		return nil
+	}
+	steps := slices.Clone(need)
+	var bill *Bill
+	for range extra {
+		at := -1
+		for s := range steps {
+			steps[s]++
+			if b, err := a.price(steps); err == nil && (at < 0 || b.Total.Cmp(bill.Total) < 0) {
+				at, bill = s, b
+			}
+			steps[s]--
+		}
+		if at < 0 {
+			at = 0 // below the fewest sold: more is coming
+			bill = nil
+		}
+		steps[at]++
+	}
+	return bill
 }
 
 // inStock is the need cut to what there is, the last sites first.

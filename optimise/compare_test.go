@@ -227,3 +227,30 @@ func TestCompareOfEverything(t *testing.T) {
 		}
 	}
 }
+
+// Each site needs its own packs: 640 L is 2 of 500 L and 1200 L is 3, but only 4
+// are in stock. The last site goes without: 3 × 500 L there, 2 here, one missing:
+// 1200 − 1000 = 200 L short.
+func TestCompareStockOverSites(t *testing.T) {
+	job := csvs{quotes: "quote,supplier,medium,pack,price,max_qty\na,Yard,grit,500 L,10,4\n", beds: "bed,volume,site\none,640 L,east\ntwo,1200 L,west\n", media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n"}.job(t)
+	got := Compare(job, NewFit(job), CompareOptions{})
+	require.Len(t, got, 1)
+	assert.Equal(t, "4", got[0].Packs.String())
+	assert.InDelta(t, 200, float64(got[0].Short), 1e-9)
+	assert.NotEmpty(t, got[0].Note)
+}
+
+// 4 packs at 10 fill both sites' beds, a load carries 3, and from 6 packs each
+// costs 5. With a third pack for each site no load is added: 6 × 5 + 2 × 20 = 70.
+// All beyond the need sent to one site would be 4 there and a second load: 90; and
+// without them it is 4 × 10 + 2 × 20 = 80.
+func TestCompareSpreadsWhatIsBoughtBeyondTheNeed(t *testing.T) {
+	job := csvs{
+		quotes: "quote,supplier,medium,pack,price,breaks\na,Yard,grit,100 L,10,6: 5\n", beds: "bed,volume,site\none,200 L,east\ntwo,200 L,west\n",
+		delivery: "supplier,load_fee,load_volume\nYard,20,300 L\n", media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n",
+	}.job(t)
+	got := Compare(job, NewFit(job), CompareOptions{})
+	require.Len(t, got, 1)
+	require.NotNil(t, got[0].Bill)
+	assert.Equal(t, "70.00", got[0].Bill.Total.Text(2))
+}

@@ -149,6 +149,9 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if err != nil {
 		return err
 	}
+	if err := in.notOwn(o.out); err != nil {
+		return err
+	}
 	targets, notes, err := o.targets(in.job)
 	if err != nil {
 		return breakevenError(err)
@@ -190,7 +193,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	}
 	for _, s := range ans.ByPrice {
 		if s.Unproven != "" {
-			return errUnproven
+			return errUnsettled
 		}
 	}
 	if ans.WhatIf != nil && !ans.WhatIf.Proven() {

@@ -52,6 +52,11 @@ func runExport(a *app, o *exportOptions, dir string) error {
 	if err != nil {
 		return err
 	}
+	for _, name := range []string{o.lp, o.mps} {
+		if err := in.notOwn(name); err != nil {
+			return err
+		}
+	}
 	model := optimise.ExportModel(in.job, o.merged)
 	for _, out := range []struct {
 		name  string

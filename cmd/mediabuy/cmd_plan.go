@@ -61,6 +61,9 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if err != nil {
 		return err
 	}
+	if err := in.notOwn(o.prove); err != nil {
+		return err
+	}
 	spin := a.newSpinner()
 	defer spin.done()
 	limit := cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)

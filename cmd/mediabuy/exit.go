@@ -33,6 +33,7 @@ const exitText = `EXIT STATUS
 var (
 	errInfeasible = errors.New("no mix of these quotes can satisfy the beds")
 	errUnproven   = errors.New("the time limit came before the proof; a cheaper purchase may exist")
+	errUnsettled  = errors.New("not every change was proven, as said with the answer; there may be others")
 )
 
 // usageError is a command line that cannot be followed.
@@ -68,7 +69,7 @@ func exitCode(err error) int {
 		return exitFiles
 	case errors.Is(err, errInfeasible):
 		return exitInfeasible
-	case errors.Is(err, errUnproven):
+	case errors.Is(err, errUnproven), errors.Is(err, errUnsettled):
 		return exitUnproven
 	}
 	return exitFailed

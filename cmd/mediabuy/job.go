@@ -59,6 +59,20 @@ func (a *app) load(dir string, f jobFiles, opt quotes.Options) (*loaded, error) 
 	return &loaded{job, rep, seen}, nil
 }
 
+// notOwn refuses to write over one of the files that the job was read from.
+func (in *loaded) notOwn(path string) error {
+	to, err := os.Stat(path)
+	if err != nil {
+		return nil // nothing is there; what else is wrong shows on writing
+	}
+	for name := range in.texts {
+		if from, err := os.Stat(name); err == nil && os.SameFile(from, to) {
+			return &usageError{path + " is one of the job's own files and is not written over", "name another file"}
+		}
+	}
+	return nil
+}
+
 // open reads the bytes of every file of the job that is there. A folder that is
 // not there is a problem of the files.
 func (a *app) open(dir string, f jobFiles) (quotes.Files, texts, error) {
