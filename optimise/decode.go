@@ -3,6 +3,7 @@ package optimise
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"mediabuy/optimise/mip"
@@ -255,4 +256,17 @@ func leftovers(bill *Bill, fills []BedFill) []Leftover {
 		}
 	}
 	return out
+}
+
+// wholeTol is how far from whole a count of packs or loads may come back from a
+// solver: counts are at most millions, its own tolerance is 1e-9 of them.
+const wholeTol = 1e-5
+
+// whole is a column's value as a whole number, or an error when it is not one.
+func (p *program) whole(x []float64, col int) (int64, error) {
+	v := math.Round(x[col])
+	if math.Abs(x[col]-v) > wholeTol*max(1, math.Abs(v)) {
+		return 0, fmt.Errorf("solver's answer for %q is %v, want a whole number", p.Cols[col].Name, x[col])
+	}
+	return int64(v), nil
 }

@@ -33,7 +33,7 @@
 //	           weights and shares of units                              (tie)
 //	           most suppliers and deliveries                            (counts)
 //
-// Each family is one method in rows.go with its formula above it.
+// Each family is one method in rows.go and the files beside it, with its formula above.
 //
 // # Why merging changes nothing
 //

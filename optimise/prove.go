@@ -44,7 +44,7 @@ func Prove(w io.Writer, plan *Plan) error {
 		"  1. This file is a model in CPLEX LP text; everything after a backslash is a comment. Give it to",
 		"     any solver: its least cost is that of the claim, to half a cent. For example:",
 		"       glpsol --lp FILE -o answer.txt",
-		"       cbc FILE -ratio 0 -allow 0.004 -solve",
+		"       cbc FILE -preprocess off -ratio 0 -allow 0.004 -solve",
 		"  2. That the purchase can be made: fix the columns listed below at their values; every row holds.",
 		"  3. That none is cheaper: add the objective as a row that must be at most",
 		fmt.Sprintf("     %.4f; the solver must find that nothing satisfies it.", below),

@@ -1,0 +1,230 @@
+package optimise
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// oneSupplierStarts buys everything from each supplier in turn, as far as it
+// goes.
+func (pr *proposer) oneSupplierStarts() [][]int {
+	var out [][]int
+	for s := range pr.suppliers {
+		n := make([]int, len(pr.items))
+		rest := pr.fillCheapest(n, func(i int) bool { return pr.sends[pr.items[i].send].supplier == s })
+		if rest {
+			continue
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+// fillCheapest adds the items allowed, cheapest for what they still cover first,
+// until nothing is short; it reports whether something still is.
+func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
+	for pr.deficits(n, pr.deficit) {
+		best, bestRate, bestAdd := -1, math.Inf(1), 0
+		for i, it := range pr.items {
+			if n[i] >= it.most || !allowed(i) {
+				continue
+			}
+			need, gain := 0.0, 0.0
+			for _, h := range it.covers {
+				if d := pr.deficit[h.row]; d > 0 {
+					need = max(need, d/h.per)
+				}
+			}
+			if need <= 0 {
+				continue
+			}
+			add := min(int(math.Ceil(need-1e-9)), it.most-n[i])
+			if n[i]+add < it.least {
+				add = it.least - n[i]
+			}
+			for _, h := range it.covers {
+				gain += min(pr.deficit[h.row], h.per*float64(add))
+			}
+			price := it.price[len(it.price)-1] + it.other
+			if rate := float64(add) * price / gain; rate < bestRate {
+				best, bestRate, bestAdd = i, rate, add
+			}
+		}
+		if best < 0 {
+			return true
+		}
+		n[best] += bestAdd
+	}
+	return false
+}
+
+// repair makes n cover everything; false when that cannot be done.
+func (pr *proposer) repair(n []int) bool {
+	return !pr.fillCheapest(n, func(int) bool { return true })
+}
+
+// trim takes away what is more than needed, dearest steps first, sparing item
+// keep.
+func (pr *proposer) trim(n []int, keep int) {
+	var order []int
+	for i := range n {
+		if n[i] > 0 && i != keep {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(pr.items[b].price[0], pr.items[a].price[0])
+	})
+	spare := make([]float64, len(pr.covers))
+	for r := range pr.covers {
+		spare[r] = -pr.covers[r].litres * (1 - 1e-7)
+	}
+	for i, k := range n {
+		if k > 0 {
+			for _, h := range pr.items[i].covers {
+				spare[h.row] += float64(k) * h.per
+			}
+		}
+	}
+	for _, i := range order {
+		it := &pr.items[i]
+		k := n[i]
+		for _, h := range it.covers {
+			k = min(k, int(math.Floor(max(0, spare[h.row])/h.per)))
+		}
+		if k <= 0 {
+			continue
+		}
+		if n[i]-k < it.least && n[i]-k > 0 {
+			k = n[i] - it.least
+		}
+		n[i] -= k
+		for _, h := range it.covers {
+			spare[h.row] -= float64(k) * h.per
+		}
+	}
+}
+
+// exchange swaps packs while that saves money and the beds can still be filled.
+// The start itself is only kept if it fits and beats limit.
+func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
+	var kept []int
+	keptCost := math.Inf(1)
+	if cost < limit && pr.check(n) {
+		kept, keptCost = slices.Clone(n), cost
+	}
+	type move struct {
+		n    []int
+		cost float64
+	}
+	for range 40 {
+		if pr.err != nil || pr.budget < 0 {
+			break
+		}
+		var moves []move
+		floor := min(cost, keptCost)
+		try := func(m []int) {
+			pr.budget -= len(pr.items) + len(pr.sends)
+			if c := pr.cost(m, nil); c < floor-worthwhile {
+				moves = append(moves, move{m, c})
+			}
+		}
+		for a := range n {
+			if n[a] == 0 || pr.budget < 0 {
+				continue
+			}
+			for _, k := range []int{1, n[a]} {
+				for _, b := range pr.others[pr.items[a].site] {
+					if b == a {
+						continue
+					}
+					m := slices.Clone(n)
+					m[a] -= k
+					if m[a] > 0 && m[a] < pr.items[a].least {
+						continue
+					}
+					pr.deficits(m, pr.deficit)
+					need := 0
+					ok := true
+					missing := 0
+					for _, d := range pr.deficit {
+						if d > 0 {
+							missing++
+						}
+					}
+					for _, h := range pr.items[b].covers {
+						if d := pr.deficit[h.row]; d > 0 {
+							missing--
+							need = max(need, int(math.Ceil(d/h.per-1e-9)))
+						}
+					}
+					ok = missing == 0
+					if !ok || m[b]+need > pr.items[b].most {
+						continue
+					}
+					m[b] += need
+					if m[b] > 0 && m[b] < pr.items[b].least {
+						m[b] = pr.items[b].least
+					}
+					pr.trim(m, b)
+					try(m)
+				}
+				if n[a] == 1 {
+					break
+				}
+			}
+		}
+		// Buying more of one can pay by a break, a waiver or a full load.
+		for b := range n {
+			if n[b] == 0 && !pr.isOther[b] || pr.budget < 0 {
+				continue
+			}
+			for _, to := range pr.goals(b, n[b]) {
+				m := slices.Clone(n)
+				m[b] = to
+				pr.trim(m, b)
+				try(m)
+			}
+		}
+		slices.SortStableFunc(moves, func(x, y move) int { return cmp.Compare(x.cost, y.cost) })
+		moved := false
+		for i, mv := range moves {
+			if i >= 6 {
+				break
+			}
+			if mv.cost >= limit || !pr.check(mv.n) {
+				continue
+			}
+			n, cost = mv.n, mv.cost
+			kept, keptCost = mv.n, mv.cost
+			moved = true
+			break
+		}
+		if !moved && kept == nil && len(moves) > 0 {
+			// Not yet below the best: walk on anyway.
+			n, cost = moves[0].n, moves[0].cost
+			moved = true
+		}
+		if !moved {
+			break
+		}
+	}
+	return kept, keptCost
+}
+
+// goals are the counts above have of item b that might pay: one more, and each
+// break.
+func (pr *proposer) goals(b, have int) []int {
+	it := &pr.items[b]
+	var out []int
+	if have+1 <= it.most {
+		out = append(out, max(have+1, min(it.least, it.most)))
+	}
+	for _, lv := range pr.p.in.pools[it.pool].levels {
+		if k := stepsUp(lv.from, pr.p.in.job.Quotes[it.quote].Step); k > have+1 && k <= it.most {
+			out = append(out, k)
+		}
+	}
+	return out
+}

@@ -1,0 +1,220 @@
+package optimise
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// least is what a slack must come to before it is worth naming: a spoonful, or
+// as many grams.
+const least = 1e-3
+
+// obstacles reads the slacks of an answer as sentences.
+func (e *elasticProgram) obstacles(x []float64) []Obstacle {
+	var out []Obstacle
+	for _, s := range e.slack {
+		v := x[s.col]
+		if v <= least {
+			continue
+		}
+		switch s.rule {
+		case RuleLimit:
+			out = append(out, e.overweight(e.in.units[s.unit], v)...)
+		case RuleShare:
+			out = append(out, e.overShare(e.in.units[s.unit].shares[s.share], v)...)
+		case RuleSuppliers:
+			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.in.job.Settings.MaxSuppliers, up(v))})
+		case RuleDeliveries:
+			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.in.job.Settings.MaxDeliveries, up(v))})
+		case RuleMinOrder:
+			d := e.in.job.Settings.CurrencyDigits
+			out = append(out, Obstacle{Rule: RuleMinOrder, Remedy: fmt.Sprintf(
+				"what can be bought of %s stays %.*f below its smallest order of %.*f: ask it to take less", s.what, d, v*s.amount, d, s.amount)})
+		case RuleMinQty:
+			out = append(out, Obstacle{Rule: RuleMinQty, Remedy: fmt.Sprintf(
+				"of %q fewer packs can be used than the least it is sold in: ask for %d steps less", s.what, up(v))})
+		case RuleStock:
+			if s.slot >= 0 {
+				out = append(out, e.shortSlot(s.slot, v)...)
+			} else {
+				out = append(out, e.moreOf(s.grade, v, x)...)
+			}
+		}
+	}
+	return out
+}
+
+// overShare shares the litres too many of a medium out among the alike beds that
+// a share stands for.
+func (e *elasticProgram) overShare(sh shareRow, litres float64) []Obstacle {
+	all := 0.0
+	for _, b := range sh.beds {
+		all += e.bedLitres(b)
+	}
+	var out []Obstacle
+	for _, b := range sh.beds {
+		bed := e.in.job.Beds[b]
+		part := litres * e.bedLitres(b) / all / float64(bed.Count) // the share is of each
+		out = append(out, Obstacle{Bed: bed.Name, Rule: RuleShare, Short: units.Litres(part), Remedy: fmt.Sprintf(
+			"allow %s %.1f L more in %s, or ask for a quote of another medium that suits it", sh.medium.Name, tenthUp(part), eachBed(bed.Name, bed.Count))})
+	}
+	return out
+}
+
+// bedLitres is all that bed b (by index) takes, every one of its count.
+func (e *elasticProgram) bedLitres(b int) float64 {
+	sum := 0.0
+	for _, a := range e.in.atoms {
+		if a.bed == b {
+			sum += a.litres
+		}
+	}
+	return sum
+}
+
+// tenthUp rounds up to a tenth, so that what is asked for is enough, but not for
+// the noise of a solver.
+func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
+
+// moreOf names the layers that lack litres of a grade: of those that hold it in
+// the answer x, the last ones.
+func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
+	var out []Obstacle
+	medium := e.in.grades[g].medium.Name
+	for i := len(e.in.suits) - 1; i >= 0; i-- {
+		held := 0.0
+		for _, t := range e.gradeOf(g, i, 1) {
+			held += t.Coef * x[t.Col]
+		}
+		here := min(held, litres)
+		if here <= least {
+			continue
+		}
+		litres -= here
+		last := e.in.suits[i].slots[len(e.in.suits[i].slots)-1]
+		at := e.in.atoms[e.in.slots[last].atoms[len(e.in.slots[last].atoms)-1]]
+		bed := e.in.job.Beds[at.bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here), medium, at.layer, bed.Name)})
+	}
+	return out
+}
+
+func up(v float64) int {
+	n := int(v)
+	if v-float64(n) > intSlack {
+		n++
+	}
+	return n
+}
+
+// intSlack is noise on a count.
+const intSlack = 1e-4
+
+// overweight shares the kilograms too many of a unit out among the alike tables
+// it stands for.
+func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
+	var out []Obstacle
+	for i, name := range u.tables {
+		over := kg * u.parts[i]
+		o := Obstacle{Rule: RuleLimit}
+		where := fmt.Sprintf("table %q", name)
+		if u.table[i] {
+			o.Table = name
+		} else {
+			o.Bed = name
+			n := e.bedCount(name)
+			over /= float64(n) // the limit is for each of them
+			where = eachBed(name, n)
+		}
+		o.Over = units.Kilograms(over)
+		enough := tenthUp(over)
+		o.Remedy = fmt.Sprintf("the lightest mix is %.1f kg over the limit of %s: raise the limit by %.1f kg once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", enough, where, enough)
+		out = append(out, o)
+	}
+	return out
+}
+
+// eachBed names one bed or each of several alike.
+func eachBed(name string, count int) string {
+	if count > 1 {
+		return fmt.Sprintf("each of the %d beds %q", count, name)
+	}
+	return fmt.Sprintf("bed %q", name)
+}
+
+func (e *elasticProgram) bedCount(name string) int {
+	for _, b := range e.in.job.Beds {
+		if b.Name == name {
+			return b.Count
+		}
+	}
+	return 1
+}
+
+// shortSlot names the layers of a slot that stay short, last layers first.
+func (e *elasticProgram) shortSlot(t int, litres float64) []Obstacle {
+	var out []Obstacle
+	atoms := e.in.slots[t].atoms
+	for i := len(atoms) - 1; i >= 0 && litres > least; i-- {
+		at := e.in.atoms[atoms[i]]
+		short := min(litres, at.litres)
+		litres -= short
+		bed := e.in.job.Beds[at.bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(short), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits the %s of bed %q", short, e.suitMedia(at.suit), at.layer, bed.Name)})
+	}
+	slices.Reverse(out)
+	return out
+}
+
+func (e *elasticProgram) suitMedia(u int) string {
+	var names []string
+	for _, g := range e.in.suits[u].grades {
+		if n := e.in.grades[g].medium.Name; !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(names, " or ")
+}
+
+// nothingFits explains a layer that no quote may fill, by the quote that comes
+// nearest: the one with the fewest rules against it.
+func (p *program) nothingFits(at atom) Obstacle {
+	job := p.in.job
+	bed := job.Beds[at.bed]
+	o := Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(at.litres)}
+	var nearest *quotes.Quote
+	var against []reason
+	for qi, q := range job.Quotes {
+		rs := append(slices.Clone(p.in.fit.general[qi]), p.in.fit.ofBed[at.bed].reasons[at.layer][qi]...)
+		if len(rs) == 0 {
+			switch {
+			case len(p.in.dropAt[[2]int{qi, at.site}]) == 0:
+				rs = []reason{{Rule(RuleDelivery), fmt.Sprintf("%s does not deliver %s goods to site %q", q.Supplier, q.Form, p.in.sites[at.site])}}
+			default:
+				rs = []reason{{Rule(RuleStock), "too little of it is in stock to sell any"}}
+			}
+		}
+		if nearest == nil || len(rs) < len(against) {
+			nearest, against = q, rs
+		}
+	}
+	if nearest == nil {
+		o.Remedy = "ask for quotes: there are none"
+		return o
+	}
+	o.Rule = string(against[0].rule)
+	var words []string
+	for _, r := range against {
+		words = append(words, r.text)
+	}
+	o.Remedy = fmt.Sprintf("no quote suits it; the nearest is %q, but %s. Ask for another medium or grain size, or change the bed's rule", nearest.Name, strings.Join(words, "; and "))
+	return o
+}

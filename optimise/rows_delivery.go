@@ -1,0 +1,233 @@
+package optimise
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// carried adds, for each quote and site, how it comes:
+//
+//	Σ_q n[q,i]/cap ≤ count·y[d]    where one drop carries its form
+//	n[q,i] = Σ_d c[q,d]            where there is a choice
+//	c[q,d] ≤ cap·e[d,form]
+//
+// and for each form with a choice: Σ_d e[d,form] ≤ 1, e[d,form] ≤ y[d].
+func (p *program) carried() {
+	var gates []int
+	gated := map[int][]mip.Term{}
+	for qi, q := range p.in.job.Quotes {
+		f := slices.Index(quotes.Forms, q.Form)
+		for s := range p.in.sites {
+			n, ok := p.n[[2]int{qi, s}]
+			if !ok {
+				continue
+			}
+			most := float64(p.cap[[2]int{qi, s}])
+			drops := p.in.dropAt[[2]int{qi, s}]
+			if len(drops) == 1 {
+				if gate, ok := p.gate(drops[0], f); ok {
+					if gated[gate] == nil {
+						gates = append(gates, gate)
+					}
+					gated[gate] = append(gated[gate], mip.Term{Col: n, Coef: 1 / most})
+				}
+				continue
+			}
+			split := []mip.Term{{Col: n, Coef: -1}}
+			for _, di := range drops {
+				c := p.c[[2]int{qi, di}]
+				split = append(split, mip.Term{Col: c, Coef: 1})
+				p.AddRow(mip.Row{Name: "carried/" + p.Cols[c].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: c, Coef: 1}, {Col: p.e[[2]int{di, f}], Coef: -most}}})
+			}
+			p.AddRow(mip.Row{Name: "comes/" + p.Cols[n].Name, Rel: mip.Equal, Terms: split})
+		}
+	}
+	for _, gate := range gates {
+		terms := gated[gate]
+		p.AddRow(mip.Row{Name: "carried/" + p.Cols[gate].Name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: gate, Coef: -float64(len(terms))})})
+	}
+	for s, site := range p.in.sites {
+		for _, supplier := range p.supplierNames() {
+			for f, form := range quotes.Forms {
+				var one []mip.Term
+				for di, d := range p.in.drops {
+					if e, ok := p.e[[2]int{di, f}]; ok && d.supplier == supplier && d.site == p.in.sites[s] {
+						one = append(one, mip.Term{Col: e, Coef: 1})
+						p.AddRow(mip.Row{Name: "order/" + p.Cols[e].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: e, Coef: 1}, {Col: p.y[di], Coef: -1}}})
+					}
+				}
+				if len(one) > 1 {
+					p.AddRow(mip.Row{Name: fmt.Sprintf("one way/%s/%s/%s", supplier, site, form), Rel: mip.AtMost, RHS: 1, Terms: one})
+				}
+			}
+		}
+	}
+}
+
+// gate is the column that says whether drop di carries form f: e where it is
+// chosen by form, else y, else o where using the supplier is all that counts.
+func (p *program) gate(di, f int) (int, bool) {
+	if e, ok := p.e[[2]int{di, f}]; ok {
+		return e, true
+	}
+	if y, ok := p.y[di]; ok {
+		return y, true
+	}
+	o, ok := p.o[p.in.drops[di].supplier]
+	return o, ok
+}
+
+// orders adds: y[d] ≤ o[s] for each drop d of supplier s, and where a supplier's
+// rows state different handling: h[s] ≥ handling[d]·y[d].
+func (p *program) orders() {
+	for di, d := range p.in.drops {
+		y, ok := p.y[di]
+		if !ok {
+			continue
+		}
+		if o, ok := p.o[d.supplier]; ok {
+			p.AddRow(mip.Row{Name: "use/" + p.Cols[y].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: y, Coef: 1}, {Col: o, Coef: -1}}})
+		}
+		if h, ok := p.hand[d.supplier]; ok {
+			p.AddRow(mip.Row{Name: "handling/" + p.Cols[y].Name, Rel: mip.AtLeast, Terms: []mip.Term{{Col: h, Coef: 1}, {Col: y, Coef: -p.withTax(d, d.row.Handling)}}})
+		}
+	}
+}
+
+// carriedTerms is Σ_q amount[q]·(packs of q that drop di carries).
+func (p *program) carriedTerms(di int, amount func(*quotes.Quote) float64) []mip.Term {
+	var out []mip.Term
+	s := slices.Index(p.in.sites, p.in.drops[di].site)
+	for _, qi := range p.sellsBy(di) {
+		q := p.in.job.Quotes[qi]
+		col := p.n[[2]int{qi, s}]
+		if len(p.in.dropAt[[2]int{qi, s}]) > 1 {
+			col = p.c[[2]int{qi, di}]
+		}
+		out = append(out, mip.Term{Col: col, Coef: amount(q) * q.Step.Float()})
+	}
+	return out
+}
+
+// goodsTo is the value before tax of all that a supplier sends to a site, as a
+// sum over its packs at the levels reached.
+func (p *program) goodsTo(supplier, site string) []mip.Term {
+	var out []mip.Term
+	s := slices.Index(p.in.sites, site)
+	for qi, q := range p.in.job.Quotes {
+		if q.Supplier != supplier || !p.sold(qi, s) {
+			continue
+		}
+		g := p.poolOf[qi]
+		pl := p.in.pools[g[0]]
+		for l, lv := range pl.levels {
+			value := beforeTax(p.in.job, q, lv.prices[g[1]]).Float() * q.Step.Float()
+			col := p.n[[2]int{qi, s}]
+			if len(pl.levels) > 1 {
+				col = p.m[[3]int{qi, s, l}]
+			}
+			out = append(out, mip.Term{Col: col, Coef: value})
+		}
+	}
+	return out
+}
+
+// reach is the row's right side for goods of a supplier that must come to goal.
+// Goods move in steps of the last digit of its prices, so what reaches the goal
+// reaches the first such step at or above it; half a step is taken off, so that
+// goods just below stay clear of the solver's tolerance and goods that reach it
+// exactly stay inside. Where prices carry tax, what they are before tax has no
+// last digit, and the goal stands as it is.
+func (p *program) reach(supplier string, goal units.Money) float64 {
+	step, ok := p.finest(supplier)
+	if !ok {
+		return goal.Float()
+	}
+	n := math.Ceil(goal.Decimal().Quo(step).Float() - 1e-9)
+	return (n - 0.5) * step.Float()
+}
+
+// finest is the smallest amount of money in which a supplier's goods can differ:
+// one unit of the last digit of its prices for a step. It reports false where
+// there is none.
+func (p *program) finest(supplier string) (units.Decimal, bool) {
+	digits := 0
+	for _, q := range p.in.job.Quotes {
+		if q.Supplier != supplier {
+			continue
+		}
+		if p.in.job.Settings.TaxIncluded && !q.Tax.IsZero() {
+			return units.Decimal{}, false
+		}
+		for _, l := range q.Levels() {
+			price := l.Price.Times(q.Step).String()
+			if at := strings.IndexByte(price, '.'); at >= 0 {
+				digits = max(digits, len(price)-at-1)
+			}
+		}
+	}
+	return units.DecimalOf(math.Pow(10, -float64(digits))), true
+}
+
+// fees adds, for each charged drop d, with G[d] the goods its supplier sends to
+// its site:
+//
+//	Σ litres sold carried ≤ load_volume[d]·(l[d] + most·w[d])
+//	Σ dry kg carried     ≤ load_weight[d]·(l[d] + most·w[d])
+//	G[d] ≥ free_over[d]·w[d],  w[d] ≤ y[d]      (values eased by half a last digit)
+//	G[d] ≥ min_order[d]·y[d]
+//	l[d] ≤ most·y[d]
+//
+// Rows are scaled by the load or the value so that a whole load is 1.
+func (p *program) fees() {
+	for di, d := range p.in.drops {
+		y, ok := p.y[di]
+		if !ok {
+			continue
+		}
+		name := p.Cols[y].Name
+		w, waivable := p.waive[di]
+		if l, ok := p.loads[di]; ok {
+			most := p.Cols[l].Upper
+			full := func(what string, load float64, amount func(*quotes.Quote) float64) {
+				terms := p.carriedTerms(di, func(q *quotes.Quote) float64 { return amount(q) / load })
+				terms = append(terms, mip.Term{Col: l, Coef: -1})
+				if waivable {
+					terms = append(terms, mip.Term{Col: w, Coef: -most})
+				}
+				p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtMost, Terms: terms})
+			}
+			if d.row.LoadVolume != nil {
+				full("load volume", float64(*d.row.LoadVolume), func(q *quotes.Quote) float64 { return float64(q.PackLitres) })
+			}
+			if d.row.LoadWeight != nil {
+				full("load weight", float64(*d.row.LoadWeight), func(q *quotes.Quote) float64 { return float64(q.PackMass) })
+			}
+			p.AddRow(mip.Row{Name: "loads/" + name, Rel: mip.AtMost, Terms: []mip.Term{{Col: l, Coef: 1}, {Col: y, Coef: -most}}})
+		}
+		value := func(what string, goal units.Money, gate int) {
+			if goal.Sign() <= 0 {
+				return
+			}
+			terms := p.goodsTo(d.supplier, d.site)
+			want := p.reach(d.supplier, goal)
+			for i := range terms {
+				terms[i].Coef /= want
+			}
+			p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtLeast, Terms: append(terms, mip.Term{Col: gate, Coef: -1})})
+		}
+		if waivable {
+			value("free over", *d.row.FreeOver, w)
+			p.AddRow(mip.Row{Name: "waived/" + name, Rel: mip.AtMost, Terms: []mip.Term{{Col: w, Coef: 1}, {Col: y, Coef: -1}}})
+		}
+		if d.row.MinOrder != nil {
+			value("smallest order", *d.row.MinOrder, y)
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package optimise
+
+import (
+	"fmt"
+	"slices"
+
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// atLevel is Σ_{q∈pool,i} step[q]·m[q,i,l]: the packs bought at level l.
+func (p *program) atLevel(g, l int) (terms []mip.Term, most float64) {
+	for _, qi := range p.in.pools[g].members {
+		step := p.in.job.Quotes[qi].Step.Float()
+		for s := range p.in.sites {
+			if m, ok := p.m[[3]int{qi, s, l}]; ok {
+				terms = append(terms, mip.Term{Col: m, Coef: step})
+				most += step * float64(p.cap[[2]int{qi, s}])
+			}
+		}
+	}
+	return terms, most
+}
+
+// breaks adds, for each pool g with levels l = 0..L and thresholds from[l]:
+//
+//	n[q,i] = Σ_l m[q,i,l]
+//
+// all-units, at most one level:
+//
+//	Σ_l z[g,l] ≤ 1
+//	from[l]·z[g,l] ≤ Σ_{q,i} step[q]·m[q,i,l] ≤ upto[l]·z[g,l]
+//
+// incremental, levels filled in order, width[l] packs each:
+//
+//	width[l]·z[g,l+1] ≤ Σ_{q,i} step[q]·m[q,i,l] ≤ width[l]·z[g,l]
+//
+// upto[l] is the most packs below the next threshold; above it the next level is
+// no dearer, so nothing is cut off.
+func (p *program) breaks() {
+	for g, pl := range p.in.pools {
+		if _, ok := p.z[[2]int{g, 0}]; !ok {
+			continue
+		}
+		for _, qi := range pl.members {
+			for s := range p.in.sites {
+				n, ok := p.n[[2]int{qi, s}]
+				if !ok {
+					continue
+				}
+				terms := []mip.Term{{Col: n, Coef: -1}}
+				for l := range pl.levels {
+					terms = append(terms, mip.Term{Col: p.m[[3]int{qi, s, l}], Coef: 1})
+				}
+				p.AddRow(mip.Row{Name: "levels/" + p.Cols[n].Name, Rel: mip.Equal, Terms: terms})
+			}
+		}
+		if pl.kind == quotes.Incremental {
+			p.incremental(g)
+		} else {
+			p.allUnits(g)
+		}
+	}
+}
+
+func (p *program) allUnits(g int) {
+	pl := p.in.pools[g]
+	var one []mip.Term
+	for l, lv := range pl.levels {
+		z := p.z[[2]int{g, l}]
+		one = append(one, mip.Term{Col: z, Coef: 1})
+		packs, most := p.atLevel(g, l)
+		if l+1 < len(pl.levels) {
+			most = min(most, p.below(g, l+1))
+		}
+		name := fmt.Sprintf("%s/%s", pl.name, lv.from)
+		p.AddRow(mip.Row{Name: "upto/" + name, Rel: mip.AtMost, Terms: append(slices.Clone(packs), mip.Term{Col: z, Coef: -most})})
+		if from := lv.from.Float(); from > 0 {
+			p.AddRow(mip.Row{Name: "reach/" + name, Rel: mip.AtLeast, Terms: append(packs, mip.Term{Col: z, Coef: -from})})
+		}
+	}
+	p.AddRow(mip.Row{Name: "one level/" + pl.name, Rel: mip.AtMost, RHS: 1, Terms: one})
+}
+
+// below is the most packs of pool g that stay under the threshold of level l:
+// exact when all its quotes are sold in the same step, else the threshold.
+func (p *program) below(g, l int) float64 {
+	pl := p.in.pools[g]
+	step := p.in.job.Quotes[pl.members[0]].Step
+	for _, qi := range pl.members {
+		if !p.in.job.Quotes[qi].Step.Equal(step) {
+			return pl.levels[l].from.Float()
+		}
+	}
+	return pl.before(p.in.job, l).Float()
+}
+
+func (p *program) incremental(g int) {
+	pl := p.in.pools[g]
+	for l, lv := range pl.levels {
+		packs, most := p.atLevel(g, l)
+		z := p.z[[2]int{g, l}]
+		name := fmt.Sprintf("%s/%s", pl.name, lv.from)
+		if l+1 < len(pl.levels) {
+			width := pl.before(p.in.job, l+1).Sub(pl.before(p.in.job, l)).Float()
+			most = min(most, width)
+			next := p.z[[2]int{g, l + 1}]
+			p.AddRow(mip.Row{Name: "full/" + name, Rel: mip.AtLeast, Terms: append(slices.Clone(packs), mip.Term{Col: next, Coef: -width})})
+		}
+		p.AddRow(mip.Row{Name: "upto/" + name, Rel: mip.AtMost, Terms: append(packs, mip.Term{Col: z, Coef: -most})})
+	}
+}

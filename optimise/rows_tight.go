@@ -1,0 +1,100 @@
+package optimise
+
+import (
+	"fmt"
+	"slices"
+
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// tighten adds rows that every whole answer satisfies and fractions often do
+// not, so that the search starts from a truer bound:
+//
+//	Σ_{k by gate g} v[k,u] ≤ D[u]·y[g]            what comes needs its order
+//	y[d] ≤ l[d] + w[d]                              an order has a load, or is waived
+func (p *program) tighten() {
+	for u, su := range p.in.suits {
+		byGate := map[string][]mip.Term{}
+		gates := map[string][]mip.Term{}
+		var order []string
+		for _, k := range su.classes {
+			v, ok := p.v[[2]int{k, u}]
+			if !ok {
+				continue
+			}
+			key, gate := p.gatesOf(k)
+			if gate == nil {
+				continue
+			}
+			if byGate[key] == nil {
+				order = append(order, key)
+				gates[key] = gate
+			}
+			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: 1 / su.litres})
+		}
+		for _, key := range order {
+			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
+		}
+	}
+	p.tightenLevels()
+	for di := range p.in.drops {
+		l, ok := p.loads[di]
+		if !ok {
+			continue
+		}
+		terms := []mip.Term{{Col: l, Coef: 1}, {Col: p.y[di], Coef: -1}}
+		if w, ok := p.waive[di]; ok {
+			terms = append(terms, mip.Term{Col: w, Coef: 1})
+		}
+		p.AddRow(mip.Row{Name: "one load/" + p.Cols[p.y[di]].Name, Rel: mip.AtLeast, Terms: terms})
+	}
+}
+
+// tightenLevels adds, where several sites or quotes share an all-units level:
+//
+//	m[q,i,l] ≤ cap[q,i]·z[g,l]
+//
+// For incremental tiers it was tried, and took a third more linear programs.
+func (p *program) tightenLevels() {
+	for g, pl := range p.in.pools {
+		if pl.kind == quotes.Incremental {
+			continue
+		}
+		for l := range pl.levels {
+			z, ok := p.z[[2]int{g, l}]
+			if !ok {
+				continue
+			}
+			terms, _ := p.atLevel(g, l)
+			if len(terms) < 2 {
+				continue
+			}
+			for _, qi := range pl.members {
+				for s := range p.in.sites {
+					if m, ok := p.m[[3]int{qi, s, l}]; ok {
+						p.AddRow(mip.Row{Name: "some/" + p.Cols[m].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: m, Coef: 1}, {Col: z, Coef: -float64(p.cap[[2]int{qi, s}])}}})
+					}
+				}
+			}
+		}
+	}
+}
+
+// gatesOf is the sum of order columns that class k needs, negated, with a key
+// that tells equal sums.
+func (p *program) gatesOf(k int) (string, []mip.Term) {
+	cl := p.in.classes[k]
+	f := slices.Index(quotes.Forms, p.in.job.Quotes[cl.quotes[0]].Form)
+	var out []mip.Term
+	key := cl.supplier
+	for _, di := range cl.drops {
+		col, ok := p.gate(di, f)
+		if !ok {
+			return "", nil
+		}
+		out = append(out, mip.Term{Col: col, Coef: -1})
+		key += fmt.Sprintf("/%d", col)
+	}
+	return key, out
+}
