@@ -12,12 +12,11 @@ import (
 // drops and their loads, what is waived. It does in float64 and microseconds
 // what Price does in exact money, so that a search can try many purchases.
 type completer struct {
-	p     *program
-	items []packItem
-	sends []send // supplier and site pairs
-	drops []dropFigures
-	// itemsOf and sendsOf index by pool and supplier.
-	poolItems [][]int
+	p         *program
+	items     []packItem
+	sends     []send // supplier and site pairs
+	drops     []dropFigures
+	poolItems [][]int     // items by pool
 	froms     [][]float64 // thresholds by pool
 	covers    []coverRow
 	suppliers []string
@@ -58,7 +57,6 @@ type dropFigures struct {
 	handling           float64
 	gates              [3]int      // e columns by form, -1
 	carries            map[int]int // item → c column
-	mostLoads          float64
 }
 
 // coverRow is Σ_i per[i]·n[i] ≥ litres.
@@ -71,17 +69,7 @@ type helps struct {
 }
 
 func newCompleter(p *program) *completer {
-	c := &completer{p: p}
-	job := p.in.job
-	at := func(m map[int]int, k int) int {
-		if v, ok := m[k]; ok {
-			return v
-		}
-		return -1
-	}
-	supplierAt := map[string]int{}
-	sendAt := map[[2]int]int{}
-	c.poolItems = make([][]int, len(p.in.pools))
+	c := &completer{p: p, poolItems: make([][]int, len(p.in.pools))}
 	for _, pl := range p.in.pools {
 		var froms []float64
 		for _, lv := range pl.levels {
@@ -89,92 +77,22 @@ func newCompleter(p *program) *completer {
 		}
 		c.froms = append(c.froms, froms)
 	}
-	for qi, q := range job.Quotes {
+	sendAt := map[[2]int]int{}
+	for qi, q := range p.in.job.Quotes {
 		for s := range p.in.sites {
-			col, ok := p.n[[2]int{qi, s}]
-			if !ok {
-				continue
+			if col, ok := p.n[[2]int{qi, s}]; ok {
+				it := p.item(qi, s, col)
+				it.send = c.sendTo(sendAt, q.Supplier, s)
+				sn := &c.sends[it.send]
+				sn.ways[it.form] = p.in.dropAt[[2]int{qi, s}]
+				sn.items = append(sn.items, len(c.items))
+				c.poolItems[it.pool] = append(c.poolItems[it.pool], len(c.items))
+				c.items = append(c.items, it)
 			}
-			g := p.poolOf[qi]
-			pl := p.in.pools[g[0]]
-			step := q.Step.Float()
-			it := packItem{
-				col: col, quote: qi, site: s, pool: g[0], member: g[1], step: step,
-				placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
-				other: job.Settings.LabourRate.Float() * rinseHours(q) * step,
-				most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), stock: maxSteps, take: -1,
-			}
-			it.form = slices.Index(quotes.Forms, q.Form)
-			if q.MaxQty != nil {
-				it.stock = stepsDown(*q.MaxQty, q.Step)
-			}
-			tax := 1 + goodsTax(job, q).Float()
-			for l, lv := range pl.levels {
-				price := lv.prices[g[1]]
-				it.price = append(it.price, price.Float()*tax*step)
-				it.value = append(it.value, beforeTax(job, q, price).Float()*step)
-				if len(pl.levels) > 1 {
-					it.levels = append(it.levels, p.m[[3]int{qi, s, l}])
-				}
-			}
-			if z, ok := p.z[[2]int{-1, qi}]; ok {
-				it.take = z
-			}
-			su, ok := supplierAt[q.Supplier]
-			if !ok {
-				su = len(c.suppliers)
-				supplierAt[q.Supplier] = su
-				c.suppliers = append(c.suppliers, q.Supplier)
-			}
-			key := [2]int{su, s}
-			sn, ok := sendAt[key]
-			if !ok {
-				sn = len(c.sends)
-				sendAt[key] = sn
-				c.sends = append(c.sends, send{supplier: su, site: s, ways: make([][]int, len(quotes.Forms))})
-			}
-			it.send = sn
-			c.sends[sn].ways[it.form] = p.in.dropAt[[2]int{qi, s}]
-			c.sends[sn].items = append(c.sends[sn].items, len(c.items))
-			c.poolItems[it.pool] = append(c.poolItems[it.pool], len(c.items))
-			c.items = append(c.items, it)
 		}
 	}
-	for di, d := range p.in.drops {
-		f := dropFigures{
-			y: at(p.y, di), waive: at(p.waive, di), loads: at(p.loads, di),
-			order: p.withTax(d, d.row.OrderFee), load: p.withTax(d, d.row.LoadFee), haul: d.row.Haul.PerLitre() * (1 + dropTax(job, d.row).Float()),
-			freeOver: -1, minOrder: -1, handling: p.withTax(d, d.row.Handling), gates: [3]int{-1, -1, -1}, carries: map[int]int{},
-		}
-		if flat(d.row) {
-			f.order, f.load = f.order+f.load, 0
-		}
-		if d.row.LoadVolume != nil {
-			f.volume = float64(*d.row.LoadVolume)
-		}
-		if d.row.LoadWeight != nil {
-			f.weight = float64(*d.row.LoadWeight)
-		}
-		if d.row.FreeOver != nil {
-			f.freeOver = d.row.FreeOver.Float()
-		}
-		if d.row.MinOrder != nil {
-			f.minOrder = d.row.MinOrder.Float()
-		}
-		if f.loads >= 0 {
-			f.mostLoads = p.Cols[f.loads].Upper
-		}
-		for form := range quotes.Forms {
-			if e, ok := p.e[[2]int{di, form}]; ok {
-				f.gates[form] = e
-			}
-		}
-		for i, it := range c.items {
-			if col, ok := p.c[[2]int{it.quote, di}]; ok && p.in.sites[it.site] == d.site {
-				f.carries[i] = col
-			}
-		}
-		c.drops = append(c.drops, f)
+	for di := range p.in.drops {
+		c.drops = append(c.drops, c.figures(di))
 	}
 	for k, cl := range p.in.classes {
 		for i := range c.items {
@@ -193,6 +111,94 @@ func newCompleter(p *program) *completer {
 	return c
 }
 
+// item is what a purchase of quote qi for site s, in column col, does and costs.
+func (p *program) item(qi, s, col int) packItem {
+	job := p.in.job
+	q := job.Quotes[qi]
+	g := p.poolOf[qi]
+	pl := p.in.pools[g[0]]
+	step := q.Step.Float()
+	it := packItem{
+		col: col, quote: qi, site: s, pool: g[0], member: g[1], form: slices.Index(quotes.Forms, q.Form), step: step,
+		placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
+		other: job.Settings.LabourRate.Float() * rinseHours(q) * step,
+		most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), stock: maxSteps, take: columnOf(p.z, [2]int{-1, qi}),
+	}
+	if q.MaxQty != nil {
+		it.stock = stepsDown(*q.MaxQty, q.Step)
+	}
+	tax := 1 + goodsTax(job, q).Float()
+	for l, lv := range pl.levels {
+		price := lv.prices[g[1]]
+		it.price = append(it.price, price.Float()*tax*step)
+		it.value = append(it.value, beforeTax(job, q, price).Float()*step)
+		if len(pl.levels) > 1 {
+			it.levels = append(it.levels, p.m[[3]int{qi, s, l}])
+		}
+	}
+	return it
+}
+
+// sendTo is the index of what a supplier sends to a site, made if it is new.
+func (c *completer) sendTo(sendAt map[[2]int]int, supplier string, site int) int {
+	su := slices.Index(c.suppliers, supplier)
+	if su < 0 {
+		su = len(c.suppliers)
+		c.suppliers = append(c.suppliers, supplier)
+	}
+	key := [2]int{su, site}
+	at, ok := sendAt[key]
+	if !ok {
+		at = len(c.sends)
+		sendAt[key] = at
+		c.sends = append(c.sends, send{supplier: su, site: site, ways: make([][]int, len(quotes.Forms))})
+	}
+	return at
+}
+
+// figures are the terms of drop di; the items must be there.
+func (c *completer) figures(di int) dropFigures {
+	p := c.p
+	d := p.in.drops[di]
+	f := dropFigures{
+		y: columnOf(p.y, di), waive: columnOf(p.waive, di), loads: columnOf(p.loads, di),
+		order: p.withTax(d, d.row.OrderFee), load: p.withTax(d, d.row.LoadFee), haul: d.row.Haul.PerLitre() * (1 + dropTax(p.in.job, d.row).Float()),
+		freeOver: -1, minOrder: -1, handling: p.withTax(d, d.row.Handling), carries: map[int]int{},
+	}
+	if flat(d.row) {
+		f.order, f.load = f.order+f.load, 0
+	}
+	if d.row.LoadVolume != nil {
+		f.volume = float64(*d.row.LoadVolume)
+	}
+	if d.row.LoadWeight != nil {
+		f.weight = float64(*d.row.LoadWeight)
+	}
+	if d.row.FreeOver != nil {
+		f.freeOver = d.row.FreeOver.Float()
+	}
+	if d.row.MinOrder != nil {
+		f.minOrder = d.row.MinOrder.Float()
+	}
+	for form := range quotes.Forms {
+		f.gates[form] = columnOf(p.e, [2]int{di, form})
+	}
+	for i, it := range c.items {
+		if col, ok := p.c[[2]int{it.quote, di}]; ok && p.in.sites[it.site] == d.site {
+			f.carries[i] = col
+		}
+	}
+	return f
+}
+
+// columnOf is the column of k, or -1 where the model has none.
+func columnOf[K comparable](m map[K]int, k K) int {
+	if v, ok := m[k]; ok {
+		return v
+	}
+	return -1
+}
+
 // addCover keeps an implied row in the form that trials of purchases use.
 func (c *completer) addCover(row mip.Row, byCol map[int]int) {
 	for _, t := range row.Terms {
@@ -202,8 +208,8 @@ func (c *completer) addCover(row mip.Row, byCol map[int]int) {
 	c.covers = append(c.covers, coverRow{row.RHS})
 }
 
-// covered reports whether n satisfies every cover row, and if not, by how many
-// litres each is short.
+// deficits fills out with the litres that n leaves each cover row short, and
+// reports whether any is.
 func (c *completer) deficits(n []int, out []float64) (short bool) {
 	for r := range c.covers {
 		out[r] = c.covers[r].litres

@@ -2,37 +2,42 @@ package optimise
 
 import (
 	"math"
+	"slices"
 
 	"mediabuy/quotes"
 )
 
+// setter fills columns of an answer, or does nothing.
+type setter func(col int, v float64)
+
 // cost is what n costs, +Inf when no supplier would sell it; x, unless nil, is
 // filled with the whole columns (and those that hang on them).
 func (c *completer) cost(n []int, x []float64) float64 {
-	p := c.p
+	set := func(int, float64) {}
 	if x != nil {
 		clear(x)
-	}
-	set := func(col int, v float64) {
-		if x != nil && col >= 0 {
-			x[col] = v
+		set = func(col int, v float64) {
+			if col >= 0 {
+				x[col] = v
+			}
 		}
 	}
+	value := make([]float64, len(c.sends)) // goods before tax
+	return c.goods(n, value, set) + c.rinsing(n, set) + c.bringing(n, value, set)
+}
+
+// goods prices n by the levels reached and adds up what each send is worth.
+func (c *completer) goods(n []int, value []float64, set setter) float64 {
 	total := 0.0
-	value := make([]float64, len(c.sends))
-	bought := make(map[int]int, 8) // quote → steps, for least and stock
 	for g, items := range c.poolItems {
 		sum := 0.0
 		for _, i := range items {
-			if n[i] > 0 {
-				sum += float64(n[i]) * c.items[i].step
-				bought[c.items[i].quote] += n[i]
-			}
+			sum += float64(n[i]) * c.items[i].step
 		}
 		if sum == 0 {
 			continue
 		}
-		pl := p.in.pools[g]
+		pl := c.p.in.pools[g]
 		if pl.kind == quotes.Incremental && len(pl.levels) > 1 {
 			total += c.tiers(g, items, n, value, set)
 			continue
@@ -55,7 +60,20 @@ func (c *completer) cost(n []int, x []float64) float64 {
 			}
 		}
 		if len(pl.levels) > 1 {
-			set(p.z[[2]int{g, level}], 1)
+			set(c.p.z[[2]int{g, level}], 1)
+		}
+	}
+	return total
+}
+
+// rinsing prices the washing of n; +Inf where less or more is bought of a quote
+// than is sold.
+func (c *completer) rinsing(n []int, set setter) float64 {
+	total := 0.0
+	bought := make(map[int]int, 8) // quote → steps
+	for i, k := range n {
+		if k > 0 {
+			bought[c.items[i].quote] += k
 		}
 	}
 	for i := range c.items {
@@ -63,46 +81,43 @@ func (c *completer) cost(n []int, x []float64) float64 {
 		if n[i] == 0 {
 			continue
 		}
-		if n[i] > it.most {
+		if k := bought[it.quote]; n[i] > it.most || k < it.least || k > it.stock {
 			return math.Inf(1)
 		}
 		total += float64(n[i]) * it.other
 		set(it.col, float64(n[i]))
 		set(it.take, 1)
-		if k := bought[it.quote]; k < it.least || k > it.stock {
-			return math.Inf(1)
-		}
 	}
-	deliveries := 0
-	handling := make([]float64, len(c.suppliers))
-	used := make([]bool, len(c.suppliers))
+	return total
+}
+
+// bringing prices the delivery and handling of n; +Inf where a smallest order or
+// a limit on suppliers or deliveries is not kept.
+func (c *completer) bringing(n []int, value []float64, set setter) float64 {
+	total, deliveries, suppliers := 0.0, 0, 0
+	handling, used := make([]float64, len(c.suppliers)), make([]bool, len(c.suppliers))
 	for s := range c.sends {
 		cost, drops, h, ok := c.deliver(s, n, value[s], set)
 		if !ok {
 			return math.Inf(1)
 		}
-		if drops > 0 {
-			used[c.sends[s].supplier] = true
+		if su := c.sends[s].supplier; drops > 0 {
+			used[su] = true
 			deliveries += drops
-			handling[c.sends[s].supplier] = max(handling[c.sends[s].supplier], h)
+			handling[su] = max(handling[su], h)
 		}
 		total += cost
 	}
-	suppliers := 0
 	for s, name := range c.suppliers {
 		if !used[s] {
 			continue
 		}
 		suppliers++
 		total += handling[s]
-		if o, ok := p.o[name]; ok {
-			set(o, 1)
-		}
-		if h, ok := p.hand[name]; ok {
-			set(h, handling[s])
-		}
+		set(columnOf(c.p.o, name), 1)
+		set(columnOf(c.p.hand, name), handling[s])
 	}
-	limits := p.in.job.Settings
+	limits := c.p.in.job.Settings
 	if limits.MaxSuppliers > 0 && suppliers > limits.MaxSuppliers || limits.MaxDeliveries > 0 && deliveries > limits.MaxDeliveries {
 		return math.Inf(1)
 	}
@@ -110,7 +125,7 @@ func (c *completer) cost(n []int, x []float64) float64 {
 }
 
 // tiers prices an incremental pool, filling the levels item by item.
-func (c *completer) tiers(g int, items []int, n []int, value []float64, set func(int, float64)) float64 {
+func (c *completer) tiers(g int, items []int, n []int, value []float64, set setter) float64 {
 	pl := c.p.in.pools[g]
 	job := c.p.in.job
 	step := job.Quotes[pl.members[0]].Step
@@ -144,91 +159,69 @@ func (c *completer) tiers(g int, items []int, n []int, value []float64, set func
 	return total
 }
 
+// ways says by which drop each form of goods comes, -1 where there is none of it.
+type ways [3]int
+
+// sending is what one send asks to be carried, by form.
+type sending struct {
+	*send
+	vol, kg [3]float64
+	goods   float64 // value before tax
+}
+
 // deliver finds the cheapest drops for what is sent, with their count and the
 // handling they bring.
-func (c *completer) deliver(s int, n []int, goods float64, set func(int, float64)) (cost float64, drops int, handling float64, ok bool) {
-	sn := &c.sends[s]
-	var vol, kg [3]float64
+func (c *completer) deliver(s int, n []int, goods float64, set setter) (cost float64, drops int, handling float64, ok bool) {
+	sn := sending{send: &c.sends[s], goods: goods}
 	any := false
 	for _, i := range sn.items {
 		if n[i] > 0 {
 			any = true
 			it := &c.items[i]
-			vol[it.form] += float64(n[i]) * it.sold
-			kg[it.form] += float64(n[i]) * it.kg
+			sn.vol[it.form] += float64(n[i]) * it.sold
+			sn.kg[it.form] += float64(n[i]) * it.kg
 		}
 	}
 	if !any {
 		return 0, 0, 0, true
 	}
-	var pick, best [3]int
-	bestCost := math.Inf(1)
-	var walk func(f int)
-	eval := func(pick [3]int, fill bool) (float64, int, float64) {
-		total, count, h := 0.0, 0, 0.0
-		for f := range pick {
-			di := pick[f]
-			if di < 0 || f > 0 && pick[0] == di || f > 1 && pick[1] == di {
-				continue // nothing of this form, or a drop counted already
-			}
-			v, w := 0.0, 0.0
-			for k := range pick {
-				if pick[k] == di {
-					v, w = v+vol[k], w+kg[k]
-				}
-			}
-			d := &c.drops[di]
-			if d.minOrder >= 0 && goods < d.minOrder-1e-9 {
-				return math.Inf(1), 0, 0
-			}
-			count++
-			h = max(h, d.handling)
-			total += d.haul * v
-			loads := 1.0
-			if d.volume > 0 {
-				loads = max(loads, math.Ceil(v/d.volume-loadSlack))
-			}
-			if d.weight > 0 {
-				loads = max(loads, math.Ceil(w/d.weight-loadSlack))
-			}
-			waived := d.freeOver >= 0 && goods >= d.freeOver-1e-9
-			if !waived {
-				total += d.order + d.load*loads
-			}
-			if fill {
-				set(d.y, 1)
-				if waived {
-					set(d.waive, 1)
-				} else {
-					set(d.loads, loads)
-				}
-				for k := range pick {
-					if pick[k] != di {
-						continue
-					}
-					set(d.gates[k], 1)
-				}
-				for _, i := range sn.items {
-					if it := &c.items[i]; n[i] > 0 && pick[it.form] == di {
-						if col, ok := d.carries[i]; ok {
-							set(col, float64(n[i]))
-						}
-					}
-				}
-			}
-		}
-		return total, count, h
+	best, ok := c.cheapestWays(&sn)
+	if !ok {
+		return 0, 0, 0, false
 	}
+	for f, di := range best {
+		if di < 0 || slices.Contains(best[:f], di) {
+			continue // nothing of this form, or a drop counted already
+		}
+		one := c.drop(&sn, best, di)
+		cost, drops, handling = cost+one.cost, drops+1, max(handling, one.handling)
+		c.carry(&sn, n, best, di, one, set)
+	}
+	return cost, drops, handling, true
+}
+
+// cheapestWays tries every choice of a drop for each form. Handling is weighed in,
+// so that a drop that brings it is not taken for nothing; a supplier's other sites
+// may pay it anyway.
+func (c *completer) cheapestWays(sn *sending) (best ways, ok bool) {
+	cost := math.Inf(1)
+	var pick ways
+	var walk func(f int)
 	walk = func(f int) {
-		if f == 3 {
-			// Handling is weighed in, so that a drop that brings it is not taken
-			// for nothing; a supplier's other sites may pay it anyway.
-			if v, _, h := eval(pick, false); v+h < bestCost {
-				bestCost, best = v+h, pick
+		if f == len(pick) {
+			total, handling := 0.0, 0.0
+			for k, di := range pick {
+				if di >= 0 && !slices.Contains(pick[:k], di) {
+					one := c.drop(sn, pick, di)
+					total, handling = total+one.cost, max(handling, one.handling)
+				}
+			}
+			if total+handling < cost {
+				cost, best = total+handling, pick
 			}
 			return
 		}
-		if vol[f] == 0 {
+		if sn.vol[f] == 0 {
 			pick[f] = -1
 			walk(f + 1)
 			return
@@ -239,9 +232,59 @@ func (c *completer) deliver(s int, n []int, goods float64, set func(int, float64
 		}
 	}
 	walk(0)
-	if math.IsInf(bestCost, 1) {
-		return 0, 0, 0, false
+	return best, !math.IsInf(cost, 1)
+}
+
+// dropped is what one drop costs: +Inf where its order is too small.
+type dropped struct {
+	cost, loads, handling float64
+	waived                bool
+}
+
+// drop prices drop di for the forms that come by it.
+func (c *completer) drop(sn *sending, pick ways, di int) dropped {
+	d := &c.drops[di]
+	if d.minOrder >= 0 && sn.goods < d.minOrder-1e-9 {
+		return dropped{cost: math.Inf(1)}
 	}
-	cost, drops, handling = eval(best, true)
-	return cost, drops, handling, true
+	vol, kg := 0.0, 0.0
+	for f := range pick {
+		if pick[f] == di {
+			vol, kg = vol+sn.vol[f], kg+sn.kg[f]
+		}
+	}
+	out := dropped{cost: d.haul * vol, loads: 1, handling: d.handling, waived: d.freeOver >= 0 && sn.goods >= d.freeOver-1e-9}
+	if d.volume > 0 {
+		out.loads = max(out.loads, math.Ceil(vol/d.volume-loadSlack))
+	}
+	if d.weight > 0 {
+		out.loads = max(out.loads, math.Ceil(kg/d.weight-loadSlack))
+	}
+	if !out.waived {
+		out.cost += d.order + d.load*out.loads
+	}
+	return out
+}
+
+// carry sets the columns of drop di and of what comes by it.
+func (c *completer) carry(sn *sending, n []int, pick ways, di int, one dropped, set setter) {
+	d := &c.drops[di]
+	set(d.y, 1)
+	if one.waived {
+		set(d.waive, 1)
+	} else {
+		set(d.loads, one.loads)
+	}
+	for f := range pick {
+		if pick[f] == di {
+			set(d.gates[f], 1)
+		}
+	}
+	for _, i := range sn.items {
+		if it := &c.items[i]; n[i] > 0 && pick[it.form] == di {
+			if col, ok := d.carries[i]; ok {
+				set(col, float64(n[i]))
+			}
+		}
+	}
 }

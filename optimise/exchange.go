@@ -106,6 +106,19 @@ func (pr *proposer) trim(n []int, keep int) {
 	}
 }
 
+// move is a purchase that may replace the one at hand.
+type move struct {
+	n    []int
+	cost float64
+}
+
+// maxMoves is how many exchanges follow one another, and maxChecks how many of the
+// cheapest are held against the beds for each.
+const (
+	maxMoves  = 40
+	maxChecks = 6
+)
+
 // exchange swaps packs while that saves money and the beds can still be filled.
 // The start itself is only kept if it fits and beats limit.
 func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
@@ -114,103 +127,109 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 	if cost < limit && pr.check(n) {
 		kept, keptCost = slices.Clone(n), cost
 	}
-	type move struct {
-		n    []int
-		cost float64
-	}
-	for range 40 {
+	for range maxMoves {
 		if pr.err != nil || pr.budget < 0 {
 			break
 		}
-		var moves []move
-		floor := min(cost, keptCost)
-		try := func(m []int) {
-			pr.budget -= len(pr.items) + len(pr.sends)
-			if c := pr.cost(m, nil); c < floor-worthwhile {
-				moves = append(moves, move{m, c})
-			}
-		}
-		for a := range n {
-			if n[a] == 0 || pr.budget < 0 {
-				continue
-			}
-			for _, k := range []int{1, n[a]} {
-				for _, b := range pr.others[pr.items[a].site] {
-					if b == a {
-						continue
-					}
-					m := slices.Clone(n)
-					m[a] -= k
-					if m[a] > 0 && m[a] < pr.items[a].least {
-						continue
-					}
-					pr.deficits(m, pr.deficit)
-					need := 0
-					ok := true
-					missing := 0
-					for _, d := range pr.deficit {
-						if d > 0 {
-							missing++
-						}
-					}
-					for _, h := range pr.items[b].covers {
-						if d := pr.deficit[h.row]; d > 0 {
-							missing--
-							need = max(need, int(math.Ceil(d/h.per-1e-9)))
-						}
-					}
-					ok = missing == 0
-					if !ok || m[b]+need > pr.items[b].most {
-						continue
-					}
-					m[b] += need
-					if m[b] > 0 && m[b] < pr.items[b].least {
-						m[b] = pr.items[b].least
-					}
-					pr.trim(m, b)
-					try(m)
-				}
-				if n[a] == 1 {
-					break
-				}
-			}
-		}
-		// Buying more of one can pay by a break, a waiver or a full load.
-		for b := range n {
-			if n[b] == 0 && !pr.isOther[b] || pr.budget < 0 {
-				continue
-			}
-			for _, to := range pr.goals(b, n[b]) {
-				m := slices.Clone(n)
-				m[b] = to
-				pr.trim(m, b)
-				try(m)
-			}
-		}
+		moves := pr.swaps(n, min(cost, keptCost)-worthwhile)
+		moves = append(moves, pr.raises(n, min(cost, keptCost)-worthwhile)...)
 		slices.SortStableFunc(moves, func(x, y move) int { return cmp.Compare(x.cost, y.cost) })
-		moved := false
-		for i, mv := range moves {
-			if i >= 6 {
-				break
-			}
-			if mv.cost >= limit || !pr.check(mv.n) {
-				continue
-			}
-			n, cost = mv.n, mv.cost
-			kept, keptCost = mv.n, mv.cost
-			moved = true
-			break
-		}
-		if !moved && kept == nil && len(moves) > 0 {
-			// Not yet below the best: walk on anyway.
-			n, cost = moves[0].n, moves[0].cost
-			moved = true
-		}
-		if !moved {
-			break
+		i := slices.IndexFunc(moves[:min(len(moves), maxChecks)], func(m move) bool { return m.cost < limit && pr.check(m.n) })
+		switch {
+		case i >= 0:
+			n, cost = moves[i].n, moves[i].cost
+			kept, keptCost = n, cost
+		case kept == nil && len(moves) > 0:
+			n, cost = moves[0].n, moves[0].cost // not yet below the best: walk on anyway
+		default:
+			return kept, keptCost
 		}
 	}
 	return kept, keptCost
+}
+
+// try keeps m if it costs less than below.
+func (pr *proposer) try(moves []move, m []int, below float64) []move {
+	pr.budget -= len(pr.items) + len(pr.sends)
+	if c := pr.cost(m, nil); c < below {
+		return append(moves, move{m, c})
+	}
+	return moves
+}
+
+// swaps are the purchases below a cost in which one step of an item, or all of
+// it, makes way for as much of another as is then missing.
+func (pr *proposer) swaps(n []int, below float64) []move {
+	var moves []move
+	for a := range n {
+		if n[a] == 0 || pr.budget < 0 {
+			continue
+		}
+		for _, k := range []int{1, n[a]} {
+			for _, b := range pr.others[pr.items[a].site] {
+				if b == a {
+					continue
+				}
+				if m := pr.swap(n, a, k, b); m != nil {
+					moves = pr.try(moves, m, below)
+				}
+			}
+			if n[a] == 1 {
+				break
+			}
+		}
+	}
+	return moves
+}
+
+// swap takes k steps of item a out of n and puts in of item b what is then
+// missing; nil where b does not mend all of it, or cannot be bought like that.
+func (pr *proposer) swap(n []int, a, k, b int) []int {
+	m := slices.Clone(n)
+	m[a] -= k
+	if m[a] > 0 && m[a] < pr.items[a].least {
+		return nil
+	}
+	pr.deficits(m, pr.deficit)
+	need, missing := 0, 0
+	for _, d := range pr.deficit {
+		if d > 0 {
+			missing++
+		}
+	}
+	for _, h := range pr.items[b].covers {
+		if d := pr.deficit[h.row]; d > 0 {
+			missing--
+			need = max(need, int(math.Ceil(d/h.per-1e-9)))
+		}
+	}
+	if missing > 0 || m[b]+need > pr.items[b].most {
+		return nil
+	}
+	m[b] += need
+	if m[b] > 0 && m[b] < pr.items[b].least {
+		m[b] = pr.items[b].least
+	}
+	pr.trim(m, b)
+	return m
+}
+
+// raises are the purchases below a cost in which more is bought of one item, which
+// can pay by a break, a waiver or a full load.
+func (pr *proposer) raises(n []int, below float64) []move {
+	var moves []move
+	for b := range n {
+		if n[b] == 0 && !pr.isOther[b] || pr.budget < 0 {
+			continue
+		}
+		for _, to := range pr.goals(b, n[b]) {
+			m := slices.Clone(n)
+			m[b] = to
+			pr.trim(m, b)
+			moves = pr.try(moves, m, below)
+		}
+	}
+	return moves
 }
 
 // goals are the counts above have of item b that might pay: one more, and each

@@ -59,7 +59,7 @@ func heed(t require.TestingT, job *quotes.Job, fit *Fit, why []Obstacle) (*quote
 		case RuleShare:
 			bed := byName[o.Bed]
 			require.NotNil(t, bed, "a bed is named: %+v", o)
-			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) * (1 + job.Settings.Extra.Float()) * float64(bed.Count)
+			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) * (1 + job.Settings.Extra.Float()) // of one bed
 			found := false
 			for i, sh := range bed.MaxShare {
 				if strings.Contains(o.Remedy, "allow "+sh.Medium.Name+" ") {

@@ -137,141 +137,174 @@ func (in *instance) pool(pooled map[string]int, a int) {
 	in.slots[s].atoms = append(in.slots[s].atoms, a)
 }
 
+// unitPart is what of a unit may be told apart: one slot of its free layers, or the
+// slots of a bed whose shares bind.
+type unitPart struct {
+	slots []localSlot
+	desc  string // equal for what is alike but for its size
+}
+
+// draft is a unit before it is made or merged into an alike one.
+type draft struct {
+	name     string
+	weighed  bool
+	headroom float64
+	litres   float64 // placed in all its beds
+	table    bool    // it is a table, not a bed
+	parts    []unitPart
+}
+
 // addUnit makes a unit of the beds, or adds them to an alike one.
 func (in *instance) addUnit(units map[string]int, name string, weighed bool, headroom float64, beds []int, byBed map[int][]int) {
-	total := 0.0
+	d := draft{name: name, weighed: weighed, headroom: headroom, table: weighed && in.job.Beds[beds[0]].Table != ""}
 	for _, b := range beds {
-		for _, a := range byBed[b] {
-			total += in.atoms[a].litres
-		}
+		d.litres += in.litresOf(byBed[b])
 	}
-	// ratio is compared to nine digits: a difference below that moves less than
-	// a thimbleful in a thousand beds.
-	ratio := func(v float64) string { return fmt.Sprintf("%.9g", v/total) }
-	kind := func(a int) string {
-		k := fmt.Sprintf("%d", in.atoms[a].suit)
-		if weighed {
-			k += fmt.Sprintf("@%.9g", in.atoms[a].below)
-		}
-		return k
+	in.draftParts(&d, beds, byBed)
+	sign := d.signature()
+	if u, ok := units[sign]; ok {
+		in.merge(&in.units[u], &d, byBed)
+		return
 	}
-	litres := func(as []int) (v float64) {
-		for _, a := range as {
-			v += in.atoms[a].litres
-		}
-		return v
-	}
+	units[sign] = len(in.units)
+	in.units = append(in.units, in.newUnit(&d, byBed))
+}
 
-	// Slots: one per kind for beds without binding shares, one per layer for
-	// the others.
-	free := map[string]*localSlot{}
-	var parts [][]*localSlot // a part is a free slot, or all slots of a bed with shares
-	var descs []string
+// litresOf is the placed litres of some layers.
+func (in *instance) litresOf(atoms []int) (v float64) {
+	for _, a := range atoms {
+		v += in.atoms[a].litres
+	}
+	return v
+}
+
+// ratio is a part of the unit's litres in words, compared to nine digits: a
+// difference below that moves less than a thimbleful in a thousand beds.
+func (d *draft) ratio(v float64) string { return fmt.Sprintf("%.9g", v/d.litres) }
+
+// kind tells layers apart that may not share a slot.
+func (in *instance) kind(a int, weighed bool) string {
+	k := fmt.Sprintf("%d", in.atoms[a].suit)
+	if weighed {
+		k += fmt.Sprintf("@%.9g", in.atoms[a].below)
+	}
+	return k
+}
+
+// draftParts makes one slot of each kind for beds without binding shares and one
+// of each layer for the others, and puts them in an order that alike units share.
+func (in *instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
+	free := map[string]int{} // kind → part
 	for _, b := range beds {
 		shares := in.bindingShares(in.job.Beds[b], byBed[b])
 		if len(shares) == 0 && !in.plain {
 			for _, a := range byBed[b] {
-				k := kind(a)
-				if free[k] == nil {
-					free[k] = &localSlot{key: k, bed: -1}
+				k := in.kind(a, d.weighed)
+				at, ok := free[k]
+				if !ok {
+					at = len(d.parts)
+					free[k] = at
+					d.parts = append(d.parts, unitPart{slots: []localSlot{{key: k, bed: -1}}})
 				}
-				free[k].atoms = append(free[k].atoms, a)
+				slot := &d.parts[at].slots[0]
+				slot.atoms = append(slot.atoms, a)
 			}
 			continue
 		}
-		var part []*localSlot
-		desc := "bed"
+		part := unitPart{desc: "bed"}
 		for _, a := range byBed[b] {
-			part = append(part, &localSlot{key: kind(a), atoms: []int{a}, bed: b})
-			desc += fmt.Sprintf("[%s %s]", kind(a), ratio(in.atoms[a].litres))
+			k := in.kind(a, d.weighed)
+			part.slots = append(part.slots, localSlot{key: k, atoms: []int{a}, bed: b})
+			part.desc += fmt.Sprintf("[%s %s]", k, d.ratio(in.atoms[a].litres))
 		}
 		for _, sh := range shares {
-			desc += fmt.Sprintf("{%s %.9g}", sh.Medium.Name, sh.Most)
+			part.desc += fmt.Sprintf("{%s %.9g}", sh.Medium.Name, sh.Most)
 		}
 		if in.plain {
-			desc += fmt.Sprintf("#%d", b)
+			part.desc += fmt.Sprintf("#%d", b)
 		}
-		parts, descs = append(parts, part), append(descs, desc)
+		d.parts = append(d.parts, part)
 	}
-	for k, ls := range free {
-		parts, descs = append(parts, []*localSlot{ls}), append(descs, fmt.Sprintf("[%s %s]", k, ratio(litres(ls.atoms))))
+	for _, at := range free {
+		slot := d.parts[at].slots[0]
+		d.parts[at].desc = fmt.Sprintf("[%s %s]", slot.key, d.ratio(in.litresOf(slot.atoms)))
 	}
-	order := make([]int, len(parts))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int { return strings.Compare(descs[i], descs[j]) })
-	var sig strings.Builder
-	for _, i := range order {
-		sig.WriteString(descs[i])
-	}
-	if weighed {
-		fmt.Fprintf(&sig, "limit %s", ratio(headroom))
-	}
+	slices.SortStableFunc(d.parts, func(a, b unitPart) int { return strings.Compare(a.desc, b.desc) })
+}
 
-	if u, ok := units[sig.String()]; ok {
-		un := &in.units[u]
-		n := 0
-		for _, i := range order {
-			for _, ls := range parts[i] {
-				s := &in.slots[un.slots[n]]
-				s.litres += litres(ls.atoms)
-				s.atoms = append(s.atoms, ls.atoms...)
-				n++
-			}
-		}
-		un.headroom += headroom
-		k := 0 // the shares stand in the same order
-		for _, i := range order {
-			if b := parts[i][0].bed; b >= 0 {
-				for range in.bindingShares(in.job.Beds[b], byBed[b]) {
-					un.shares[k].beds = append(un.shares[k].beds, b)
-					k++
-				}
-			}
-		}
-		un.stands(name, weighed && in.job.Beds[beds[0]].Table != "", total)
-		for i := range un.shares {
-			un.shares[i].most = 0
-			for _, s := range un.shares[i].slots {
-				un.shares[i].most += in.slots[s].litres
-			}
-			un.shares[i].most *= un.shares[i].mostShare
-		}
-		return
+// signature is equal for units that are alike but for their size.
+func (d *draft) signature() string {
+	var sign strings.Builder
+	for _, part := range d.parts {
+		sign.WriteString(part.desc)
 	}
+	if d.weighed {
+		fmt.Fprintf(&sign, "limit %s", d.ratio(d.headroom))
+	}
+	return sign.String()
+}
 
-	u := len(in.units)
-	units[sig.String()] = u
-	un := unit{name: name, weighed: weighed, headroom: headroom}
-	un.stands(name, weighed && in.job.Beds[beds[0]].Table != "", total)
-	for _, i := range order {
+// newUnit makes a unit with its slots.
+func (in *instance) newUnit(d *draft, byBed map[int][]int) unit {
+	un := unit{name: d.name, weighed: d.weighed, headroom: d.headroom}
+	un.stands(d)
+	for _, part := range d.parts {
 		var ids []int
-		for _, ls := range parts[i] {
+		for _, ls := range part.slots {
 			at := in.atoms[ls.atoms[0]]
 			ids = append(ids, len(in.slots))
 			in.slots = append(in.slots, slot{
-				name: in.slotName(ls.atoms[0]), site: at.site, litres: litres(ls.atoms), below: at.below,
-				suit: at.suit, atoms: ls.atoms, unit: u,
+				name: in.slotName(ls.atoms[0]), site: at.site, litres: in.litresOf(ls.atoms), below: at.below,
+				suit: at.suit, atoms: ls.atoms, unit: len(in.units),
 			})
 		}
 		un.slots = append(un.slots, ids...)
-		if b := parts[i][0].bed; b >= 0 {
-			all := 0.0
-			for _, s := range ids {
-				all += in.slots[s].litres
-			}
+		if b := part.slots[0].bed; b >= 0 {
 			for _, sh := range in.bindingShares(in.job.Beds[b], byBed[b]) {
-				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * all, sh.Most, []int{b}})
+				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * in.litresIn(ids), sh.Most, []int{b}})
 			}
 		}
 	}
-	in.units = append(in.units, un)
+	return un
+}
+
+// merge adds a draft to an alike unit, whose slots and shares stand in the same
+// order.
+func (in *instance) merge(un *unit, d *draft, byBed map[int][]int) {
+	un.headroom += d.headroom
+	un.stands(d)
+	slot, share := 0, 0
+	for _, part := range d.parts {
+		for _, ls := range part.slots {
+			s := &in.slots[un.slots[slot]]
+			s.litres += in.litresOf(ls.atoms)
+			s.atoms = append(s.atoms, ls.atoms...)
+			slot++
+		}
+		if b := part.slots[0].bed; b >= 0 {
+			for range in.bindingShares(in.job.Beds[b], byBed[b]) {
+				un.shares[share].beds = append(un.shares[share].beds, b)
+				share++
+			}
+		}
+	}
+	for i := range un.shares {
+		sh := &un.shares[i]
+		sh.most = in.litresIn(sh.slots) * sh.mostShare
+	}
+}
+
+// litresIn is the placed litres of some slots.
+func (in *instance) litresIn(slots []int) (v float64) {
+	for _, s := range slots {
+		v += in.slots[s].litres
+	}
+	return v
 }
 
 // stands records one more table or bed that the unit stands for.
-func (u *unit) stands(name string, table bool, litres float64) {
-	u.tables, u.table, u.litres = append(u.tables, name), append(u.table, table), append(u.litres, litres)
+func (u *unit) stands(d *draft) {
+	u.tables, u.table, u.litres = append(u.tables, d.name), append(u.table, d.table), append(u.litres, d.litres)
 }
 
 // share works out the parts of the tables a unit stands for.
