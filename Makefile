@@ -38,9 +38,10 @@ test: deps
 	$(GO) test ./...
 	$(GO) test -race $$($(GO) list ./... | grep -E '/(optimise|web)(/|$$)')
 
-## bench: how fast it is; nothing fails
+## bench: how fast it is, and a table beside two other solvers; nothing fails, it takes a quarter of an hour
 bench: deps
-	$(GO) test -run '^$$' -bench . -benchmem ./...
+	$(GO) test -run '^$$' -bench . -benchmem -timeout 60m ./...
+	BENCH_TABLE=1 $(GO) test -run '^$$' -bench Table -benchtime 1x -timeout 60m ./optimise
 
 ## fuzz: each fuzz target for FUZZTIME
 fuzz: deps

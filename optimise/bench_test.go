@@ -41,7 +41,7 @@ func benchSizes() []benchSize {
 
 // benchLimit ends a search that does not prove its answer; how many did not is
 // told as "unproven".
-const benchLimit = 30 * time.Second
+const benchLimit = 20 * time.Second
 
 // BenchmarkSizes tells the median and the slowest of the seeds of each size, from
 // a job in memory to a proven and checked plan.

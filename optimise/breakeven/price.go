@@ -20,13 +20,17 @@ type Depth int
 const (
 	// Auto looks for every change where the least cost is concave. Where free
 	// delivery or a smallest order hang on the price there can be hundreds, so
-	// there it looks for the nearest.
+	// there it looks for the nearest; so it does for more than manyTargets.
 	Auto Depth = iota
 	// Nearest looks for where a quote enters or leaves the plan of today.
 	Nearest
 	// Every looks for every change, up to Options.MostSolves.
 	Every
 )
+
+// manyTargets is from how many targets on Auto is content with the nearest change
+// of each: a quote looked at by itself still shows them all.
+const manyTargets = 40
 
 // Options steer the search; the zero value works.
 type Options struct {
@@ -121,6 +125,9 @@ type Change struct {
 func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []Target, opt Options) ([]Series, error) {
 	if err := usable(plan); err != nil {
 		return nil, err
+	}
+	if opt.Depth == Auto && len(targets) > manyTargets {
+		opt.Depth = Nearest
 	}
 	w := newWorld(job)
 	out := make([]Series, len(targets))
