@@ -45,12 +45,27 @@ func TestBadInputs(t *testing.T) {
 				return
 			}
 			assert.Equal(t, string(part(a, "want")), got)
-			for _, p := range rep.Problems {
-				assert.NotEmpty(t, p.File)
-				assert.NotEmpty(t, p.Found)
-				assert.NotEmpty(t, p.Wanted, p.Error())
-			}
+			requireWhole(t, rep)
 		})
+	}
+}
+
+// requireWhole checks that every problem and warning has a place, says what was found
+// and how to mend it, and that a problem also says what was wanted.
+func requireWhole(t require.TestingT, rep *Report) {
+	for _, p := range slices.Concat(rep.Problems, rep.Warnings) {
+		require.NotEmpty(t, p.File, p.Error())
+		require.Positive(t, p.Line, p.Error())
+		require.Positive(t, p.Col, p.Error())
+		require.NotEmpty(t, p.Found, p.Error())
+		require.NotEmpty(t, p.Hint, p.Error())
+	}
+	for _, p := range rep.Problems {
+		require.Equal(t, Error, p.Severity, p.Error())
+		require.NotEmpty(t, p.Wanted, p.Error())
+	}
+	for _, p := range rep.Warnings {
+		require.Equal(t, Warning, p.Severity, p.Error())
 	}
 }
 

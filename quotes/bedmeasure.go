@@ -22,14 +22,24 @@ func (x *reader) measures(q *bedRow) {
 	case slices.Contains(byVolume, "volume"):
 		x.volumes(q)
 	case len(byMeasure) == 0:
-		if !at("volume").off {
-			x.problem(q.Pos, "", "the bed has no size", "length, width and depth, or a volume", "")
+		if c := q.sizeCell(); !at("volume").off {
+			x.fail(c, "the bed has no size", "length, width and depth, or a volume", insideSize)
 		}
 		return
 	default:
 		x.sides(q)
 	}
 	x.displaced(q)
+}
+
+// sizeCell is the cell at which to say that a bed's size is wrong: its volume where
+// that is filled or the only column for a size, else its length.
+func (q *bedRow) sizeCell() *cell {
+	length, volume := q.row.cell("length"), q.row.cell("volume")
+	if !volume.blank() || length.absent {
+		return volume
+	}
+	return length
 }
 
 // filled lists those of the columns that have something in them on this row.
@@ -48,7 +58,7 @@ func (x *reader) sides(q *bedRow) {
 	}{{"length", &q.Length}, {"width", &q.Width}, {"depth", &q.Depth}} {
 		c := at(s.heading)
 		if c.blank() && !c.off {
-			x.fail(c, "the bed has no "+s.heading, "length, width and depth, or a volume", "")
+			x.fail(c, "the bed has no "+s.heading, "length, width and depth, or a volume", insideSize)
 			q.bad[s.heading] = true
 			continue
 		}
@@ -88,12 +98,15 @@ func (x *reader) displaced(q *bedRow) {
 	switch {
 	case base < -rounding:
 		x.fail(c, fmt.Sprintf("%s is taken off, but the base layer holds only %s", quoted(c.text), units.FormatVolume(base+q.Displaced, units.Metric)),
-			"no more than the base layer", "")
+			"no more than the base layer", "it is what pipes, guards and drains take from one bed; is the unit right?")
 	case float64(base+q.TopLitres())*float64(q.Count) > float64(MaxVolume):
-		x.problem(q.Pos, "", fmt.Sprintf("the row asks for %.4g litres", float64(base+q.TopLitres())*float64(q.Count)),
+		x.fail(q.sizeCell(), fmt.Sprintf("the row asks for %.4g litres", float64(base+q.TopLitres())*float64(q.Count)),
 			fmt.Sprintf("at most %.0f litres", float64(MaxVolume)), "are the units right?")
 	case base+q.TopLitres() < rounding:
-		x.problem(q.Pos, "", "nothing is left to fill", "a bed that holds something", "")
+		if c.blank() {
+			c = q.sizeCell()
+		}
+		x.fail(c, "nothing is left to fill", "a bed that holds something", "is the unit right?")
 	}
 }
 

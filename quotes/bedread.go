@@ -58,13 +58,13 @@ func (x *reader) bedRows(src Source, media *MediaTable) (*bedBook, error) {
 	}
 	b.lost = s.incomplete
 	if len(s.rows) == 0 && !s.incomplete {
-		x.problem(s.head, "", "there is no row under the headings", "at least one bed", "")
+		x.problem(s.head, "", "there is no row under the headings", "at least one bed", noRowHint)
 	}
 	var members, tables spellings
 	first := map[string]*bedRow{}
 	for _, r := range s.rows {
 		q := &bedRow{Bed: &Bed{Pos: r.Pos, Count: 1, WaterLine: DefaultWaterLine}, row: r, bad: map[string]bool{}}
-		if c := r.cell("bed"); x.need(c, "a name for the bed") {
+		if c := r.cell("bed"); x.need(c, "a name for the bed", "give each row a short name of its own, such as north 1") {
 			q.Name = tidy(c.text)
 			if f := first[nameKey(q.Name)]; f != nil {
 				x.fail(c, fmt.Sprintf("%s is the name of the bed on line %d too", quoted(q.Name), f.Line), "a name of its own",
@@ -94,14 +94,14 @@ func (q *bedRow) get(ok bool, heading string) {
 // bed fills q from its row, but for its name, site, table and members.
 func (x *reader) bed(q *bedRow, media *MediaTable) {
 	at := q.row.cell
-	q.get(set(at("count"), &q.Count, x.whole), "count")
+	q.get(set(at("count"), &q.Count, x.whole("leave the cell empty for one bed; a bed not to be filled is taken out")), "count")
 	x.measures(q)
 	list := func(c *cell) ([]*Medium, bool) { return x.mediaList(media, c) }
 	q.get(set(at("only"), &q.Only, list), "only")
 	q.get(set(at("avoid"), &q.Avoid, list), "avoid")
 	for _, m := range q.Only {
 		if slices.Contains(q.Avoid, m) {
-			x.fail(at("avoid"), m.Name+" stands under only too", "each medium under one of the two", "")
+			x.fail(at("avoid"), m.Name+" stands under only too", "each medium under one of the two", "take it out of one of the two cells")
 		}
 	}
 	if c := at("top_media"); c.blank() {
@@ -156,7 +156,7 @@ func (x *reader) shares(media *MediaTable, c *cell) ([]Share, bool) {
 	for _, p := range parts(c.text) {
 		name, share, ok := strings.Cut(p, ":")
 		if !ok {
-			x.fail(c, quoted(p)+" is no share of a medium", "medium and share with a colon between, such as lava rock: 0.67; gravel: 0.5", "")
+			x.fail(c, quoted(p)+" is no share of a medium", "medium and share with a colon between, such as lava rock: 0.67; gravel: 0.5", "put a colon behind the medium, and a semicolon between media")
 			continue
 		}
 		m, known := x.medium(media, c, tidy(name))
@@ -168,7 +168,7 @@ func (x *reader) shares(media *MediaTable, c *cell) ([]Share, bool) {
 			continue
 		}
 		if slices.ContainsFunc(out, func(s Share) bool { return s.Medium == m }) {
-			x.fail(c, m.Name+" stands there twice", "each medium once", "")
+			x.fail(c, m.Name+" stands there twice", "each medium once", "keep the share that is meant")
 			continue
 		}
 		out = append(out, Share{Medium: m, Most: v.Float()})
@@ -201,7 +201,7 @@ func (x *reader) members(q *bedRow, names *spellings) {
 		}
 		switch {
 		case part.Member == "":
-			x.fail(c, quoted(p)+" names no member", "member and parts, such as north plot: 2; school: 1", "")
+			x.fail(c, quoted(p)+" names no member", "member and parts, such as north plot: 2; school: 1", "write the member in front of the colon")
 			q.bad["member"] = true
 		case slices.ContainsFunc(q.Member, func(o Part) bool { return o.Member == part.Member }):
 			x.fail(c, part.Member+" stands there twice", "each member once", "add the parts together")
@@ -220,7 +220,7 @@ func (x *reader) allOrNone(rows []*bedRow, heading string, some bool, wanted str
 	}
 	for _, q := range rows {
 		if c := q.row.cell(heading); c.blank() && !c.off {
-			x.fail(c, "the cell is empty, while other beds have a "+heading, wanted, "")
+			x.fail(c, "the cell is empty, while other beds have a "+heading, wanted, "write one here, or empty the whole column")
 		}
 	}
 }

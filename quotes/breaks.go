@@ -26,7 +26,7 @@ func (x *reader) breaks(c *cell, price *units.Money) ([]Break, bool) {
 			before = &out[n-1].Price
 			if b.From.Cmp(out[n-1].From) <= 0 {
 				x.fail(c, fmt.Sprintf("the break from %s packs comes after the one from %s", b.From, out[n-1].From),
-					"breaks from few packs to many, each number once", "")
+					"breaks from few packs to many, each number once", "put them in order, and write the price of each number of packs once")
 				return nil, false
 			}
 		}
@@ -36,7 +36,7 @@ func (x *reader) breaks(c *cell, price *units.Money) ([]Break, bool) {
 			return nil, false
 		}
 		if before != nil && b.Price.Equal(*before) {
-			x.warn(c, fmt.Sprintf("from %s packs the price stays at %s, so the break does nothing", b.From, x.show(b.Price)), "")
+			x.warn(c, fmt.Sprintf("from %s packs the price stays at %s, so the break does nothing", b.From, x.show(b.Price)), "write the lower price, or take the break out")
 		}
 		if b.Price.IsZero() {
 			x.warn(c, fmt.Sprintf("from %s packs the price is 0", b.From), "take the break out if the price is not known")
@@ -53,7 +53,7 @@ func (x *reader) breaks(c *cell, price *units.Money) ([]Break, bool) {
 func (x *reader) oneBreak(c *cell, text string) (Break, bool) {
 	from, price, ok := strings.Cut(text, ":")
 	if !ok {
-		x.fail(c, quoted(text)+" is not a break", breaksWanted, "")
+		x.fail(c, quoted(text)+" is not a break", breaksWanted, "put a colon between packs and price, and a semicolon between breaks")
 		return Break{}, false
 	}
 	n, err := units.ParseNumber(from, c.mark)

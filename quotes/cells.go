@@ -1,6 +1,7 @@
 package quotes
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -68,7 +69,7 @@ func (x *reader) moneyText(c *cell, text string) (units.Money, bool) {
 	case !ok:
 		return units.Money{}, false
 	case m.Sign() < 0:
-		x.fail(c, quoted(text)+" is below zero", "an amount of 0 or more", "")
+		x.fail(c, quoted(text)+" is below zero", "an amount of 0 or more", "leave out the minus sign, or write 0 if nothing is charged")
 		return units.Money{}, false
 	}
 	return m, x.ownCurrency(c, text)
@@ -101,31 +102,36 @@ func (x *reader) loss(c *cell) (float64, bool) {
 		return 0, false
 	}
 	if v.Cmp(units.D("1")) >= 0 {
-		x.fail(c, quoted(c.text)+" leaves nothing", "less than 100%", "")
+		x.fail(c, quoted(c.text)+" leaves nothing", "less than 100%", "write the share that is lost, such as 8%")
 		return 0, false
 	}
 	return v.Float(), true
 }
 
-// whole reads a whole number of at least 1.
-func (x *reader) whole(c *cell) (int, bool) {
-	v, ok := x.number(c)
-	if !ok {
-		return 0, false
+// whole makes a converter for a whole number of at least 1, with the hint for one
+// that is not.
+func (x *reader) whole(hint string) func(*cell) (int, bool) {
+	return func(c *cell) (int, bool) {
+		v, ok := x.number(c)
+		if !ok {
+			return 0, false
+		}
+		n, err := v.Floor()
+		if err != nil || n < 1 || n > maxWhole || !v.Equal(units.DecimalFromInt(n)) {
+			x.fail(c, quoted(c.text)+" is not a count", fmt.Sprintf("a whole number from 1 to %d", maxWhole), hint)
+			return 0, false
+		}
+		return int(n), true
 	}
-	n, err := v.Floor()
-	if err != nil || n < 1 || n > maxWhole || !v.Equal(units.DecimalFromInt(n)) {
-		x.fail(c, quoted(c.text)+" is not a count", fmt.Sprintf("a whole number from 1 to %d", maxWhole), "")
-		return 0, false
-	}
-	return int(n), true
 }
 
-// note passes on what a parser assumed.
+// note passes on what a parser assumed, with what it says to do about it.
 func (x *reader) note(c *cell, note string) {
-	if note != "" {
-		x.warn(c, fmt.Sprintf("%s: %s", quoted(c.text), note), "")
+	if note == "" {
+		return
 	}
+	assumed, cure, _ := strings.Cut(note, "; ")
+	x.warn(c, fmt.Sprintf("%s: %s", quoted(c.text), assumed), cmp.Or(cure, "write it out if that is not meant"))
 }
 
 // measured ends the reading of a quantity: sign, bare numbers, notes.
@@ -139,12 +145,23 @@ func measured[Q ~float64](x *reader, c *cell, m units.Measure[Q], err error, kin
 		if zero {
 			want = "0 or more"
 		}
-		x.fail(c, quoted(c.text)+" is not enough", want, "")
+		x.fail(c, quoted(c.text)+" is not enough", want, cmp.Or(notEnough[c.heading], "write how much it is, with its unit"))
 		return units.Measure[Q]{}, false
 	}
 	x.note(c, m.Note)
 	return m, true
 }
+
+// notEnough are the hints for an amount of 0, by heading.
+var notEnough = map[string]string{
+	"length": insideSize, "width": insideSize, "depth": insideSize,
+	"limit":       "write the most it may carry, or leave the cell empty if that is not known",
+	"load_volume": "leave the cell empty if a load is not limited by volume",
+	"load_weight": "leave the cell empty if a load is not limited by weight",
+}
+
+// insideSize is how to find the measures of a bed.
+const insideSize = "measure the inside of the bed; one of another shape gives its volume instead"
 
 // bare reports whether a cell was refused for want of a unit only.
 func bare(err error, c *cell) bool {
@@ -214,8 +231,9 @@ func (x *reader) date(c *cell) (Date, bool) {
 	return Date{t}, true
 }
 
-// choice reads one word of a list. Case does not matter.
-func choice[W ~string](x *reader, c *cell, known []W) (W, bool) {
+// choice reads one word of a list. Case does not matter. otherwise is the hint for
+// a word that is like none of them.
+func choice[W ~string](x *reader, c *cell, known []W, otherwise string) (W, bool) {
 	if c.off {
 		return "", false
 	}
@@ -224,7 +242,7 @@ func choice[W ~string](x *reader, c *cell, known []W) (W, bool) {
 			return k, true
 		}
 	}
-	x.fail(c, quoted(c.text)+" is not known here", listed(known), didYouMean(c.text, asStrings(known), ""))
+	x.fail(c, quoted(c.text)+" is not known here", listed(known), didYouMean(c.text, asStrings(known), otherwise))
 	return "", false
 }
 
@@ -247,13 +265,14 @@ func parts(text string) []string {
 	return out
 }
 
-// need reports whether a required cell has something in it, and says so if not.
-func (x *reader) need(c *cell, wanted string) bool {
+// need reports whether a required cell has something in it, and says so with the
+// hint if not.
+func (x *reader) need(c *cell, wanted, hint string) bool {
 	if c.off {
 		return false
 	}
 	if c.blank() {
-		x.fail(c, "the cell is empty", wanted, "")
+		x.fail(c, "the cell is empty", wanted, hint)
 		return false
 	}
 	return true

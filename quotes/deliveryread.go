@@ -32,7 +32,7 @@ type rawDelivery struct {
 type deliveryRow struct {
 	*Delivery
 	row    *row
-	noSite bool // its site is not known, which is reported
+	noSite bool // no bed stands at its site, which is reported
 }
 
 // deliveryRows reads delivery.csv. Rows of suppliers without a quote are read
@@ -50,17 +50,18 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 		q.lost = true
 	}
 	var out []*deliveryRow
+	var elsewhere spellings // sites where no bed stands
 	for _, r := range s.rows {
 		d := &deliveryRow{Delivery: &Delivery{Pos: r.Pos, Name: deliveredName, Tax: x.set.Tax}, row: r}
 		c := r.cell("supplier")
 		known := false
-		if x.need(c, "the name of a supplier") {
+		if x.need(c, "the name of a supplier", "write it as in quotes.csv; a row left over is taken out whole") {
 			d.Supplier, known = q.supplierKnown(c.text)
 			if !known && !q.lost {
-				x.warn(c, fmt.Sprintf("there is no quote of %s, so the row is not used", quoted(tidy(c.text))), didYouMean(c.text, q.suppliers.names, ""))
+				x.warn(c, fmt.Sprintf("there is no quote of %s, so the row is not used", quoted(tidy(c.text))), didYouMean(c.text, q.suppliers.names, "write the supplier as in quotes.csv, or take the row out"))
 			}
 		}
-		x.deliverySite(d, b)
+		x.deliverySite(d, b, &elsewhere)
 		x.delivery(d)
 		if known {
 			out = append(out, d)
@@ -71,8 +72,9 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 	return out, nil
 }
 
-// deliverySite reads the site, which must be one that a bed stands at.
-func (x *reader) deliverySite(d *deliveryRow, b *bedBook) {
+// deliverySite reads the site. A row for one where no bed stands brings nothing,
+// but it is kept: without it the supplier might seem to deliver free everywhere.
+func (x *reader) deliverySite(d *deliveryRow, b *bedBook, elsewhere *spellings) {
 	c := d.row.cell("site")
 	if c.blank() || c.off {
 		return
@@ -82,15 +84,19 @@ func (x *reader) deliverySite(d *deliveryRow, b *bedBook) {
 		return
 	}
 	site, ok := b.sites.find(c.text)
-	d.Site, d.noSite = site, !ok
-	if ok || b.lost {
+	if ok {
+		d.Site = site
 		return
 	}
-	hint := "leave the cell empty for every site"
-	if len(b.sites.names) == 0 {
-		hint += "; no bed in beds.csv names a site"
+	d.Site, d.noSite = elsewhere.name(c.text), true
+	if b.lost {
+		return
 	}
-	x.fail(c, fmt.Sprintf("no bed stands at %s", quoted(tidy(c.text))), "a site of beds.csv", didYouMean(c.text, b.sites.names, hint))
+	hint := "leave the cell empty for every site; no bed in beds.csv names one"
+	if len(b.sites.names) > 0 {
+		hint = "the beds stand at " + strings.Replace(listed(b.sites.names), " or ", " and ", 1) + "; leave the cell empty for every site"
+	}
+	x.warn(c, fmt.Sprintf("no bed stands at %s, so the row brings nothing", quoted(d.Site)), didYouMean(c.text, b.sites.names, hint))
 }
 
 func (x *reader) delivery(d *deliveryRow) {
@@ -122,11 +128,15 @@ func (x *reader) delivery(d *deliveryRow) {
 	set(at("free_over"), &d.FreeOver, amount)
 	set(at("min_order"), &d.MinOrder, amount)
 	set(at("tax"), &d.Tax, x.percent)
-	x.freeFromZero(at("free_over"), d.FreeOver)
+	if d.FreeOver != nil {
+		x.freeFromZero(at("free_over"), *d.FreeOver)
+	}
 	if d.LoadFee.Sign() > 0 && at("load_volume").blank() && at("load_weight").blank() {
 		x.warn(at("load_fee"), "a load has no size, so every order is counted as one load", "write what one load holds under load_volume or load_weight")
 	}
 }
+
+const coversHint = "leave the cell empty for all"
 
 // covers reads the forms a row delivers: all, or some of bag, bulk and sack.
 func (x *reader) covers(c *cell) ([]Form, bool) {
@@ -137,7 +147,7 @@ func (x *reader) covers(c *cell) ([]Form, bool) {
 	for _, p := range words {
 		part := *c
 		part.text = p
-		w, good := choice(x, &part, known)
+		w, good := choice(x, &part, known, coversHint)
 		ok = ok && good
 		for _, f := range Forms {
 			if w == "all" || string(f) == w {
@@ -146,7 +156,7 @@ func (x *reader) covers(c *cell) ([]Form, bool) {
 		}
 	}
 	if len(words) == 0 {
-		x.fail(c, quoted(c.text)+" names nothing", listed(known)+", with ; between", "leave the cell empty for all")
+		x.fail(c, quoted(c.text)+" names nothing", listed(known)+", with ; between", coversHint)
 		return nil, false
 	}
 	return slices.DeleteFunc(slices.Clone(Forms), func(f Form) bool { return !picked[f] }), ok
@@ -206,7 +216,7 @@ func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
 		}
 		if other != nil {
 			x.warn(other.row.cell("handling"), fmt.Sprintf("handling of %s is %s here, but %s on line %d; it is due once, and the highest of the rows used is counted",
-				s, x.show(other.Handling), x.show(top.Handling), top.Line), "")
+				s, x.show(other.Handling), x.show(top.Handling), top.Line), "write it alike on each row of the supplier")
 		}
 		for _, d := range rows {
 			if d.Supplier != s || d.HandlingSet || top == nil || top.Handling.IsZero() {

@@ -102,17 +102,36 @@ func separatorOf(line string, known []string) rune {
 
 // splitRow is the cells of one row by itself; it always gives at least one.
 func splitRow(row string, comma rune) []string {
+	cells, _ := placedCells(row, comma)
+	return cells
+}
+
+// placedCells is splitRow with the place of each cell, whose lines count from the
+// first of the row.
+func placedCells(row string, comma rune) (cells []string, at []Pos) {
 	cr := csv.NewReader(strings.NewReader(row))
 	cr.Comma, cr.LazyQuotes, cr.TrimLeadingSpace = comma, true, comma != '\t'
 	cells, err := cr.Read()
 	if err != nil || len(cells) == 0 {
-		return []string{""} // lazy reading of one row fails only at its end
+		return []string{""}, []Pos{{Line: 1, Col: 1}} // lazy reading of one row fails only at its end
 	}
-	return cells
+	for i := range cells {
+		line, col := cr.FieldPos(i)
+		at = append(at, Pos{Line: line, Col: col})
+	}
+	return cells, at
 }
 
-// lineStart is the offset of a line that counts from 1.
-func (g *grid) lineStart(line int) int { return g.starts[line-1] }
+// rowText is the text of a row from its line, which counts from 1, to the offset
+// behind it.
+func (g *grid) rowText(line int, to int64) string { return g.text[g.starts[line-1]:to] }
+
+// endOf is the place behind the last cell of a row, where a missing one would stand.
+func (g *grid) endOf(line int, row string) Pos {
+	p := posAt(row, len(strings.TrimRight(row, "\r\n")), g.name)
+	p.Line += line - 1
+	return p
+}
 
 // lines is a run of lines, both ends included.
 type lines struct{ from, to int }
@@ -238,7 +257,7 @@ func (x *reader) numberedComments(g *grid, headings int) {
 			to = g.starts[i+1]
 		}
 		if len(splitRow(g.text[from:to], g.comma)) == headings {
-			x.warning(Pos{File: g.name, Line: i + 1}, "", "the line begins with # and is skipped as a comment, though it looks like a row", "",
+			x.warning(Pos{File: g.name, Line: i + 1, Col: 1}, "", "the line begins with # and is skipped as a comment, though it looks like a row", "",
 				"put its first cell in quote marks if it is a row")
 		}
 	}
@@ -255,37 +274,56 @@ func (x *reader) nameless(text string, g *grid, cr *csv.Reader, h *heads, told m
 			continue
 		}
 		told[i] = true
-		line, col := cr.FieldPos(i)
-		x.warning(Pos{File: g.name, Line: line, Col: col}, "", fmt.Sprintf("%s stands in a column with no heading and is not read", quoted(cells[i])), "",
+		x.warning(placeOf(cr, g.name, i), "", fmt.Sprintf("%s stands in a column with no heading and is not read", quoted(cells[i])), "",
 			"give the column a heading")
 	}
 }
 
 // settleMarks settles the decimal mark of each column of numbers: the job's, or
-// the one its cells prove. A cell that proves the other mark is a problem.
+// the one its cells prove. Where some cells prove a point and some a comma, each
+// is read by its own mark, said in a warning, and the column settles nothing for
+// a number that reads two ways.
 func (x *reader) settleMarks(s *sheet) {
 	for _, col := range s.columns {
 		if !col.number {
 			continue
 		}
-		mark, proof := x.mark, (*cell)(nil)
-		for _, r := range s.rows {
-			c := r.cell(col.heading)
-			m, _ := units.MarkOf(c.text)
-			switch {
-			case m == units.MarkUnknown || c.off || x.mark != units.MarkUnknown:
-			case mark == units.MarkUnknown:
-				mark, proof = m, c
-			case m != mark:
-				x.fail(c, fmt.Sprintf("%s has a decimal %s, but %s on line %d has a decimal %s", quoted(c.text), markName(m),
-					quoted(proof.text), proof.Line, markName(mark)), "one decimal mark in a column", "write them alike")
-				c.off = true
-			}
+		mark := x.mark
+		if mark == units.MarkUnknown {
+			mark = x.provenMark(s, col.heading)
 		}
 		for _, r := range s.rows {
 			r.cell(col.heading).mark = mark
 		}
 	}
+}
+
+// provenMark is the one decimal mark that the cells of a column prove, if any. A
+// cell may be a list, of which each part proves what it can.
+func (x *reader) provenMark(s *sheet, heading string) units.DecimalMark {
+	mark, proof, line, mixed := units.MarkUnknown, "", 0, false
+	for _, r := range s.rows {
+		c := r.cell(heading)
+		if c.off {
+			continue
+		}
+		for _, p := range parts(c.text) {
+			m, _ := units.MarkOf(p)
+			switch {
+			case m == units.MarkUnknown || m == mark:
+			case proof == "":
+				mark, proof, line = m, p, c.Line
+			default:
+				mixed = true
+				x.warn(c, fmt.Sprintf("%s has a decimal %s, but %s on line %d has a decimal %s; each is read by its own", quoted(p), markName(m),
+					quoted(proof), line, markName(mark)), "check both, and write them alike")
+			}
+		}
+	}
+	if mixed {
+		return units.MarkUnknown
+	}
+	return mark
 }
 
 func markName(m units.DecimalMark) string {

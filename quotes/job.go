@@ -215,7 +215,7 @@ type Bed struct {
 type Delivery struct {
 	Pos
 	Supplier    string
-	Site        string // "" : every site
+	Site        string // "" : every site; one where no bed stands brings nothing
 	Name        string
 	Handling    units.Money
 	HandlingSet bool   // false: the cell was blank

@@ -178,15 +178,6 @@ func TestQuoteDryDensity(t *testing.T) {
 	assert.Equal(t, units.Density(0.9), q.DryDensity())
 }
 
-func TestNearest(t *testing.T) {
-	known := []string{"supplier", "medium", "min_qty", "max_qty", "size"}
-	for word, want := range map[string]string{
-		"suplier": "supplier", "Supplyer": "supplier", "MIN QTY": "min_qty", "max-qyt": "max_qty", "sze": "size", "sup": "supplier", "xyz": "", "": "", "s": "",
-	} {
-		assert.Equal(t, want, nearest(word, known), word)
-	}
-}
-
 func TestPosString(t *testing.T) {
 	for want, p := range map[string]Pos{
 		"built-in table": {}, "beds.csv": {File: "beds.csv"}, "beds.csv:3": {File: "beds.csv", Line: 3}, "beds.csv:3:7": {File: "beds.csv", Line: 3, Col: 7},

@@ -42,7 +42,7 @@ func (x *reader) media(t *MediaTable, src Source) error {
 	firstRow := map[string]*row{} // under the key of the medium's own name
 	for _, r := range s.rows {
 		c := r.cell("medium")
-		if !x.need(c, "the name of a medium") {
+		if !x.need(c, "the name of a medium", "write one of the built-in names to change it, or a new one") {
 			continue
 		}
 		name := tidy(c.text)
@@ -52,7 +52,7 @@ func (x *reader) media(t *MediaTable, src Source) error {
 			key = wordKey(old.Name)
 		}
 		if f := firstRow[key]; f != nil {
-			x.fail(c, fmt.Sprintf("%s has a row already, line %d", quoted(name), f.Line), "one row for each medium", "")
+			x.fail(c, fmt.Sprintf("%s has a row already, line %d", quoted(name), f.Line), "one row for each medium", "put what both say into one row")
 			continue
 		}
 		firstRow[key] = r
@@ -77,19 +77,25 @@ func (x *reader) medium1(t *MediaTable, m *Medium, r *row, old *Medium) bool {
 	if old == nil {
 		for _, h := range neededOfNew {
 			c := r.cell(h)
-			if c.blank() && !c.off {
-				x.fail(c, fmt.Sprintf("%s is a new medium and the cell is empty", quoted(m.Name)), "a value",
-					didYouMean(m.Name, t.names(), "only a medium of the built-in table may leave it out"))
+			if !c.blank() || c.off {
+				continue
 			}
+			hint := "only a medium of the built-in table may leave it out"
+			if c.absent {
+				hint = "add the column; " + hint
+			}
+			x.fail(c, fmt.Sprintf("%s is a new medium and the cell is empty", quoted(m.Name)), "a value", didYouMean(m.Name, t.names(), hint))
 		}
 	}
 	x.otherNames(t, m, r.cell("other_names"), old)
 	set(r.cell("dry_density"), &m.DryDensity, x.density)
 	set(r.cell("held_water"), &m.HeldWater, x.heldWater)
 	set(r.cell("voids"), &m.Voids, x.share)
-	set(r.cell("feel"), &m.Feel, func(c *cell) (Feel, bool) { return choice(x, c, []Feel{Smooth, Rough, Sharp}) })
+	set(r.cell("feel"), &m.Feel, func(c *cell) (Feel, bool) {
+		return choice(x, c, []Feel{Smooth, Rough, Sharp}, "write how it treats the hands that plant in it")
+	})
 	set(r.cell("carbonate"), &m.Carbonate, func(c *cell) (MediumCarbonate, bool) {
-		return choice(x, c, []MediumCarbonate{CarbonateNone, CarbonateSuspect, CarbonateYes})
+		return choice(x, c, []MediumCarbonate{CarbonateNone, CarbonateSuspect, CarbonateYes}, "write suspect if it may carry lime")
 	})
 	set(r.cell("breaks_down"), &m.BreaksDown, x.yesNo)
 	set(r.cell("rinse_loss"), &m.RinseLoss, x.loss)
@@ -120,7 +126,7 @@ func (x *reader) otherNames(t *MediaTable, m *Medium, c *cell, old *Medium) {
 		switch {
 		case wordKey(n) == wordKey(m.Name) || taken && owner == old:
 		case taken:
-			x.fail(c, fmt.Sprintf("%s is a name of the medium %s already", quoted(n), owner.Name), "a name no other medium has", "")
+			x.fail(c, fmt.Sprintf("%s is a name of the medium %s already", quoted(n), owner.Name), "a name no other medium has", "take the name out here")
 		case !slices.ContainsFunc(m.OtherNames, func(o string) bool { return wordKey(o) == wordKey(n) }):
 			m.OtherNames = append(m.OtherNames, n)
 		}
@@ -135,7 +141,7 @@ func (x *reader) heldWater(c *cell) (float64, bool) {
 	d, err := units.ParseDensity(c.text, x.options(c, "kg/L"))
 	v, ok := converted(x, c, d.Value, err)
 	if ok && v > maxHeldWater {
-		x.fail(c, fmt.Sprintf("%s is more water than a litre holds", quoted(c.text)), "kg of water in one litre of drained media, 0 to 1", "")
+		x.fail(c, fmt.Sprintf("%s is more water than a litre holds", quoted(c.text)), "kg of water in one litre of drained media, 0 to 1", "weigh a litre drained and then dry; the difference in kg is meant")
 		return 0, false
 	}
 	return float64(v), ok
@@ -153,14 +159,14 @@ func (x *reader) rinseMinutes(c *cell) (float64, bool) {
 		return 0, false
 	}
 	if v.Sign() < 0 || v.Cmp(maxRinseMinutes) > 0 {
-		x.fail(c, quoted(c.text)+" is no rinsing time", fmt.Sprintf("minutes for 100 L, from 0 to %s", maxRinseMinutes), "")
+		x.fail(c, quoted(c.text)+" is no rinsing time", fmt.Sprintf("minutes for 100 L, from 0 to %s", maxRinseMinutes), "write the minutes that 100 L as bought take")
 		return 0, false
 	}
 	return v.Float(), true
 }
 
 func (x *reader) yesNo(c *cell) (bool, bool) {
-	w, ok := choice(x, c, []string{"yes", "no"})
+	w, ok := choice(x, c, []string{"yes", "no"}, "write yes if it rots or crumbles in water")
 	return w == "yes", ok
 }
 

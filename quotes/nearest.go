@@ -10,28 +10,62 @@ import (
 // be what was meant. Case, spaces, "_" and "-" are not told apart; of two words
 // equally near, the first in known wins.
 func nearest(word string, known []string) string {
+	// A third of the letters may be wrong: "sippler" is "supplier", "pot" is not "top layer".
+	return closest(word, known, func(letters int) int { return letters / 3 }, slips)
+}
+
+// nearestHeading is nearest for a heading, of which few are known, so that more
+// letters may be wrong and "unit price" is near "price".
+func nearestHeading(word string, known []string) string {
+	return closest(word, known, func(letters int) int { return (letters + 1) / 3 }, func(a, b string, most int) int {
+		n := slips(a, b, most)
+		if holdsWord(a, b) || holdsWord(b, a) {
+			n = min(n, most) // near enough, but a slip of the keyboard is nearer
+		}
+		return n
+	})
+}
+
+// holdsWord reports whether all of part stands in whole as words of it.
+func holdsWord(whole, part string) bool { return strings.Contains(" "+whole+" ", " "+part+" ") }
+
+// closest is the known word with the fewest slips, of at most most(letters of
+// word), or 1 where that is less.
+func closest(word string, known []string, most func(letters int) int, slips func(a, b string, most int) int) string {
 	// A longer word is no slip of the keyboard, and the distance takes time with its length.
-	const longest = 60
+	const longest = 60 // bytes
 	w := wordKey(word)
 	if w == "" || len(w) > longest {
 		return ""
 	}
-	best, bestAt := "", 0
+	limit := max(1, most(len([]rune(w))))
+	best, bestAt := "", limit+1
 	for _, k := range known {
-		kk := wordKey(k)
-		at := levenshtein.Distance(w, kk, nil)
-		if strings.HasPrefix(kk, w) && len(w) >= 3 {
-			at = 1 // a word cut short is as near as one wrong letter
-		}
-		// A third of the letters may be wrong: "sippler" is "supplier", "pot" is not "top layer".
-		if at > max(1, len([]rune(w))/3) {
-			continue
-		}
-		if best == "" || at < bestAt {
+		if at := slips(w, wordKey(k), limit); at < bestAt {
 			best, bestAt = k, at
 		}
 	}
 	return best
+}
+
+// slips counts the slips of the keyboard that make b into a: a letter too many,
+// too few or wrong, or two neighbours swapped, which is looked for once. A word cut
+// short is one slip. A count above most only says that it is above most.
+func slips(a, b string, most int) int {
+	if strings.HasPrefix(b, a) && len(a) >= 3 {
+		return min(1, len(b)-len(a))
+	}
+	n := levenshtein.Distance(a, b, nil)
+	if n < 2 || n > most+1 {
+		return n // a swap counts two without it, so it takes off one
+	}
+	r := []rune(a)
+	for i := 1; i < len(r); i++ {
+		r[i-1], r[i] = r[i], r[i-1]
+		n = min(n, 1+levenshtein.Distance(string(r), b, nil))
+		r[i-1], r[i] = r[i], r[i-1]
+	}
+	return n
 }
 
 // didYouMean is a hint naming the nearest known word, else the words of otherwise.

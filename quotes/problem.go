@@ -7,8 +7,9 @@ import (
 )
 
 // Pos is where a cell or row was read. Line and Col count from 1; Col counts
-// bytes of the line as text/csv sees it. Col 0 means the whole row, Line 0 the
-// whole file.
+// bytes of the line as text/csv sees it. A problem or warning always has all
+// three; one about a whole file stands at its beginning. The Pos of a row, such as
+// that of a [Quote], has Col 0.
 type Pos struct {
 	File string
 	Line int
@@ -37,14 +38,15 @@ const (
 	Warning                     // the answer stands, but read this
 )
 
-// Problem is one thing wrong with the files, with its cure.
+// Problem is one thing wrong with the files, with its cure. [Read] leaves none of
+// its texts empty, but for the Heading and a warning's Wanted.
 type Problem struct {
 	Pos
 	Severity Severity
-	Heading  string // the column's heading, or the setting's name; "" for a row or file
+	Heading  string // the column's heading, or the setting's name; "" for a line or file
 	Found    string // what stands there
 	Wanted   string // what should stand there
-	Hint     string // how to mend it; may be ""
+	Hint     string // how to mend it
 }
 
 // Error is one line: place, heading, what was found, what was wanted.
@@ -98,6 +100,9 @@ func (e ProblemsError) Error() string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// beginning is the place of a problem with a file as a whole.
+func beginning(file string) Pos { return Pos{File: file, Line: 1, Col: 1} }
 
 func (r *Report) add(p *Problem) {
 	if p.Severity == Warning {

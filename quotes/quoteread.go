@@ -59,7 +59,7 @@ func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
 	}
 	b.lost = s.incomplete
 	if len(s.rows) == 0 && !s.incomplete {
-		x.problem(s.head, "", "there is no row under the headings", "at least one quote", "")
+		x.problem(s.head, "", "there is no row under the headings", "at least one quote", noRowHint)
 	}
 	for _, r := range s.rows {
 		q := &quoteRow{Quote: &Quote{Pos: r.Pos}, row: r, bad: map[string]bool{}}
@@ -74,21 +74,18 @@ func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
 // quote fills q from its row, cell by cell.
 func (x *reader) quote(q *quoteRow, b *quoteBook, media *MediaTable) {
 	r := q.row
-	if c := r.cell("supplier"); x.need(c, "the name of a supplier") {
+	if c := r.cell("supplier"); x.need(c, "the name of a supplier", "write who offers it; a row left over is taken out whole") {
 		q.Supplier = b.suppliers.name(c.text)
 	}
 	q.Name = tidy(r.cell("quote").text)
 	q.Item = tidy(r.cell("item").text)
 	q.Notes = r.cell("notes").text
 	q.BreakGroup = tidy(r.cell("break_group").text)
-	if c := r.cell("medium"); x.need(c, "a medium of the media table") {
+	if c := r.cell("medium"); x.need(c, "a medium of the media table", "write what it is, such as lava rock; a medium of your own gets a row in media.csv") {
 		q.Medium, _ = x.medium(media, c, c.text)
 	}
 	get(q, "density", &q.Density, x.density)
-	get(q, "carbonate", &q.Carbonate, func(c *cell) (AcidTest, bool) { return choice(x, c, []AcidTest{NoFizz, Fizzed, Untested}) })
-	if q.Carbonate == "" {
-		q.Carbonate = Untested
-	}
+	x.acidTest(q)
 	if q.Medium != nil {
 		q.RinseLoss = q.Medium.RinseLoss
 	}
@@ -101,6 +98,26 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *MediaTable) {
 	x.pack(q)
 	x.prices(q)
 	x.amounts(q)
+}
+
+// acidTest reads the outcome of the acid drop. A medium that may hold lime is used
+// without one only where the job says so, and then the buyer is told.
+func (x *reader) acidTest(q *quoteRow) {
+	c := q.row.cell("carbonate")
+	get(q, "carbonate", &q.Carbonate, func(c *cell) (AcidTest, bool) {
+		return choice(x, c, []AcidTest{NoFizz, Fizzed, Untested}, "leave the cell empty if no acid drop was made")
+	})
+	if q.Carbonate == "" {
+		q.Carbonate = Untested
+	}
+	if !x.set.AllowUntested || c.off || q.bad["carbonate"] || q.Carbonate != Untested || q.Medium == nil || q.Medium.Carbonate != CarbonateSuspect {
+		return
+	}
+	if c.absent {
+		c = q.row.cell("medium")
+	}
+	x.warn(c, fmt.Sprintf("%s may carry lime, which raises pH, and this sample is untested; it is allowed because the job says allow_untested", q.Medium.Name),
+		"put an acid drop on several stones and write none or fizzed under carbonate")
 }
 
 // get reads a filled cell of a quote into a field and notes a bad one.
@@ -124,8 +141,10 @@ func (x *reader) grain(c *cell) (Grain, bool) {
 // turned into litres by the yard's density, else by the medium's, said aloud.
 func (x *reader) pack(q *quoteRow) {
 	c := q.row.cell("pack")
-	get(q, "form", &q.Form, func(c *cell) (Form, bool) { return choice(x, c, Forms) })
-	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton") {
+	get(q, "form", &q.Form, func(c *cell) (Form, bool) {
+		return choice(x, c, Forms, "leave the cell empty to have it told by the unit of the pack")
+	})
+	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton", "write what is paid for with one price: the bag, the yard or the ton") {
 		return
 	}
 	unit, kinds := x.unit.volume+x.unit.mass, "volume or mass"
@@ -138,7 +157,7 @@ func (x *reader) pack(q *quoteRow) {
 		return
 	}
 	if float64(a.Volume.Value) <= 0 && float64(a.Mass.Value) <= 0 {
-		x.fail(c, quoted(c.text)+" holds nothing", "more than 0", "")
+		x.fail(c, quoted(c.text)+" holds nothing", "more than 0", "write what one pack holds, such as 50 L")
 		return
 	}
 	x.note(c, a.Volume.Note)
@@ -198,7 +217,7 @@ func usualForm(a units.Amount) Form {
 func (x *reader) prices(q *quoteRow) {
 	c := q.row.cell("price")
 	var price *units.Money
-	if x.need(c, "the price of one pack") {
+	if x.need(c, "the price of one pack", "ask the supplier, or take the row out until the price is known") {
 		if m, ok := x.money(c); ok {
 			price = &m
 			q.Price = m
@@ -209,7 +228,9 @@ func (x *reader) prices(q *quoteRow) {
 	}
 	q.bad["price"] = price == nil
 	q.BreakKind = AllUnits
-	get(q, "break_kind", &q.BreakKind, func(c *cell) (BreakKind, bool) { return choice(x, c, []BreakKind{AllUnits, Incremental}) })
+	get(q, "break_kind", &q.BreakKind, func(c *cell) (BreakKind, bool) {
+		return choice(x, c, []BreakKind{AllUnits, Incremental}, "leave the cell empty for all-units, the usual kind")
+	})
 	get(q, "breaks", &q.Breaks, func(c *cell) ([]Break, bool) { return x.breaks(c, price) })
 }
 
@@ -235,13 +256,16 @@ func (x *reader) amounts(q *quoteRow) {
 	most, err2 := q.MaxQty.Quo(q.Step).Floor()
 	switch {
 	case err1 != nil || err2 != nil:
-		x.fail(c, "the numbers of packs are too large for the step", "numbers of packs that can be counted", "")
+		x.fail(c, "the numbers of packs are too large for the step", "numbers of packs that can be counted", "is a digit too many under step, min_qty or max_qty?")
 	case least > most:
-		x.fail(c, fmt.Sprintf("no multiple of the step %s lies from %s to %s packs", q.Step, q.MinQty, q.MaxQty), "limits that leave an amount to buy", "")
+		x.fail(c, fmt.Sprintf("no multiple of the step %s lies from %s to %s packs", q.Step, q.MinQty, q.MaxQty), "limits that leave an amount to buy", "lower min_qty, raise max_qty or correct the step")
 	case most < 1:
-		x.warn(c, fmt.Sprintf("max_qty is %s, so none can be bought", q.MaxQty), "")
+		x.warn(c, fmt.Sprintf("max_qty is %s, so none can be bought", q.MaxQty), "leave the cell empty if the stock has no limit")
 	}
 }
+
+// stepHint is how to write a step.
+const stepHint = "leave the cell empty for whole packs, or write 0.5 for halves"
 
 // minStep is the smallest step, in packs; a thousandth of a bag is not weighed out.
 var minStep = units.D("0.001")
@@ -249,7 +273,7 @@ var minStep = units.D("0.001")
 func (x *reader) step(c *cell) (units.Decimal, bool) {
 	v, ok := x.packs(c, false)
 	if ok && v.Cmp(minStep) < 0 {
-		x.fail(c, quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), "")
+		x.fail(c, quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), stepHint)
 		return units.Decimal{}, false
 	}
 	return v, ok
@@ -262,11 +286,11 @@ func (x *reader) packs(c *cell, zero bool) (units.Decimal, bool) {
 		return units.Decimal{}, false
 	}
 	if v.Sign() < 0 || v.IsZero() && !zero {
-		want := "more than 0 packs"
+		want, hint := "more than 0 packs", stepHint
 		if zero {
-			want = "0 packs or more"
+			want, hint = "0 packs or more", "leave the cell empty if there is no such limit"
 		}
-		x.fail(c, quoted(c.text)+" is no number of packs", want, "")
+		x.fail(c, quoted(c.text)+" is no number of packs", want, hint)
 		return units.Decimal{}, false
 	}
 	return v, true
@@ -309,64 +333,6 @@ func (x *reader) names(rows []*quoteRow) {
 		last[nameKey(base)] = n
 		q.Name = name
 		taken[nameKey(name)] = q
-	}
-}
-
-// shorthand makes delivery rows of the delivery and free_over cells, one for
-// each supplier that has any, in the order of the suppliers.
-func (x *reader) shorthand(b *quoteBook) []*Delivery {
-	var out []*Delivery
-	for _, supplier := range b.suppliers.names {
-		var fee, free *units.Money
-		var feeCell, freeCell *cell
-		bad := false
-		for _, q := range b.rows {
-			if q.Supplier != supplier {
-				continue
-			}
-			for _, w := range []struct {
-				heading string
-				value   **units.Money
-				first   **cell
-			}{{"delivery", &fee, &feeCell}, {"free_over", &free, &freeCell}} {
-				c := q.row.cell(w.heading)
-				if c.blank() || c.off {
-					bad = bad || c.off
-					continue
-				}
-				m, ok := x.money(c)
-				switch {
-				case !ok:
-					bad = true
-				case *w.value == nil:
-					*w.value, *w.first = &m, c
-				case !m.Equal(**w.value):
-					bad = true
-					x.fail(c, fmt.Sprintf("%s of %s is %s here, but %s on line %d", w.heading, supplier, x.show(m), x.show(**w.value), (*w.first).Line),
-						"one value for each supplier", "a supplier with several ways to deliver needs rows in delivery.csv")
-				}
-			}
-		}
-		switch {
-		case bad || fee == nil && free == nil:
-			continue
-		case fee == nil:
-			x.fail(freeCell, fmt.Sprintf("%s has a free_over, but no delivery fee that it could waive", supplier), "the fee under delivery as well", "")
-			continue
-		}
-		x.freeFromZero(freeCell, free)
-		out = append(out, &Delivery{
-			Pos: feeCell.Pos, Supplier: supplier, Name: deliveredName, HandlingSet: true, Covers: slices.Clone(Forms),
-			OrderFee: *fee, FreeOver: free, Tax: x.set.Tax, Shorthand: true,
-		})
-	}
-	return out
-}
-
-// freeFromZero warns of a limit of 0, which waives fees on every order.
-func (x *reader) freeFromZero(c *cell, free *units.Money) {
-	if free != nil && free.IsZero() {
-		x.warn(c, "free from 0 means that the fee is always waived", "leave the cell empty if it never is")
 	}
 }
 

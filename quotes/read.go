@@ -104,7 +104,7 @@ func (x *reader) job(f Files) (*Job, error) {
 
 func (x *reader) quotesFile(src Source, media *MediaTable) (*quoteBook, error) {
 	if src.R == nil {
-		x.problem(Pos{File: src.Name}, "", "the file is not there", "a file with one row for each quote", "mediabuy new writes an empty one with every heading")
+		x.problem(beginning(src.Name), "", "the file is not there", "a file with one row for each quote", "mediabuy new writes an empty one with every heading")
 		return &quoteBook{lost: true}, nil
 	}
 	return x.quoteRows(src, media)
@@ -117,18 +117,23 @@ func (x *reader) bedsFile(src Source, media *MediaTable) (*bedBook, error) {
 	case x.opt.QuotesOnly:
 		return &bedBook{none: true}, nil
 	}
-	x.problem(Pos{File: src.Name}, "", "the file is not there", "a file with one row for each bed", "mediabuy new writes an empty one with every heading")
+	x.problem(beginning(src.Name), "", "the file is not there", "a file with one row for each bed", "mediabuy new writes an empty one with every heading")
 	return &bedBook{lost: true}, nil
 }
 
 // ways joins the shorthand of quotes.csv and the rows of delivery.csv; a
 // supplier may have one or the other.
 func (x *reader) ways(q *quoteBook, rows []*deliveryRow) []*Delivery {
-	out := x.shorthand(q)
-	for _, d := range out {
+	var out []*Delivery
+	for _, d := range x.shorthand(q) {
+		out = append(out, d.Delivery)
 		i := slices.IndexFunc(rows, func(r *deliveryRow) bool { return r.Supplier == d.Supplier })
 		if i >= 0 {
-			x.problem(d.Pos, "delivery", d.Supplier+" has a delivery fee here and a row in "+rows[i].Pos.String()+" too", "one of the two",
+			what := "a delivery fee"
+			if d.cell.heading == "free_over" {
+				what = "a free_over"
+			}
+			x.fail(d.cell, d.Supplier+" has "+what+" here and a row in "+rows[i].Pos.String()+" too", "one of the two",
 				"empty the delivery and free_over cells of its quotes")
 		}
 	}

@@ -29,6 +29,7 @@ func mustRead(t require.TestingT, f Files, opt Options) (*Job, *Report) {
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	require.NotNil(t, job)
+	requireWhole(t, rep)
 	return job, rep
 }
 
@@ -213,36 +214,6 @@ func TestReadDelivery(t *testing.T) {
 	assert.Nil(t, truck.FreeOver)
 }
 
-func TestReadShorthand(t *testing.T) {
-	job, rep := mustRead(t, Files{
-		Quotes: text("supplier,medium,pack,price,delivery,free_over\nLow Ford,pumice,50 L,12,,\nlow ford,lava rock,50 L,12,40,300\nTansy Hill,lava rock,50 L,12,0,\n"),
-		Beds:   text("bed,volume\ntub,100 L\n"),
-	}, Options{})
-	require.Empty(t, rep.Warnings)
-	require.Len(t, job.Delivery, 2)
-	d := job.Delivery[0]
-	assert.Equal(t, "quotes.csv:3:28", d.Pos.String())
-	assert.Equal(t, []any{"Low Ford", "", "delivered", true, true, "40", "300"},
-		[]any{d.Supplier, d.Site, d.Name, d.Shorthand, d.HandlingSet, d.OrderFee.String(), d.FreeOver.String()})
-	assert.Equal(t, Forms, d.Covers)
-	assert.True(t, job.Delivery[1].OrderFee.IsZero())
-}
-
-// A blank handling cell takes the highest stated, so that no fee is lost.
-func TestReadHandlingFilled(t *testing.T) {
-	job, rep := mustRead(t, Files{
-		Quotes:   text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"),
-		Beds:     text("bed,volume\ntub,100 L\n"),
-		Delivery: text("supplier,name,handling,order_fee\nLow Ford,a,10,1\nLow Ford,b,25,1\nLow Ford,c,,1\nLow Ford,d,0,1\n"),
-	}, Options{})
-	assert.Len(t, rep.Warnings, 2)
-	var got []string
-	for _, d := range job.Delivery {
-		got = append(got, d.Handling.String())
-	}
-	assert.Equal(t, []string{"10", "25", "25", "0"}, got)
-}
-
 func TestReadAllowRoughTop(t *testing.T) {
 	job, _ := mustRead(t, Files{
 		Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Beds: text("bed,volume\ntub,100 L\n"), Settings: text("allow_rough_top = true\n"),
@@ -269,6 +240,28 @@ func TestReadDecimalComma(t *testing.T) {
 	assert.Equal(t, units.Litres(1500), q.PackLitres)
 	assert.Equal(t, units.Millimetres(8.5), q.Size.Min)
 	assert.Equal(t, units.Millimetres(305), job.Beds[0].Depth)
+}
+
+// Each number that reads one way is read so, whatever the others of its column, or
+// of its own cell, are written like.
+func TestReadMixedDecimals(t *testing.T) {
+	job, rep := mustRead(t, Files{
+		Quotes: text("supplier,medium,pack,price,breaks\nLow Ford,pumice,50 L,1.50,\nLow Ford,pumice,50 L,\"2,75\",\"10: 2.25; 20: 1,5\"\nLow Ford,pumice,50 L,18,\n"),
+	}, Options{QuotesOnly: true})
+	require.Len(t, job.Quotes, 3)
+	assert.Equal(t, []string{"1.5"}, prices(job.Quotes[0]))
+	assert.Equal(t, []string{"2.75", "2.25", "1.5"}, prices(job.Quotes[1]))
+	assert.Equal(t, []string{"18"}, prices(job.Quotes[2]))
+	var said []string
+	for _, p := range rep.Warnings {
+		if p.Heading == "price" || p.Heading == "breaks" {
+			said = append(said, p.Error())
+		}
+	}
+	assert.Equal(t, []string{
+		`quotes.csv:3:22: price: "2,75" has a decimal comma, but "1.50" on line 2 has a decimal point; each is read by its own`,
+		`quotes.csv:3:29: breaks: "20: 1,5" has a decimal comma, but "10: 2.25" on line 3 has a decimal point; each is read by its own`,
+	}, said)
 }
 
 func TestReadFails(t *testing.T) {
@@ -304,14 +297,14 @@ func TestReadFileTooLarge(t *testing.T) {
 	require.NoError(t, err)
 	assert.Nil(t, job)
 	require.Len(t, rep.Problems, 1)
-	assert.Equal(t, "beds.csv: the file is larger than 16 MiB, want one job's sheet", rep.Problems[0].Error())
+	assert.Equal(t, "beds.csv:1:1: the file is larger than 16 MiB, want one job's sheet", rep.Problems[0].Error())
 }
 
 func TestReadTooManyRows(t *testing.T) {
 	_, rep, err := Read(Files{Quotes: text("supplier,medium,pack,price\n" + strings.Repeat("A,pumice,50 L,12\n", MaxRows+1)), Beds: text(wholeBeds)}, Options{Today: testDay})
 	require.NoError(t, err)
 	require.Len(t, rep.Problems, 1)
-	assert.Equal(t, "quotes.csv:10002: there are more than 10000 rows, want one job's sheet", rep.Problems[0].Error())
+	assert.Equal(t, "quotes.csv:10002:1: there are more than 10000 rows, want one job's sheet", rep.Problems[0].Error())
 }
 
 // Rows without a name get one that does not clash with those written, by row.

@@ -55,15 +55,27 @@ func words(err error) (found, wanted, hint string) {
 	if errors.As(err, &amb) {
 		hint = amb.Parse.Hint
 		if !strings.Contains(hint, "%") { // of a number with an unclear mark, not of a percentage
-			hint = fmt.Sprintf(`write %s or %s, or settle the whole job with decimal = "." or decimal = "," in job.toml`, amb.Readings[0], strings.Replace(amb.Readings[1], ".", ",", 1))
+			mark := "."
+			if strings.Contains(amb.Parse.Found, ",") {
+				mark = ","
+			}
+			hint = fmt.Sprintf("write %s if that is meant; for %s, settle the whole job with decimal = %q in job.toml", amb.Readings[0], amb.Readings[1], mark)
 		}
 		return strings.TrimSuffix(amb.Error(), ", want "+amb.Parse.Wanted), amb.Parse.Wanted, hint
 	}
 	var pe *units.ParseError
-	if errors.As(err, &pe) {
-		return strings.TrimSuffix(pe.Error(), ", want "+pe.Wanted), pe.Wanted, pe.Hint
+	if !errors.As(err, &pe) {
+		return err.Error(), "a value that can be read", "write it as its column's other cells are written"
 	}
-	return err.Error(), "", ""
+	hint = pe.Hint
+	switch {
+	case hint != "":
+	case strings.HasPrefix(strings.TrimSpace(pe.Found), "-"):
+		hint = "it cannot be below 0; leave out the minus sign"
+	default:
+		hint = "write " + pe.Wanted
+	}
+	return strings.TrimSuffix(pe.Error(), ", want "+pe.Wanted), pe.Wanted, hint
 }
 
 // quoted quotes what stands in a cell, cut to a length that leaves a message readable.

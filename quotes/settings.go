@@ -43,6 +43,8 @@ var (
 	unitKinds = []string{"volume", "mass", "length", "density"}
 )
 
+const noLimitHint = "leave the setting out for no limit"
+
 // maxExtra is the most spare volume believed: twice what is needed.
 var maxExtra = units.DecimalFromInt(1)
 
@@ -97,7 +99,7 @@ func (x *reader) decodeTOML(name string, text []byte, raw *rawSettings) bool {
 			`a setting is one line such as tax = "8%"; units stand under [units]`)
 		return false
 	}
-	x.problem(Pos{File: name}, "", err.Error(), "a file of TOML", "")
+	x.problem(beginning(name), "", err.Error(), "a file of TOML", "mediabuy new writes one with every setting")
 	return false
 }
 
@@ -167,14 +169,14 @@ func (s *settingsReader) cell(key string, v any) (c *cell, ok bool) {
 		c.text, c.mark = fmt.Sprint(v), units.MarkPoint
 	case float64:
 		if math.IsNaN(v) || math.IsInf(v, 0) {
-			s.fail(c, fmt.Sprintf("%v is not a number", v), "digits such as 12.50", "")
+			s.fail(c, fmt.Sprintf("%v is not a number", v), "digits such as 12.50", "leave the setting out if there is no number")
 			return c, false
 		}
 		c.text, c.mark = units.DecimalOf(v).String(), units.MarkPoint
 	case toml.LocalDate:
 		c.text = v.String()
 	default:
-		s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), "a text or a number", "")
+		s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), "a text or a number", fmt.Sprintf("write one value behind %s =, a text in quote marks", key[strings.LastIndexByte(key, '.')+1:]))
 		return c, false
 	}
 	return c, true
@@ -213,7 +215,7 @@ func (s *settingsReader) flag(key string, v any, to *bool) {
 	default:
 		c := &cell{Pos: s.at[key], heading: key}
 		c.File = s.name
-		s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), "true or false, without quote marks", "")
+		s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), "true or false, without quote marks", fmt.Sprintf("write %s = true, or leave the setting out for false", key))
 	}
 }
 
@@ -229,7 +231,7 @@ func (s *settingsReader) fill(raw *rawSettings) {
 	setting(s, "need_by", raw.NeedBy, &s.set.NeedBy, s.date)
 	if !s.set.NeedBy.IsZero() && s.set.NeedBy.Before(s.set.Date.Time) {
 		c, _ := s.cell("need_by", raw.NeedBy)
-		s.warn(c, fmt.Sprintf("%s is before the pricing day %s", s.set.NeedBy, s.set.Date), "")
+		s.warn(c, fmt.Sprintf("%s is before the pricing day %s", s.set.NeedBy, s.set.Date), "is the year right?")
 	}
 	setting(s, "tax", raw.Tax, &s.set.Tax, s.percent)
 	s.flag("tax_included", raw.TaxIncluded, &s.set.TaxIncluded)
@@ -238,8 +240,8 @@ func (s *settingsReader) fill(raw *rawSettings) {
 	s.flag("allow_rough_top", raw.AllowRoughTop, &s.set.AllowRoughTop)
 	setting(s, "labour_rate", raw.LabourRate, &s.set.LabourRate, s.money)
 	setting(s, "extra", raw.Extra, &s.set.Extra, s.extra)
-	setting(s, "max_suppliers", raw.MaxSuppliers, &s.set.MaxSuppliers, s.whole)
-	setting(s, "max_deliveries", raw.MaxDeliveries, &s.set.MaxDeliveries, s.whole)
+	setting(s, "max_suppliers", raw.MaxSuppliers, &s.set.MaxSuppliers, s.whole(noLimitHint))
+	setting(s, "max_deliveries", raw.MaxDeliveries, &s.set.MaxDeliveries, s.whole(noLimitHint))
 	setting(s, "budget", raw.Budget, &s.set.Budget, func(c *cell) (*units.Money, bool) {
 		m, ok := s.money(c)
 		return &m, ok
@@ -254,7 +256,7 @@ func (s *settingsReader) units(v any) {
 		if v != nil {
 			c := &cell{Pos: s.at["units"], heading: "units"}
 			c.File = s.name
-			s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), `a table, such as [units] with volume = "L" under it`, "")
+			s.fail(c, fmt.Sprintf("the value is %s", kindOf(v)), `a table, such as [units] with volume = "L" under it`, "write the kinds of unit on lines of their own under [units]")
 		}
 		return
 	}
@@ -262,7 +264,7 @@ func (s *settingsReader) units(v any) {
 		if !slices.Contains(unitKinds, kind) {
 			c := &cell{Pos: s.at["units."+kind], heading: "units"}
 			c.File = s.name
-			s.fail(c, quoted(kind)+" is no kind of unit", listed(unitKinds), didYouMean(kind, unitKinds, ""))
+			s.fail(c, quoted(kind)+" is no kind of unit", listed(unitKinds), didYouMean(kind, unitKinds, "take the line out, or name one of them"))
 		}
 	}
 	setting(s, "units.volume", table["volume"], &s.unit.volume, unitReader(s.reader, units.ParseVolume, "a unit of volume, such as L or ft3"))
@@ -278,7 +280,7 @@ func (x *reader) decimal(c *cell) (units.DecimalMark, bool) {
 	case ",":
 		return units.MarkComma, true
 	}
-	x.fail(c, quoted(c.text)+" is no decimal mark", `decimal = "." or decimal = ","`, "")
+	x.fail(c, quoted(c.text)+" is no decimal mark", `decimal = "." or decimal = ","`, "write the sign in front of the tenths; leave the setting out to have each column show it")
 	return units.MarkUnknown, false
 }
 
@@ -286,7 +288,7 @@ func (x *reader) currency(c *cell) (string, bool) {
 	code := strings.ToUpper(c.text)
 	digits, ok := units.CurrencyDigits(code)
 	if !ok {
-		x.fail(c, quoted(c.text)+" is no known currency", "a three-letter code of ISO 4217, such as USD, CAD, EUR or GBP", "")
+		x.fail(c, quoted(c.text)+" is no known currency", "a three-letter code of ISO 4217, such as USD, CAD, EUR or GBP", "write the code, not a sign or a name")
 		return "", false
 	}
 	x.set.CurrencyDigits = digits
@@ -298,7 +300,10 @@ func unitReader[Q ~float64](x *reader, parse func(string, units.Options) (units.
 	return func(c *cell) (string, bool) {
 		m, err := parse("1 "+c.text, units.Options{})
 		if _, nerr := units.ParseNumber(c.text, units.MarkPoint); err != nil || nerr == nil {
-			_, _, hint := words(err)
+			hint := "write the unit alone, without a number"
+			if nerr != nil {
+				_, _, hint = words(err)
+			}
 			x.fail(c, quoted(c.text)+" is no unit here", wanted, hint)
 			return "", false
 		}
@@ -310,7 +315,7 @@ func unitReader[Q ~float64](x *reader, parse func(string, units.Options) (units.
 func (x *reader) extra(c *cell) (units.Decimal, bool) {
 	v, ok := x.percent(c)
 	if ok && v.Cmp(maxExtra) > 0 {
-		x.fail(c, quoted(c.text)+" is more than the bed itself", "spare volume from 0% to 100%", "")
+		x.fail(c, quoted(c.text)+" is more than the bed itself", "spare volume from 0% to 100%", "write 5 for one part in twenty")
 		return units.Decimal{}, false
 	}
 	return v, ok
@@ -324,7 +329,7 @@ func (x *reader) timeLimit(c *cell) (time.Duration, bool) {
 		d, err = time.Duration(math.Min(n.Float(), 2*maxTimeLimit.Seconds())*float64(time.Second)), nil
 	}
 	if err != nil || d <= 0 || d > maxTimeLimit {
-		x.fail(c, quoted(c.text)+" is no time limit", `a time such as "30s" or "2m", or seconds, more than 0`, "leave the setting out for no limit")
+		x.fail(c, quoted(c.text)+" is no time limit", `a time such as "30s" or "2m", or seconds, more than 0`, noLimitHint)
 		return 0, false
 	}
 	return d, true

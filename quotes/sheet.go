@@ -23,7 +23,8 @@ type sheet struct {
 	name    string
 	columns []column
 	rows    []*row
-	head    Pos // the heading line
+	head    Pos // the first heading
+	headEnd Pos // behind the last heading, where a missing one would stand
 	// incomplete says that rows or columns were lost to problems already
 	// reported, so that what is missing elsewhere may stand in them.
 	incomplete bool
@@ -44,13 +45,14 @@ type row struct {
 
 // cell is one cell as text. An empty text may also mean that the column is not there.
 type cell struct {
-	Pos     // of the cell, or of the row if the column is not there
+	Pos     // of the cell, or behind the row's last cell if the column is not there
 	heading string
 	text    string // white space trimmed at both ends
 	mark    units.DecimalMark
 	// off says that a problem of the whole column or cell is already reported:
 	// nothing more is said about it and its value is not used.
-	off bool
+	off    bool
+	absent bool // the file has no such column
 }
 
 func (c *cell) blank() bool { return c.text == "" }
@@ -101,12 +103,14 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	s := &sheet{name: src.Name, columns: columnsOf[T]()}
 	g := newGrid(src.Name, text, headingsOf(s.columns))
 	if g.headLine == 0 {
-		x.problem(Pos{File: src.Name}, "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
+		x.problem(beginning(src.Name), "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
 			"mediabuy new writes an empty file with every heading")
 		return nil, nil
 	}
-	s.head = Pos{File: src.Name, Line: g.headLine}
 	bad := x.badQuotes(g)
+	if touches(bad, g.headLine, g.headLine) {
+		return nil, nil // what the headings are is not known
+	}
 
 	cr := csv.NewReader(strings.NewReader(g.text))
 	cr.Comma, cr.Comment = g.comma, '#'
@@ -120,7 +124,9 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	if err := um.RenormalizeHeaders(headingKeys); err != nil {
 		return nil, fmt.Errorf("matching the headings of %s: %w", src.Name, err)
 	}
-	h := x.headings(s, um, cr, bad)
+	s.head = placeOf(cr, s.name, 0)
+	s.headEnd = g.endOf(g.headLine, g.rowText(g.headLine, cr.InputOffset()))
+	h := x.headings(s, um.Headers, cr)
 	if h == nil {
 		return nil, nil
 	}
@@ -147,26 +153,21 @@ type heads struct {
 	noName []int           // cells under no heading
 }
 
-// headings checks the heading line: known, there once, and all required ones there.
-func (x *reader) headings(s *sheet, um *gocsv.Unmarshaller, cr *csv.Reader, bad []lines) *heads {
+// headings checks the heading line, whose cells are given as [headingKey] writes
+// them: known, there once, and all required ones there.
+func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 	known := headingsOf(s.columns)
 	h := &heads{at: map[string]int{}, off: map[string]bool{}}
-	if touches(bad, s.head.Line, s.head.Line) {
-		return nil
-	}
-	unknown := map[string]Pos{} // as normalised
-	for i, name := range um.Headers {
-		line, col := cr.FieldPos(i)
-		p := Pos{File: s.name, Line: line, Col: col}
+	var unknown []int // indices in line
+	for i, name := range line {
 		first, repeated := h.at[name]
 		switch {
 		case name == "":
 			h.noName = append(h.noName, i)
 		case !slices.Contains(known, name):
-			unknown[name] = p
+			unknown = append(unknown, i)
 		case repeated:
-			_, c := cr.FieldPos(first)
-			x.problem(p, name, fmt.Sprintf("the heading %q stands twice, first at column %d", name, c), "each heading once",
+			x.problem(placeOf(cr, s.name, i), name, fmt.Sprintf("the heading %q stands twice, first at column %d", name, placeOf(cr, s.name, first).Col), "each heading once",
 				"rename or take out one of them")
 			h.off[name] = true
 		default:
@@ -178,12 +179,10 @@ func (x *reader) headings(s *sheet, um *gocsv.Unmarshaller, cr *csv.Reader, bad 
 			"the known headings are "+strings.Join(known, ", "))
 		return nil
 	}
-	for _, name := range um.MismatchedHeaders {
-		if p, ok := unknown[name]; ok {
-			delete(unknown, name)
-			x.warning(p, "", fmt.Sprintf("the heading %q is unknown and its column is not read", name), "",
-				didYouMean(name, missing(known, h.at), "the known headings are "+strings.Join(known, ", ")))
-		}
+	var strange []string
+	for _, i := range unknown {
+		strange = append(strange, line[i])
+		x.warning(placeOf(cr, s.name, i), "", fmt.Sprintf("the heading %q is unknown and its column is not read", line[i]), "", headingHint(line[i], known, h.at))
 	}
 	for _, c := range s.columns {
 		if _, ok := h.at[c.heading]; ok || !c.required {
@@ -192,13 +191,30 @@ func (x *reader) headings(s *sheet, um *gocsv.Unmarshaller, cr *csv.Reader, bad 
 		h.off[c.heading] = true
 		s.incomplete = true
 		hint := "add the column"
-		if n := nearest(c.heading, um.MismatchedHeaders); n != "" {
+		if n := nearestHeading(c.heading, strange); n != "" {
 			hint = fmt.Sprintf("is %q meant to be it?", n)
 		}
-		x.problem(s.head, c.heading, fmt.Sprintf("there is no heading %q", c.heading), "it in the heading line", hint)
+		x.problem(s.headEnd, c.heading, fmt.Sprintf("there is no heading %q", c.heading), "it in the heading line", hint)
 	}
 	return h
 }
+
+// headingHint names the known heading most like an unknown one, or all of them
+// when none is near. One that is not there yet is the likelier.
+func headingHint(name string, known []string, at map[string]int) string {
+	free := missing(known, at)
+	switch n := nearestHeading(name, append(free, known...)); {
+	case n == "":
+		return "the known headings are " + strings.Join(known, ", ")
+	case slices.Contains(free, n):
+		return "did you mean " + quoted(n) + "?"
+	default:
+		return fmt.Sprintf("the nearest known heading is %s, which is there already", quoted(n))
+	}
+}
+
+// noRowHint is for a file that has headings and nothing else.
+const noRowHint = "write the rows below the headings; a line that begins with # is not read"
 
 // missing lists the known headings that are not there yet.
 func missing(known []string, at map[string]int) []string {
@@ -230,13 +246,14 @@ func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *grid,
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
-		line, _ := cr.FieldPos(0)
+		first := placeOf(cr, s.name, 0)
+		line := first.Line
 		if len(s.rows) == MaxRows {
-			x.problem(Pos{File: s.name, Line: line}, "", fmt.Sprintf("there are more than %d rows", MaxRows), "one job's sheet", "split the job, or take out what is not needed")
+			x.problem(first, "", fmt.Sprintf("there are more than %d rows", MaxRows), "one job's sheet", "split the job, or take out what is not needed")
 			s.incomplete = true
 			return nil
 		}
-		text := g.text[g.lineStart(line):cr.InputOffset()]
+		text := g.rowText(line, cr.InputOffset())
 		if blankRow(text) || remark(text, g.comma) {
 			continue
 		}
@@ -247,25 +264,30 @@ func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *grid,
 		var pe *csv.ParseError
 		if errors.As(err, &pe) && errors.Is(pe.Err, csv.ErrFieldCount) {
 			s.incomplete = true
-			x.wrongLength(s, g, um.Headers, line, text)
+			x.wrongLength(g, len(um.Headers), line, text)
 			continue
 		}
 		if err != nil {
 			return fmt.Errorf("reading line %d of %s: %w", line, s.name, err)
 		}
-		s.rows = append(s.rows, newRow(s, reflect.ValueOf(rec), cr, h, line))
+		s.rows = append(s.rows, newRow(s, reflect.ValueOf(rec), cr, h, line, g.endOf(line, text)))
 		x.nameless(text, g, cr, h, told)
 	}
 }
 
-// newRow puts places to the cells of a record.
-func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int) *row {
+// placeOf is the place of a cell of the record read last.
+func placeOf(cr *csv.Reader, file string, i int) Pos {
+	line, col := cr.FieldPos(i)
+	return Pos{File: file, Line: line, Col: col}
+}
+
+// newRow puts places to the cells of a record; end is the place behind its last.
+func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int, end Pos) *row {
 	r := &row{Pos: Pos{File: s.name, Line: line}, cells: make(map[string]*cell, len(s.columns))}
 	for i, c := range s.columns {
-		cl := &cell{Pos: r.Pos, heading: c.heading, off: h.off[c.heading]}
+		cl := &cell{Pos: end, heading: c.heading, off: h.off[c.heading], absent: true}
 		if at, ok := h.at[c.heading]; ok {
-			l, col := cr.FieldPos(at)
-			cl.Line, cl.Col = l, col
+			cl.Pos, cl.absent = placeOf(cr, s.name, at), false
 			cl.text = strings.TrimSpace(rec.Field(i).String())
 		}
 		r.cells[c.heading] = cl
@@ -273,15 +295,16 @@ func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int) *ro
 	return r
 }
 
-// wrongLength reports a row with too many or too few cells.
-func (x *reader) wrongLength(s *sheet, g *grid, headings []string, line int, text string) {
-	n := len(splitRow(text, g.comma))
-	hint := "a cell that holds the separator must stand in quote marks"
-	if n < len(headings) {
-		hint = fmt.Sprintf("empty cells need their %s too", separatorName(g.comma))
+// wrongLength reports a row with too many or too few cells, at the first one too
+// many or where the first missing one would stand.
+func (x *reader) wrongLength(g *grid, headings, line int, row string) {
+	cells, at := placedCells(row, g.comma)
+	p, hint := g.endOf(line, row), fmt.Sprintf("empty cells need their %s too", separatorName(g.comma))
+	if len(cells) > headings {
+		p = Pos{File: g.name, Line: line - 1 + at[headings].Line, Col: at[headings].Col}
+		hint = "a cell that holds the separator must stand in quote marks"
 	}
-	x.problem(Pos{File: s.name, Line: line}, "", fmt.Sprintf("the row has %s", count(n, "cell")),
-		fmt.Sprintf("%d, one for each heading", len(headings)), hint)
+	x.problem(p, "", fmt.Sprintf("the row has %s", count(len(cells), "cell")), fmt.Sprintf("%d, one for each heading", headings), hint)
 }
 
 func count(n int, thing string) string {

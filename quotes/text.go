@@ -41,7 +41,7 @@ func (x *reader) decode(src Source) (text string, ok bool, err error) {
 	if err != nil {
 		return "", false, fmt.Errorf("reading %s: %w", src.Name, err)
 	}
-	whole := Pos{File: src.Name}
+	whole := beginning(src.Name)
 	if len(raw) > MaxFileBytes {
 		x.problem(whole, "", fmt.Sprintf("the file is larger than %d MiB", MaxFileBytes>>20),
 			"one job's sheet", "split the job, or take out what is not a quote")
@@ -74,13 +74,12 @@ func (x *reader) decode(src Source) (text string, ok bool, err error) {
 
 // toUTF8 decodes a file. guess is the offset of the first byte that is not
 // UTF-8 when Windows-1252 is taken for want of anything better, else -1.
-
 func (x *reader) toUTF8(raw []byte, name string) (text string, guess int, ok bool) {
 	switch {
 	case bytes.HasPrefix(raw, utf16LE), bytes.HasPrefix(raw, utf16BE):
 		text, err := decodeWith(unicode.UTF16(unicode.LittleEndian, unicode.ExpectBOM), raw)
 		if err != nil || strings.ContainsRune(text, utf8.RuneError) {
-			x.problem(Pos{File: name}, "", "the file begins as UTF-16 but some of it cannot be read so", "whole UTF-16 or UTF-8 text",
+			x.problem(beginning(name), "", "the file begins as UTF-16 but some of it cannot be read so", "whole UTF-16 or UTF-8 text",
 				"save it again as UTF-8")
 			return "", -1, false
 		}

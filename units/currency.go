@@ -50,6 +50,11 @@ func CurrencyIn(text string) (written string, codes []string) {
 	return a.written, slices.Clone(a.codes)
 }
 
+// dollars are the currencies that ISO 4217 calls a dollar (from memory). At home each is written with a bare $, whatever
+// it is called abroad.
+var dollars = []string{"AUD", "BBD", "BMD", "BND", "BSD", "BZD", "CAD", "FJD", "GYD", "HKD", "JMD", "KYD", "LRD", "NAD", "NZD", "SBD", "SGD", "SRD",
+	"TTD", "TWD", "USD", "XCD"}
+
 // currencySigns maps every sign read to the codes that it may stand for, and lists the signs, longest first. The signs are
 // those FormatMoney prints; a bare $ is every dollar's, a bare ¥ also the yuan's, and C$ and US$ are read as well.
 var currencySigns = sync.OnceValues(func() (codes map[string][]string, signs []string) {
@@ -65,6 +70,11 @@ var currencySigns = sync.OnceValues(func() (codes map[string][]string, signs []s
 			if sign != bare && strings.HasSuffix(sign, bare) {
 				codes[bare] = append(codes[bare], code)
 			}
+		}
+	}
+	for _, code := range dollars {
+		if !slices.Contains(codes["$"], code) {
+			codes["$"] = append(codes["$"], code)
 		}
 	}
 	signs = slices.SortedFunc(maps.Keys(codes), func(a, b string) int {

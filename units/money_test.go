@@ -99,6 +99,9 @@ func TestCurrencyIn(t *testing.T) {
 		assert.Empty(t, codes, text)
 	}
 	_, codes := units.CurrencyIn("$1")
+	for _, code := range []string{"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "TWD", "JMD", "XCD"} {
+		assert.Contains(t, codes, code, "every dollar is written $ at home")
+	}
 	codes[0] = "spoilt"
 	_, again := units.CurrencyIn("$1")
 	assert.NotContains(t, again, "spoilt", "callers get a list of their own")

@@ -41,8 +41,8 @@ type checkDocument struct {
 	Refused  []optimise.DocumentRefusal   `json:"refused"`
 }
 
-// checkProblem is one problem; line and column are 0 where it is about more than
-// a cell.
+// checkProblem is one problem; one about a whole file or folder stands at line 1,
+// column 1.
 type checkProblem struct {
 	File    string `json:"file"`
 	Line    int    `json:"line"`
@@ -56,7 +56,7 @@ type checkProblem struct {
 func newCheckDocument(rep *quotes.Report, fit *optimise.Fit) checkDocument {
 	d := checkDocument{OK: rep.OK(), Problems: []checkProblem{}, Warnings: optimise.DocumentWarnings(rep), Refused: []optimise.DocumentRefusal{}}
 	for _, p := range rep.Problems {
-		d.Problems = append(d.Problems, checkProblem{p.File, p.Line, p.Col, p.Heading, p.Found, p.Wanted, p.Hint})
+		d.Problems = append(d.Problems, checkProblem{p.File, max(1, p.Line), max(1, p.Col), p.Heading, p.Found, p.Wanted, p.Hint})
 	}
 	if fit != nil {
 		d.Refused = optimise.DocumentRefusals(fit)
@@ -106,19 +106,22 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 
 // checkVerdict is the last line of check.
 func checkVerdict(in *loaded) string {
-	warned := fmt.Sprintf("%d warnings", len(in.rep.Warnings))
-	if len(in.rep.Warnings) == 1 {
-		warned = "1 warning"
-	}
-	switch n := len(in.rep.Problems); {
-	case n == 1:
-		return "Not ready: 1 problem to mend, " + warned + "."
-	case n > 1:
-		return fmt.Sprintf("Not ready: %d problems to mend, %s.", n, warned)
+	warned := counted(len(in.rep.Warnings), "warning")
+	if n := len(in.rep.Problems); n > 0 {
+		return fmt.Sprintf("Not ready: %s to mend, %s.", counted(n, "problem"), warned)
 	}
 	beds := 0
 	for _, b := range in.job.Beds {
 		beds += b.Count
 	}
-	return fmt.Sprintf("Ready: %d quotes from %d suppliers for %d beds, %s.", len(in.job.Quotes), len(quotes.Suppliers(in.job)), beds, warned)
+	return fmt.Sprintf("Ready: %s from %s for %s, %s.", counted(len(in.job.Quotes), "quote"), counted(len(quotes.Suppliers(in.job)), "supplier"),
+		counted(beds, "bed"), warned)
+}
+
+// counted is a number of things: "1 bed", "2 beds".
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }

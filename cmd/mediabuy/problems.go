@@ -37,9 +37,9 @@ func problemText(list []*quotes.Problem, seen texts, colour bool) string {
 const excerptWidth = 68
 
 // excerpt shows line (from 1) of text with a mark under byte col (from 1), or
-// nothing where the place is not one in a line of readable text.
+// nothing where the place is not one in a line of readable text, or there is no text.
 func excerpt(text []byte, line, col int) string {
-	if line < 1 || col < 1 || !utf8.Valid(text) {
+	if line < 1 || col < 1 || len(text) == 0 || !utf8.Valid(text) {
 		return ""
 	}
 	lines := bytes.SplitN(text, []byte("\n"), line+1)

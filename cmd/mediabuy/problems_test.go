@@ -22,6 +22,7 @@ func TestExcerpt(t *testing.T) {
 		{"behind the end", "a,b", 1, 9, "     1 | a,b\n       |    ^\n"},
 		{"a whole row", "a,b", 1, 0, ""},
 		{"no such line", "a,b", 3, 1, ""},
+		{"an empty file", "", 1, 1, ""},
 		{"not text", "a,\xff", 1, 1, ""},
 		{"a long line", strings.Repeat("x", 100) + "O" + strings.Repeat("y", 100), 1, 101,
 			"     1 | …" + strings.Repeat("x", 34) + "O" + strings.Repeat("y", 33) + "…\n       | " + strings.Repeat(" ", 35) + "^\n"},

@@ -157,7 +157,11 @@ func TestPlacesAreThoseOfTheReader(t *testing.T) {
 					continue
 				}
 				_, _, ok := s.At(p.Line, p.Col)
-				assert.True(t, ok, "%s: %s", filepath.Base(name), p)
+				// What is missing stands behind the last cell of its row, and a comment or an empty file has no cell.
+				behind := slices.ContainsFunc(s.Rows, func(r Row) bool {
+					return r.Line == p.Line && (len(r.Cells) == 0 || r.Cells[len(r.Cells)-1].Col < p.Col)
+				})
+				assert.True(t, ok || behind || s.HeadLine == 0, "%s: %s", filepath.Base(name), p)
 				found++
 			}
 		}

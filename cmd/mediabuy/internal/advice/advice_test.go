@@ -137,7 +137,7 @@ func TestWeightAndLifting(t *testing.T) {
 	assert.Contains(t, over[0], "table frame (287 kg of 280 kg)")
 	told := Warnings(p, "quotes.csv")
 	require.Len(t, told, 2, "a machine is told of the density and the overload")
-	assert.Equal(t, optimise.DocumentComplaint{File: "quotes.csv", Message: over[0]}, told[1])
+	assert.Equal(t, optimise.DocumentComplaint{File: "quotes.csv", Line: 1, Column: 1, Message: over[0]}, told[1])
 
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume,limit\nb,300 L,300 kg\n", "")
 	assert.Empty(t, about(p, "weight"), "86 % is not near")

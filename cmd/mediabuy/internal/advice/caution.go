@@ -356,7 +356,7 @@ func Warnings(p *optimise.Plan, file string) []optimise.DocumentComplaint {
 	for _, c := range Cautions(p, units.Metric) {
 		switch c.About {
 		case "density", "overload", "grain size", "hands":
-			out = append(out, optimise.DocumentComplaint{File: file, Message: c.Words})
+			out = append(out, optimise.DocumentComplaint{File: file, Line: 1, Column: 1, Message: c.Words})
 		}
 	}
 	return out
