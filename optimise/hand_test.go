@@ -70,6 +70,17 @@ func TestPacksByHand(t *testing.T) {
 			beds: "bed,volume\none,300 L\n", total: "26.00", buy: "3 a",
 		},
 		{
+			// Sold by two, the step to 8 passes both breaks: the third, for 5 packs wanted, is
+			// still at 20. 6 × 20 = 120. Nothing may be bought at 10 before 6 are bought at 20.
+			name: "one step past two incremental breaks, not reached", quotes: "quote,supplier,medium,pack,step,price,breaks,break_kind\na,Yard,grit,60 L,2,20,6.5: 18; 8: 10,incremental\n",
+			beds: "bed,volume\none,289 L\n", total: "120.00", buy: "6 a",
+		},
+		{
+			// 10 packs: 6 × 20 + 4 × 10 = 160; none at 18.
+			name: "one step past two incremental breaks", quotes: "quote,supplier,medium,pack,step,price,breaks,break_kind\na,Yard,grit,60 L,2,20,6.5: 18; 8: 10,incremental\n",
+			beds: "bed,volume\none,590 L\n", total: "160.00", buy: "10 a",
+		},
+		{
 			// From 2 packs: the fourth step brings the sum to 2, so 3 × 5 + 3 × 3 = 24.
 			name: "the step that reaches an incremental break", quotes: "quote,supplier,medium,pack,step,price,breaks,break_kind\na,Yard,grit,100 L,0.5,10,2: 6,incremental\n",
 			beds: "bed,volume\none,300 L\n", total: "24.00", buy: "3 a",

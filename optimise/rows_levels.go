@@ -34,6 +34,7 @@ func (p *program) atLevel(g, l int) (terms []mip.Term, most float64) {
 // incremental, levels filled in order, width[l] packs each:
 //
 //	width[l]·z[g,l+1] ≤ Σ_{q,i} step[q]·m[q,i,l] ≤ width[l]·z[g,l]
+//	z[g,l+1] ≤ z[g,l]                     where no step fits between two thresholds
 //
 // upto[l] is the most packs below the next threshold; above it the next level is
 // no dearer, so nothing is cut off.
@@ -105,7 +106,11 @@ func (p *program) incremental(g int) {
 			width := pl.before(p.in.job, l+1).Sub(pl.before(p.in.job, l)).Float()
 			most = min(most, width)
 			next := p.z[[2]int{g, l + 1}]
-			p.AddRow(mip.Row{Name: "full/" + name, Rel: mip.AtLeast, Terms: append(slices.Clone(packs), mip.Term{Col: next, Coef: -width})})
+			full := mip.Row{Name: "full/" + name, Rel: mip.AtLeast, Terms: append(slices.Clone(packs), mip.Term{Col: next, Coef: -width})}
+			if width == 0 { // one step passes two thresholds: the levels before must be full all the same
+				full.Terms = []mip.Term{{Col: z, Coef: 1}, {Col: next, Coef: -1}}
+			}
+			p.AddRow(full)
 		}
 		p.AddRow(mip.Row{Name: "upto/" + name, Rel: mip.AtMost, Terms: append(packs, mip.Term{Col: z, Coef: -most})})
 	}

@@ -25,6 +25,9 @@
 // nobody is paid to take part this stand-in never decides a test, because the
 // larger group, which pays no less, is tested against the same figure.
 //
+// A group for which no plan was found within the time limit is not settled: it is
+// priced like one without a plan, not tested, and the result is not proven.
+//
 // # When pooling can cost more
 //
 // One order is never dearer than the separate orders of its members as long as

@@ -22,7 +22,7 @@ type Document struct {
 	// BetterOffAlone are the groups that would pay less by themselves, the most
 	// first.
 	BetterOffAlone []DocObjection `json:"better_off_alone"`
-	// Exact is true when every group was solved, so that Stable speaks of all.
+	// Exact is true when every group was settled, so that Stable speaks of all.
 	Exact  bool       `json:"exact"`
 	Splits []DocSplit `json:"splits"` // every rule worked out
 	Groups []DocGroup `json:"groups"` // by size, then names
@@ -35,7 +35,8 @@ type Document struct {
 
 // DocMember is what one member pays. Alone and Saves are null when there is no
 // plan for its beds alone; LeavingCostsOthers is what the others would pay more
-// if it left, null when they have no plan.
+// if it left, null when they have no plan. All are null, too, where none was
+// found in time; the groups say which.
 type DocMember struct {
 	Member             string  `json:"member"`
 	Pays               string  `json:"pays"`
@@ -68,7 +69,7 @@ type DocPart struct {
 }
 
 // DocGroup is a group of members and its cost by itself, null when it has no
-// plan of its own.
+// plan of its own, or, where it is not proven, none was found in time.
 type DocGroup struct {
 	Members []string `json:"members"`
 	Alone   *string  `json:"alone"`
@@ -140,6 +141,7 @@ func NewDocument(res *Result, rule Rule, rep *quotes.Report) *Document {
 		d.Splits = append(d.Splits, out)
 	}
 	for _, g := range res.Groups {
+		d.Exact = d.Exact && !g.Unsettled()
 		d.Groups = append(d.Groups, DocGroup{g.Members, maybe(g.Cost), text(g.Pays), g.Proven})
 	}
 	if res.Apart != nil {

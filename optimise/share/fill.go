@@ -1,7 +1,9 @@
 package share
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -133,6 +135,10 @@ func (s *splitter) hosts(ctx context.Context) ([]Host, error) {
 		opt.Progress = nil
 		opt.CutOff = noCutOff
 		plan, err := optimise.Solve(ctx, &job, opt)
+		if errors.Is(err, optimise.ErrNoPurchase) {
+			out = append(out, h) // not settled
+			continue
+		}
 		if err != nil {
 			return nil, fmt.Errorf("bringing everything to %s: %w", site, err)
 		}
@@ -153,7 +159,19 @@ func (s *splitter) hosts(ctx context.Context) ([]Host, error) {
 		case b.Total == nil:
 			return -1
 		}
-		return a.Total.Cmp(*b.Total)
+		return cmp.Or(a.Total.Cmp(*b.Total), cmp.Compare(s.litresAt(b.Site), s.litresAt(a.Site)))
 	})
 	return out, nil
+}
+
+// litresAt is what is placed at a site: where most of it is, least has to be
+// carried on.
+func (s *splitter) litresAt(site string) units.Litres {
+	sum := units.Litres(0)
+	for b, bed := range s.job.Beds {
+		if bed.Site == site {
+			sum += s.litres[b]
+		}
+	}
+	return sum
 }

@@ -16,7 +16,7 @@ import (
 // solved is what is known of one group going alone.
 type solved struct {
 	cost     int64 // in the currency's smallest unit
-	possible bool  // false: it has no plan of its own
+	possible bool  // false: it has no plan of its own, or, unless proven, none was found in time
 	proven   bool  // false: time was up, and a cheaper plan may exist
 	why      []optimise.Obstacle
 	purchase *optimise.Purchase // nil when read from a store
@@ -246,6 +246,8 @@ func (g *groups) solveOne(ctx context.Context, s costgame.Group) (*solved, error
 	case err != nil && joined != nil && ctx.Err() == nil && errors.Is(err, context.DeadlineExceeded):
 		joined.proven = false
 		return joined, nil
+	case errors.Is(err, optimise.ErrNoPurchase):
+		return &solved{}, nil // not settled
 	case err != nil:
 		return nil, err
 	case plan.Status == optimise.Infeasible && joined != nil:

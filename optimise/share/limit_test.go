@@ -66,6 +66,36 @@ func TestTimeUpLeavesTheJoinedOrder(t *testing.T) {
 	assert.False(t, res.Groups[3].Proven)
 }
 
+// Where time is up before any order of a group is found, and no parts can be put
+// together, the group is not settled: it is no objection, no member that cannot
+// buy alone, and nothing is proven.
+func TestTimeUpBeforeAnyOrder(t *testing.T) {
+	slow := solverFunc(func(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
+		// The pooled order has 600 L to fill; nothing smaller is found.
+		if a, err := (search.Solver{}).Solve(ctx, m, opt); err != nil || a.Objective > 600 {
+			return a, err
+		}
+		return &mip.Answer{Status: mip.NoAnswer}, nil
+	})
+	res := solve(t, read(t, litreQuotes, threeBeds, vanDelivery, ""), Options{
+		Solve: optimise.Options{Solver: slow, TimeLimit: time.Second},
+	})
+	assert.False(t, res.Proven)
+	assert.Equal(t, "630.00", sum(res.Chosen.Pays).Text(2))
+	for _, m := range res.Members {
+		assert.Nil(t, m.Alone)
+		assert.Nil(t, m.Leaving)
+		assert.False(t, m.Proven)
+	}
+	for _, g := range res.Groups {
+		assert.True(t, g.Unsettled(), g.Members)
+	}
+	assert.Contains(t, res.Chosen.Reason, "so this split is held against nothing")
+	doc := NewDocument(res, Nucleolus, nil)
+	assert.Equal(t, optimise.TimeLimit, doc.Status)
+	assert.False(t, doc.Exact, "no group was settled")
+}
+
 // A failure of the machinery is an error that names the group, joined order or
 // not.
 func TestSolverFails(t *testing.T) {

@@ -21,17 +21,23 @@ func (s *splitter) reason(sp Split, possible bool) string {
 	if len(s.names) == 1 {
 		return fmt.Sprintf("Every bed is paid for by %s, so %s pays the whole bill.", s.names[0], s.names[0])
 	}
-	group := "no group of members"
-	if len(s.names) > s.opt.Exact {
-		group = fmt.Sprintf("none of the %d groups tested", len(s.known))
+	if s.unsettled > 0 && len(s.known) == 0 {
+		return "Time was up before it was known what any member or group would pay alone, so this split is held against nothing."
+	}
+	nobody := "nobody, and no group of members,"
+	switch {
+	case s.unsettled > 0:
+		nobody = fmt.Sprintf("none of the %d members and groups of members settled in time", len(s.known))
+	case len(s.names) > s.opt.Exact:
+		nobody = fmt.Sprintf("nobody, and none of the %d groups tested,", len(s.known))
 	}
 	switch {
 	case sp.Rule == Nucleolus && sp.Stable:
-		return fmt.Sprintf("Nobody, and %s, would pay less by ordering alone; of all splits of which that is true, this one (the nucleolus) leaves those with most reason to go as content as they can be.", group)
+		return fmt.Sprintf("%s would pay less by ordering alone; of all splits of which that is true, this one (the nucleolus) leaves those with most reason to go as content as they can be.", strings.ToUpper(nobody[:1])+nobody[1:])
 	case sp.Rule == Nucleolus:
 		return fmt.Sprintf("No split keeps every group from doing better alone; this one (the nucleolus) makes the most that any group would gain as small as it can be, %s.", s.text(sp.Objections[0].By))
 	case sp.Stable:
-		return fmt.Sprintf("%s, and nobody, and %s, would pay less by ordering alone.", how[sp.Rule], group)
+		return fmt.Sprintf("%s, and %s would pay less by ordering alone.", how[sp.Rule], nobody)
 	}
 	first := sp.Objections[0]
 	out := fmt.Sprintf("%s, but %s would pay %s less by %s", how[sp.Rule], Words(first.Members), s.text(first.By), themselves(first.Members))

@@ -52,8 +52,8 @@ type Result struct {
 	// package comment for how that can be. Nil otherwise, and above
 	// [Options.Exact] members.
 	Apart *Apart
-	// Hosts is what bringing everything to one site would cost, cheapest first;
-	// empty when there is only one site.
+	// Hosts is what bringing everything to one site would cost, cheapest first and,
+	// of equals, the site where most is placed; empty when there is only one site.
 	Hosts []Host
 }
 
@@ -64,11 +64,13 @@ type Member struct {
 	Used   []Used
 	Litres units.Litres // placed, spare volume included
 	Pays   units.Money
-	Alone  *units.Money // nil: there is no plan for its beds alone
-	Saves  *units.Money // against Alone; below 0 when it pays more
+	// Alone is nil when there is no plan for its beds alone, or, where Proven is
+	// false, when time was up before one was found.
+	Alone *units.Money
+	Saves *units.Money // against Alone; below 0 when it pays more
 	// Leaving is what the others would pay more than now, all together, if this
 	// member left; below 0 if they would pay less. Nil when they have no plan
-	// without it, and for an only member.
+	// without it or none was found in time, and for an only member.
 	Leaving *units.Money
 	Why     []optimise.Obstacle // what stands in the way of buying alone
 	// Proven is false when a cheaper plan alone may exist.
@@ -108,10 +110,14 @@ type Objection struct {
 // Group is a group of members and what it would pay by itself.
 type Group struct {
 	Members []string
-	Cost    *units.Money // nil: it has no plan of its own
+	Cost    *units.Money // nil: it has no plan of its own, or none was found in time
 	Pays    units.Money  // in the chosen split
 	Proven  bool
 }
+
+// Unsettled reports that time was up before any plan was found, so that it is
+// not known whether the group has one.
+func (g Group) Unsettled() bool { return g.Cost == nil && !g.Proven }
 
 // Apart is separate orders that come to less than the pooled one.
 type Apart struct {
@@ -123,7 +129,7 @@ type Apart struct {
 type Host struct {
 	Site    string
 	Members []string     // those with beds there
-	Total   *units.Money // nil: suppliers cannot bring everything there
+	Total   *units.Money // nil: suppliers cannot bring everything there, or, unless Proven, none was found in time
 	// Saves is what this is cheaper than delivery to each bed's own site; below 0
 	// when dearer. Carrying goods on from there is not priced.
 	Saves  *units.Money

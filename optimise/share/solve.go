@@ -110,12 +110,14 @@ type splitter struct {
 	g   *groups
 	opt Options
 
-	plan   *optimise.Plan
-	total  int64
-	use    *usage
-	known  []priced // groups with a plan of their own, but all
-	game   []costgame.Priced
-	sample *costgame.Sampled
+	plan  *optimise.Plan
+	total int64
+	use   *usage
+	known []priced // groups with a plan of their own, but all
+	// unsettled is the groups for which no plan was found in time.
+	unsettled int
+	game      []costgame.Priced
+	sample    *costgame.Sampled
 }
 
 func (s *splitter) run(ctx context.Context) (*Result, error) {
@@ -182,7 +184,7 @@ func (s *splitter) solveAll(ctx context.Context) error {
 // gather lists what is known of the groups, in order of their bits. The game
 // prices a group without a plan by the stand-in of the package comment.
 func (s *splitter) gather() {
-	s.known, s.game = nil, nil
+	s.known, s.game, s.unsettled = nil, nil, 0
 	var list []costgame.Group
 	for g := range s.g.known {
 		if g != s.all() {
@@ -191,8 +193,11 @@ func (s *splitter) gather() {
 	}
 	slices.Sort(list)
 	for _, g := range list {
-		if r := s.g.cost(g); r.possible {
+		switch r := s.g.cost(g); {
+		case r.possible:
 			s.known = append(s.known, priced{g, r.cost})
+		case !r.proven:
+			s.unsettled++
 		}
 	}
 	for _, g := range list {

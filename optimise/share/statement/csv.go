@@ -83,21 +83,3 @@ func (s *sheet) maybe(m *units.Money) string {
 }
 
 func litres(v float64) string { return fmt.Sprintf("%.3f", v) }
-
-// Files are the treasurer's page and every member's statement, as text and as
-// CSV, by safe file name. Names that would come out alike get a number.
-func Files(res *share.Result, system units.System) map[string][]byte {
-	out := map[string][]byte{
-		"treasurer.txt": []byte(Treasurer(res, system)),
-		"treasurer.csv": TreasurerCSV(res),
-	}
-	var words [][]string
-	for _, m := range res.Members {
-		words = append(words, []string{"statement", m.Name})
-	}
-	for i, name := range safe.FileNames(words) {
-		out[name+".txt"] = []byte(Member(res, i, system))
-		out[name+".csv"] = MemberCSV(res, i)
-	}
-	return out
-}

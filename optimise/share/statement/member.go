@@ -5,65 +5,85 @@ import (
 	"slices"
 
 	"mediabuy/optimise/share"
+	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
 // Member is the statement of member i of the result: what it pays, why, what it
 // saves, and what fills its beds.
-func Member(res *share.Result, i int, system units.System) string {
+func Member(res *share.Result, i int, system units.System) *page.Page {
+	s := scribe{res, system}
 	m := res.Members[i]
-	p := &page{res: res, system: system}
-	p.line("STATEMENT FOR %s", m.Name)
-	p.line("Your part of the bill of %s is %s.", p.money(res.Total), p.money(m.Pays))
-	switch {
-	case len(res.Members) == 1:
-	case m.Alone == nil:
-		p.line("There is no order for your beds alone, so there is nothing to compare it with.")
-		for _, o := range m.Why {
-			p.item("%s", o.Remedy)
-		}
-	case m.Saves.Sign() < 0:
-		p.line("Alone you would pay %s, which is %s less.", p.money(*m.Alone), p.money(m.Saves.Neg()))
-	default:
-		p.line("Alone you would pay %s, so you save %s.", p.money(*m.Alone), p.money(*m.Saves))
+	set := res.Plan.Job.Settings
+	p := s.newPage("Statement for "+m.Name, fmt.Sprintf("Part of one order for all members, prices of %s, in %s", set.Date, set.Currency), "Statement for "+m.Name)
+	p.Sections = []page.Section{
+		{Heading: "What you pay", Sheet: "Statement", Blocks: s.pays(i)},
+		{Heading: "Your beds", Blocks: []page.Block{s.bedTable(m)}},
+		{Heading: "What fills them", Blocks: []page.Block{s.mediaTable(m)}},
+		{Heading: "Settled", Blocks: []page.Block{&page.Fields{Names: []string{"Paid by, date", "Received by, date"}}}},
 	}
-	if m.Leaving != nil {
-		p.line("If you left, the others would pay %s between them.", p.moreOrLess(*m.Leaving))
-	}
-	p.line("%s", res.Chosen.Reason)
-	if !res.Proven {
-		p.line("%s", unproven)
-	}
-	p.heading("your beds")
-	var rows [][]string
-	for _, b := range m.Beds {
-		name := b.Bed.Name
-		if b.Bed.Count > 1 {
-			name = fmt.Sprintf("%s (%d alike)", name, b.Bed.Count)
-		}
-		rows = append(rows, []string{name, percent(b.Share), p.volume(b.Litres)})
-	}
-	rows = append(rows, []string{"All", "", p.volume(m.Litres)})
-	p.grid(1, true, []string{"Bed", "Your part", "Placed"}, rows)
-	p.heading("what fills them")
-	rows = nil
-	sites := len(quotes.Sites(res.Plan.Job)) > 1
-	for _, u := range m.Used {
-		r := []string{u.Quote.Supplier, u.Quote.Name, u.Quote.Medium.Name, p.volume(units.Litres(u.Litres))}
-		if sites {
-			r = slices.Insert(r, 0, u.Site)
-		}
-		rows = append(rows, r)
-	}
-	heads := []string{"Supplier", "Quote", "Medium", "Placed"}
-	if sites {
-		heads = slices.Insert(heads, 0, "Site")
-	}
-	p.grid(len(heads)-1, false, heads, rows)
-	return p.String()
+	return p
 }
 
-const unproven = "Not proven: time was up for some of the orders compared, and a cheaper one may exist."
+func (s scribe) pays(i int) []page.Block {
+	m := s.res.Members[i]
+	out := []page.Block{&page.Para{Text: fmt.Sprintf("You pay %s of the bill of %s.", s.money(m.Pays), s.money(s.res.Total)), Strong: true}}
+	say := func(words string) {
+		if words != "" {
+			out = append(out, &page.Para{Text: words})
+		}
+	}
+	switch {
+	case len(s.res.Members) == 1:
+	case m.Alone == nil && !m.Proven:
+		say("What your beds alone would cost was not settled in time, so there is nothing to compare it with.")
+	case m.Alone == nil:
+		say("There is no order for your beds alone, so there is nothing to compare it with.")
+		var why []string
+		for _, o := range m.Why {
+			why = append(why, o.Remedy)
+		}
+		if len(why) > 0 {
+			out = append(out, &page.List{Items: why})
+		}
+	case m.Saves.Sign() < 0:
+		say(fmt.Sprintf("Alone you would pay %s, which is %s less.", s.money(*m.Alone), s.money(m.Saves.Neg())))
+	default:
+		say(fmt.Sprintf("Alone you would pay %s, so you save %s.", s.money(*m.Alone), s.money(*m.Saves)))
+	}
+	if m.Leaving != nil {
+		say(fmt.Sprintf("If you left, the others would pay %s between them.", s.moreOrLess(*m.Leaving)))
+	}
+	say(s.res.Chosen.Reason)
+	if len(s.res.Members) > 1 {
+		say(s.alone())
+	}
+	return out
+}
 
-func percent(f float64) string { return fmt.Sprintf("%.4g %%", 100*f) }
+func (s scribe) bedTable(m share.Member) *page.Table {
+	t := &page.Table{Cols: append([]page.Col{{Name: "Bed"}, {Name: "Your part", Right: true}}, s.volumeCols()...)}
+	for _, b := range m.Beds {
+		cells := []page.Cell{page.Text(bedName(b.Bed)), page.Text(percent(b.Share))}
+		t.Rows = append(t.Rows, page.Row{Cells: append(cells, s.volumeCells(b.Litres)...)})
+	}
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: append([]page.Cell{page.Text("All"), {}}, s.volumeCells(m.Litres)...)})
+	return t
+}
+
+func (s scribe) mediaTable(m share.Member) *page.Table {
+	t := &page.Table{Cols: append([]page.Col{{Name: "Supplier"}, {Name: "Quote"}, {Name: "Medium"}}, s.volumeCols()...)}
+	sites := len(quotes.Sites(s.res.Plan.Job)) > 1
+	if sites {
+		t.Cols = slices.Insert(t.Cols, 0, page.Col{Name: "Site"})
+	}
+	for _, u := range m.Used {
+		cells := []page.Cell{page.Text(u.Quote.Supplier), page.Text(u.Quote.Name), page.Text(u.Quote.Medium.Name)}
+		if sites {
+			cells = slices.Insert(cells, 0, page.Text(u.Site))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: append(cells, s.volumeCells(units.Litres(u.Litres))...)})
+	}
+	return t
+}

@@ -4,14 +4,17 @@ import (
 	"bytes"
 	"context"
 	"encoding/csv"
+	"io"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/share"
+	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -43,10 +46,18 @@ func rows(t *testing.T, data []byte) [][]string {
 	return out
 }
 
+// asText is a paper as plain text on lines of no end.
+func asText(t *testing.T, p *page.Page) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, p.Text(&b, 10_000))
+	return b.String()
+}
+
 // Every paper of a result says the same amounts.
 func TestPapersAgree(t *testing.T) {
 	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\nb3,300 L,ash: 2; cedar: 1\n", van, share.Options{Rule: share.ByUse})
-	page := Treasurer(res, units.Metric)
+	text := asText(t, Treasurer(res, units.Metric))
 	all := rows(t, TreasurerCSV(res))
 	require.Len(t, all, 5)
 	var total units.Money
@@ -56,8 +67,8 @@ func TestPapersAgree(t *testing.T) {
 		mine := rows(t, MemberCSV(res, i))
 		last := mine[len(mine)-1]
 		assert.Equal(t, []string{m.Name, "pays", "use", pays}, []string{last[0], last[1], last[2], last[6]})
-		assert.Contains(t, Member(res, i, units.Metric), "Your part of the bill of $630.00 is $"+pays+".")
-		assert.Contains(t, page, "$"+pays)
+		assert.Contains(t, asText(t, Member(res, i, units.Metric)), "You pay $"+pays+" of the bill of $630.00.")
+		assert.Contains(t, text, "$"+pays)
 		total = total.Add(m.Pays)
 	}
 	assert.Equal(t, "630.00", total.Text(2))
@@ -87,37 +98,63 @@ func TestHostileNames(t *testing.T) {
 
 func TestWhoCannotGoAlone(t *testing.T) {
 	res := split(t, gravel, "bed,volume,only,water_line,table,limit,member\nb1,100 L,river gravel,none,T,300 kg,heavy\nb2,100 L,,none,T,300 kg,light\n", van, share.Options{})
-	assert.Contains(t, Treasurer(res, units.Metric), "  - heavy could not order alone: ")
-	assert.Contains(t, Member(res, 0, units.Metric), "There is no order for your beds alone")
-	assert.Contains(t, Member(res, 1, units.Metric), "Alone you would pay ")
+	assert.Contains(t, asText(t, Treasurer(res, units.Metric)), "  - heavy could not order alone: ")
+	assert.Contains(t, asText(t, Member(res, 0, units.Metric)), "There is no order for your beds alone")
+	assert.Contains(t, asText(t, Member(res, 1, units.Metric)), "Alone you would pay ")
 	assert.Equal(t, "", rows(t, MemberCSV(res, 0))[3][6], "no figure in place of none")
 }
 
 func TestEstimatesSayTheirError(t *testing.T) {
 	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\nb3,300 L,cedar\n",
 		"supplier,order_fee,load_fee,load_volume\nTor Yard,30,20,250 L\n", share.Options{Rule: share.Shapley, Exact: 2, Pairs: 4})
-	page := Treasurer(res, units.Metric)
-	assert.Contains(t, page, " ± ")
-	assert.Contains(t, page, "± is one standard error of the estimate, in money.")
-	assert.Contains(t, page, "6 were solved as orders of their own")
+	text := asText(t, Treasurer(res, units.Metric))
+	assert.Contains(t, text, " ± ")
+	assert.Contains(t, text, "± is one standard error of the estimate, in money.")
+	assert.Contains(t, text, "6 were solved as orders of their own")
 }
 
 func TestOneMember(t *testing.T) {
 	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\n", van, share.Options{})
-	page := Treasurer(res, units.Metric)
-	assert.Contains(t, page, "Every bed is paid for by ash, so ash pays the whole bill.")
-	assert.NotContains(t, page, "BETTER OFF ALONE")
-	assert.NotContains(t, Member(res, 0, units.Metric), "If you left")
+	text := asText(t, Treasurer(res, units.Metric))
+	assert.Contains(t, text, "Every bed is paid for by ash, so ash pays the whole bill.")
+	assert.NotContains(t, text, "BETTER OFF ALONE")
+	assert.NotContains(t, asText(t, Member(res, 0, units.Metric)), "If you left")
 }
 
 // No line ends in spaces or is wider than the page, whatever the names.
 func TestLines(t *testing.T) {
 	long := strings.Repeat("the growers of the long field by the old mill ", 3)
 	res := split(t, clay, "bed,volume,member\nb1,100 L,"+long+"\nb2,150 L,birch\n", van, share.Options{Rule: share.BySavings})
-	for l := range strings.SplitSeq(Treasurer(res, units.US)+Member(res, 0, units.US), "\n") {
-		assert.Equal(t, strings.TrimRight(l, " "), l)
-		if !strings.HasPrefix(l, "  ") { // tables are as wide as their names
-			assert.LessOrEqual(t, len(l), width+len(long), l)
+	for name, data := range Files(res, units.US) {
+		if strings.HasSuffix(name, ".csv") {
+			continue
+		}
+		for l := range strings.SplitSeq(string(data), "\n") {
+			assert.Equal(t, strings.TrimRight(l, " "), l)
+			assert.LessOrEqual(t, utf8.RuneCountInString(l), Width, l)
+		}
+	}
+}
+
+// Where members share a table, papers say how one alone is priced; elsewhere that
+// would only puzzle.
+func TestSharedTableIsExplained(t *testing.T) {
+	const apart = "bed,volume,table,limit,member\nb1,100 L,T,300 kg,ash\nb2,100 L,U,300 kg,birch\n"
+	for beds, want := range map[string]bool{apart: false, strings.ReplaceAll(apart, ",U,", ",T,"): true} {
+		res := split(t, clay, beds, van, share.Options{})
+		for _, p := range Papers(res, units.Metric) {
+			assert.Equal(t, want, strings.Contains(asText(t, p.Page), AloneWords), p.Name)
+		}
+	}
+}
+
+// A spreadsheet comes to the same sums: a formula that does not is an error.
+func TestSheetsAddUp(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\nb3,300 L,ash: 2; cedar: 1\n", van, share.Options{Rule: share.Shapley})
+	for _, system := range []units.System{units.Metric, units.US} {
+		for _, p := range Papers(res, system) {
+			require.NoError(t, p.Page.XLSX(io.Discard), p.Name)
+			require.NoError(t, p.Page.PDF(io.Discard), p.Name)
 		}
 	}
 }

@@ -2,8 +2,10 @@ package statement
 
 import (
 	"fmt"
+	"strings"
 
 	"mediabuy/optimise/share"
+	"mediabuy/papers/page"
 	"mediabuy/units"
 )
 
@@ -17,148 +19,195 @@ var ruleNames = map[share.Rule]string{
 
 // Treasurer is the page for whoever collects the money: every part, every rule,
 // every group that would rather go alone, and where to take delivery.
-func Treasurer(res *share.Result, system units.System) string {
-	p := &page{res: res, system: system}
-	if len(res.Members) == 1 {
-		p.line("The bill is %s.", p.money(res.Total))
-		p.line("%s", res.Chosen.Reason)
-	} else {
-		p.line("The bill of %s is split among %d members by the rule %q.", p.money(res.Total), len(res.Members), res.Chosen.Rule)
-		p.line("%s", res.Chosen.Reason)
+func Treasurer(res *share.Result, system units.System) *page.Page {
+	s := scribe{res, system}
+	set := res.Plan.Job.Settings
+	p := s.newPage("The bill among the members", fmt.Sprintf("For the treasurer, prices of %s, in %s", set.Date, set.Currency), "The bill among the members")
+	p.Sections = Sections(res, system)
+	var names []string
+	for _, m := range res.Members {
+		names = append(names, fmt.Sprintf("%s: %s", m.Name, s.money(m.Pays)))
 	}
-	if !res.Proven {
-		p.line("%s", unproven)
-	}
-	p.heading("who pays what")
-	p.parts()
-	if len(res.Members) == 1 {
-		return p.String()
-	}
-	p.noPlan()
-	p.heading("better off alone")
-	p.objections()
-	p.heading("the other rules")
-	p.rules()
-	if len(res.Hosts) > 0 {
-		p.heading("where to take delivery")
-		p.hosts()
-	}
-	return p.String()
+	p.Sections = append(p.Sections, page.Section{Heading: "Received, with date", Blocks: []page.Block{&page.Fields{Names: names}}})
+	return p
 }
 
-func (p *page) parts() {
-	var rows [][]string
+// Sections are what the treasurer's page says, for a report on the purchase. In a
+// spreadsheet they share one sheet.
+func Sections(res *share.Result, system units.System) []page.Section {
+	s := scribe{res, system}
+	first := page.Section{Heading: "Who pays what", Sheet: "Members"}
+	if len(res.Members) == 1 {
+		first.Blocks = []page.Block{&page.Para{Text: fmt.Sprintf("The bill is %s.", s.money(res.Total)), Strong: true}, &page.Para{Text: res.Chosen.Reason}, s.parts()}
+		return []page.Section{first}
+	}
+	lead := fmt.Sprintf("The bill of %s is split among %d members by the rule %q.", s.money(res.Total), len(res.Members), res.Chosen.Rule)
+	first.Blocks = []page.Block{&page.Para{Text: lead, Strong: true}, &page.Para{Text: res.Chosen.Reason}, s.parts()}
+	if words := s.alone(); words != "" {
+		first.Blocks = append(first.Blocks, &page.Para{Text: words})
+	}
+	out := []page.Section{first, {Heading: "Who would be better off alone", Blocks: s.groups()}, {Heading: "The split by every rule", Blocks: s.rules()}}
+	if len(res.Hosts) > 0 {
+		out = append(out, page.Section{Heading: "Who should host the delivery", Blocks: s.hosts()})
+	}
+	return out
+}
+
+// parts is the table of who has which beds and pays what.
+func (s scribe) parts() *page.Table {
+	t := &page.Table{Cols: append([]page.Col{{Name: "Member"}, {Name: "Beds"}}, s.volumeCols()...)}
+	pays := len(t.Cols) // the column
+	t.Cols = append(t.Cols, page.Col{Name: "Pays", Right: true})
+	several := len(s.res.Members) > 1
+	if several {
+		t.Cols = append(t.Cols, page.Col{Name: "Alone", Right: true}, page.Col{Name: "Saves", Right: true}, page.Col{Name: "Leaving costs others", Right: true})
+	}
 	var litres units.Litres
-	for _, m := range p.res.Members {
-		rows = append(rows, []string{m.Name, p.volume(m.Litres), p.money(m.Pays), p.maybe(m.Alone), p.maybe(m.Saves), p.maybe(m.Leaving)})
+	for i, m := range s.res.Members {
+		cells := append([]page.Cell{page.Text(m.Name), page.Text(bedNames(m))}, s.volumeCells(m.Litres)...)
+		cells = append(cells, s.moneyCell(m.Pays))
+		if several {
+			saves := s.maybeCell(m.Saves, m.Proven)
+			if m.Saves != nil {
+				saves.Formula = func(at func(int, int) string) string { return at(i, pays+1) + "-" + at(i, pays) }
+			}
+			cells = append(cells, s.maybeCell(m.Alone, m.Alone != nil || m.Proven), saves, s.maybeCell(m.Leaving, !s.unsettled(s.others(i))))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: cells})
 		litres += m.Litres
 	}
-	rows = append(rows, []string{"All", p.volume(litres), p.money(p.res.Total), "", "", ""})
-	heads := []string{"Member", "Placed", "Pays", "Alone", "Saves", "Others pay if it left"}
-	if len(p.res.Members) == 1 {
-		heads = heads[:3]
-		for i := range rows {
-			rows[i] = rows[i][:3]
+	cells := append([]page.Cell{page.Text("All"), {}}, s.volumeCells(litres)...)
+	cells = append(cells, s.moneyCell(s.res.Total))
+	for j := 2; j <= pays; j++ {
+		cells[j].Formula = func(at func(int, int) string) string {
+			return fmt.Sprintf("SUM(%s:%s)", at(0, j), at(len(s.res.Members)-1, j))
 		}
 	}
-	p.grid(1, true, heads, rows)
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: cells})
+	return t
 }
 
-// noPlan says who cannot order alone, and so cannot object.
-func (p *page) noPlan() {
-	n := 0
-	for _, g := range p.res.Groups {
-		if g.Cost != nil {
-			continue
-		}
-		if n++; n > mostListed {
-			continue
-		}
-		p.item("%s could not order alone: no purchase of these quotes fills just those beds, so going alone is no objection", share.Words(g.Members))
+// groups is every group that would pay less by itself, how far that is known,
+// and who cannot order alone, and so cannot object.
+func (s scribe) groups() []page.Block {
+	sp := s.res.Chosen
+	var points, cannot, open []string
+	for _, o := range sp.Objections {
+		points = append(points, o.Sentence(s.res.Plan.Job.Settings.Currency))
 	}
-	if n > mostListed {
-		p.item("nor could %d groups more", n-mostListed)
-	}
-}
-
-func (p *page) objections() {
-	sp := p.res.Chosen
-	for i, o := range sp.Objections {
-		if i == mostListed {
-			p.item("and %d groups more", len(sp.Objections)-i)
-			break
+	points = atMost(points)
+	solved := 0
+	for _, g := range s.res.Groups {
+		switch {
+		case g.Unsettled():
+			open = append(open, share.Words(g.Members)+": what they would pay alone was not settled in time")
+		case g.Cost == nil:
+			cannot = append(cannot, share.Words(g.Members)+" could not order alone: no purchase of these quotes fills just those beds, so going alone is no objection")
 		}
-		p.item("%s", o.Sentence(p.res.Plan.Job.Settings.Currency))
+		if !g.Unsettled() {
+			solved++
+		}
 	}
 	switch {
-	case p.res.Exact && sp.Stable:
-		p.item("nobody: all %d groups of members were solved as orders of their own", len(p.res.Groups))
+	case s.res.Exact && sp.Stable && len(open) == 0:
+		points = append(points, fmt.Sprintf("nobody: all %d groups of members were solved as orders of their own", solved))
 	case sp.Stable:
-		p.item("nobody found: of all groups of members, %d were solved as orders of their own", len(p.res.Groups))
-	case !p.res.Exact:
-		p.item("of all groups of members, %d were solved as orders of their own", len(p.res.Groups))
+		points = append(points, fmt.Sprintf("nobody found: of all groups of members, %d were solved as orders of their own", solved))
+	case !s.res.Exact || len(open) > 0:
+		points = append(points, fmt.Sprintf("of all groups of members, %d were solved as orders of their own", solved))
 	}
-	if a := p.res.Apart; a != nil {
-		words := ""
-		for i, g := range a.Orders {
-			if i > 0 {
-				words += "; "
-			}
-			words += share.Words(g)
+	points = append(append(points, atMost(open)...), atMost(cannot)...)
+	if a := s.res.Apart; a != nil {
+		var orders []string
+		for _, g := range a.Orders {
+			orders = append(orders, share.Words(g))
 		}
-		p.item("%d separate orders (%s) would come to %s, %s less than one order: one order is held to limits of stock, counts or ways of delivery that several are not",
-			len(a.Orders), words, p.money(a.Total), p.money(p.res.Total.Sub(a.Total)))
+		points = append(points, fmt.Sprintf("%d separate orders (%s) would come to %s, %s less than one order: one order is held to limits of stock, counts or ways of delivery that several are not",
+			len(a.Orders), strings.Join(orders, "; "), s.money(a.Total), s.money(s.res.Total.Sub(a.Total))))
 	}
+	return []page.Block{&page.List{Items: points}}
 }
 
-func (p *page) rules() {
-	heads := []string{"Member"}
-	for _, sp := range p.res.Splits {
-		heads = append(heads, ruleNames[sp.Rule])
+// atMost cuts a list of groups.
+func atMost(list []string) []string {
+	if len(list) <= mostListed {
+		return list
 	}
-	var rows [][]string
-	for i, m := range p.res.Members {
-		r := []string{m.Name}
-		for _, sp := range p.res.Splits {
-			cell := p.money(sp.Pays[i])
-			if sp.Error != nil {
-				cell += fmt.Sprintf(" ± %.2f", sp.Error[i])
-			}
-			r = append(r, cell)
-		}
-		rows = append(rows, r)
-	}
-	last := []string{"Groups better off alone"}
-	most := []string{"  and by at most"}
-	for _, sp := range p.res.Splits {
+	return append(list[:mostListed:mostListed], fmt.Sprintf("and so for %d groups more", len(list)-mostListed))
+}
+
+func (s scribe) rules() []page.Block {
+	t := &page.Table{Cols: []page.Col{{Name: "Member"}}}
+	last := page.Row{Kind: page.Sub, Cells: []page.Cell{page.Text("Groups better off alone")}}
+	most := page.Row{Kind: page.Sub, Cells: []page.Cell{page.Text("and by at most")}}
+	estimated := false
+	for _, sp := range s.res.Splits {
+		t.Cols = append(t.Cols, page.Col{Name: ruleNames[sp.Rule], Right: true})
+		estimated = estimated || sp.Error != nil
 		if sp.Stable {
-			last, most = append(last, "none"), append(most, "-")
+			last.Cells, most.Cells = append(last.Cells, page.Text("none")), append(most.Cells, page.Cell{})
 			continue
 		}
-		last, most = append(last, fmt.Sprint(len(sp.Objections))), append(most, p.money(sp.Objections[0].By))
+		n := len(sp.Objections)
+		last.Cells, most.Cells = append(last.Cells, page.Num(fmt.Sprint(n), float64(n), 0)), append(most.Cells, s.moneyCell(sp.Objections[0].By))
 	}
-	p.grid(1, false, heads, append(rows, last, most))
-	for _, sp := range p.res.Splits {
-		if sp.Error != nil {
-			p.line("± is one standard error of the estimate, in money.")
+	for i, m := range s.res.Members {
+		r := page.Row{Cells: []page.Cell{page.Text(m.Name)}}
+		for _, sp := range s.res.Splits {
+			cell := s.moneyCell(sp.Pays[i])
+			if sp.Error != nil {
+				cell.Text += fmt.Sprintf(" ± %.2f", sp.Error[i])
+			}
+			r.Cells = append(r.Cells, cell)
 		}
+		t.Rows = append(t.Rows, r)
 	}
+	t.Rows = append(t.Rows, last, most)
+	out := []page.Block{t}
+	if estimated {
+		out = append(out, &page.Para{Text: "± is one standard error of the estimate, in money."})
+	}
+	return out
 }
 
-func (p *page) hosts() {
-	best := p.res.Hosts[0]
+func (s scribe) hosts() []page.Block {
+	best := s.res.Hosts[0]
+	var lead string
 	switch {
 	case best.Total == nil:
-		p.line("No site can take delivery for all.")
+		lead = "No site was found that can take delivery for all."
 	case best.Saves.Sign() > 0:
-		p.line("%s should host: one delivery place there makes the bill %s, %s less than bringing goods to every site.", best.Site, p.money(*best.Total), p.money(*best.Saves))
+		lead = fmt.Sprintf("%s should host, where %s: one delivery place there makes the bill %s, %s less than bringing goods to every site.",
+			best.Site, have(best.Members), s.money(*best.Total), s.money(*best.Saves))
+		if also := s.alsoHosts(); len(also) > 0 {
+			lead += fmt.Sprintf(" Delivery to %s would cost the same.", share.Words(also))
+		}
 	default:
-		p.line("Nobody need host: goods brought to each site cost no more than one delivery place.")
+		lead = "Nobody need host: goods brought to each site cost no more than one delivery place."
 	}
-	var rows [][]string
-	for _, h := range p.res.Hosts {
-		rows = append(rows, []string{h.Site, share.Words(h.Members), p.maybe(h.Total), p.maybe(h.Saves)})
+	t := &page.Table{Cols: []page.Col{{Name: "All to"}, {Name: "Members there"}, {Name: "Bill", Right: true}, {Name: "Saves", Right: true}}}
+	for _, h := range s.res.Hosts {
+		settled := h.Total != nil || h.Proven
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(h.Site), page.Text(share.Words(h.Members)), s.maybeCell(h.Total, settled), s.maybeCell(h.Saves, settled)}})
 	}
-	p.grid(2, false, []string{"All to", "Members there", "Bill", "Saves"}, rows)
-	p.line("Carrying goods on from there is not priced.")
+	return []page.Block{&page.Para{Text: lead}, t, &page.Para{Text: "Carrying goods on from there is not priced."}}
+}
+
+// alsoHosts are the sites that would do at the same bill as the first.
+func (s scribe) alsoHosts() []string {
+	var out []string
+	for _, h := range s.res.Hosts[1:] {
+		if h.Total != nil && h.Total.Equal(*s.res.Hosts[0].Total) {
+			out = append(out, h.Site)
+		}
+	}
+	return out
+}
+
+// have is "ash has its beds" or "ash and birch have their beds".
+func have(members []string) string {
+	if len(members) == 1 {
+		return members[0] + " has its beds"
+	}
+	return share.Words(members) + " have their beds"
 }
