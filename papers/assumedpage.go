@@ -79,12 +79,12 @@ func (r *report) dates() page.Block {
 		}
 		until := cmp.Or(q.ValidUntil.String(), "not stated")
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(row(q.Pos)), page.Text(q.Pack.Raw), page.Text(loose), page.Text(grain(q.Size)),
-			page.Text(string(q.Carbonate)), page.Text(share(q.RinseLoss)), page.Text(until)}})
+			page.Text(string(q.Carbonate)), page.Text(hundredths(q.RinseLoss)), page.Text(until)}})
 	}
 	return t
 }
 
-func share(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
+func hundredths(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 
 func (r *report) usedMedia() []*quotes.Medium {
 	var out []*quotes.Medium
@@ -102,7 +102,7 @@ func (r *report) media() page.Block {
 	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water, kg/L", Right: true}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per 100 L", Right: true}, {Name: "Stands in"}}}
 	for _, m := range r.usedMedia() {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity, r.Units)), page.Num(fmt.Sprintf("%.3g", m.HeldWater), m.HeldWater, 3),
-			page.Text(share(m.Voids)), page.Text(share(m.Settle)), page.Num(fmt.Sprintf("%.3g", m.RinseMinutes), m.RinseMinutes, 1), page.Text(row(m.Pos))}})
+			page.Text(hundredths(m.Voids)), page.Text(hundredths(m.Settle)), page.Num(fmt.Sprintf("%.3g", m.RinseMinutes), m.RinseMinutes, 1), page.Text(row(m.Pos))}})
 	}
 	return t
 }

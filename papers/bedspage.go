@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/share/statement"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
@@ -220,78 +221,11 @@ func (r *report) weightWords(g alike) []string {
 	return append(out, "no weight limit is given for its frame")
 }
 
-// members is what each member gets: beds, litres, and what it pays where that has
-// been worked out.
-func (r *report) members() []page.Block {
-	names := quotes.Members(r.Plan.Job)
-	if len(names) == 0 {
-		return []page.Block{&page.Para{Text: "No bed names a member, so there is nobody to list here."}}
+// members is what each member gets and pays, and the split held against every
+// group of them.
+func (r *report) members() []page.Section {
+	if r.Split == nil {
+		return []page.Section{{Heading: "Who pays what", Sheet: "Members", Blocks: []page.Block{&page.Para{Text: "No bed names a member, so there is nobody to list here."}}}}
 	}
-	type part struct {
-		beds   []string
-		litres units.Litres
-	}
-	by := map[string]*part{}
-	all := units.Litres(0)
-	for _, f := range r.Plan.Fills {
-		sum := units.Decimal{}
-		for _, m := range f.Bed.Member {
-			sum = sum.Add(m.Parts)
-		}
-		litres := units.Litres(0)
-		for _, l := range f.Layers {
-			litres += l.Demand * units.Litres(f.Bed.Count)
-		}
-		for _, m := range f.Bed.Member {
-			p := by[m.Member]
-			if p == nil {
-				p = &part{}
-				by[m.Member] = p
-			}
-			share := m.Parts.Quo(sum)
-			name := f.Bed.Name
-			if f.Bed.Count > 1 {
-				name += fmt.Sprintf(" × %d", f.Bed.Count)
-			}
-			if len(f.Bed.Member) > 1 {
-				name += " (" + percent(share.Round(3)) + ")"
-			}
-			p.beds = append(p.beds, name)
-			p.litres += litres * units.Litres(share.Float())
-			all += litres * units.Litres(share.Float())
-		}
-	}
-	t := &page.Table{Cols: []page.Col{{Name: "Member"}, {Name: "Beds"}, {Name: "Litres in place", Right: true}}}
-	if len(r.Shares) > 0 {
-		t.Cols = append(t.Cols, page.Col{Name: "Pays", Right: true}, page.Col{Name: "Alone it would pay", Right: true})
-	}
-	paid := units.Money{}
-	for _, n := range names {
-		row := page.Row{Cells: []page.Cell{page.Text(n), page.Text(strings.Join(by[n].beds, ", ")), page.Num(number(float64(by[n].litres)), float64(by[n].litres), 1)}}
-		for _, s := range r.Shares {
-			if s.Member == n {
-				alone := page.Text("cannot buy alone")
-				if s.Alone != nil {
-					alone = r.moneyCell(*s.Alone)
-				}
-				row.Cells = append(row.Cells, r.moneyCell(s.Pays), alone)
-				paid = paid.Add(s.Pays)
-			}
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	total := page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("All"), {}, page.Num(number(float64(all)), float64(all), 1)}}
-	n := len(t.Rows)
-	total.Cells[2].Formula = func(at func(int, int) string) string { return fmt.Sprintf("SUM(%s:%s)", at(0, 2), at(n-1, 2)) }
-	out := []page.Block{}
-	if len(r.Shares) > 0 {
-		sum := r.moneyCell(paid)
-		sum.Formula = func(at func(int, int) string) string { return fmt.Sprintf("SUM(%s:%s)", at(0, 3), at(n-1, 3)) }
-		total.Cells = append(total.Cells, sum)
-		if r.Rule != "" {
-			out = append(out, &page.Para{Text: r.Rule})
-		}
-	}
-	t.Rows = append(t.Rows, total)
-	return append(out, t)
+	return statement.Sections(r.Split, r.Units)
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/share"
+	"mediabuy/optimise/share/statement"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -24,9 +26,13 @@ const (
 type Way struct {
 	Name      string
 	Suppliers []string
-	Total     *units.Money // nil: it cannot fill the beds
+	Total     *units.Money // nil: it cannot fill the beds, or, unless Proven, nothing was found in time
 	Proven    bool         // nothing of that kind is cheaper
 }
+
+// unsettled reports that time was up before it was known whether there is a
+// purchase of the kind.
+func (w Way) unsettled() bool { return w.Total == nil && !w.Proven }
 
 // WayOf is the cheapest plan of its kind as a way.
 func WayOf(name string, p *optimise.Plan) Way {
@@ -44,13 +50,6 @@ type Chart struct {
 	Sentence string
 }
 
-// Pays is what one member pays of a shared bill.
-type Pays struct {
-	Member string
-	Pays   units.Money
-	Alone  *units.Money // buying for its own beds alone; nil: it could not
-}
-
 // Input is what a report is made of.
 type Input struct {
 	Plan     *optimise.Plan
@@ -59,8 +58,7 @@ type Input struct {
 	Warnings []*quotes.Problem
 	Cautions []Caution // about this very plan, besides those that hold for all
 	Charts   []Chart
-	Shares   []Pays // how the members share the bill; may be empty
-	Rule     string // the rule of that, in words
+	Split    *share.Result // how the members of a co-op share the bill; nil without members
 	For      Audience
 }
 
@@ -83,6 +81,9 @@ func Justify(in Input, st Style) (*page.Page, error) {
 		Foot:     fmt.Sprintf("Purchase of growing media, prices of %s", in.Plan.Job.Settings.Date),
 		Letter:   st.Letter,
 	}
+	if p.Alarm == "" && in.For == Coop && in.Split != nil && !in.Split.Proven {
+		p.Alarm = statement.Unproven
+	}
 	add := func(heading, sheet string, blocks []page.Block) {
 		if len(blocks) > 0 {
 			p.Sections = append(p.Sections, page.Section{Heading: heading, Sheet: sheet, Blocks: blocks})
@@ -91,7 +92,9 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	add("The decision", "Decision", r.decision())
 	add("What is bought from whom", "Bill", bill)
 	if in.For == Coop {
-		add("What each member gets", "Members", r.members())
+		for _, s := range r.members() {
+			add(s.Heading, s.Sheet, s.Blocks)
+		}
 	}
 	add("The quotes compared", "Quotes", r.compared())
 	add("Other ways to buy", "Other ways", r.otherWays())
@@ -171,8 +174,12 @@ func (r *report) withRinsing() string {
 
 // saving is the sentence that sets the total against plainer ways.
 func (r *report) saving() string {
-	var saves, cannot []string
+	var saves, cannot, open []string
 	for _, w := range r.Ways {
+		if w.unsettled() {
+			open = append(open, w.Name)
+			continue
+		}
 		if w.Total == nil {
 			cannot = append(cannot, w.Name)
 			continue
@@ -189,8 +196,10 @@ func (r *report) saving() string {
 		out = "That saves " + inWords(saves) + "."
 	}
 	if len(cannot) > 0 {
-		verb := " cannot"
-		out = strings.TrimSuffix(out, ".") + "; " + inWords(cannot) + verb + " fill the beds at all."
+		out = strings.TrimSuffix(out, ".") + "; " + inWords(cannot) + " cannot fill the beds at all."
+	}
+	if len(open) > 0 {
+		out = strings.TrimSuffix(out, ".") + "; " + inWords(open) + " could not be settled in time."
 	}
 	return out
 }
@@ -205,9 +214,12 @@ func (r *report) otherWays() []page.Block {
 		r.moneyCell(r.Plan.Bill.Total), r.moneyCell(units.Money{}), page.Text(sureWords(r.Plan.Status == optimise.Optimal))}})
 	for _, w := range r.Ways {
 		row := page.Row{Cells: []page.Cell{page.Text(w.Name)}}
-		if w.Total == nil {
+		switch {
+		case w.unsettled():
+			row.Cells = append(row.Cells, page.Text("not settled in time"))
+		case w.Total == nil:
 			row.Cells = append(row.Cells, page.Text("cannot fill the beds"))
-		} else {
+		default:
 			more := r.moneyCell(w.Total.Sub(r.Plan.Bill.Total))
 			n := len(t.Rows)
 			more.Formula = func(at func(int, int) string) string { return at(n, 2) + "-" + at(0, 2) }

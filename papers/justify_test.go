@@ -2,6 +2,7 @@ package papers
 
 import (
 	"bytes"
+	"context"
 	"encoding/csv"
 	"fmt"
 	"os"
@@ -15,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/share"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -25,14 +27,14 @@ func gardensInput(t require.TestingT) Input {
 	job, rep := gardens.job(t)
 	plan := solve(t, job)
 	dear := plan.Bill.Total.Add(units.M("12.34"))
-	alone := units.M("900")
+	split, err := share.Solve(context.Background(), job, share.Options{Plan: plan, Rule: share.ByLitres})
+	require.NoError(t, err)
 	return Input{
 		Plan: plan, Warnings: rep.Warnings, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{}), For: Coop,
-		Ways:     []Way{{Name: "the cheapest single supplier", Suppliers: []string{"Tansy Hill Supply"}, Total: &dear, Proven: true}, {Name: "all in bulk"}},
+		Ways:     []Way{{Name: "the cheapest single supplier", Suppliers: []string{"Tansy Hill Supply"}, Total: &dear, Proven: true}, {Name: "all in bulk", Proven: true}},
 		Cautions: []Caution{{About: "floats", Words: "clay floats"}},
 		Charts:   []Chart{{SVG: []byte("<svg xmlns='http://www.w3.org/2000/svg'/>"), Sentence: "Bulk is cheaper above 2 m³."}},
-		Shares:   []Pays{{"Ada", units.M("400"), &alone}, {"Bo", plan.Bill.Total.Sub(units.M("400")), nil}},
-		Rule:     "Split so that nobody is better off alone.",
+		Split:    split,
 	}
 }
 
@@ -93,11 +95,12 @@ func TestReportSections(t *testing.T) {
 		}
 		return out
 	}
-	all := []string{"The decision", "What is bought from whom", "What each member gets", "The quotes compared", "Other ways to buy", "Where it goes",
+	all := []string{"The decision", "What is bought from whom", "Who pays what", "Who would be better off alone", "The split by every rule",
+		"Who should host the delivery", "The quotes compared", "Other ways to buy", "Where it goes",
 		"Where another choice would be cheaper", "What was assumed", "Take care", "Approval"}
 	assert.Equal(t, all, headings())
 	in.For = Client
-	assert.Equal(t, append(all[:2:2], all[3:]...), headings(), "a client is not shown who pays for which bed")
+	assert.Equal(t, append(all[:2:2], all[6:]...), headings(), "a client is not shown who pays for which bed")
 }
 
 func TestUnprovenReportSaysSoFirst(t *testing.T) {
@@ -110,6 +113,19 @@ func TestUnprovenReportSaysSoFirst(t *testing.T) {
 	assert.Less(t, alarm, strings.Index(text, "## The decision"))
 	assert.Contains(t, text, "at most $20.00 could still be saved")
 	assert.NotContains(t, text, "that is proven")
+}
+
+// A split that is not proven is said first to those who share the bill, and to
+// nobody else.
+func TestUnprovenSplitSaysSoFirst(t *testing.T) {
+	in := gardensInput(t)
+	in.Split.Proven = false
+	text := string(written(t, in, asMarkdown))
+	alarm := strings.Index(text, "time was up for some of the orders compared")
+	require.Positive(t, alarm)
+	assert.Less(t, alarm, strings.Index(text, "## The decision"))
+	in.For = Client
+	assert.NotContains(t, string(written(t, in, asMarkdown)), "time was up")
 }
 
 func TestEveryBoughtLineNamesItsRow(t *testing.T) {
@@ -231,12 +247,27 @@ func TestReportWithFormulasForNames(t *testing.T) {
 }
 
 // Ada: 2 long beds of 600 L and a third of the short one's 300 L = 1300 L. Bo: the
-// other 200 L and the deep bed's 800 L = 1000 L.
-func TestMembersLitres(t *testing.T) {
-	text := string(written(t, gardensInput(t), asMarkdown))
-	assert.Contains(t, text, "| Ada | long × 2, short (33.3 %) | 1300 | $400.00 | $900.00 |")
-	assert.Contains(t, text, "| Bo | short (66.7 %), deep | 1000 |")
-	assert.Contains(t, text, "| **All** |  | **2300** |")
+// other 200 L and the deep bed's 800 L = 1000 L. By litres Ada pays 13 of 23 parts
+// of the bill.
+func TestMembersPay(t *testing.T) {
+	in := gardensInput(t)
+	text := string(written(t, in, asMarkdown))
+	ada := units.MoneyOf(in.Plan.Bill.Total.Decimal().Mul(units.DecimalFromInt(13)).Quo(units.DecimalFromInt(23))).Round(2)
+	assert.Contains(t, text, "| Ada | long × 2, short (33.3 %) | 1300 | $"+ada.Text(2)+" | $")
+	assert.Contains(t, text, "| Bo | short (66.7 %), deep | 1000 | $"+in.Plan.Bill.Total.Sub(ada).Text(2)+" | $")
+	assert.Contains(t, text, "| **All** |  | **2300** | **$"+in.Plan.Bill.Total.Text(2)+"** |")
+	in.Split = nil
+	assert.Contains(t, string(written(t, in, asMarkdown)), "No bed names a member, so there is nobody to list here.")
+}
+
+// A way that time was too short for is neither a saving nor impossible.
+func TestWayNotSettled(t *testing.T) {
+	in := gardensInput(t)
+	in.Ways = append(in.Ways, Way{Name: "all in bags"})
+	text := string(written(t, in, asMarkdown))
+	assert.Contains(t, text, "That saves $12.34 against the cheapest single supplier; all in bulk cannot fill the beds at all; all in bags could not be settled in time.")
+	assert.Contains(t, text, "| all in bags | not settled in time |")
+	assert.Contains(t, text, "| all in bulk | cannot fill the beds |")
 }
 
 func asPDF(p *page.Page, b *bytes.Buffer) error { return p.PDF(b) }

@@ -51,7 +51,7 @@ func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
-	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill")
+	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill, which solves an order for each group of members as share does")
 	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
 }
 
@@ -68,6 +68,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if !slices.Contains([]papers.Audience{"", papers.Client, papers.Coop}, reader) {
 		return &usageError{fmt.Sprintf("--for %q is not a choice", o.reader), "write client or coop"}
 	}
+	const elsewhere = "name another file with -o"
 	out := o.out
 	if out == "" {
 		out = filepath.Join(dir, "report.html")
@@ -76,7 +77,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	if err := o.paper.unless([]string{out}); err != nil { // before any work
+	if err := o.paper.unless([]string{out}, elsewhere); err != nil { // before any work
 		return err
 	}
 	plan, in, err := a.planFor(ctx, dir, o.files, o.timeLimit, func(s *quotes.Settings) error {
@@ -108,7 +109,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	if _, err := o.paper.write(ctx, filepath.Dir(out), []paper{file}); err != nil {
+	if _, err := o.paper.write(ctx, in, filepath.Dir(out), elsewhere, []paper{file}); err != nil {
 		return err
 	}
 	doc := justifyDocument{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
@@ -122,6 +123,9 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	}
 	if err != nil {
 		return err
+	}
+	if report.Split != nil && !report.Split.Proven {
+		return errUnproven
 	}
 	return planError(plan)
 }

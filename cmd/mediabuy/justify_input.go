@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -39,10 +40,10 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	return out, nil
 }
 
-// addShares works out what each member pays, where several share the bill, by the
-// rule that share uses unless told otherwise.
+// addShares works out what each member pays, where a job has members, by the rule
+// that share uses unless told otherwise.
 func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Duration) error {
-	if len(quotes.Members(in.Plan.Job)) < 2 {
+	if len(quotes.Members(in.Plan.Job)) == 0 {
 		return nil
 	}
 	bar := a.newGroupBar()
@@ -51,13 +52,7 @@ func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Durati
 	if err != nil {
 		return fmt.Errorf("splitting the bill among the members: %w", err)
 	}
-	for _, m := range res.Members {
-		in.Shares = append(in.Shares, papers.Pays{Member: m.Name, Pays: m.Pays, Alone: m.Alone})
-	}
-	in.Rule = fmt.Sprintf("The bill is split by the rule %q: %s", res.Chosen.Rule, res.Chosen.Reason)
-	if !res.Proven {
-		in.Rule += " Not every group's own cost is proven, as time was up."
-	}
+	in.Split = res
 	return nil
 }
 
@@ -65,19 +60,22 @@ func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Durati
 // supplier, all bags, all bulk, and the cheapest without one of the plan's
 // suppliers, which is the next best where no new supplier joins.
 func waysOf(ctx context.Context, plan *optimise.Plan, opt optimise.Options) ([]papers.Way, error) {
-	list, err := optimise.Alternatives(ctx, plan.Job, opt)
-	if err != nil {
-		return nil, err
-	}
+	one := *plan.Job
+	one.Settings.MaxSuppliers = 1
 	var out []papers.Way
-	for _, name := range []struct{ is, words string }{
-		{"one supplier", "the cheapest single supplier"}, {"all bags", "all in bags"}, {"all bulk", "all in bulk"},
+	for _, kind := range []struct {
+		words string
+		job   *quotes.Job
+	}{
+		{"the cheapest single supplier", &one},
+		{"all in bags", optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
+		{"all in bulk", optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
 	} {
-		i := slices.IndexFunc(list, func(o optimise.Alternative) bool { return o.Name == name.is })
-		if i < 0 {
-			return nil, fmt.Errorf("the way %q was not worked out", name.is)
+		w, err := wayOf(ctx, kind.words, kind.job, opt)
+		if err != nil {
+			return nil, err
 		}
-		out = append(out, papers.WayOf(name.words, list[i].Plan))
+		out = append(out, w)
 	}
 	next, err := nextBest(ctx, plan, opt)
 	if err != nil {
@@ -86,27 +84,42 @@ func waysOf(ctx context.Context, plan *optimise.Plan, opt optimise.Options) ([]p
 	return append(out, next), nil
 }
 
+// wayOf is the cheapest purchase for a job as a way, without its budget: ways are
+// there to be compared. Where time was up before there was any, that is the answer.
+func wayOf(ctx context.Context, words string, job *quotes.Job, opt optimise.Options) (papers.Way, error) {
+	free := *job
+	free.Settings.Budget = nil
+	plan, err := optimise.Solve(ctx, &free, opt)
+	switch {
+	case errors.Is(err, optimise.ErrNoPurchase):
+		return papers.Way{Name: words}, nil
+	case err != nil:
+		return papers.Way{}, err
+	}
+	return papers.WayOf(words, plan), nil
+}
+
 // nextBest is the cheapest way that leaves out one of the plan's suppliers.
 func nextBest(ctx context.Context, plan *optimise.Plan, opt optimise.Options) (papers.Way, error) {
 	var best papers.Way
 	var tried []string
+	proven := true
 	for _, l := range plan.Bill.Lines {
 		s := l.Quote.Supplier
 		if slices.Contains(tried, s) {
 			continue
 		}
 		tried = append(tried, s)
-		job := optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Supplier != s })
-		job.Settings.Budget = nil // as for the other ways: they are there to be compared
-		other, err := optimise.Solve(ctx, job, opt)
+		w, err := wayOf(ctx, "the next best, without "+s, optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Supplier != s }), opt)
 		if err != nil {
 			return papers.Way{}, err
 		}
-		w := papers.WayOf("the next best, without "+s, other)
+		proven = proven && w.Proven
 		if best.Name == "" || w.Total != nil && (best.Total == nil || w.Total.Cmp(*best.Total) < 0) {
 			best = w
 		}
 	}
+	best.Proven = proven // it is the cheapest of them only if none can be cheaper
 	return best, nil
 }
 
@@ -142,7 +155,13 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 
 // volumeSentence says in one sentence what the chart of two sides shows.
 func volumeSentence(v *breakeven.Volume, st papers.Style) string {
-	litres := func(l units.Litres) string { return units.FormatVolume(l, st.Units) }
+	litres := func(l units.Litres) string {
+		words := units.FormatVolume(l, st.Units)
+		if st.Units == units.US {
+			words += " (" + units.FormatVolume(l, units.Metric) + ")" // the chart is in litres
+		}
+		return words
+	}
 	words := "For one kind of media by itself, delivered" + atSite(v.Site) + ": "
 	switch {
 	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:

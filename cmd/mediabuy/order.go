@@ -110,21 +110,17 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
-		pdf, err := paperOf(base+".pdf", orders[i].Page(st).PDF)
+		two, err := pdfAndCSV(base, orders[i].Page(st).PDF, orders[i].CSV)
 		if err != nil {
 			return err
 		}
-		csv, err := paperOf(base+".csv", orders[i].CSV)
-		if err != nil {
-			return err
-		}
-		list = append(list, pdf, csv)
+		list = append(list, two...)
 	}
 	to := o.out
 	if to == "" {
 		to = filepath.Join(dir, "orders")
 	}
-	paths, err := o.paper.write(ctx, to, list)
+	paths, err := o.paper.write(ctx, in, to, "name another folder with -o", list)
 	if err != nil {
 		return err
 	}

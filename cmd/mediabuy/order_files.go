@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/google/renameio/v2"
 	"github.com/spf13/pflag"
 
 	"mediabuy/papers"
@@ -81,8 +82,33 @@ func paperOf(name string, write func(io.Writer) error) (paper, error) {
 	return paper{name, b.Bytes()}, nil
 }
 
-// unless refuses to write over what is there.
-func (f *paperFlags) unless(names []string) error {
+// pdfAndCSV makes the two files of a paper that is printed and kept.
+func pdfAndCSV(base string, pdf, csv func(io.Writer) error) ([]paper, error) {
+	var out []paper
+	for _, form := range []struct {
+		end   string
+		write func(io.Writer) error
+	}{{".pdf", pdf}, {".csv", csv}} {
+		p, err := paperOf(base+form.end, form.write)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// bytesOf writes what is made already.
+func bytesOf(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}
+}
+
+// unless refuses to write over what is there; elsewhere says how to name another
+// place.
+func (f *paperFlags) unless(names []string, elsewhere string) error {
 	if f.force {
 		return nil
 	}
@@ -103,33 +129,69 @@ func (f *paperFlags) unless(names []string) error {
 	if len(there) > 1 {
 		verb = "are"
 	}
-	return fmt.Errorf("%s %s there already and not written over; name another with -o, or add --force", strings.Join(there, ", "), verb)
+	return fmt.Errorf("%s %s there already and not written over; %s, or add --force", strings.Join(there, ", "), verb, elsewhere)
 }
 
-// write writes every paper into dir, which is made if it is not there, and returns
-// their paths. Without --force nothing is written if any is there already.
-func (f *paperFlags) write(ctx context.Context, dir string, list []paper) ([]string, error) {
+// write writes every paper of the job into dir, which is made if it is not there,
+// and returns their paths. All are written or none: without --force nothing is if
+// any is there already, and never is a file that the job was read from written
+// over. elsewhere is as for unless.
+func (f *paperFlags) write(ctx context.Context, in *loaded, dir, elsewhere string, list []paper) ([]string, error) {
 	var paths []string
 	for _, p := range list {
-		paths = append(paths, filepath.Join(dir, p.name))
+		path := filepath.Join(dir, p.name)
+		if err := in.notOwn(path); err != nil {
+			return nil, err
+		}
+		paths = append(paths, path)
 	}
-	if err := f.unless(paths); err != nil {
+	if err := f.unless(paths, elsewhere); err != nil {
 		return nil, err
 	}
 	if err := os.MkdirAll(dir, dirPerm); err != nil {
 		return nil, fmt.Errorf("making the folder: %w", err)
 	}
-	for i, p := range list {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		if err := writeWhole(paths[i], func(w io.Writer) error {
-			_, err := w.Write(p.data)
-			return err
-		}); err != nil {
-			return nil, err
-		}
+	if err := writeAll(ctx, paths, list); err != nil {
+		return nil, err
 	}
 	slices.Sort(paths)
 	return paths, nil
+}
+
+// writeAll puts every paper beside its place before the first is moved there, so
+// that what is likely to fail, such as a full disk, fails before anything is seen.
+func writeAll(ctx context.Context, paths []string, list []paper) (err error) {
+	var waiting []*renameio.PendingFile
+	defer func() {
+		for _, file := range waiting {
+			err = errors.Join(err, file.Cleanup()) // does nothing for one that is in its place
+		}
+	}()
+	for i, p := range list {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		file, err := renameio.NewPendingFile(paths[i], renameio.WithPermissions(filePerm))
+		if err != nil {
+			return fmt.Errorf("writing %s: %w", paths[i], err)
+		}
+		waiting = append(waiting, file)
+		if _, err := file.Write(p.data); err != nil {
+			return fmt.Errorf("writing %s: %w", paths[i], err)
+		}
+	}
+	for i, file := range waiting {
+		_, before := os.Lstat(paths[i])
+		if err := file.CloseAtomicallyReplace(); err != nil {
+			return fmt.Errorf("writing %s: %w", paths[i], err)
+		}
+		if errors.Is(before, fs.ErrNotExist) {
+			defer func() {
+				if err != nil { // a later one failed
+					err = errors.Join(err, os.Remove(paths[i]))
+				}
+			}()
+		}
+	}
+	return nil
 }

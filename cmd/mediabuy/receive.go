@@ -101,7 +101,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	v.notes = papers.Notes(in.job, counted, st)
 	if o.notes != "" {
-		if v.files, err = o.writeNotes(ctx, v.notes); err != nil {
+		if v.files, err = o.writeNotes(ctx, in, v.notes); err != nil {
 			return err
 		}
 	}
@@ -243,7 +243,7 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (q
 	return day, nil
 }
 
-func (o *receiveOptions) writeNotes(ctx context.Context, notes []papers.Note) ([]string, error) {
+func (o *receiveOptions) writeNotes(ctx context.Context, in *loaded, notes []papers.Note) ([]string, error) {
 	var words [][]string
 	for _, n := range notes {
 		words = append(words, []string{"note", n.Supplier})
@@ -262,5 +262,5 @@ func (o *receiveOptions) writeNotes(ctx context.Context, notes []papers.Note) ([
 	if len(list) == 0 {
 		return nil, nil
 	}
-	return o.paper.write(ctx, o.notes, list)
+	return o.paper.write(ctx, in, o.notes, "name another folder with --notes", list)
 }

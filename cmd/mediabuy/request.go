@@ -89,21 +89,17 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
-		pdf, err := paperOf(base+".pdf", requests[i].Page(st).PDF)
+		two, err := pdfAndCSV(base, requests[i].Page(st).PDF, requests[i].CSV)
 		if err != nil {
 			return err
 		}
-		csv, err := paperOf(base+".csv", requests[i].CSV)
-		if err != nil {
-			return err
-		}
-		list = append(list, pdf, csv)
+		list = append(list, two...)
 	}
 	to := o.out
 	if to == "" {
 		to = filepath.Join(dir, "requests")
 	}
-	if doc.Files, err = o.paper.write(ctx, to, list); err != nil {
+	if doc.Files, err = o.paper.write(ctx, in, to, "name another folder with -o", list); err != nil {
 		return err
 	}
 	if o.paper.answer.json {

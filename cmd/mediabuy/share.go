@@ -18,16 +18,16 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/share"
 	"mediabuy/optimise/share/statement"
+	"mediabuy/papers"
 	"mediabuy/quotes"
 )
 
 type shareOptions struct {
 	files     jobFiles
-	answer    answerFlags
+	paper     paperFlags
 	rule      string
 	resume    string
 	out       string
-	force     bool
 	timeLimit time.Duration
 }
 
@@ -39,7 +39,13 @@ func newShareCommand(a *app) *cobra.Command {
 		Long: `Splits the bill of one order among the members who pay for the beds, to the
 cent, and tests the split against going alone for every group of members, by
 solving each group's own order. The column member of beds.csv says who pays; a
-bed may be shared by parts, such as "north plot: 2; school: 1".
+bed may be shared by parts, such as "north plot: 2; school: 1". Where a table
+carries beds of several members, whoever orders alone is priced with only its part
+of the table's limit: what the table may carry beyond its frames is shared out by
+the litres that stand on it.
+
+With -o it writes a statement for each member and the treasurer's page, as PDF to
+print and as CSV.
 
 RULES
   nucleolus  nobody, and no group, better off alone where there is such a split,
@@ -64,12 +70,11 @@ then estimated from random orders of joining, with its standard error.`,
 
 func (o *shareOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
-	o.answer.addFlags(fs)
+	o.paper.addFlags(fs)
 	fs.StringVar(&o.rule, "rule", string(share.Nucleolus), "split by `RULE`: nucleolus, shapley, savings, use or litres")
 	fs.StringVar(&o.resume, "resume", "", "keep solved groups in `FILE` and go on from those in it")
-	fs.StringVarP(&o.out, "out", "o", "", "write a statement for each member and the treasurer's page into `FOLDER`")
-	fs.BoolVar(&o.force, "force", false, "write over files that are there")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search for each group after `TIME`, such as 30s; the split is shown as unproven")
+	fs.StringVarP(&o.out, "output", "o", "", "write a statement for each member and the treasurer's page into folder `DIR`")
+	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search for each group after `TIME`, such as 30s; the split then says what is not proven or not settled")
 }
 
 // check finds wrong use before anything is read.
@@ -82,13 +87,19 @@ func (o *shareOptions) check() error {
 		for _, r := range share.Rules {
 			names = append(names, string(r))
 		}
-		return &usageError{fmt.Sprintf("--rule %q is not a choice", o.rule), "write " + strings.Join(names, ", ")}
+		return &usageError{fmt.Sprintf("--rule %q is not a choice", o.rule), "write one of " + strings.Join(names, ", ")}
 	}
-	if o.force && o.out == "" {
+	if o.paper.force && o.out == "" {
 		return &usageError{"--force says to write over files, and no folder is named to write to", "name one with -o"}
 	}
-	_, err := o.answer.system(&quotes.Settings{})
+	_, err := o.paper.style(&quotes.Settings{})
 	return err
+}
+
+// shareDocument is the machine-readable answer of share.
+type shareDocument struct {
+	*share.Document
+	Files []string `json:"files,omitempty"`
 }
 
 func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
@@ -99,7 +110,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	sys, err := o.answer.system(&in.job.Settings)
+	st, err := o.paper.style(&in.job.Settings)
 	if err != nil {
 		return err
 	}
@@ -129,18 +140,19 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 		return err
 	}
 	bar.done()
+	var written []string
 	if o.out != "" && res.Plan.Bill != nil {
-		if err := o.write(ctx, statement.Files(res, sys)); err != nil {
+		if written, err = o.write(ctx, in, statement.Papers(res, st.Units), st); err != nil {
 			return err
 		}
 	}
 	switch {
-	case o.answer.json:
-		err = a.printJSON(share.NewDocument(res, opt.Rule, in.rep))
+	case o.paper.answer.json:
+		err = a.printJSON(shareDocument{share.NewDocument(res, opt.Rule, in.rep), written})
 	case res.Plan.Bill == nil:
-		err = a.print(show.Plan(show.PlanView{Plan: res.Plan, Warnings: in.rep.Warnings}, a.style(sys)))
+		err = a.print(show.Plan(show.PlanView{Plan: res.Plan, Warnings: in.rep.Warnings}, a.style(st.Units)))
 	default:
-		err = a.print(statement.Treasurer(res, sys))
+		err = a.printShares(res, st, written)
 	}
 	if err != nil {
 		return err
@@ -149,6 +161,21 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 		return errUnproven
 	}
 	return planError(res.Plan)
+}
+
+// printShares prints the treasurer's page as text, and what was written.
+func (a *app) printShares(res *share.Result, st papers.Style, written []string) error {
+	var b strings.Builder
+	if err := statement.Treasurer(res, st.Units).Text(&b, a.style(st.Units).Width); err != nil {
+		return err
+	}
+	for i, name := range written {
+		if i == 0 {
+			b.WriteString("\nWRITTEN\n")
+		}
+		fmt.Fprintf(&b, "  %s\n", name)
+	}
+	return a.print(b.String())
 }
 
 // known reads the groups solved before. Those of another job are not used, which
@@ -181,13 +208,16 @@ func (o *shareOptions) known(a *app, job *quotes.Job) (*share.Store, error) {
 	return s, nil
 }
 
-// write writes the statements.
-func (o *shareOptions) write(ctx context.Context, files map[string][]byte) error {
-	var list []paper
-	for name, data := range files {
-		list = append(list, paper{name, data})
+// write writes each paper as PDF and as CSV.
+func (o *shareOptions) write(ctx context.Context, in *loaded, list []statement.Paper, st papers.Style) ([]string, error) {
+	var out []paper
+	for _, p := range list {
+		p.Page.Letter = st.Letter
+		two, err := pdfAndCSV(p.Name, p.Page.PDF, bytesOf(p.CSV))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, two...)
 	}
-	slices.SortFunc(list, func(x, y paper) int { return strings.Compare(x.name, y.name) })
-	_, err := (&paperFlags{force: o.force}).write(ctx, o.out, list)
-	return err
+	return o.paper.write(ctx, in, o.out, "name another folder with -o", out)
 }

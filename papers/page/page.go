@@ -1,8 +1,9 @@
-// Package page is one model of a printed paper and the four ways it is written:
-// HTML that needs nothing beside it, PDF, Markdown and a spreadsheet.
+// Package page is one model of a printed paper and the ways it is written: HTML
+// that needs nothing beside it, PDF, Markdown, a spreadsheet, and plain text for a
+// terminal.
 //
-// A writer draws what the model holds and adds no words of its own, so the four
-// forms of a paper cannot say different things. The same page gives the same bytes
+// A writer draws what the model holds and adds no words of its own, so the forms of
+// a paper cannot say different things. The same page gives the same bytes
 // every time: its day comes with it, and nothing looks at a clock.
 package page
 

@@ -234,10 +234,24 @@ func (x *pdfWriter) hanging(mark, text string, size float64, strong bool, c ink.
 	}
 }
 
+// fieldHeight is room to write one thing in by hand, and partHeight what a section
+// takes besides its fields, which is a heading and a sentence.
+const (
+	fieldHeight = 10.5
+	fieldName   = 52.0 // width left for its name
+	partHeight  = 26.0
+)
+
 func (x *pdfWriter) section(s Section) {
+	for _, b := range s.Blocks {
+		// What is signed stays together with what it is signed for, if a sheet takes it.
+		if f, ok := b.(*Fields); ok {
+			x.need(min(partHeight+fieldHeight*float64(len(f.Names)), x.bottom()-2*pdfMargin))
+		}
+	}
 	if s.Heading != "" {
 		x.SetY(x.GetY() + 4)
-		x.need(26) // a heading takes at least a few lines with it
+		x.need(partHeight) // a heading takes at least a few lines with it
 		x.para(s.Heading, 12.5, true, ink.Accent)
 		x.SetY(x.GetY() + 1)
 	}
@@ -269,12 +283,18 @@ func (x *pdfWriter) block(b Block) {
 		x.chart(v)
 	case *Fields:
 		for _, n := range v.Names {
-			x.need(10.5)
+			x.need(fieldHeight)
 			x.SetY(x.GetY() + 5)
 			x.para(n, pdfText, false, ink.Text)
 			x.stroke(ink.Text)
 			x.SetLineWidth(0.25)
-			x.Line(pdfMargin+52, x.GetY(), x.width-pdfMargin, x.GetY())
+			from := pdfMargin + max(fieldName, x.GetStringWidth(printable(n))+4)
+			if from > x.width-pdfMargin-fieldName { // a long name has its line below it
+				from = pdfMargin
+				x.need(fieldHeight)
+				x.SetY(x.GetY() + 6)
+			}
+			x.Line(from, x.GetY(), x.width-pdfMargin, x.GetY())
 		}
 		x.SetY(x.GetY() + 3)
 	}

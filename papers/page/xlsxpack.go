@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 
 	"github.com/xuri/excelize/v2"
@@ -46,6 +47,24 @@ const formulaTol = 1e-9
 // formulaCell is a cell with a formula and no result, as the library writes it.
 var formulaCell = regexp.MustCompile(`<c r="([A-Z]+[0-9]+)"( s="[0-9]+")? t="str"><f>([^<]*)</f></c>`)
 
+// typesPart is the part that names the type of each part by the ending of its
+// name, and typeOf one such line.
+const typesPart = "[Content_Types].xml"
+
+var typeOf = regexp.MustCompile(`<Default [^>]*></Default>`)
+
+// sortTypes puts the lines of the types in order: once there is a picture, the
+// library writes them in another order each time.
+func sortTypes(text []byte) []byte {
+	list := typeOf.FindAll(text, -1)
+	slices.SortFunc(list, bytes.Compare)
+	i := -1
+	return typeOf.ReplaceAllFunc(bytes.Clone(text), func([]byte) []byte {
+		i++
+		return list[i]
+	})
+}
+
 // repack writes the file again with each formula's result beside it. The parts
 // keep their order and have no times, so the same page gives the same bytes.
 func repack(w io.Writer, file []byte, results map[string]map[string]string) error {
@@ -62,6 +81,9 @@ func repack(w io.Writer, file []byte, results map[string]map[string]string) erro
 		text, err := io.ReadAll(r)
 		if err != nil {
 			return err
+		}
+		if part.Name == typesPart {
+			text = sortTypes(text)
 		}
 		if of := results[part.Name]; of != nil {
 			put := 0

@@ -59,9 +59,9 @@ func Files(res *share.Result, system units.System) map[string][]byte {
 	return out
 }
 
-// unproven is what stands at the head of every paper of a result that is not
+// Unproven is what stands at the head of every paper of a result that is not
 // proven.
-const unproven = "Not proven: time was up for some of the orders compared, and a cheaper one may exist."
+const Unproven = "Not proven: time was up for some of the orders compared, and a cheaper one may exist."
 
 // scribe writes one result in words and cells.
 type scribe struct {
@@ -74,7 +74,7 @@ func (s scribe) newPage(title, subtitle, foot string) *page.Page {
 	set := s.res.Plan.Job.Settings
 	p := &page.Page{Title: title, Subtitle: subtitle, Day: set.Date.Time, Foot: fmt.Sprintf("%s, prices of %s", foot, set.Date)}
 	if !s.res.Proven {
-		p.Alarm = unproven
+		p.Alarm = Unproven
 	}
 	return p
 }

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/cmd/mediabuy/internal/demo"
+	"mediabuy/optimise"
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// lateSolver finds nothing in time.
+type lateSolver struct{}
+
+func (lateSolver) Solve(context.Context, *mip.Model, mip.Options) (*mip.Answer, error) {
+	return &mip.Answer{Status: mip.NoAnswer}, nil
+}
+
+// Ways to buy that time was too short for are told as such and do not stop a
+// report whose own plan is there.
+func TestWaysNotSettledInTime(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "job")
+	_, err := writeJob(context.Background(), dir, demo.Files(), false)
+	require.NoError(t, err)
+	a := &app{now: time.Now}
+	in, err := a.load(dir, jobFiles{}, quotes.Options{})
+	require.NoError(t, err)
+	plan, err := optimise.Solve(context.Background(), in.job, optimise.Options{})
+	require.NoError(t, err)
+
+	ways, err := waysOf(context.Background(), plan, optimise.Options{Solver: lateSolver{}, TimeLimit: time.Second})
+	require.NoError(t, err)
+	require.Len(t, ways, 4)
+	for _, w := range ways {
+		assert.NotEmpty(t, w.Name)
+		assert.Nil(t, w.Total, w.Name)
+		assert.False(t, w.Proven, w.Name)
+	}
+}
