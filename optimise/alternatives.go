@@ -2,6 +2,7 @@ package optimise
 
 import (
 	"context"
+	"errors"
 
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
@@ -10,7 +11,7 @@ import (
 // Alternative is another way to buy that a sceptic would ask about.
 type Alternative struct {
 	Name string
-	Plan *Plan // may be infeasible
+	Plan *Plan // may be infeasible, or without a bill where the time limit came before any purchase was found
 }
 
 // Restrict is the job with only the quotes that keep accepts; beds, terms and
@@ -45,6 +46,9 @@ func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternat
 		j := *c.job
 		j.Settings.Budget = nil
 		p, err := Solve(ctx, &j, opt)
+		if errors.Is(err, ErrNoPurchase) {
+			p, err = &Plan{Job: &j, Status: TimeLimit}, nil
+		}
 		if err != nil {
 			return nil, err
 		}

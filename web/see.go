@@ -253,6 +253,9 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 	sc, v := h.scribe(r, a.job), waysView{}
 	for _, o := range list {
 		row := wayView{Name: o.Name, Against: "cannot fill the beds"}
+		if o.Plan.Status == optimise.TimeLimit {
+			row.Against = "not settled in time"
+		}
 		if b := o.Plan.Bill; b != nil {
 			if from := suppliersOf(b); len(from) == 1 {
 				row.Name += " (" + from[0] + ")"

@@ -151,8 +151,12 @@ func (p *page) others(v PlanView) {
 		p.line("Other ways to buy were not worked out: %v.", v.OthersErr)
 		return
 	}
-	var saves, same, cannot []string
+	var saves, same, cannot, unsettled []string
 	for _, o := range v.Others {
+		if o.Plan.Status == optimise.TimeLimit && o.Plan.Bill == nil {
+			unsettled = append(unsettled, o.Name)
+			continue
+		}
 		if o.Plan.Bill == nil {
 			cannot = append(cannot, o.Name)
 			continue
@@ -180,6 +184,9 @@ func (p *page) others(v PlanView) {
 	}
 	if len(cannot) > 0 {
 		words += " Cannot fill the beds at all: " + inWords(cannot) + "."
+	}
+	if len(unsettled) > 0 {
+		words += " Not settled in time: " + inWords(unsettled) + "."
 	}
 	if words != "" {
 		p.line("%s", strings.TrimSpace(words))

@@ -57,9 +57,10 @@ func TestOtherWaysToBuy(t *testing.T) {
 		{Name: "all bulk", Plan: &optimise.Plan{Status: optimise.Infeasible}},
 		{Name: "one supplier", Plan: plan},
 		{Name: "cash only", Plan: &unproven},
+		{Name: "by boat", Plan: &optimise.Plan{Status: optimise.TimeLimit}},
 	}}
 	assert.Contains(t, Plan(view, Style{}), "Saves $45.00 against all bags (Yard) and "+
-		"up to $45.00 against the best found for cash only (Yard). No cheaper than one supplier (Yard). Cannot fill the beds at all: all bulk.\n")
+		"up to $45.00 against the best found for cash only (Yard). No cheaper than one supplier (Yard). Cannot fill the beds at all: all bulk. Not settled in time: by boat.\n")
 }
 
 func TestObstaclesInWords(t *testing.T) {
