@@ -1,7 +1,6 @@
 package web
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,22 +10,13 @@ import (
 	"mediabuy/web/internal/sheet"
 )
 
-// chosen are the rows that are wanted, by heading. by is who sells them, where no
-// column says so.
-func (p *proposal) chosen(by string) []map[string]string {
-	var out []map[string]string
-	for _, i := range p.wanted(by) {
-		out = append(out, p.row(p.rows[i], by))
-	}
-	return out
-}
-
-// wanted are the rows that are ticked and hold something.
-func (p *proposal) wanted(by string) []int {
+// wanted are the rows that are ticked and hold something. by is who sells them,
+// where no column says so.
+func (o *offerRows) wanted(by string) []int {
 	var out []int
-	for i, cells := range p.rows {
-		for _, text := range p.row(cells, by) {
-			if p.take[i] && text != "" {
+	for i, cells := range o.rows {
+		for _, text := range o.row(cells, by) {
+			if o.take[i] && text != "" {
 				out = append(out, i)
 				break
 			}
@@ -35,9 +25,10 @@ func (p *proposal) wanted(by string) []int {
 	return out
 }
 
-func (p *proposal) row(cells []string, by string) map[string]string {
+// row is a row by heading.
+func (o *offerRows) row(cells []string, by string) map[string]string {
 	row := map[string]string{}
-	for j, heading := range p.heads {
+	for j, heading := range o.heads {
 		if heading != "" && row[heading] == "" {
 			row[heading] = cells[j]
 		}
@@ -48,97 +39,154 @@ func (p *proposal) row(cells []string, by string) map[string]string {
 	return row
 }
 
-// joined is quotes.csv with the chosen rows at its end, and the line on which the
-// first of them stands. A job without the file gets one.
-func (p *proposal) joined(t texts, by string) (data []byte, line int, err error) {
-	raw, there := t[quotes.QuotesFile]
-	if !there {
-		raw = quotes.Templates()[quotes.QuotesFile]
-	}
-	s, err := sheet.Open(raw, known[quotes.QuotesFile])
-	if err != nil {
-		return nil, 0, cannot(quotes.QuotesFile, err)
-	}
-	rows := p.chosen(by)
-	out, err := s.Append(rows)
-	if err != nil {
-		return nil, 0, cannot(quotes.QuotesFile, err)
-	}
-	if data, err = out.Bytes(); err != nil {
-		return nil, 0, cannot(quotes.QuotesFile, err)
-	}
-	var lines []int
-	for _, row := range out.Rows {
-		if len(row.Cells) > 0 {
-			lines = append(lines, row.Line)
+// joined is a file with the chosen rows of a table at its end.
+type joined struct {
+	*offerRows
+	data  []byte
+	took  []int // rows of the table
+	lines []int // where each of them stands
+}
+
+// joined is the job's files with the chosen rows at their ends; none for a table of
+// which no row is chosen. A job without the file gets one.
+func (p *proposal) joined(t texts, by string) ([]joined, error) {
+	var out []joined
+	for _, o := range p.tables {
+		wanted := o.wanted(by)
+		if len(wanted) == 0 {
+			continue
 		}
+		raw, there := t[o.file]
+		if !there {
+			raw = quotes.Templates()[o.file]
+		}
+		s, err := sheet.Open(raw, known[o.file])
+		if err != nil {
+			return nil, cannot(o.file, err)
+		}
+		var rows []map[string]string
+		for _, i := range wanted {
+			rows = append(rows, o.row(o.rows[i], by))
+		}
+		if s, err = s.Append(rows); err != nil {
+			return nil, cannot(o.file, err)
+		}
+		j := joined{offerRows: o, took: wanted}
+		if j.data, err = s.Bytes(); err != nil {
+			return nil, cannot(o.file, err)
+		}
+		for _, row := range s.Rows {
+			if len(row.Cells) > 0 {
+				j.lines = append(j.lines, row.Line)
+			}
+		}
+		if len(j.lines) < len(wanted) {
+			return nil, fmt.Errorf("adding rows to %s: %d of %d can be found again", o.file, len(j.lines), len(wanted))
+		}
+		j.lines = j.lines[len(j.lines)-len(wanted):]
+		out = append(out, j)
 	}
-	if len(lines) < len(rows) || len(rows) == 0 {
-		return data, 0, nil // rows without anything in them are none
-	}
-	return data, lines[len(lines)-len(rows)], nil
+	return out, nil
 }
 
 // confirm sets a proposal out to say yes to, with the problems its rows would have
 // in the job, in the words of check.
 func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error) {
-	c := &confirmView{Tag: t.tag(quotes.QuotesFile), By: by, ReadOnly: h.opt.ReadOnly}
-	for j, heading := range p.heads {
-		c.Heads = append(c.Heads, choiceView{Index: j, Heading: heading, Why: p.why[j], All: known[quotes.QuotesFile]})
-		if heading != "" && slices.Index(p.heads, heading) < j {
-			c.General = append(c.General, fmt.Sprintf("two columns are taken for %s, and only the first is used; choose another for one of them", heading))
-		}
-	}
+	c := &confirmView{By: by, ReadOnly: h.opt.ReadOnly}
 	docs, err := h.foretold(p, by, t)
 	if err != nil {
 		return nil, err
 	}
 	at := byPlace(docs)
-	sizes := make([]int, len(p.heads))
-	for j := range p.heads {
+	for _, d := range at[""] {
+		c.General = append(c.General, d.Words)
+	}
+	var yes []string
+	for _, o := range p.tables {
+		table := offerTable{Key: o.key(), Suffix: o.field(""), File: o.file, Tag: t.tag(o.file)}
+		for j, heading := range o.heads {
+			table.Heads = append(table.Heads, choiceView{Index: j, Heading: heading, Why: o.why[j], All: known[o.file]})
+			if heading != "" && slices.Index(o.heads, heading) < j {
+				c.General = append(c.General, fmt.Sprintf("two columns are taken for %s, and only the first is used; choose another for one of them", heading))
+			}
+		}
+		taken := 0
+		for i, cells := range o.rows {
+			if o.take[i] {
+				taken++
+				c.Supplier = c.Supplier || o.row(cells, "")["supplier"] == ""
+			}
+		}
+		table.Rows = o.views(table.Heads, at)
+		if taken > 0 || o.file == quotes.QuotesFile {
+			yes = append(yes, plural(taken, "row")+" to "+o.file)
+		}
+		c.Tables = append(c.Tables, table)
+	}
+	c.Yes = inWords(yes)
+	c.Bad, err = p.bad(docs)
+	return c, err
+}
+
+// views are the rows of a table with the marks at their cells.
+func (o *offerRows) views(heads []choiceView, at map[string][]markDoc) []offerView {
+	sizes := make([]int, len(o.heads))
+	for j := range o.heads {
 		var column []string
-		for _, cells := range p.rows {
+		for _, cells := range o.rows {
 			column = append(column, cells[j])
 		}
 		sizes[j] = letters(column)
 	}
-	for i, cells := range p.rows {
-		o := offerView{Index: i, Take: p.take[i], Marks: at[strconv.Itoa(i)], Notes: p.notes[i]}
-		if o.Take {
-			c.Taken++
-			c.Supplier = c.Supplier || p.row(cells, "")["supplier"] == ""
-		}
+	var out []offerView
+	for i, cells := range o.rows {
+		v := offerView{Index: i, Name: o.name(i), Take: o.take[i], Marks: at[o.key()+strconv.Itoa(i)], Notes: o.notes[i]}
 		for j, text := range cells {
-			cell := cellView{ID: fmt.Sprintf("%d.%d", i, j), Text: text, Heading: c.Heads[j].Name(), List: listOf[p.heads[j]], Size: sizes[j]}
-			cell.Label = fmt.Sprintf("%s of pasted row %d", cell.Heading, i+1)
+			cell := cellView{ID: fmt.Sprintf("%s%d.%d", o.key(), i, j), Text: text, Heading: heads[j].Name(), List: listOf[o.heads[j]], Size: sizes[j]}
+			cell.Label = fmt.Sprintf("%s of pasted %s", cell.Heading, v.Name)
 			cell.mark(at)
-			o.Cells = append(o.Cells, cell)
+			v.Cells = append(v.Cells, cell)
 		}
-		o.dropSaid()
-		c.Rows = append(c.Rows, o)
+		v.dropSaid()
+		out = append(out, v)
 	}
+	return out
+}
+
+// name is what a row is called on the page.
+func (o *offerRows) name(i int) string {
+	return strings.TrimSpace(strings.TrimSuffix(o.key(), ".") + fmt.Sprintf(" row %d", i+1))
+}
+
+// bad lists the problems at cells and rows, in the order of the tables.
+func (p *proposal) bad(docs []markDoc) ([]problemView, error) {
+	var out []problemView
 	for _, d := range docs {
-		row, col, inCell := strings.Cut(d.ID, ".")
-		switch {
-		case d.ID == "":
-			c.General = append(c.General, d.Words)
-		case d.Warning:
-		case inCell:
-			i, err1 := strconv.Atoi(row)
-			j, err2 := strconv.Atoi(col)
-			if err := errors.Join(err1, err2); err != nil {
-				return nil, err
-			}
-			c.Bad = append(c.Bad, problemView{Place: fmt.Sprintf("row %d", i+1), Link: "#v." + d.ID, Heading: c.Heads[j].Name(), Words: d.Words, Hint: d.Hint})
-		default:
-			i, err := strconv.Atoi(row)
-			if err != nil {
-				return nil, err
-			}
-			c.Bad = append(c.Bad, problemView{Place: fmt.Sprintf("row %d", i+1), Link: "#take." + row, Words: d.Words, Hint: d.Hint})
+		if d.ID == "" || d.Warning {
+			continue
 		}
+		o, id := p.tables[0], d.ID
+		for _, other := range p.tables[1:] {
+			if rest, ok := strings.CutPrefix(d.ID, other.key()); ok {
+				o, id = other, rest
+			}
+		}
+		row, col, inCell := strings.Cut(id, ".")
+		i, err := strconv.Atoi(row)
+		if err != nil {
+			return nil, fmt.Errorf("a mark at %q: %w", d.ID, err)
+		}
+		v := problemView{Place: o.name(i), Link: "#take." + d.ID, Words: d.Words, Hint: d.Hint}
+		if inCell {
+			j, err := strconv.Atoi(col)
+			if err != nil {
+				return nil, fmt.Errorf("a mark at %q: %w", d.ID, err)
+			}
+			v.Link, v.Heading = "#v."+d.ID, choiceView{Index: j, Heading: o.heads[j]}.Name()
+		}
+		out = append(out, v)
 	}
-	return c, nil
+	return out, nil
 }
 
 // dropSaid leaves out notes that the marks of the row or its cells say already in
@@ -154,51 +202,79 @@ func (o *offerView) dropSaid() {
 }
 
 // foretold are the problems and warnings that the chosen rows would have in the
-// job, at the cells of the proposal.
+// job, at the cells of the proposal, and without a place those that they would make
+// of what is in the job already.
 func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
-	rows := p.chosen(by)
-	if len(rows) == 0 {
-		return nil, nil
-	}
-	data, first, err := p.joined(t, by)
-	if err != nil || first == 0 {
+	list, err := p.joined(t, by)
+	if err != nil || len(list) == 0 {
 		return nil, err
 	}
-	_, rep, err := quotes.Read(t.with(quotes.QuotesFile, data).files(), quotes.Options{Today: h.opt.Now()})
+	after := t
+	for _, j := range list {
+		after = after.with(j.file, j.data)
+	}
+	_, rep, err := quotes.Read(after.files(), quotes.Options{Today: h.opt.Now()})
 	if err != nil {
 		return nil, err
 	}
-	s, err := sheet.Open(data, known[quotes.QuotesFile])
+	old, err := h.toldBefore(t)
 	if err != nil {
-		return nil, cannot(quotes.QuotesFile, err)
-	}
-	taken, lines := p.wanted(by), []int(nil) // rows of the proposal, and where they would stand
-	for _, row := range s.Rows {
-		if row.Line >= first && len(row.Cells) > 0 {
-			lines = append(lines, row.Line)
-		}
+		return nil, err
 	}
 	var out []markDoc
 	for _, pr := range slices.Concat(rep.Problems, rep.Warnings) {
-		if pr.File != quotes.QuotesFile || pr.Line < first {
-			continue
-		}
 		doc := markDoc{Words: pr.Message(), Hint: pr.Hint, Warning: pr.Severity == quotes.Warning}
-		line, index, ok := s.At(pr.Line, pr.Col)
-		if !ok {
-			line = pr.Line
-		}
-		if i := slices.Index(lines, line); i >= 0 && i < len(taken) {
-			doc.ID = strconv.Itoa(taken[i])
-			if ok {
-				if j := slices.Index(p.heads, sheet.HeadingKey(s.Heads[min(index, len(s.Heads)-1)].Text)); j >= 0 {
-					doc.ID += "." + strconv.Itoa(j)
-				} else if pr.Heading != "" {
-					doc.Words = pr.Heading + ": " + doc.Words
-				}
+		i := slices.IndexFunc(list, func(j joined) bool { return j.file == pr.File && pr.Line >= j.lines[0] })
+		switch {
+		case i >= 0:
+			if err := list[i].place(&doc, pr); err != nil {
+				return nil, err
 			}
+		case doc.Warning || old[pr.Error()]:
+			continue
+		default:
+			doc.Words = pr.Pos.String() + ": " + doc.Words
 		}
 		out = append(out, doc)
 	}
 	return out, nil
+}
+
+// toldBefore are the problems that the job has without the rows.
+func (h *Handler) toldBefore(t texts) (map[string]bool, error) {
+	_, rep, err := quotes.Read(t.files(), quotes.Options{Today: h.opt.Now()})
+	if err != nil {
+		return nil, err
+	}
+	out := map[string]bool{}
+	for _, p := range rep.Problems {
+		out[p.Error()] = true
+	}
+	return out, nil
+}
+
+// place finds the cell or row of the table that a problem of the file is about.
+func (j *joined) place(doc *markDoc, pr *quotes.Problem) error {
+	s, err := sheet.Open(j.data, known[j.file])
+	if err != nil {
+		return cannot(j.file, err)
+	}
+	line, index, inCell := s.At(pr.Line, pr.Col)
+	if !inCell {
+		line = pr.Line
+	}
+	i := slices.Index(j.lines, line)
+	if i < 0 {
+		return nil
+	}
+	doc.ID = j.key() + strconv.Itoa(j.took[i])
+	if !inCell {
+		return nil
+	}
+	if col := slices.Index(j.heads, sheet.HeadingKey(s.Heads[min(index, len(s.Heads)-1)].Text)); col >= 0 {
+		doc.ID += "." + strconv.Itoa(col)
+	} else if pr.Heading != "" {
+		doc.Words = pr.Heading + ": " + doc.Words
+	}
+	return nil
 }

@@ -311,7 +311,7 @@ func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if words != "" {
-		if err := h.folder.save(name, f.tag, data, words); err != nil {
+		if err := h.folder.save(words, edit{name, f.tag, data}); err != nil {
 			return err
 		}
 		t = t.with(name, data)

@@ -152,3 +152,20 @@ func words(n *html.Node) string {
 	}
 	return strings.TrimSpace(b.String())
 }
+
+// linksTo are the addresses on a page that begin so, in order.
+func linksTo(t testing.TB, page, begin string) []string {
+	t.Helper()
+	var out []string
+	var look func(n *html.Node)
+	look = func(n *html.Node) {
+		if to := attr(n, "href"); strings.HasPrefix(to, begin) {
+			out = append(out, to)
+		}
+		for c := range n.ChildNodes() {
+			look(c)
+		}
+	}
+	look(parse(t, page))
+	return out
+}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,15 +15,42 @@ import (
 	"mediabuy/web/internal/sheet"
 )
 
-// proposal is pasted text as rows that may become quotes. Nothing of it is in the
+// proposal is pasted text as rows that may enter the job. Nothing of it is in the
 // job.
 type proposal struct {
+	tables []*offerRows // rows for quotes.csv, and behind them those for delivery.csv, if there are any
+	told   []spanView   // sentences, with what became of each word; empty for a table
+}
+
+// offerRows is the rows of a proposal for one file.
+type offerRows struct {
+	file  string
 	heads []string // a known heading for each column; "" leaves it out
 	why   []string // why each column is thought to be that; "" where the text says so itself
 	rows  [][]string
 	take  []bool     // rows that are wanted
 	notes [][]string // about each row, such as a required cell that is not there
-	told  []spanView // sentences, with what became of each word; empty for a table
+}
+
+// key begins the names of a table's fields in the form, so that those of two tables differ.
+func (o *offerRows) key() string {
+	if o.file == quotes.QuotesFile {
+		return ""
+	}
+	return fileKey(o.file) + "."
+}
+
+// field is the name of a field of the form that there is one of for each table.
+func (o *offerRows) field(name string) string {
+	if o.key() == "" {
+		return name
+	}
+	return name + "." + fileKey(o.file)
+}
+
+// empty says whether the proposal has no row at all.
+func (p *proposal) empty() bool {
+	return !slices.ContainsFunc(p.tables, func(o *offerRows) bool { return len(o.rows) > 0 })
 }
 
 // mostPasted bounds the rows of one paste.
@@ -44,7 +72,7 @@ func headed(text string) (*proposal, error) {
 	if n < 2 {
 		return nil, nil
 	}
-	p := &proposal{}
+	p := &offerRows{file: quotes.QuotesFile}
 	for _, c := range s.Heads {
 		key := sheet.HeadingKey(c.Text)
 		if !slices.Contains(known[quotes.QuotesFile], key) || slices.Contains(p.heads, key) {
@@ -72,7 +100,7 @@ func headed(text string) (*proposal, error) {
 		}
 		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, note)
 	}
-	return p, nil
+	return &proposal{tables: []*offerRows{p}}, nil
 }
 
 var tooManyRows = &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("more than %d rows were pasted", mostPasted), "paste fewer at a time, or put the file into the job's folder"}
@@ -90,16 +118,21 @@ type pasteView struct {
 
 // confirmView is a proposal to say yes to.
 type confirmView struct {
-	Tag      string
-	Heads    []choiceView
-	Rows     []offerView
+	Tables   []offerTable
 	General  []string      // about the rows together
 	Bad      []problemView // cells and rows to mend
-	Taken    int
-	Supplier bool // some row does not say who sells
+	Yes      string        // what saying yes adds: "2 rows to quotes.csv"
+	Supplier bool          // some row does not say who sells
 	By       string
-	Stale    bool // quotes.csv was changed since, and the rows were looked at again
+	Stale    bool // a file was changed since, and the rows were looked at again
 	ReadOnly bool
+}
+
+// offerTable is the rows of a proposal for one file.
+type offerTable struct {
+	Key, Suffix, File, Tag string // Key begins the numbers of a field, Suffix ends the name of one by itself
+	Heads                  []choiceView
+	Rows                   []offerView
 }
 
 // choiceView is what a column is taken for.
@@ -120,6 +153,7 @@ func (c choiceView) Name() string {
 
 type offerView struct {
 	Index int
+	Name  string // row 1, delivery row 1
 	Take  bool
 	Cells []cellView
 	Marks []markDoc
@@ -152,7 +186,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
 	v.Lists = lists(a)
-	v.Nothing = len(p.rows) == 0
+	v.Nothing = p.empty()
 	if !v.Nothing {
 		if v.Confirm, err = h.confirm(p, "", a.texts); err != nil {
 			return err
@@ -203,24 +237,9 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 	}
 	status := http.StatusOK
 	if r.PostForm.Get("op") == "add" {
-		if h.opt.ReadOnly {
-			return errReadOnly
-		}
-		n := len(p.chosen(by))
-		if n == 0 {
-			return &failure{http.StatusBadRequest, "no row is chosen", "tick the rows that are to become quotes"}
-		}
-		data, _, err := p.joined(a.texts, by)
-		if err != nil {
-			return err
-		}
-		err = errStale
-		if tag := a.texts.tag(quotes.QuotesFile); tag == r.PostForm.Get("tag") {
-			err = h.folder.save(quotes.QuotesFile, tag, data, plural(n, "pasted row"))
-		}
-		switch {
+		switch said, err := h.addPasted(p, by, a.texts, r.PostForm); {
 		case err == nil:
-			http.Redirect(w, r, "/edit/quotes?said=added", http.StatusSeeOther)
+			http.Redirect(w, r, said, http.StatusSeeOther)
 			return nil
 		case !errors.Is(err, errStale):
 			return err
@@ -245,42 +264,93 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// readProposal reads a proposal from its form: h.COLUMN, v.ROW.COLUMN, take.ROW.
+// addPasted puts the chosen rows of a proposal into the job's files, which are still to be as they were when they were
+// looked at, and gives the address of the view to see them in.
+func (h *Handler) addPasted(p *proposal, by string, t texts, form url.Values) (see string, err error) {
+	if h.opt.ReadOnly {
+		return "", errReadOnly
+	}
+	j, err := p.joined(t, by)
+	if err != nil {
+		return "", err
+	}
+	if len(j) == 0 {
+		return "", &failure{http.StatusBadRequest, "no row is chosen", "tick the rows that are to enter the job"}
+	}
+	// Terms of delivery go first: should the machine stop between the two, they are for nobody and do no harm, where
+	// quotes without them would seem to be delivered free.
+	slices.SortFunc(j, func(a, b joined) int { return strings.Compare(a.file, b.file) })
+	var edits []edit
+	rows := 0
+	for _, one := range j {
+		tag := t.tag(one.file)
+		if tag != form.Get(one.field("tag")) {
+			return "", errStale
+		}
+		edits = append(edits, edit{one.file, tag, one.data})
+		rows += len(one.took)
+	}
+	if err := h.folder.save(plural(rows, "pasted row"), edits...); err != nil {
+		return "", err
+	}
+	last := j[len(j)-1]
+	said := map[bool]string{false: "added-" + fileKey(last.file), true: "added-both"}[len(j) > 1]
+	return "/edit/" + fileKey(last.file) + "?" + url.Values{"said": {said}}.Encode(), nil
+}
+
+// readProposal reads a proposal from its form.
 func readProposal(r *http.Request) (*proposal, error) {
 	if err := readPost(r); err != nil {
 		return nil, err
 	}
+	p := &proposal{}
+	for _, file := range []string{quotes.QuotesFile, quotes.DeliveryFile} {
+		o := &offerRows{file: file}
+		if o.key() != "" && !r.PostForm.Has(o.field("rows")) {
+			continue
+		}
+		if err := o.read(r.PostForm); err != nil {
+			return nil, err
+		}
+		p.tables = append(p.tables, o)
+	}
+	return p, nil
+}
+
+// read reads a table of a proposal from its form: h.COLUMN, v.ROW.COLUMN, take.ROW, the key of the table in front of the
+// numbers.
+func (o *offerRows) read(form url.Values) error {
 	count := func(name string, most int) (int, error) {
-		n, err := strconv.Atoi(r.PostForm.Get(name))
+		name = o.field(name)
+		n, err := strconv.Atoi(form.Get(name))
 		if err != nil || n < 0 || n > most {
-			return 0, &failure{http.StatusBadRequest, fmt.Sprintf("%s is %q, want a number up to %d", name, r.PostForm.Get(name), most), "paste the rows again"}
+			return 0, &failure{http.StatusBadRequest, fmt.Sprintf("%s is %q, want a number up to %d", name, form.Get(name), most), "paste the rows again"}
 		}
 		return n, nil
 	}
 	cols, err := count("cols", mostColumns)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	rows, err := count("rows", mostPasted)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	p := &proposal{}
 	for i := range cols {
-		heading := r.PostForm.Get(fmt.Sprintf("h.%d", i))
-		if heading != "" && !slices.Contains(known[quotes.QuotesFile], heading) {
-			return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q is no heading of quotes.csv", heading), ""}
+		heading := form.Get(fmt.Sprintf("h.%s%d", o.key(), i))
+		if heading != "" && !slices.Contains(known[o.file], heading) {
+			return &failure{http.StatusBadRequest, fmt.Sprintf("%q is no heading of %s", heading, o.file), ""}
 		}
-		p.heads, p.why = append(p.heads, heading), append(p.why, "")
+		o.heads, o.why = append(o.heads, heading), append(o.why, "")
 	}
 	for i := range rows {
 		cells := make([]string, cols)
 		for j := range cols {
-			cells[j] = strings.TrimSpace(r.PostForm.Get(fmt.Sprintf("v.%d.%d", i, j)))
+			cells[j] = strings.TrimSpace(form.Get(fmt.Sprintf("v.%s%d.%d", o.key(), i, j)))
 		}
-		p.rows = append(p.rows, cells)
-		p.take = append(p.take, r.PostForm.Get(fmt.Sprintf("take.%d", i)) != "")
-		p.notes = append(p.notes, nil)
+		o.rows = append(o.rows, cells)
+		o.take = append(o.take, form.Get(fmt.Sprintf("take.%s%d", o.key(), i)) != "")
+		o.notes = append(o.notes, nil)
 	}
-	return p, nil
+	return nil
 }

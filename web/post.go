@@ -7,6 +7,7 @@ import (
 	"mime"
 	"net/http"
 	"net/url"
+	"os"
 	"strings"
 )
 
@@ -43,6 +44,10 @@ func readPost(r *http.Request) error {
 	return nil
 }
 
+// badForm is why what was sent could not be read to its end.
 func badForm(err error) error {
+	if errors.Is(err, os.ErrDeadlineExceeded) {
+		return &failure{http.StatusRequestTimeout, "what was sent came too slowly and was not read to its end, so nothing was done with it", "send it again"}
+	}
 	return fmt.Errorf("reading what was sent: %w", err)
 }

@@ -33,7 +33,7 @@ func propose(text string, t texts) (*proposal, error) {
 	if p != nil || err != nil {
 		return p, err
 	}
-	var opt message.Options
+	opt := message.Options{Delivery: true}
 	for _, f := range []struct {
 		name string
 		to   *quotes.Source
@@ -52,7 +52,7 @@ func propose(text string, t texts) (*proposal, error) {
 	case err != nil:
 		return nil, err
 	}
-	if len(m.Rows) > mostPasted {
+	if max(len(m.Rows), len(m.Delivery)) > mostPasted {
 		return nil, tooManyRows
 	}
 	if len(m.Rows) == 0 {
@@ -63,16 +63,26 @@ func propose(text string, t texts) (*proposal, error) {
 	return understood(m), nil
 }
 
-// understood is a message as a proposal: a column for each heading that is filled
-// and for those that a quote cannot do without.
+// understood is a message as a proposal.
 func understood(m *message.Proposal) *proposal {
 	p := &proposal{}
 	for _, s := range m.Spans {
 		p.told = append(p.told, spanView{s.Words, useClass[s.Use], fate(s), s.Why})
 	}
-	for _, heading := range known[quotes.QuotesFile] {
+	p.tables = []*offerRows{proposed(quotes.QuotesFile, m.Rows)}
+	if len(m.Delivery) > 0 {
+		p.tables = append(p.tables, proposed(quotes.DeliveryFile, m.Delivery))
+	}
+	return p
+}
+
+// proposed is the rows of a message for one file: a column for each heading that is
+// filled and for those that a row cannot do without.
+func proposed(file string, rows []message.Row) *offerRows {
+	o := &offerRows{file: file}
+	for _, heading := range known[file] {
 		why, wanted := "", false
-		for _, row := range m.Rows {
+		for _, row := range rows {
 			if c, ok := row.Cells[heading]; ok {
 				wanted = true
 				why = c.Why
@@ -81,24 +91,28 @@ func understood(m *message.Proposal) *proposal {
 			wanted = wanted || slices.Contains(row.Missing, heading)
 		}
 		if wanted {
-			p.heads, p.why = append(p.heads, heading), append(p.why, why)
+			o.heads, o.why = append(o.heads, heading), append(o.why, why)
 		}
 	}
-	for _, row := range m.Rows {
-		cells := make([]string, len(p.heads))
-		for j, heading := range p.heads {
+	for _, row := range rows {
+		cells := make([]string, len(o.heads))
+		for j, heading := range o.heads {
 			cells[j] = safe.Cell(row.Text(heading))
 		}
-		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, row.Cautions)
+		o.rows, o.take, o.notes = append(o.rows, cells), append(o.take, true), append(o.notes, row.Cautions)
 	}
-	return p
+	return o
 }
 
 // fate says what became of a span.
 func fate(s message.Span) string {
 	var cells []string
 	for _, c := range s.Cells {
-		cells = append(cells, fmt.Sprintf("%s of row %d", c.Column, c.Row+1))
+		of := "row"
+		if c.File != quotes.QuotesFile {
+			of = fileKey(c.File) + " row"
+		}
+		cells = append(cells, fmt.Sprintf("%s of %s %d", c.Column, of, c.Row+1))
 	}
 	if len(cells) == 0 {
 		return string(s.Use)
@@ -115,7 +129,7 @@ func unheaded(text string) *proposal {
 			comma = ';'
 		}
 	}
-	p := &proposal{}
+	p := &offerRows{file: quotes.QuotesFile}
 	for line := range strings.Lines(text) {
 		if strings.TrimSpace(line) == "" || len(p.rows) == mostPasted {
 			continue
@@ -141,5 +155,5 @@ func unheaded(text string) *proposal {
 	if len(p.heads) < 2 {
 		return nil
 	}
-	return p
+	return &proposal{tables: []*offerRows{p}}
 }

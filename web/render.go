@@ -53,7 +53,8 @@ func (h *Handler) frameOf(r *http.Request, a *answer, title, here string) frame 
 // carries only their names, so that a link cannot put words on the page.
 var said = map[string]string{
 	"saved": "Saved.", "same": "Nothing was changed, so nothing was saved.", "undone": "Undone.",
-	"added": "The rows are in quotes.csv.",
+	"added-quotes": "The rows are in quotes.csv.", "added-delivery": "The rows are in delivery.csv.",
+	"added-both": "The rows are in quotes.csv and delivery.csv. Undo takes all of them back.",
 }
 
 // render writes a page, or a fragment for a name that begins with "part/".

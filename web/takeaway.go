@@ -9,7 +9,6 @@ import (
 	"net/http"
 	"path"
 	"slices"
-	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/share"
@@ -66,7 +65,7 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	kinds := []struct{ word, name, note string }{
 		{"report", "The report", "Explains the purchase to someone who never saw how it was found: to print, to send, or as a spreadsheet that works the bill out again."},
 		{"order", "Orders", "One for each supplier and site. Keep the CSV: deliveries are counted against it."},
-		{"statement", "Member statements", "What each member pays and why. Making them solves each group's own order, which takes a moment."},
+		{"statement", "Member statements", "What each member pays and why, and the treasurer's page. Making them solves each group's own order, which takes a moment."},
 		{"request", "Requests for quotes", "A sheet for each supplier to fill in. The CSV reads straight back as quotes.csv."},
 	}
 	if a.plan == nil || a.plan.Bill == nil {
@@ -75,21 +74,23 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	sc := h.scribe(r, a.job)
 	for _, k := range kinds {
-		if k.word == "statement" { // their names are known only once they are made
-			if len(quotes.Members(a.job)) > 1 {
-				v.Kinds = append(v.Kinds, kindView{k.name, k.note, []fileView{{"/papers/statement/all.zip", "all statements (zip)"}}})
+		var names []string
+		if k.word == "statement" { // making them takes a moment, and their names are known before
+			names = statementNames(a.job)
+		} else {
+			list, err := shelves[k.word](h, r.Context(), a, sc)
+			if err != nil {
+				return err
 			}
-			continue
-		}
-		list, err := shelves[k.word](h, r.Context(), a, sc)
-		if err != nil {
-			return err
+			for _, p := range list {
+				names = append(names, p.name)
+			}
 		}
 		kind := kindView{Name: k.name, Note: k.note}
-		for _, p := range list {
-			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/" + p.name, p.name})
+		for _, name := range names {
+			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/" + name, name})
 		}
-		if len(list) > 2 && k.word != "report" {
+		if len(names) > 2 && k.word != "report" {
 			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/all.zip", "all of them (zip)"})
 		}
 		if len(kind.Files) > 0 {
@@ -228,9 +229,29 @@ func statements(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper,
 		return nil, err
 	}
 	var out []paper
-	for name, data := range statement.Files(res, sc.System) {
-		out = append(out, paper{name, func(_ context.Context, w io.Writer) error { _, err := w.Write(data); return err }})
+	for _, p := range statement.Papers(res, sc.System) {
+		p.Page.Letter = sc.style().Letter
+		out = append(out,
+			paper{p.Name + ".pdf", func(_ context.Context, w io.Writer) error { return p.Page.PDF(w) }},
+			paper{p.Name + ".csv", func(_ context.Context, w io.Writer) error { _, err := w.Write(p.CSV); return err }})
 	}
-	slices.SortFunc(out, func(x, y paper) int { return strings.Compare(x.name, y.name) })
 	return out, nil
+}
+
+// statementNames are the names that statements gives its papers; none where no
+// two share the bill.
+func statementNames(job *quotes.Job) []string {
+	members := quotes.Members(job)
+	if len(members) < 2 {
+		return nil
+	}
+	words := [][]string{{"treasurer"}}
+	for _, m := range members {
+		words = append(words, []string{"statement", m})
+	}
+	var out []string
+	for _, name := range safe.FileNames(words) {
+		out = append(out, name+".pdf", name+".csv")
+	}
+	return out
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"path"
 	"regexp"
 	"strconv"
 	"strings"
@@ -294,18 +295,8 @@ func TestPapers(t *testing.T) {
 		asked++
 		return papers.Justify(papers.Input{Plan: r.Plan, Warnings: r.Warnings, For: r.For}, r.Style)
 	}})
-	var links []string
-	var look func(n *html.Node)
-	look = func(n *html.Node) {
-		if to := attr(n, "href"); strings.HasPrefix(to, "/papers/") {
-			links = append(links, to)
-		}
-		for c := range n.ChildNodes() {
-			look(c)
-		}
-	}
 	v.get("/part/strip") // waits for the answer, however slow the machine
-	look(parse(t, v.get("/papers")))
+	links := linksTo(t, v.get("/papers"), "/papers/")
 	require.Len(t, links, 4+2*2+1+3*2+1, "the report in four forms, two orders, three requests, each as PDF and CSV, and two archives")
 	for _, to := range links {
 		w := v.do(v.request("GET", to, nil))
@@ -326,23 +317,41 @@ func TestPapers(t *testing.T) {
 	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/papers/statement/all.zip", nil)).Code, "nobody shares the bill")
 }
 
+// Every member's statement can be had by itself, and all of them together. Two
+// names may make one file name.
 func TestStatements(t *testing.T) {
 	v := opened(t, Options{})
 	lines := strings.Split(strings.TrimSpace(v.read(quotes.BedsFile)), "\n")
 	for i := 1; i < len(lines); i++ {
 		lines[i] += map[bool]string{true: ",member"}[i == 1]
 		if i > 1 {
-			lines[i] += "," + []string{"Ada", "Tam"}[i%2]
+			lines[i] += "," + []string{"Ada Pell", "Tam", "ada-pell"}[i%3]
 		}
 	}
 	v.write(quotes.BedsFile, strings.Join(lines, "\n")+"\n")
 	v.get("/part/strip")
-	assert.Contains(t, v.get("/papers"), "/papers/statement/all.zip")
-	w := v.do(v.request("GET", "/papers/statement/all.zip", nil))
-	require.Equal(t, http.StatusOK, w.Code)
-	z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
-	require.NoError(t, err)
-	assert.Len(t, z.File, 6, "two members and the treasurer, as text and as CSV")
+	var got []string
+	for _, to := range linksTo(t, v.get("/papers"), "/papers/statement/") {
+		got = append(got, strings.TrimPrefix(to, "/papers/statement/"))
+	}
+	require.Equal(t, []string{"treasurer.pdf", "treasurer.csv", "statement-ada-pell.pdf", "statement-ada-pell.csv", "statement-tam.pdf", "statement-tam.csv",
+		"statement-ada-pell-2.pdf", "statement-ada-pell-2.csv", "all.zip"}, got)
+	for _, name := range got {
+		w := v.do(v.request("GET", "/papers/statement/"+name, nil))
+		require.Equal(t, http.StatusOK, w.Code, name)
+		switch path.Ext(name) {
+		case ".pdf":
+			assert.True(t, strings.HasPrefix(w.Body.String(), "%PDF"), name)
+		case ".csv":
+			who := map[string]string{"treasurer.csv": "Tam,", "statement-ada-pell.csv": "\nAda Pell,", "statement-tam.csv": "\nTam,", "statement-ada-pell-2.csv": "\nada-pell,"}[name]
+			assert.Contains(t, w.Body.String(), who, name)
+		default:
+			z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
+			require.NoError(t, err)
+			assert.Len(t, z.File, len(got)-1)
+		}
+	}
+	assert.Equal(t, http.StatusNotFound, v.do(v.request("GET", "/papers/statement/statement-nobody.pdf", nil)).Code)
 }
 
 func TestUnitsAreTheReaders(t *testing.T) {

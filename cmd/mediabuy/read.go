@@ -35,9 +35,9 @@ words it was read; what reads two ways, or not at all, is listed with the reason
 Nothing enters a job: look the rows over, then put them into its files yourself.
 
 What delivery costs stands under delivery and free_over of the quotes where these
-two can hold it. Where a supplier charges by the load or by volume, or has a least
-order, all of it stands in a row for delivery.csv instead. --csv prints the one
-file, --delivery-csv the other; a supplier is never in both.`,
+two can hold it. Where a supplier charges by the load, by volume or by the kind of
+pack, or has a least order, all of it stands in rows for delivery.csv instead.
+--csv prints the one file, --delivery-csv the other; a supplier is never in both.`,
 		Example: `  mediabuy read message.txt
   mediabuy read - --supplier "Low Ford Quarry" < pasted.txt
   mediabuy read message.txt --csv > proposed-quotes.csv

@@ -27,13 +27,14 @@ type serveOptions struct {
 	readOnly  bool
 	units     string
 	timeLimit time.Duration
+	limits    connLimits
 }
 
 // serveListen is this machine alone, on a port that is free.
 const serveListen = "127.0.0.1:0"
 
 func newServeCommand(a *app) *cobra.Command {
-	o := &serveOptions{}
+	o := &serveOptions{limits: serveLimits()}
 	c := &cobra.Command{
 		Use:   "serve [JOB]",
 		Short: "the same job as a local web page",
@@ -60,16 +61,20 @@ func (o *serveOptions) addFlags(fs *pflag.FlagSet) {
 	fs.DurationVar(&o.timeLimit, "time-limit", 0, fmt.Sprintf("stop each search after `TIME`; without it the job's own, or %v", web.SearchLimit))
 }
 
-// Time limits of one connection. A report may take several searches, so there is
-// room for these beyond the page's own limit.
-const (
-	serveHeadLimit  = 10 * time.Second // who sends a head slowly only holds a connection
-	serveReadLimit  = 30 * time.Second
-	serveWriteLimit = 5 * time.Minute
-	serveIdleLimit  = 2 * time.Minute
-	serveLastWords  = 5 * time.Second // for requests under way at the end
-	serveHeadBytes  = 64 << 10
-)
+// connLimits bound one connection.
+type connLimits struct {
+	head, read, write, idle time.Duration
+	headBytes               int
+}
+
+// serveLimits are the limits of every connection. A report may take several searches, so there is room for these beyond
+// the page's own limit; who sends a head slowly only holds a connection.
+func serveLimits() connLimits {
+	return connLimits{head: 10 * time.Second, read: 30 * time.Second, write: 5 * time.Minute, idle: 2 * time.Minute, headBytes: 64 << 10}
+}
+
+// serveLastWords is the time for requests under way at the end.
+const serveLastWords = 5 * time.Second
 
 // check refuses flags that cannot be followed.
 func (o *serveOptions) check() (*units.System, error) {
@@ -126,8 +131,8 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 		return err
 	}
 	server := &http.Server{
-		Handler: h, ReadTimeout: serveReadLimit, ReadHeaderTimeout: serveHeadLimit, WriteTimeout: serveWriteLimit,
-		IdleTimeout: serveIdleLimit, MaxHeaderBytes: serveHeadBytes,
+		Handler: h, ReadTimeout: o.limits.read, ReadHeaderTimeout: o.limits.head, WriteTimeout: o.limits.write,
+		IdleTimeout: o.limits.idle, MaxHeaderBytes: o.limits.headBytes,
 	}
 	text := fmt.Sprintf("Open this address, which is good once:\n  %s\n", h.Link("http://"+listener.Addr().String()))
 	if !net.ParseIP(host).IsLoopback() {

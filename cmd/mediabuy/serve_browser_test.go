@@ -24,7 +24,7 @@ var views = map[string]string{"answer": "/", "files": "/edit/quotes", "beds": "/
 // Three yards' quotes come in by the paste box, one cell is mended, the plan stands
 // there, the slider goes over a place where the buy changes, and the report that is
 // taken away says the same total as the command.
-func TestFromPasteToReport(t *testing.T) {
+func TestServeFromPasteToReport(t *testing.T) {
 	dir := sampleJob(t)
 	require.NoError(t, os.Remove(filepath.Join(dir, "quotes.csv")))
 	b := browser(t)
@@ -102,7 +102,7 @@ func (b *tab) download(path string) []byte {
 
 // While typing, the answer follows without a save; leaving the cell saves it, and
 // undo takes it back.
-func TestTypingIsAnswered(t *testing.T) {
+func TestServeTypingIsAnswered(t *testing.T) {
 	dir := sampleJob(t)
 	file := filepath.Join(dir, "quotes.csv")
 	before, err := os.ReadFile(file)
@@ -142,7 +142,7 @@ func TestTypingIsAnswered(t *testing.T) {
 }
 
 // The buttons of a table do what they say beside whatever was typed before.
-func TestButtonsOfATable(t *testing.T) {
+func TestServeButtonsOfATable(t *testing.T) {
 	dir := sampleJob(t)
 	read := func(name string) string {
 		data, err := os.ReadFile(filepath.Join(dir, name))
@@ -182,7 +182,7 @@ func TestButtonsOfATable(t *testing.T) {
 
 // A job is changed, asked about and taken away without a mouse: Tab to what is
 // wanted, then the keys that belong to it.
-func TestKeyboardAlone(t *testing.T) {
+func TestServeKeyboardAlone(t *testing.T) {
 	dir := sampleJob(t)
 	b := browser(t)
 	link := serving(t, dir)
@@ -239,7 +239,7 @@ func TestKeyboardAlone(t *testing.T) {
 }
 
 // A file dropped on the box is read as one that was chosen.
-func TestDroppedFileIsRead(t *testing.T) {
+func TestServeDroppedFileIsRead(t *testing.T) {
 	b := browser(t)
 	link := serving(t, sampleJob(t), "--read-only")
 	b.do(chromedp.Navigate(link), chromedp.Navigate(strings.SplitN(link, "?", 2)[0]+"paste"))
@@ -255,7 +255,7 @@ func TestDroppedFileIsRead(t *testing.T) {
 
 // A page left open is shown anew where the files are others when someone comes back
 // to it, and where something is typed in it says so.
-func TestComingBackToAPage(t *testing.T) {
+func TestServeComingBackToAPage(t *testing.T) {
 	dir := sampleJob(t)
 	file := filepath.Join(dir, "quotes.csv")
 	before, err := os.ReadFile(file)
@@ -283,7 +283,7 @@ func TestComingBackToAPage(t *testing.T) {
 }
 
 // A file that was changed elsewhere is not written over, and that is said.
-func TestChangedOutside(t *testing.T) {
+func TestServeChangedOutside(t *testing.T) {
 	dir := sampleJob(t)
 	file := filepath.Join(dir, "quotes.csv")
 	b := browser(t)
@@ -301,7 +301,7 @@ func TestChangedOutside(t *testing.T) {
 }
 
 // On paper the answer stands by itself, without the controls around it.
-func TestPagePrints(t *testing.T) {
+func TestServePagePrints(t *testing.T) {
 	pdftotext, err := exec.LookPath("pdftotext")
 	if err != nil && os.Getenv("CI") != "true" {
 		t.Skip("pdftotext is not installed (Debian: poppler-utils)")

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -55,8 +56,7 @@ func serving(t *testing.T, args ...string) string {
 	return link
 }
 
-// browser is one page of a browser without a window, beside those of other tests.
-// Root needs it without its sandbox.
+// browser is one page of a browser without a window, beside those of other tests and with cookies of its own.
 func browser(t *testing.T) *tab {
 	t.Helper()
 	t.Parallel()
@@ -65,14 +65,47 @@ func browser(t *testing.T) *tab {
 		t.Skip("chromium is not installed (Debian: chromium)")
 	}
 	require.NoError(t, err)
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox)
-	ctx, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, stop := chromedp.NewContext(oneBrowser.open(t, path), chromedp.WithNewBrowserContext())
 	t.Cleanup(stop)
-	ctx, stop = chromedp.NewContext(ctx)
-	t.Cleanup(stop)
-	// The first call starts the browser, which lives as long as its context: no time limit here.
+	// The first call makes the page, which lives as long as its context: no time limit here.
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
 	return &tab{t, ctx}
+}
+
+// oneBrowser runs while any test has a page in it: starting it costs more than many a test.
+var oneBrowser sharedBrowser
+
+type sharedBrowser struct {
+	mu    sync.Mutex
+	users int
+	ctx   context.Context
+	stop  func()
+}
+
+// open starts the browser unless it runs, and ends it after the last test that uses it. Root needs it without its sandbox.
+func (b *sharedBrowser) open(t *testing.T, path string) context.Context {
+	t.Helper()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.users == 0 {
+		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox)
+		alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+		ctx, stop := chromedp.NewContext(alloc)
+		b.ctx, b.stop = ctx, func() { stop(); stopAlloc() }
+		if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+			b.stop()
+			require.NoError(t, err)
+		}
+	}
+	b.users++
+	t.Cleanup(func() {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		if b.users--; b.users == 0 {
+			b.stop()
+		}
+	})
+	return b.ctx
 }
 
 // tab is a page of the browser. Whatever goes wrong ends the test.
@@ -90,11 +123,13 @@ func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
 
 // patienceOfTests is how long anything may take on a slow machine before it counts
 // as never.
-const patienceOfTests = 30 * time.Second
+const patienceOfTests = time.Minute
 
 func eval[T any](b *tab, js string) T {
 	b.t.Helper()
-	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	ctx, stop := context.WithTimeout(b.ctx, patienceOfTests)
+	defer stop()
+	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	require.NoError(b.t, err, js)
 	return v
 }
@@ -102,8 +137,10 @@ func eval[T any](b *tab, js string) T {
 // until waits until an expression holds.
 func (b *tab) until(js string) {
 	b.t.Helper()
-	for end := time.Now().Add(patienceOfTests); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
-		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+js+")"))
+	ctx, stop := context.WithTimeout(b.ctx, patienceOfTests)
+	defer stop()
+	for ; ctx.Err() == nil; time.Sleep(20 * time.Millisecond) {
+		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("Boolean("+js+")"))
 		if err == nil && ok { // a page on its way out gives an error
 			return
 		}

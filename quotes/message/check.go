@@ -79,8 +79,15 @@ func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 	why := withHint(p)
 	if p.File == quotes.DeliveryFile && i >= 0 && i < len(r.ways) {
 		// A row without one of its charges would make delivery too cheap, so all of it goes.
-		r.undo(r.ways[i], p.Heading+": "+why)
-		r.ways = slices.Delete(r.ways, i, i+1)
+		// So do the rows for the supplier's other kinds of packs, which say that it does not deliver these.
+		of := r.ways[i].cells["supplier"]
+		r.ways = slices.DeleteFunc(r.ways, func(d *draft) bool {
+			if !sameCells(d.cells["supplier"], of) {
+				return false
+			}
+			r.undo(d, p.Heading+": "+why)
+			return true
+		})
 		return nil
 	}
 	if p.File != quotes.QuotesFile || i < 0 || i >= len(drafts) {

@@ -3,10 +3,10 @@ package message
 import "slices"
 
 // charges are what delivery may cost. A row without one of them would make it too cheap.
-var charges = []kind{aDelivery, aLoadFee, aHaul}
+var charges = []kind{aDelivery, aClassFee, aLoadFee, aHaul}
 
 // wideTerms are terms that only delivery.csv has room for.
-var wideTerms = []kind{aLoadFee, aHaul, aMinOrder}
+var wideTerms = []kind{aClassFee, aLoadFee, aHaul, aMinOrder}
 
 // deliveryTerms fill delivery.csv, besides what a load holds.
 var deliveryTerms = []term{{aDelivery, "order_fee"}, {aLoadFee, "load_fee"}, {aHaul, "haul"}, {aFree, "free_over"}, {aMinOrder, "min_order"}}
@@ -24,7 +24,7 @@ func (sec *section) has(of ...kind) bool {
 // wants says whether terms of the section need a row of delivery.csv. A least order alone does not make one: a row with no
 // fee says that delivery is free.
 func (sec *section) wants() bool {
-	return sec.has(aLoadFee, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
+	return sec.has(aClassFee, aLoadFee, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
 }
 
 // loadSizes moves "a load is 12 yards" from the item it stands behind to the terms.
@@ -74,6 +74,10 @@ func (r *reading) way(sec *section, rows []*draft) {
 		sec.unfiled(len(rows))
 		return
 	}
+	if sec.has(aClassFee) {
+		r.classWays(sec, rows)
+		return
+	}
 	d := &draft{cells: map[string]*made{}}
 	if s := rows[0].cells["supplier"]; s != nil {
 		d.set("supplier", s.text, s.why, s.facts...)
@@ -89,7 +93,7 @@ func (r *reading) way(sec *section, rows []*draft) {
 	r.needsFee(d, "order_fee", "load_fee")
 	switch {
 	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], d.cells["supplier"]) }):
-		r.undo(d, "there is a row for this supplier's delivery already")
+		r.undo(d, secondWay)
 	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
 		r.undo(d, "another charge of this delivery was not understood")
 	default:
@@ -106,6 +110,8 @@ func (sec *section) unfiled(rows int) {
 			f.drop("there is no row for it")
 		case f.kind == aMinOrder:
 			f.drop("a least order in money; put it under min_order in delivery.csv, with what delivery costs")
+		case f.kind == aClassFee:
+			f.drop(oneKindOfPack)
 		default:
 			f.drop(beyondShorthand)
 		}

@@ -18,8 +18,8 @@
 //  4. A clause that names one medium is about it; one that names none is about the
 //     medium before it. Where that leaves two readings, the facts stay unread.
 //  5. The facts about a medium make one row for each pack with a price of its own.
-//     What holds for the order goes into the rows of its supplier, or into one row
-//     of delivery.csv if it is more than two cells can hold.
+//     What holds for the order goes into the rows of its supplier, or into rows of
+//     delivery.csv if it is more than two cells can hold.
 //  6. The rows are read back by [quotes.Read]. A cell it refuses is taken out again,
 //     of delivery.csv the whole row, as some of its charges would be too few; the
 //     words are listed as not understood, with the problem as it is told there.

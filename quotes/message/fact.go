@@ -28,6 +28,7 @@ const (
 	aReady          // ready_by
 	aDelivery       // fee for the order
 	aFree           // free_over
+	aClassFee       // order_fee of one kind of pack: classes says which
 	aLoadFee        // load_fee
 	aLoad           // what a load holds: load_volume or load_weight, column says which
 	aHaul           // haul
@@ -62,11 +63,12 @@ type fact struct {
 	counted   pack  // the unit of from
 	unit      pack  // what the price is for, what a pack holds
 	medium    *quotes.Medium
-	general   bool // said of all packs of a form
-	before    bool // only holds behind a price: delivered
-	otherwise bool // only holds behind "free over": otherwise 12.50
-	linked    bool // a break that "for" or "if you take" may link to a price in front of it
-	threshold bool // a number of packs whose price was not made out
+	classes   []classFee // of an aClassFee
+	general   bool       // said of all packs of a form
+	before    bool       // only holds behind a price: delivered
+	otherwise bool       // only holds behind "free over": otherwise 12.50
+	linked    bool       // a break that "for" or "if you take" may link to a price in front of it
+	threshold bool       // a number of packs whose price was not made out
 
 	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind

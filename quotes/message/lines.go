@@ -7,22 +7,14 @@ import (
 	"unicode"
 )
 
-// A name is one to five words with capitals, small joining words inside.
-const (
-	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
-	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+)*` + nameWord + `){0,4}`
-	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}[\p{L}'’.-]*){0,2}`
-)
-
 var (
 	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
 	onDayWrote   = regexp.MustCompile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine     = regexp.MustCompile(`(?mi)^from:[ \t]*(.*)$`)
 	headingLine  = regexp.MustCompile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
 	greetingLine = regexp.MustCompile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	thisIs       = regexp.MustCompile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+)?(?:at|from|of|with)[ \t]+(` + companyName + `)(?:[ \t]+here)?`)
-	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)`)
+	thisIs       = regexp.MustCompile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
+	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
 	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)[ \t]+from[ \t]+(` + companyName + `)`)
 	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
@@ -33,7 +25,8 @@ var (
 	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	wholeName    = regexp.MustCompile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
 	listNumber   = regexp.MustCompile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
-	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard)[ \t]*[:=][ \t]*(` + companyName + `)[ \t.]*\r?$`)
+	supplierWord = regexp.MustCompile(`^(?i:supplier|vendor|merchant|company|yard)$`)
+	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard)[ \t]*[:=][ \t]*(` + companyName + `)`)
 	dashLine     = regexp.MustCompile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
 	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
@@ -65,10 +58,10 @@ func (s *scanner) lines() {
 	}
 	s.signature()
 	for _, at := range fromLine.FindAllStringSubmatchIndex(s.text, -1) {
-		if !s.signed(at[2], at[3], false) {
-			s.fix(anAside, at[0], at[1], "", "a heading of the message")
-		} else {
+		if s.signed(at[2], at[3], false) || s.holdsMedium(at[2], at[3]) {
 			s.fix(anAside, at[0], at[2], "", "a heading of the message")
+		} else {
+			s.fix(anAside, at[0], at[1], "", "a heading of the message")
 		}
 	}
 	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
@@ -80,21 +73,21 @@ func (s *scanner) lines() {
 		}
 	}
 	for _, one := range []struct {
-		re  *regexp.Regexp
-		why string
-	}{{quoteFrom, "the words say whose prices these are"}, {thisIs, "the writer says where from"}, {personHere, "the writer says where from"}, {hereLast, "the writer says where from"}, {hereAt, "the writer says where from"}} {
+		re   *regexp.Regexp
+		open bool // nothing stands behind the name that would bound it
+		why  string
+	}{{quoteFrom, true, "the words say whose prices these are"}, {thisIs, true, saysWhere}, {personHere, true, saysWhere}, {hereLast, false, saysWhere}, {hereAt, false, saysWhere}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
-			if name := s.company(at[2], at[3]); name != "" {
-				s.fix(aSupplier, at[0], at[1], name, one.why)
-			}
+			s.spoken(at, one.open, one.why)
 		}
 	}
 	for _, at := range supplierLine.FindAllStringSubmatchIndex(s.text, -1) {
-		if f := s.fix(aSupplier, at[0], at[1], squeeze(strings.TrimRight(s.text[at[2]:at[3]], ".,-")), "the word for a supplier in front of it"); f != nil {
-			f.general = true
-		}
+		s.headed(at[0], at[2], at[3])
 	}
 	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
+		if end, _ := s.endOfName(at[2], at[3], false); end < at[3] {
+			continue
+		}
 		if name := s.company(at[2], at[3]); name != "" && s.labels(at[3], at[1], name) {
 			if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
 				f.general = true
@@ -102,8 +95,10 @@ func (s *scanner) lines() {
 		}
 	}
 	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
-		if name := s.company(at[2], at[3]); name != "" {
-			s.fix(aSupplier, at[0], at[1], name, "the signature")
+		end, _ := s.endOfName(at[2], at[3], false)
+		if name := s.company(at[2], end); name != "" {
+			s.fix(aSupplier, at[0], end, name, "the signature")
+			s.contact(end)
 		}
 	}
 	s.loneNames()
@@ -124,8 +119,8 @@ func (s *scanner) listNumbers() {
 // company is the name at text[from:to] if it can be one of a supplier, else "".
 func (s *scanner) company(from, to int) string {
 	name := squeeze(strings.TrimRight(s.text[from:to], ".,-"))
-	for w := range strings.FieldsSeq(lower(name)) {
-		if notNames[w] || months[w] != 0 {
+	for i, w := range strings.Fields(lower(name)) {
+		if notNames[w] && (i == 0 || !joiners[w]) || months[w] != 0 {
 			return ""
 		}
 	}
@@ -138,6 +133,9 @@ func (s *scanner) company(from, to int) string {
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.
 func (s *scanner) labels(nameEnd, end int, name string) bool {
+	if supplierWord.MatchString(name) {
+		return false
+	}
 	s.limit = len(s.text)
 	lineEnd := end + strings.IndexByte(s.text[end:]+"\n", '\n')
 	if s.holdsMedium(nameEnd-len(name), nameEnd) && !hasCompanyWord(name) {
@@ -186,8 +184,11 @@ func (s *scanner) loneNames() {
 			continue
 		}
 		if (!firstDone || at >= last && from < last) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
-			if name := s.company(from, at); name != "" {
-				s.fix(aSupplier, from, at, strings.Trim(name, " ,!"), "a line with a name and nothing else")
+			begin := from + strings.Index(line, t)
+			end, _ := s.endOfName(begin, begin+len(t), false)
+			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) {
+				s.fix(aSupplier, begin, end, strings.Trim(name, " ,!"), "a line with a name and nothing else")
+				s.contact(end)
 			}
 		}
 		firstDone = true
@@ -199,14 +200,24 @@ func (s *scanner) loneNames() {
 
 // unclosed takes the supplier out of the end of the last line, "Pete, Nether Wold Quarry", with no closing word before it.
 func (s *scanner) unclosed(from, to int) {
-	if i := strings.LastIndex(s.text[from:to], ". "); i >= 0 {
-		from += i + 2
-	}
+	from = s.lastSentence(from, to)
 	idx := signedAt.FindStringSubmatchIndex(s.text[from:to])
 	if idx == nil || !hasCompanyWord(s.text[from+idx[4]:from+idx[5]]) || s.holdsMedium(from, from+idx[3]) || s.company(from+idx[2], from+idx[3]) == "" {
 		return
 	}
 	s.signed(from, to, false)
+}
+
+// lastSentence is where the last sentence of text[from:to] begins; the stop of an abbreviation ends none.
+func (s *scanner) lastSentence(from, to int) int {
+	for i := to; ; {
+		if i = from + strings.LastIndex(s.text[from:i], ". "); i < from {
+			return from
+		}
+		if word := s.text[from+1+strings.LastIndexAny(s.text[from:i], " \t") : i+1]; !abbreviated(word) && !initials.MatchString(word) {
+			return i + 2
+		}
+	}
 }
 
 // maxSigned bounds a signature, in bytes and lines; more is no signature.
@@ -307,14 +318,26 @@ func (s *scanner) signed(from, to int, second bool) bool {
 		line = strings.TrimSpace(line[:i])
 	}
 	take := func(idx []int, group int) bool {
-		name := squeeze(strings.TrimRight(line[idx[2*group]:idx[2*group+1]], ".,!"))
-		return name != "" && !allTitles(name) && s.fix(aSupplier, from, from+len(line), name, "the signature") != nil
+		begin := from + idx[2*group]
+		end, _ := s.endOfName(begin, from+idx[2*group+1], false)
+		name := squeeze(strings.TrimRight(s.text[begin:end], ".,!"))
+		if name == "" || allTitles(name) || group == 1 && !second && !hasCompanyWord(name) {
+			return false
+		}
+		if end == from+idx[2*group+1] {
+			return s.fix(aSupplier, from, from+len(line), name, "the signature") != nil
+		}
+		if s.fix(aSupplier, from, end, name, "the signature") == nil {
+			return false
+		}
+		s.contact(end)
+		return true
 	}
 	if idx := signedAt.FindStringSubmatchIndex(line); idx != nil {
 		return take(idx, 2)
 	}
 	if idx := wholeName.FindStringSubmatchIndex(line); idx != nil {
-		return (second || hasCompanyWord(line)) && take(idx, 1)
+		return take(idx, 1)
 	}
 	if idx := signedSmall.FindStringSubmatchIndex(line); idx != nil {
 		return take(idx, 2)

@@ -16,6 +16,7 @@ const (
 	plainNumber = `(?:\d{1,3}(?:[ \x{a0}\x{202f}\x{2009}]\d{3})+,\d{1,2}|\d{1,3}(?:['’]\d{3})+(?:[.,]\d+)?|\d+(?:[.,]\d+)*)`
 	fraction    = `(?:\d+(?:[ -]\d+)?/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞])`
 	written     = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|a hundred|hundred|a dozen|dozen|half a|a half|half)\b)`
+	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
 	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar)\b)`
 	signBehind  = `(?:[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dollars?|bucks|euros?|quid)\b)`

@@ -1,6 +1,7 @@
 package message
 
 import (
+	"regexp"
 	"strings"
 
 	"mediabuy/quotes"
@@ -27,6 +28,8 @@ var amountRules = []rule{
 	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
 	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	// two yard minimum
+	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
@@ -128,10 +131,31 @@ func fewest(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aMinOrder, text: text, money: v, why: "the least order in money"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
 
+// fewestWritten is a least number of packs in a word, of which no other number word stands in front: "twenty two".
+func fewestWritten(s *scanner, m match) (*fact, bool) {
+	if countsOn(s.low[max(s.start, m.at-window):m.at]) {
+		return nil, false
+	}
+	return numberOf(aMin, "the fewest packs sold")(s, m)
+}
+
+// wordBefore is the word right in front of the end of a text, or in front of an "and", "or" or "to" there.
+var wordBefore = regexp.MustCompile(`([\p{L}\d]+)(?:[ \t-]| (?:and|or|to) )$`)
+
+// countsOn says whether the words in front of a number are a number themselves, which it goes on.
+func countsOn(before string) bool {
+	m := wordBefore.FindStringSubmatch(before)
+	if m == nil {
+		return false
+	}
+	last := m[1]
+	return largeNumbers[last] || numberWords[last] != "" || last[len(last)-1] >= '0' && last[len(last)-1] <= '9'
+}
+
 // numberOf makes a fact of a kind from a number of packs.
 func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		if s.goesOn(m.end()) || s.rated(m.end()) {
+		if s.goesOn(m.end()) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 			return nil, false
 		}
 		f := &fact{kind: k, why: why}
@@ -141,6 +165,9 @@ func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 		return f, true
 	}
 }
+
+// andMore is what may follow a number and make it more: "two and a half yards".
+var andMore = pattern(sp + `(?:and|&)` + sp + `(?:an? )?(?:half|quarter|third|[½¼¾])`)
 
 func halfStep(s *scanner, m match) (*fact, bool) {
 	u, why := s.holding("1", s.unitText(m, "c"), "")

@@ -58,10 +58,13 @@ func tell(t *rapid.T, medium string) told {
 			parts = append(parts, fmt.Sprintf("%d+ %d", from, low))
 		}
 	}
-	switch one("limit", "", "", "left", "min") {
+	switch one("limit", "", "", "left", "min", "written") {
 	case "left":
 		cells["max_qty"] = "45"
 		parts = append(parts, "45 left")
+	case "written":
+		cells["min_qty"] = "3"
+		parts = append(parts, one("written words", "three "+strings.TrimSuffix(many, "s")+" minimum", "minimum three "+many, "three-"+strings.TrimSuffix(many, "s")+" min"))
 	case "min":
 		cells["min_qty"] = "2"
 		parts = append(parts, "min 2 "+many)

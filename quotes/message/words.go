@@ -77,10 +77,13 @@ var companyWords = set(`quarry quarries supply supplies stores store yard yards 
 // notNames are capitalised words that open a line and are no supplier's name.
 var notNames = set(`offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
 	subject date to from cc sent quote quotation hi hello dear thanks regards minimum min breaks total tax vat terms we i you our my your the it here on for and also all
-	monday tuesday wednesday thursday friday saturday sunday option options loose delivered collected available valid`)
+	monday tuesday wednesday thursday friday saturday sunday option options loose delivered collected available valid ok okay`)
 
 // titles are what a person is at a supplier; they stand in signatures.
 var titles = set("sales manager owner yard office desk team director assistant foreman the head of representative rep weighbridge orders and")
+
+// largeNumbers go on with another number word, or stand behind one.
+var largeNumbers = set("twenty thirty forty fifty sixty seventy eighty ninety hundred thousand dozen score")
 
 // numberWords are numbers that people write out.
 var numberWords = map[string]string{

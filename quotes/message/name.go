@@ -1,0 +1,215 @@
+package message
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A name is one word or several with capitals, small joining words inside. A pattern takes as much as may be one;
+// endOfName then says how much of it is.
+const (
+	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
+	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+)*` + nameWord + `){0,6}`
+	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
+)
+
+var (
+	// openAbbreviations have a stop behind them and begin a name, or go on one behind "of" or "and".
+	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
+	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
+	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
+	joiners            = set("and of the &")
+
+	nameParts   = regexp.MustCompile(`[^ \t]+`)
+	initials    = regexp.MustCompile(`^(?:\p{Lu}\.)+$`)
+	innerStop   = regexp.MustCompile(`\p{L}{2}(\.)\p{Lu}`)
+	numberPart  = regexp.MustCompile(`^\d[\d./-]*$`)
+	longNumber  = regexp.MustCompile(`^(?:0\d|\d{4}|\d+[./-]\d)`) // of a telephone, a year or a day
+	contactRest = regexp.MustCompile(`(?i)^[ \t]*[,;.(–—-]*[ \t]*((?:(?:tel|phone|mob|mobile|cell|t|m)\b[.:]?[ \t]*)?\+?(?:\(?0[\d ()-]{6,20}\d|\d{3,5}[ -]\d{3}[ -]?\d{3,4}))[ \t).]*(?:\r?\n|$)?`)
+	rateBehind  = regexp.MustCompile(`^[ \t]*(?:/|(?:a|an|per|each)\b)`)
+	nameBehind  = regexp.MustCompile(`^[ \t]*\r?\n[ \t]*(` + companyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
+)
+
+// Reasons for leaving a name to a person.
+const (
+	numberInName = "a number stands behind the name or in it; which of the two?"
+	twoNames     = "is it one supplier or two?"
+	nameGoesOn   = "the name may go on; where does it end?"
+)
+
+// endOfName is where the name ends that a pattern found at text[from:to]: at a full stop that ends a sentence and not an
+// abbreviation, at a telephone number, or at to. open says that the pattern has nothing behind the name that would bound
+// it; why is then "", or says why it is not certain where the name ends.
+func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
+	parts := nameParts.FindAllStringIndex(s.text[from:to], -1)
+	part := func(i int) string { return s.text[from+parts[i][0] : from+parts[i][1]] }
+	end = to
+	for i := range parts {
+		word := part(i)
+		last := i+1 == len(parts)
+		if at := innerStop.FindStringSubmatchIndex(word); at != nil && !openAbbreviations[lower(word[:at[2]])] {
+			end = from + parts[i][0] + at[2]
+			break
+		}
+		if i > 0 && numberPart.MatchString(word) {
+			before := from + parts[i-1][1]
+			behind := s.text[from+parts[i][1]:]
+			switch medium := s.mediumAtEnd(from, before); {
+			case open && medium > from:
+				return s.withoutDescribers(from, medium), nameGoesOn
+			case longNumber.MatchString(word), open && rateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")] != 0:
+				return s.withoutJoiners(from, before), ""
+			case open:
+				return before, numberInName
+			}
+		}
+		if last || !strings.HasSuffix(word, ".") {
+			continue
+		}
+		bare := lower(strings.TrimRight(word, "."))
+		begins := i == 0 || joiners[part(i-1)] || initials.MatchString(part(i-1))
+		next := from + parts[i+1][0]
+		if begins && (openAbbreviations[bare] || initials.MatchString(word)) ||
+			closeAbbreviations[bare] && companyWords[strings.Trim(lower(part(i+1)), ".,")] && !s.mediumOpens(next) {
+			continue
+		}
+		end = from + parts[i][1]
+		break
+	}
+	if !open {
+		return end, ""
+	}
+	return s.unboundEnd(from, end)
+}
+
+// unboundEnd looks closer at a name with nothing behind it that bounds it.
+func (s *scanner) unboundEnd(from, end int) (int, string) {
+	name := s.text[from:end]
+	if before, after, ok := strings.Cut(name, " and "); ok && !oneCompany(before, after) {
+		return end, twoNames
+	}
+	behind := s.text[end:]
+	next := strings.TrimLeft(behind, " \t")
+	if strings.HasSuffix(name, ".") && (!abbreviated(name) || s.opensSentenceAt(end+len(behind)-len(next))) {
+		return end, ""
+	}
+	if at := nameBehind.FindStringSubmatchIndex(behind); at != nil && hasCompanyWord(behind[at[2]:at[3]]) && !s.mediumOpens(end+at[2]) {
+		return end, nameGoesOn
+	}
+	if next == "" || next == behind {
+		return end, ""
+	}
+	switch c, _ := utf8.DecodeRuneInString(next); {
+	case unicode.IsUpper(c):
+		return end, nameGoesOn // the pattern takes no more words
+	case s.mediumOpens(end + len(behind) - len(next)):
+		return s.withoutDescribers(from, end), ""
+	case unicode.IsDigit(c) || strings.ContainsRune("$£€@", c):
+		if medium := s.mediumAtEnd(from, end); medium > from {
+			return s.withoutDescribers(from, medium), nameGoesOn
+		}
+	}
+	return end, ""
+}
+
+// opensSentenceAt says whether the word at p goes with what is sold and not with a name, though it may have a capital.
+func (s *scanner) opensSentenceAt(p int) bool {
+	word := s.low[p : p+wordLength(s.low[p:])]
+	return word == s.text[p:p+len(word)] || describers[word] || notNames[word] || s.mediumOpens(p)
+}
+
+// oneCompany says whether "and" between two names joins them to one: "Pell and Sons", "Low Ford Sand and Gravel", and
+// not "Low Ford Quarry and Marl Lane Yard".
+func oneCompany(before, after string) bool {
+	all := true
+	for w := range strings.FieldsSeq(lower(after)) {
+		all = all && companyWords[strings.Trim(w, ".,")]
+	}
+	return all || !strings.ContainsAny(before, " \t") && hasCompanyWord(after)
+}
+
+// abbreviated says whether the stop at the end of a name is that of an abbreviation, behind which a sentence may go on.
+func abbreviated(name string) bool {
+	fields := strings.Fields(lower(name))
+	last := strings.TrimRight(fields[len(fields)-1], ".")
+	return closeAbbreviations[last] || openAbbreviations[last]
+}
+
+// mediumOpens says whether a medium stands at p.
+func (s *scanner) mediumOpens(p int) bool {
+	s.limit = len(s.text)
+	m, _ := s.mediumAt(p)
+	return m != nil
+}
+
+// mediumAtEnd is where a medium begins that the last words of text[from:end] name, 0 when they name none.
+func (s *scanner) mediumAtEnd(from, end int) int {
+	for _, at := range nameParts.FindAllStringIndex(s.text[from:end], -1) {
+		s.limit = end
+		if m, to := s.mediumAt(from + at[0]); m != nil && to == end {
+			return from + at[0]
+		}
+	}
+	return 0
+}
+
+// withoutDescribers is the end of a name in front of a medium, less the words that describe the medium: "Moor End Washed".
+func (s *scanner) withoutDescribers(from, end int) int { return s.less(from, end, describers) }
+
+// withoutJoiners is the end of a name less the joining words at its end.
+func (s *scanner) withoutJoiners(from, end int) int { return s.less(from, end, joiners) }
+
+func (s *scanner) less(from, end int, words map[string]bool) int {
+	end = from + len(strings.TrimRight(s.text[from:end], " \t"))
+	for {
+		i := strings.LastIndexAny(s.text[from:end], " \t")
+		if i < 0 || !words[s.low[from+i+1:end]] {
+			return end
+		}
+		end = from + len(strings.TrimRight(s.text[from:from+i], " \t"))
+	}
+}
+
+// contact sets aside a telephone number directly behind a name that ends at byte at.
+func (s *scanner) contact(at int) {
+	if idx := contactRest.FindStringSubmatchIndex(s.text[at:]); idx != nil {
+		s.fix(anAside, at+idx[2], at+idx[3], "", "a telephone number")
+	}
+}
+
+const saysWhere = "the writer says where from"
+
+// spoken takes the supplier out of a sentence such as "this is Tam at Low Ford", of which a pattern found the parts at. It
+// is left to a person where it is not certain where the name ends.
+func (s *scanner) spoken(at []int, open bool, why string) {
+	end, unsure := s.endOfName(at[2], at[3], open)
+	name := s.company(at[2], end)
+	switch {
+	case name == "":
+	case unsure != "":
+		s.fix(anUnclear, at[0], end, "", unsure)
+	case end < at[3]:
+		if s.fix(aSupplier, at[0], end, name, why) != nil {
+			s.contact(end)
+		}
+	default:
+		s.fix(aSupplier, at[0], at[1], name, why)
+	}
+}
+
+// headed takes the supplier of the lines below out of a line such as "Supplier: Low Ford Quarry"; the name is at
+// text[from:to]. What follows it in its line must be apart from it.
+func (s *scanner) headed(line, from, to int) {
+	end, _ := s.endOfName(from, to, false)
+	rest := strings.TrimLeft(s.text[end:], " \t\r")
+	if end == to && rest != "" && !strings.ContainsAny(rest[:1], "\n,;.(") || s.mediumAtEnd(from, end) > 0 && !hasCompanyWord(s.text[from:end]) {
+		return
+	}
+	if f := s.fix(aSupplier, line, end, squeeze(strings.TrimRight(s.text[from:end], ".,-")), "the word for a supplier in front of it"); f != nil {
+		f.general = true
+		s.contact(end)
+	}
+}
