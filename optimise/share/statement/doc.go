@@ -8,7 +8,6 @@
 package statement
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -45,19 +44,6 @@ func Papers(res *share.Result, system units.System) []Paper {
 // Width is how wide the papers are as plain text, in columns: a page of a
 // printed letter.
 const Width = 96
-
-// Files are the papers as plain text and as CSV, by file name.
-func Files(res *share.Result, system units.System) map[string][]byte {
-	out := map[string][]byte{}
-	for _, p := range Papers(res, system) {
-		var b bytes.Buffer
-		if err := p.Page.Text(&b, Width); err != nil {
-			panic(err) // a buffer takes everything
-		}
-		out[p.Name+".txt"], out[p.Name+".csv"] = b.Bytes(), p.CSV
-	}
-	return out
-}
 
 // Unproven is what stands at the head of every paper of a result that is not
 // proven.

@@ -81,7 +81,7 @@ func TestPapersAgree(t *testing.T) {
 // A name that a spreadsheet would run, and one that would leave the folder.
 func TestHostileNames(t *testing.T) {
 	res := split(t, clay, "bed,volume,member\n=1+1,100 L,=HYPERLINK(A1)\nb2,100 L,../../etc\nb3,100 L,.. .. etc\n", van, share.Options{})
-	for name, data := range Files(res, units.Metric) {
+	for name, data := range filesOf(res, units.Metric) {
 		assert.NotContains(t, name, "..")
 		assert.NotContains(t, name, "/")
 		if !strings.HasSuffix(name, ".csv") {
@@ -93,7 +93,7 @@ func TestHostileNames(t *testing.T) {
 			}
 		}
 	}
-	assert.Len(t, Files(res, units.Metric), 2+2*3, "names that come out alike are told apart")
+	assert.Len(t, filesOf(res, units.Metric), 2+2*3, "names that come out alike are told apart")
 }
 
 func TestWhoCannotGoAlone(t *testing.T) {
@@ -125,7 +125,7 @@ func TestOneMember(t *testing.T) {
 func TestLines(t *testing.T) {
 	long := strings.Repeat("the growers of the long field by the old mill ", 3)
 	res := split(t, clay, "bed,volume,member\nb1,100 L,"+long+"\nb2,150 L,birch\n", van, share.Options{Rule: share.BySavings})
-	for name, data := range Files(res, units.US) {
+	for name, data := range filesOf(res, units.US) {
 		if strings.HasSuffix(name, ".csv") {
 			continue
 		}
@@ -157,4 +157,17 @@ func TestSheetsAddUp(t *testing.T) {
 			require.NoError(t, p.Page.PDF(io.Discard), p.Name)
 		}
 	}
+}
+
+// filesOf are the papers as plain text and as CSV, by file name.
+func filesOf(res *share.Result, system units.System) map[string][]byte {
+	out := map[string][]byte{}
+	for _, p := range Papers(res, system) {
+		var b bytes.Buffer
+		if err := p.Page.Text(&b, Width); err != nil {
+			panic(err) // a buffer takes everything
+		}
+		out[p.Name+".txt"], out[p.Name+".csv"] = b.Bytes(), p.CSV
+	}
+	return out
 }
