@@ -84,6 +84,12 @@ func (s *scanner) openEnd(m match, before string) (open string, to int) {
 	open = strings.Trim(m.text("open"), " \t-")
 	next := strings.Trim(s.after(m.end()), ".,;:!?()-–—")
 	plus := open == "+" || open == "plus"
+	// Behind a dash that stands apart it goes with what follows, but for a minus: what may hold fines is never taken for
+	// stone that holds none.
+	if (open == "and up" || open == "and larger" || plus) && strings.Contains(m.text("open"), "- ") {
+		_, to, _ = m.span(before)
+		return "", to
+	}
 	if open != "" && next != "" && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
 		_, to, _ = m.span(before)
 		return "", to
