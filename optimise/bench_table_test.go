@@ -22,7 +22,7 @@ import (
 )
 
 // tableLimit is how long each solver may take for one job of the table.
-const tableLimit = 20 * time.Second
+const tableLimit = 10 * time.Second
 
 // processRun is one run of a program: wall time and the most memory it held.
 type processRun struct {

@@ -117,6 +117,12 @@ func elastic(in *instance, g give) *elasticProgram {
 				at = append(at, "fill slot/"+sl.name)
 			}
 			add("short/"+sl.name, sl.litres, 1, slack{rule: RuleStock, slot: t}, at...)
+			// What is short will be bought in the end, and then it weighs.
+			if sl.unit >= 0 && in.units[sl.unit].weighed {
+				if i, ok := rows["weight/"+in.units[sl.unit].name]; ok {
+					e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: len(e.Cols) - 1, Coef: in.lightest(sl.suit, sl.below)})
+				}
+			}
 		}
 	}
 	e.Implied = nil // they follow from rows that give way here

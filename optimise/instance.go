@@ -2,6 +2,7 @@ package optimise
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"mediabuy/quotes"
@@ -266,6 +267,15 @@ func (in *instance) heaviest(su int, below float64) float64 {
 	w := 0.0
 	for _, g := range in.suits[su].grades {
 		w = max(w, in.grades[g].medium.Flooded(below))
+	}
+	return w
+}
+
+// lightest is the least one placed litre can weigh in a layer.
+func (in *instance) lightest(su int, below float64) float64 {
+	w := math.Inf(1)
+	for _, g := range in.suits[su].grades {
+		w = min(w, in.grades[g].medium.Flooded(below))
 	}
 	return w
 }

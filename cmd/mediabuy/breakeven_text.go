@@ -151,7 +151,7 @@ func (v *breakevenView) prices() {
 			rows = append(rows, v.priceRow(s))
 		}
 		v.grid([]string{"Price of", "Today", "In the plan", "Enters at", "Off", "Leaves at"}, rows)
-		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Leaves at: the most it may cost to stay in the plan. A quote's price is that of one pack before breaks.")
+		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Leaves at: the price at which it first drops out; where free delivery hangs on it, a quote can come back above that. A quote's price is that of one pack before breaks.")
 	}
 	if len(refused) > 0 {
 		v.item("%s: never, no bed takes it at any price (mediabuy check says why)", strings.Join(refused, ", "))

@@ -237,6 +237,9 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 		out.Partial = s.unproven
 	}
 	s.collect(&out, most, only)
+	if s.hinged && out.Partial == "" && slices.ContainsFunc(out.Changes, func(c Change) bool { return !c.Confirmed }) {
+		out.Partial = "free delivery or a smallest order come in at so many prices that not every change was confirmed"
+	}
 	out.Solves = s.solves
 	return out, nil
 }
