@@ -117,10 +117,21 @@ func elastic(in *instance, g give) *elasticProgram {
 				at = append(at, "fill slot/"+sl.name)
 			}
 			add("short/"+sl.name, sl.litres, 1, slack{rule: RuleStock, slot: t}, at...)
-			// What is short will be bought in the end, and then it weighs.
-			if sl.unit >= 0 && in.units[sl.unit].weighed {
-				if i, ok := rows["weight/"+in.units[sl.unit].name]; ok {
-					e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: len(e.Cols) - 1, Coef: in.lightest(sl.suit, sl.below)})
+			// What is short will be bought in the end: then it weighs, and counts against
+			// a share where nothing else suits.
+			if sl.unit < 0 {
+				continue
+			}
+			also := func(row string, coef float64) {
+				if i, ok := rows[row]; ok {
+					e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: len(e.Cols) - 1, Coef: coef})
+				}
+			}
+			also("weight/"+in.units[sl.unit].name, in.lightest(sl.suit, sl.below))
+			for _, sh := range in.units[sl.unit].shares {
+				other := func(g int) bool { return in.grades[g].medium != sh.medium }
+				if slices.Contains(sh.slots, t) && !slices.ContainsFunc(in.suits[sl.suit].grades, other) {
+					also("share/"+sh.name, 1)
 				}
 			}
 		}
