@@ -10,6 +10,22 @@ import (
 	"mediabuy/units"
 )
 
+// About lists in words what the obstacle is about: bed, layer, table and rule, as
+// far as there are any.
+func (o Obstacle) About() []string {
+	var out []string
+	if o.Bed != "" {
+		out = append(out, "bed "+o.Bed)
+	}
+	if o.Layer != "" {
+		out = append(out, string(o.Layer)+" layer")
+	}
+	if o.Table != "" {
+		out = append(out, "table "+o.Table)
+	}
+	return append(out, "rule "+o.Rule)
+}
+
 // least is what a slack must come to before it is worth naming: a spoonful, or
 // as many grams.
 const least = 1e-3

@@ -205,17 +205,7 @@ func dropWords(d optimise.DropLine) string {
 func (s scribe) obstacles(p *optimise.Plan) []string {
 	var out []string
 	for _, o := range p.Why {
-		var about []string
-		if o.Bed != "" {
-			about = append(about, "bed "+o.Bed)
-		}
-		if o.Layer != "" {
-			about = append(about, string(o.Layer)+" layer")
-		}
-		if o.Table != "" {
-			about = append(about, "table "+o.Table)
-		}
-		about = append(about, "rule "+o.Rule)
+		about := o.About()
 		switch {
 		case o.Short > 0:
 			about = append(about, s.volume(o.Short)+" short")

@@ -290,17 +290,7 @@ func (p *page) infeasible(v PlanView) {
 		p.line("  several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
 	}
 	for _, o := range v.Plan.Why {
-		var about []string
-		if o.Bed != "" {
-			about = append(about, "bed "+o.Bed)
-		}
-		if o.Layer != "" {
-			about = append(about, string(o.Layer)+" layer")
-		}
-		if o.Table != "" {
-			about = append(about, "table "+o.Table)
-		}
-		about = append(about, "rule "+o.Rule)
+		about := o.About()
 		switch {
 		case o.Short > 0:
 			about = append(about, p.volume(o.Short)+" short")
