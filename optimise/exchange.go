@@ -24,10 +24,15 @@ func (pr *proposer) oneSupplierStarts() [][]int {
 // fillCheapest adds the items allowed, cheapest for what they still cover first,
 // until nothing is short; it reports whether something still is.
 func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
+	bought := map[int]int{} // quote → steps for all sites
+	for i, k := range n {
+		bought[pr.items[i].quote] += k
+	}
 	for pr.deficits(n, pr.deficit) {
 		best, bestRate, bestAdd := -1, math.Inf(1), 0
 		for i, it := range pr.items {
-			if n[i] >= it.most || !allowed(i) {
+			room := min(it.most-n[i], it.stock-bought[it.quote])
+			if room <= 0 || !allowed(i) {
 				continue
 			}
 			need, gain := 0.0, 0.0
@@ -39,9 +44,12 @@ func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
 			if need <= 0 {
 				continue
 			}
-			add := min(int(math.Ceil(need-1e-9)), it.most-n[i])
-			if n[i]+add < it.least {
-				add = it.least - n[i]
+			add := min(int(math.Ceil(need-1e-9)), room)
+			if bought[it.quote]+add < it.least {
+				add = it.least - bought[it.quote]
+			}
+			if add > room {
+				continue
 			}
 			for _, h := range it.covers {
 				gain += min(pr.deficit[h.row], h.per*float64(add))
@@ -55,6 +63,7 @@ func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
 			return true
 		}
 		n[best] += bestAdd
+		bought[pr.items[best].quote] += bestAdd
 	}
 	return false
 }

@@ -110,6 +110,7 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 			n[i] = min(max(n[i], it.least), it.most)
 		}
 	}
+	pr.withinStock(n, x)
 	pr.budget = quickWork
 	if thorough {
 		pr.budget = thoroughWork
@@ -141,7 +142,60 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 			best = cost
 		}
 	}
+	if math.IsInf(best, 1) && pr.err == nil && pr.repair(n) && pr.mend(n) {
+		pr.check(n)
+	}
 	return pr.err
+}
+
+// maxMends bounds the passes of mend; with thirty sites three were enough.
+const maxMends = 10
+
+// mend makes n cover the rows by which the placers refuse it, until they do not;
+// false when that cannot be done.
+func (pr *proposer) mend(n []int) bool {
+	for range maxMends {
+		rows, err := pr.broken(func(i int) float64 { return float64(n[i]) })
+		switch {
+		case errors.Is(err, errUnplaced):
+			return false
+		case err != nil:
+			pr.err = err
+			return false
+		case len(rows) == 0:
+			return true
+		case !pr.repair(n):
+			return false
+		}
+	}
+	return false
+}
+
+// withinStock takes steps out of n, which is x rounded up, where a quote has not
+// got so many for all sites together: those that rounding added most to first.
+func (pr *proposer) withinStock(n []int, x []float64) {
+	byQuote := map[int][]int{}
+	bought := map[int]int{}
+	for i, it := range pr.items {
+		if n[i] > 0 {
+			byQuote[it.quote] = append(byQuote[it.quote], i)
+			bought[it.quote] += n[i]
+		}
+	}
+	for q, items := range byQuote {
+		over := bought[q] - pr.items[items[0]].stock
+		if over <= 0 {
+			continue
+		}
+		added := func(i int) float64 { return float64(n[i]) - x[pr.items[i].col] }
+		slices.SortStableFunc(items, func(a, b int) int { return cmp.Compare(added(b), added(a)) })
+		for _, i := range items {
+			if over > 0 && n[i] > 0 {
+				n[i]--
+				over--
+			}
+		}
+	}
 }
 
 // maxStarts is how many of the cheapest starts are worked on, and maxOthers how

@@ -34,6 +34,8 @@ type placer struct {
 	classes []int       // of the site
 	row     map[int]int // class → its supply row
 	res     lpsolve.Result
+	last    []float64 // litres by class last asked about
+	fitted  bool      // and whether they fill the beds
 }
 
 func newPlacer(p *program, site int) (*placer, error) {
@@ -136,6 +138,7 @@ func newPlacer(p *program, site int) (*placer, error) {
 			row(r.Name, lpsolve.AtMost, r.RHS, r.Terms)
 		}
 	}
+	pl.last = make([]float64, len(pl.classes))
 	if err != nil {
 		lp.Close()
 		return nil, fmt.Errorf("preparing the placing of site %q: %w", p.in.sites[site], err)
@@ -152,8 +155,18 @@ var errUnplaced = errors.New("the linear solver gave up on placing what is bough
 //
 // It stops at the time until, unless that is zero, with [mip.ErrLimit].
 func (pl *placer) place(ctx context.Context, until time.Time, litres func(class int) float64) (short float64, weights []float64, rhs float64, err error) {
-	for _, k := range pl.classes {
-		if err := pl.lp.SetRHS(pl.row[k], litres(k)); err != nil {
+	same := pl.fitted
+	for i, k := range pl.classes {
+		if l := litres(k); l != pl.last[i] {
+			same, pl.last[i] = false, l
+		}
+	}
+	if same {
+		return 0, nil, 0, nil
+	}
+	pl.fitted = false
+	for i, k := range pl.classes {
+		if err := pl.lp.SetRHS(pl.row[k], pl.last[i]); err != nil {
 			return 0, nil, 0, err
 		}
 	}
@@ -174,6 +187,7 @@ func (pl *placer) place(ctx context.Context, until time.Time, litres func(class 
 	}
 	short = pl.res.Objective
 	if short <= 1e-6 {
+		pl.fitted = true
 		return 0, nil, 0, nil
 	}
 	y, _, err := pl.lp.Duals()

@@ -98,6 +98,7 @@ func (t *tree) addLazy() (bool, error) {
 			continue
 		}
 		t.rows = append(t.rows, r)
+		t.lazyRows = append(t.lazyRows, r)
 		if err := t.loadRow(len(t.rows) - 1); err != nil {
 			return false, err
 		}

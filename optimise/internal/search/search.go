@@ -55,17 +55,21 @@ type Solver struct {
 	NoCuts bool
 	// maxNodes bounds the linear programs solved; 0 for no bound.
 	maxNodes int
+	// partsAfter is the linear programs after which to begin anew by parts; 0 for
+	// longSearch.
+	partsAfter int
 }
 
 var _ mip.Solver = Solver{}
 
 type tree struct {
-	ctx  context.Context
-	m    *mip.Model
-	opt  mip.Options
-	gap  float64
-	lp   *lpsolve.Problem
-	rows []mip.Row // the model's, and cuts
+	ctx      context.Context
+	m        *mip.Model
+	opt      mip.Options
+	gap      float64
+	lp       *lpsolve.Problem
+	rows     []mip.Row // the model's, lazy ones and cuts
+	lazyRows []mip.Row // the lazy ones alone
 
 	lo, hi         []float64 // at the node now loaded
 	rootLo, rootHi []float64 // true everywhere
@@ -138,9 +142,12 @@ func (t *tree) answer(limited bool) *mip.Answer {
 // errStop ends the search at a limit.
 var errStop = errors.New("limit reached")
 
-// longSearch is the linear programs after which a search is long enough to be
-// worth a better answer by parts.
-const longSearch = 1000
+// A search is long enough to begin anew by parts after longSearch linear programs,
+// or earlier where each is large: after largeSearch rows of all taken together.
+const (
+	longSearch  = 1000
+	largeSearch = 300_000
+)
 
 // run searches until the tree is empty or a limit comes; limited says which.
 func (t *tree) run(s Solver) (limited bool, err error) {
@@ -150,13 +157,16 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 	}
 	long := false
 	for n := root; n != nil; {
-		if t.nodes > longSearch && !long {
+		if !long && t.isLong(s) {
 			long = true
-			if err := t.improveParts(); err != nil {
+			n = t.newRoot(n)
+			done, err := t.byParts(n, s)
+			if err != nil {
 				t.lost = min(t.lost, n.bound)
+			}
+			if done || err != nil {
 				return stopped(err)
 			}
-			t.restore(n)
 		}
 		if n.bound >= t.dropAt() {
 			n = t.next()
@@ -172,6 +182,25 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 		}
 	}
 	return false, nil
+}
+
+// isLong says whether it is time to begin anew by parts, if there are any.
+func (t *tree) isLong(s Solver) bool {
+	after := longSearch
+	if s.partsAfter > 0 {
+		after = s.partsAfter
+	}
+	return t.parts() > 1 && (t.nodes > after || t.nodes*len(t.rows) > largeSearch)
+}
+
+// newRoot is a root in place of n and all open nodes, whose bounds it keeps.
+func (t *tree) newRoot(n *node) *node {
+	root := &node{bound: n.bound, branchCol: -1}
+	for _, o := range t.open {
+		root.bound = min(root.bound, o.bound)
+	}
+	t.open = nil
+	return root
 }
 
 // atRoot readies the root: a first answer, cuts, and a smaller linear program
