@@ -14,6 +14,7 @@ import (
 // jobs of many sites.
 const (
 	maxPartPasses = 6
+	boundNodes    = 1500  // linear programs that bounding one part may take
 	partGain      = 0.02  // share of the gap that a pass must close for another to follow
 	partLeft      = 0.002 // share of the gap that all parts together may leave open
 )
@@ -103,7 +104,7 @@ func (t *tree) boundParts(joined []float64, gap float64) (dead bool, err error) 
 		if t.best != nil {
 			opt.Start = p.of(t.best)
 		}
-		ans, err := Solver{maxNodes: partNodes}.Solve(t.ctx, &p.model, opt)
+		ans, err := Solver{maxNodes: boundNodes}.Solve(t.ctx, &p.model, opt)
 		if err != nil {
 			return false, err
 		}
