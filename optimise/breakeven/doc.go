@@ -36,6 +36,15 @@
 // is (1+tax)·x/u − 1. Changes closer together than one cent of price (a
 // ten-thousandth, where prices move by a factor) are told as one.
 //
+// # Where a quote enters
+//
+// The price at which a quote enters the plan is found by one search in place of a
+// series (optimise.Enter): bounds at one price hold at every higher one, so each buy found
+// to be cheaper than today's just raises the price under way, and what the search
+// ends with is the entry with its proof. With F(u, ·) for f it is asked at u =
+// today's price first, and again at the entry found until its buy is let off
+// there too.
+//
 // # Half a cent
 //
 // A buy counts as cheapest when no other is cheaper by more than half a cent

@@ -12,6 +12,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // words are a series' changes as a person would note them.
@@ -264,24 +265,40 @@ func TestSameAnswerFromOneWorkerAsFromTwo(t *testing.T) {
 	assert.Len(t, docs[0].ByFee, 2)
 }
 
-// The search for the nearest change finds the same threshold as the whole one.
+// The search for the nearest change finds the same threshold as the whole one,
+// also where free delivery and smallest orders hang on it, and for fees, suppliers
+// and all bulk. Thresholds closer together than a grain are told as one.
 func TestNearestAgreesWithEvery(t *testing.T) {
-	for seed := range uint64(6) {
-		shape := randjob.Simple(2, 6, 3)
-		shape.FreeOver = false
-		job := randjob.Job(seed, shape)
-		plan, err := Today(context.Background(), job, optimise.Options{})
-		require.NoError(t, err)
-		if plan.Status == optimise.Infeasible {
-			continue
-		}
-		whole := series(t, job, Quotes(job), Options{Depth: Every})
-		for i, s := range series(t, job, Quotes(job), Options{Depth: Nearest}) {
-			d, w := seriesDocument(s, 2), seriesDocument(whole[i], 2)
-			assert.Equal(t, w.EntersAt, d.EntersAt, "seed %d %s", seed, s.Target.Name)
-			assert.Equal(t, w.LeavesAt, d.LeavesAt, "seed %d %s", seed, s.Target.Name)
+	plain := randjob.Simple(2, 6, 3)
+	plain.FreeOver = false
+	compared := 0
+	for name, shape := range map[string]randjob.Shape{"plain": plain, "free delivery": randjob.Simple(2, 5, 3), "all terms": randjob.All(1, 2, 4, 3)} {
+		for seed := range uint64(5) {
+			job := randjob.Job(seed, shape)
+			plan, err := Today(context.Background(), job, optimise.Options{})
+			require.NoError(t, err)
+			if plan.Status == optimise.Infeasible {
+				continue
+			}
+			targets := targetsOf(job)
+			whole := series(t, job, targets, Options{Depth: Every})
+			grain := func(target Target) float64 { return 1.01 * grainOf(newWorld(job), target) }
+			for i, s := range series(t, job, targets, Options{Depth: Nearest}) {
+				w := whole[i]
+				if w.Unproven != "" || w.Partial != "" || s.Unproven != "" {
+					continue
+				}
+				compared++
+				for _, pair := range [][2]*units.Decimal{{w.Enters, s.Enters}, {w.Leaves, s.Leaves}} {
+					require.Equal(t, pair[0] == nil, pair[1] == nil, "%s, seed %d, %s: %v and %v", name, seed, s.Target.Name, pair[0], pair[1])
+					if pair[0] != nil {
+						require.InDelta(t, pair[0].Float(), pair[1].Float(), grain(s.Target), "%s, seed %d, %s", name, seed, s.Target.Name)
+					}
+				}
+			}
 		}
 	}
+	require.Greater(t, compared, 60)
 }
 
 func TestProgressAndSolvesAreBounded(t *testing.T) {

@@ -34,7 +34,9 @@ type sweep struct {
 	cuts   []float64
 	solves int
 	most   int // solves allowed
-	until  time.Time
+	// entered says that enter proved where the target enters.
+	entered bool
+	until   time.Time
 	// unproven says why the sweep ended early; "" if it did not.
 	unproven string
 }

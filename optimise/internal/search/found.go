@@ -22,15 +22,21 @@ func (t *tree) asks(n *node) bool {
 // accept makes an answer of the relaxation now solved, all of whose whole
 // columns are whole but for noise: they are fixed exactly and the rest solved once
 // more. Where that fails, the noise counted (a hair of a level can carry a bag),
-// and n is split at the column that is least whole.
-func (t *tree) accept(n *node) (*node, error) {
+// and n is split at the column that is least whole. risen says that costs rose
+// with it, so that n is not done.
+func (t *tree) accept(n *node) (risen bool, child *node, err error) {
 	x, ok, err := t.settle(t.x)
 	if err != nil {
-		return nil, err
+		return false, nil, err
 	}
 	if ok {
+		if t.ray == nil {
+			t.take(x)
+			return false, nil, nil
+		}
+		before := t.ray.theta
 		t.take(x)
-		return nil, nil
+		return t.ray.theta > before, nil, nil
 	}
 	worst := -1
 	for j, c := range t.m.Cols {
@@ -39,9 +45,9 @@ func (t *tree) accept(n *node) (*node, error) {
 		}
 	}
 	if worst < 0 {
-		return nil, fmt.Errorf("the answer of the linear solver does not hold: %w", t.m.Check(x, feasTol)[0])
+		return false, nil, fmt.Errorf("the answer of the linear solver does not hold: %w", t.m.Check(x, feasTol)[0])
 	}
-	return t.branch(n, worst, t.x[worst]), nil
+	return false, t.branch(n, worst, t.x[worst]), nil
 }
 
 // settle fixes the whole columns at the rounded values of x, solves for the rest
@@ -123,6 +129,10 @@ func (t *tree) ask(thorough bool) error {
 
 // take keeps x if it is the best so far.
 func (t *tree) take(x []float64) {
+	if t.ray != nil {
+		t.rise(x)
+		return
+	}
 	if v := t.m.Value(x); v < t.bestValue {
 		t.best, t.bestValue = append(make([]float64, 0, len(x)), x...), v // not nil, even without columns
 	}

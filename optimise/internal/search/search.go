@@ -66,6 +66,7 @@ type tree struct {
 	ctx      context.Context
 	m        *mip.Model
 	opt      mip.Options
+	ray      *ray // nil for costs that stand still
 	gap      float64
 	lp       *lpsolve.Problem
 	rows     []mip.Row // the model's, lazy ones and cuts
@@ -93,7 +94,11 @@ type tree struct {
 
 // Solve implements [mip.Solver].
 func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
-	t := &tree{ctx: ctx, m: m, opt: opt, gap: opt.Gap, maxNodes: s.maxNodes, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
+	return s.solve(ctx, m, opt, nil)
+}
+
+func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray) (*mip.Answer, error) {
+	t := &tree{ctx: ctx, m: m, opt: opt, ray: r, gap: opt.Gap, maxNodes: s.maxNodes, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
 	if t.gap == 0 {
 		t.gap = mip.DefaultGap
 	}
@@ -228,7 +233,7 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 			return false, nil
 		}
 		if pass < 2 {
-			if err := t.ask(pass == 0); err != nil {
+			if err := t.askWhileRising(pass == 0); err != nil {
 				return false, err
 			}
 			if _, bound, err = t.relax(); err != nil {
@@ -326,7 +331,11 @@ func (t *tree) expand(n *node) (*node, error) {
 			if added {
 				continue
 			}
-			return t.accept(n)
+			risen, child, err := t.accept(n)
+			if risen {
+				continue // what is left of the node may stay below for longer
+			}
+			return child, err
 		}
 		return t.branch(n, j, t.x[j]), nil
 	}

@@ -1,0 +1,136 @@
+package optimise
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"mediabuy/optimise/internal/search"
+	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
+)
+
+// Entry is the purchase that is worth its while for longest as a price rises.
+type Entry struct {
+	// Plan is that purchase, priced and checked at Ray.From; nil when no purchase
+	// costs less than the limit even there.
+	Plan *Plan
+	// X is the price at which it costs just the limit, unrounded.
+	X float64
+	// Nodes is the linear programs it took.
+	Nodes int
+}
+
+// Ray is a price that rises.
+type Ray struct {
+	// At is the job at price x. Jobs at two prices must differ in what is paid
+	// alone, in proportion to x: not in what is free or refused.
+	At func(x float64) *quotes.Job
+	// From is the lowest price looked at, To any higher one.
+	From, To float64
+	// Limit is the total, before rounding, that a purchase has to stay below. No
+	// purchase that the price does not touch may.
+	Limit float64
+}
+
+// Enter finds the highest price at which some purchase stays below a limit: with
+// today's least total as the limit, the price from which a quote would be bought.
+// It is one search where solving at one price after another would be many; see
+// [search.Solver.Highest].
+func Enter(ctx context.Context, r Ray) (*Entry, error) {
+	low, high := r.At(r.From), r.At(r.To)
+	fit := NewFit(low)
+	prog := newProgram(newInstance(low, fit, false), buildOptions{strong: true})
+	above := newProgram(newInstance(high, NewFit(high), false), buildOptions{strong: true})
+	if err := sameRows(prog.Model, above.Model); err != nil {
+		return nil, err
+	}
+	if prog.hopeless() {
+		return &Entry{}, nil
+	}
+	pr, err := newProposer(ctx, prog)
+	if err != nil {
+		return nil, err
+	}
+	defer pr.close()
+	model := prog.lean()
+	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.reprice(newCompleter(above), r.From, r.To)}
+	atZero := *model
+	atZero.Cols = append([]mip.Column(nil), model.Cols...)
+	for j := range model.Cols {
+		slope := (above.Cols[j].Cost - prog.Cols[j].Cost) / (r.To - r.From)
+		ray.Slope = append(ray.Slope, slope)
+		atZero.Cols[j].Cost -= slope * r.From
+	}
+	ans, x, err := search.Solver{}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy})
+	if err != nil {
+		return nil, fmt.Errorf("solving the buying model: %w", err)
+	}
+	entry := &Entry{X: x, Nodes: ans.Nodes}
+	switch ans.Status {
+	case mip.Infeasible:
+		return entry, nil
+	case mip.Optimal:
+	default:
+		return nil, fmt.Errorf("solving the buying model: the search ended with status %q, want an answer", ans.Status)
+	}
+	entry.Plan = &Plan{Job: low, Fit: fit, Status: Optimal, Nodes: ans.Nodes}
+	ans.Objective, ans.Bound = model.Value(ans.X), math.Inf(-1)
+	ans.Status = mip.Feasible // it may pay for an order it does not use, as one cut short may
+	if err := entry.Plan.fill(ctx, prog, ans); err != nil {
+		return nil, fmt.Errorf("checking the answer: %w", err)
+	}
+	return entry, nil
+}
+
+// sameRows checks that two models differ in costs alone.
+func sameRows(a, b *mip.Model) error {
+	if len(a.Cols) != len(b.Cols) || len(a.Rows) != len(b.Rows) {
+		return fmt.Errorf("the models at two prices have %d × %d and %d × %d rows and columns, want the same", len(a.Rows), len(a.Cols), len(b.Rows), len(b.Cols))
+	}
+	for j, c := range a.Cols {
+		if d := b.Cols[j]; c.Name != d.Name || c.Lower != d.Lower || c.Upper != d.Upper {
+			return fmt.Errorf("the models at two prices differ in column %q, want the same but for costs", c.Name)
+		}
+	}
+	for i, r := range a.Rows {
+		s := b.Rows[i]
+		same := r.Name == s.Name && r.RHS == s.RHS && len(r.Terms) == len(s.Terms)
+		for k := range r.Terms {
+			same = same && r.Terms[k] == s.Terms[k]
+		}
+		if !same {
+			return fmt.Errorf("the models at two prices differ in row %q, want the same but for costs", r.Name)
+		}
+	}
+	return nil
+}
+
+// reprice lets trials of purchases go by the prices at x, between those here, at
+// from, and those above, at to.
+func (pr *proposer) reprice(above *completer, from, to float64) func(x float64) {
+	type figure struct {
+		at        *float64
+		low, rise float64
+	}
+	var moving []figure
+	add := func(at *float64, high float64) {
+		if high != *at {
+			moving = append(moving, figure{at, *at, (high - *at) / (to - from)})
+		}
+	}
+	for i := range pr.items {
+		for l := range pr.items[i].price {
+			add(&pr.items[i].price[l], above.items[i].price[l])
+		}
+	}
+	for d := range pr.drops {
+		add(&pr.drops[d].order, above.drops[d].order)
+		add(&pr.drops[d].load, above.drops[d].load)
+	}
+	return func(x float64) {
+		for _, f := range moving {
+			*f.at = f.low + f.rise*(x-from)
+		}
+	}
+}

@@ -1,0 +1,50 @@
+package optimise
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes"
+)
+
+// One bed of 400 L. Eight bags of 50 L at 10 cost 80. Two heaps of 200 L at x and
+// a fee of 30 cost 2x + 30, below 80 up to x = 25; a heap and four bags cost
+// x + 70, below 80 up to 10 only.
+func TestEnterByHand(t *testing.T) {
+	job := func(x float64) *quotes.Job {
+		return csvs{
+			quotes:   fmt.Sprintf("quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,grit,bag,50 L,10.00,8-16 mm\nheap,Brackwell,grit,bulk,200 L,%.4f,8-16 mm\n", x),
+			beds:     "bed,volume\none,400 L\n",
+			delivery: "supplier,name,order_fee\nBrackwell,truck,30\n",
+			media:    plainMedia,
+		}.job(t)
+	}
+	e, err := Enter(context.Background(), Ray{At: job, From: 1, To: 2, Limit: 80})
+	require.NoError(t, err)
+	require.InDelta(t, 25, e.X, 1e-6)
+	require.Len(t, e.Plan.Purchase.Items, 1)
+	require.Equal(t, "heap", e.Plan.Purchase.Items[0].Quote.Name)
+	require.EqualValues(t, 2, e.Plan.Purchase.Items[0].Steps)
+	require.Equal(t, "32", e.Plan.Bill.Total.String(), "priced at From: 2·1 + 30")
+
+	// Dearer than that from the start, it enters nowhere above.
+	e, err = Enter(context.Background(), Ray{At: job, From: 26, To: 30, Limit: 80})
+	require.NoError(t, err)
+	require.Nil(t, e.Plan)
+}
+
+// Jobs that differ in more than what is paid are refused.
+func TestEnterWantsTheSameRows(t *testing.T) {
+	job := func(x float64) *quotes.Job {
+		return csvs{
+			quotes: "quote,supplier,medium,pack,price,size\nbag,Aldermoor,grit,50 L,10.00,8-16 mm\n",
+			beds:   fmt.Sprintf("bed,volume\none,%.0f L\n", 100*x),
+			media:  plainMedia,
+		}.job(t)
+	}
+	_, err := Enter(context.Background(), Ray{At: job, From: 1, To: 2, Limit: 80})
+	require.ErrorContains(t, err, "the models at two prices differ")
+}
