@@ -2,13 +2,19 @@ package lpsolve
 
 import "context"
 
-// A linear problem that has not ended after workBase + workPer × (rows + columns)
+// A linear problem that has not ended after workBase + per × (rows + columns)
 // iterations is taken to go round in circles: ordinary ones of this project need
-// fewer than rows + columns.
-const (
-	workBase = 2000
-	workPer  = 20
-)
+// fewer than rows + columns, and starting anew with another rule leads to the end
+// sooner than going on. The last tries are long, so that nothing is given up early.
+const workBase = 2000
+
+// tries are the ways in which a problem is solved, one after the other.
+var tries = []struct {
+	rule Pricing
+	per  int64
+}{
+	{PricingDevex, 4}, {PricingDevex, 4}, {PricingSteepest, 4}, {PricingDantzig, 20}, {PricingFirstIndex, 20},
+}
 
 // SolveSteady solves a linear problem that must not fail for the way it happened
 // to be started: when the simplex goes round in circles, gives up on the numbers
@@ -19,15 +25,14 @@ const (
 // The time limit is for all tries together, and opt's WorkLimit and Pricing are
 // set here. The state of r is that of the last try.
 func (p *Problem) SolveSteady(ctx context.Context, opt Options, r *Result) error {
-	opt.WorkLimit = workBase + workPer*int64(len(p.rows)+len(p.cols))
 	infeasible := 0
-	for try, rule := range []Pricing{PricingDevex, PricingDevex, PricingSteepest, PricingDantzig, PricingFirstIndex} {
-		if try > 0 {
+	for i, try := range tries {
+		if i > 0 {
 			if err := p.ResetBasis(); err != nil {
 				return err
 			}
 		}
-		opt.Pricing = rule
+		opt.Pricing, opt.WorkLimit = try.rule, workBase+try.per*int64(len(p.rows)+len(p.cols))
 		if err := p.SolveInto(ctx, opt, r); err != nil {
 			return err
 		}
