@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"time"
 
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
@@ -31,6 +32,8 @@ type Ray struct {
 	// Limit is the total, before rounding, that a purchase has to stay below. No
 	// purchase that the price does not touch may.
 	Limit float64
+	// TimeLimit stops the search with [ErrNoPurchase]; 0 means none.
+	TimeLimit time.Duration
 }
 
 // Enter finds the highest price at which some purchase stays below a limit: with
@@ -38,6 +41,7 @@ type Ray struct {
 // It is one search where solving at one price after another would be many; see
 // [search.Solver.Highest].
 func Enter(ctx context.Context, r Ray) (*Entry, error) {
+	begun := time.Now()
 	low, high := r.At(r.From), r.At(r.To)
 	fit := NewFit(low)
 	prog := newProgram(newInstance(low, fit, false), buildOptions{strong: true})
@@ -62,7 +66,10 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 		ray.Slope = append(ray.Slope, slope)
 		atZero.Cols[j].Cost -= slope * r.From
 	}
-	ans, x, err := search.Solver{}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy})
+	if r.TimeLimit > 0 {
+		pr.until = begun.Add(r.TimeLimit)
+	}
+	ans, x, err := search.Solver{}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy, TimeLimit: r.TimeLimit})
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}
@@ -71,6 +78,8 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	case mip.Infeasible:
 		return entry, nil
 	case mip.Optimal:
+	case mip.Feasible, mip.NoAnswer:
+		return nil, fmt.Errorf("solving the buying model: %w that is proven to be the last: none within %v; give it more time", ErrNoPurchase, r.TimeLimit)
 	default:
 		return nil, fmt.Errorf("solving the buying model: the search ended with status %q, want an answer", ans.Status)
 	}

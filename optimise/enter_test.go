@@ -3,11 +3,14 @@ package optimise
 import (
 	"context"
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // One bed of 400 L. Eight bags of 50 L at 10 cost 80. Two heaps of 200 L at x and
@@ -34,6 +37,20 @@ func TestEnterByHand(t *testing.T) {
 	e, err = Enter(context.Background(), Ray{At: job, From: 26, To: 30, Limit: 80})
 	require.NoError(t, err)
 	require.Nil(t, e.Plan)
+}
+
+// A search cut short says so and gives nothing.
+func TestEnterInNoTime(t *testing.T) {
+	at := func(x float64) *quotes.Job {
+		job := *randjob.Job(3, randjob.Simple(5, 25, 25))
+		job.Quotes = slices.Clone(job.Quotes)
+		q := *job.Quotes[0]
+		q.Tax, q.Breaks = units.DecimalOf(x), nil
+		job.Quotes[0] = &q
+		return &job
+	}
+	_, err := Enter(context.Background(), Ray{At: at, From: 1, To: 2, Limit: 1e5, TimeLimit: 1})
+	require.ErrorIs(t, err, ErrNoPurchase)
 }
 
 // Jobs that differ in more than what is paid are refused.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"time"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -28,15 +29,25 @@ const nextToNothing = 1e-6
 func (s *sweep) enter(ctx context.Context, now float64) error {
 	cur, seg := lowest(s.pool, now)
 	limit := cur.segments[seg].value(now)
-	// A time limit is for whole solves, each of which can be dropped. A fee can be
-	// waived, so that what it costs does not rise column by column.
-	if limit <= halfCent || !s.until.IsZero() || s.t.Row != nil {
+	// A fee can be waived, so that what it costs does not rise column by column.
+	if limit <= halfCent || s.t.Row != nil {
 		return nil
 	}
 	for u := now; u > s.grain && s.solves < min(s.most, maxEntries); {
+		ray := optimise.Ray{From: u * nextToNothing, To: u / 2, Limit: limit}
+		if !s.until.IsZero() {
+			if ray.TimeLimit = time.Until(s.until); ray.TimeLimit <= 0 {
+				s.unproven = lateWords
+				return nil
+			}
+		}
 		s.solves++
-		at := func(x float64) *quotes.Job { return s.t.at(s.w.plain, decimalAt(u), decimalAt(x)) }
-		e, err := optimise.Enter(ctx, optimise.Ray{At: at, From: u * nextToNothing, To: u / 2, Limit: limit})
+		ray.At = func(x float64) *quotes.Job { return s.t.at(s.w.plain, decimalAt(u), decimalAt(x)) }
+		e, err := optimise.Enter(ctx, ray)
+		if err != nil && late(ctx, s.until) {
+			s.unproven = lateWords
+			return nil
+		}
 		if err != nil && s.hinged && ctx.Err() == nil {
 			return nil // on the edge of a threshold, within the solver's tolerance; see solve
 		}

@@ -222,7 +222,7 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 		return out, nil
 	}
 	only := opt.Depth == Nearest || opt.Depth == Auto && s.hinged
-	if only && !out.InPlan {
+	if !out.InPlan {
 		if err := s.enter(ctx, now); err != nil {
 			return out, err
 		}

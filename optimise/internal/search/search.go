@@ -17,6 +17,9 @@
 //     bound, so that the bound on the whole answer rises steadily and is known
 //     at any moment.
 //
+// A model in parts (sites) whose search goes on for long is begun anew part by
+// part; see byParts. Costs may rise under way; see Highest.
+//
 // Columns are not settled in a fixed order: a trial in this project settled
 // suppliers first and bags last, which lp_solve's own search needs to end at
 // all, and took three to eight times as many linear programs as choosing freely.
