@@ -98,6 +98,9 @@ func (t *tree) boundParts(joined []float64, gap float64) (dead bool, err error) 
 		prices[i] = t.price(i, t.y)
 	}
 	for b := range t.parts() {
+		if err := t.limits(); err != nil {
+			return false, err
+		}
 		p := t.partAlone(b, prices, x)
 		opt := mip.Options{Gap: gap, TimeLimit: t.timeLeft()}
 		opt.Lazy = p.lazy(t.opt.Lazy, func(r mip.Row) bool { return t.isOf(r, b) })

@@ -137,7 +137,7 @@ func (t *tree) limits() error {
 	}
 	if t.opt.Progress != nil && now.Sub(t.told) > 250*time.Millisecond {
 		t.told = now
-		bound := t.bestValue
+		bound := min(t.bestValue, t.floor)
 		if len(t.open) > 0 {
 			bound = min(bound, t.open[0].bound)
 		}

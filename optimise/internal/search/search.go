@@ -82,6 +82,7 @@ type tree struct {
 	bestValue      float64
 	cutOff         float64 // nodes at or above it are dropped
 	lost           float64 // lowest bound among nodes given up by a limit; +Inf
+	floor          float64 // bound of the node at hand, for telling of progress
 	nodes, seq     int
 	maxNodes       int
 	dives          int
@@ -153,7 +154,7 @@ var errStop = errors.New("limit reached")
 // A search is long enough to begin anew by parts after longSearch linear programs,
 // or earlier where each is large: after largeSearch rows of all taken together.
 const (
-	longSearch  = 1000
+	longSearch  = 700
 	largeSearch = 300_000
 )
 
@@ -168,6 +169,7 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 		if !long && t.isLong(s) {
 			long = true
 			n = t.newRoot(n)
+			t.floor = n.bound
 			done, err := t.byParts(n, s)
 			if err != nil {
 				t.lost = min(t.lost, n.bound)
@@ -180,6 +182,7 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 			n = t.next()
 			continue
 		}
+		t.floor = n.bound
 		child, err := t.expand(n)
 		if err != nil {
 			t.lost = min(t.lost, n.bound)
