@@ -1,6 +1,7 @@
 package breakeven
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"runtime"
@@ -131,7 +132,9 @@ func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets 
 	}
 	w := newWorld(job)
 	out := make([]Series, len(targets))
-	err := sideBySide(ctx, len(targets), opt, func(ctx context.Context, i int, until time.Time) error {
+	order := longestFirst(targets, plan.Purchase)
+	err := sideBySide(ctx, len(targets), opt, func(ctx context.Context, at int, until time.Time) error {
+		i := order[at]
 		var err error
 		out[i], err = w.series(ctx, plan, targets[i], opt, until)
 		return err
@@ -140,6 +143,27 @@ func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets 
 		return nil, err
 	}
 	return out, nil
+}
+
+// longestFirst are the places of the targets in the order to work on them: what
+// takes longest, several quotes at once and what is in the plan, must not be left
+// to one goroutine at the end.
+func longestFirst(targets []Target, plan optimise.Purchase) []int {
+	rank := func(t Target) int {
+		switch {
+		case t.Factor():
+			return 0
+		case slices.ContainsFunc(plan.Items, func(it optimise.Item) bool { return t.moves(it.Quote) }):
+			return 1
+		}
+		return 2
+	}
+	order := make([]int, len(targets))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rank(targets[a]), rank(targets[b])) })
+	return order
 }
 
 // Today is the cheapest buy at today's prices, whatever the budget.
