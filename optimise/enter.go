@@ -13,13 +13,13 @@ import (
 
 // Entry is the purchase that is worth its while for longest as a price rises.
 type Entry struct {
-	// Plan is that purchase, priced and checked at Ray.From; nil when no purchase
-	// costs less than the limit even there.
-	Plan *Plan
+	// Buy is that purchase, checked against the job and its bill at Ray.From; nil
+	// when no purchase costs less than the limit even there.
+	Buy *Purchase
+	// Job is the job at Ray.From, whose quotes Buy holds.
+	Job *quotes.Job
 	// X is the price at which it costs just the limit, unrounded.
 	X float64
-	// Nodes is the linear programs it took.
-	Nodes int
 }
 
 // Ray is a price that rises.
@@ -50,7 +50,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 		return nil, err
 	}
 	if prog.hopeless() {
-		return &Entry{}, nil
+		return &Entry{Job: low}, nil
 	}
 	pr, err := newProposer(ctx, prog)
 	if err != nil {
@@ -73,7 +73,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}
-	entry := &Entry{X: x, Nodes: ans.Nodes}
+	entry := &Entry{Job: low, X: x}
 	switch ans.Status {
 	case mip.Infeasible:
 		return entry, nil
@@ -83,12 +83,14 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	default:
 		return nil, fmt.Errorf("solving the buying model: the search ended with status %q, want an answer", ans.Status)
 	}
-	entry.Plan = &Plan{Job: low, Fit: fit, Status: Optimal, Nodes: ans.Nodes}
-	ans.Objective, ans.Bound = model.Value(ans.X), math.Inf(-1)
-	ans.Status = mip.Feasible // it may pay for an order it does not use, as one cut short may
-	if err := entry.Plan.fill(ctx, prog, ans); err != nil {
+	// At From it need not be the cheapest, and it may pay for an order it does not
+	// use: it is checked as an answer cut short is.
+	plan := &Plan{Job: low, Fit: fit, Status: TimeLimit}
+	ans.Status, ans.Objective, ans.Bound = mip.Feasible, model.Value(ans.X), math.Inf(-1)
+	if err := plan.fill(ctx, prog, ans); err != nil {
 		return nil, fmt.Errorf("checking the answer: %w", err)
 	}
+	entry.Buy = &plan.Purchase
 	return entry, nil
 }
 

@@ -28,15 +28,17 @@ func TestEnterByHand(t *testing.T) {
 	e, err := Enter(context.Background(), Ray{At: job, From: 1, To: 2, Limit: 80})
 	require.NoError(t, err)
 	require.InDelta(t, 25, e.X, 1e-6)
-	require.Len(t, e.Plan.Purchase.Items, 1)
-	require.Equal(t, "heap", e.Plan.Purchase.Items[0].Quote.Name)
-	require.EqualValues(t, 2, e.Plan.Purchase.Items[0].Steps)
-	require.Equal(t, "32", e.Plan.Bill.Total.String(), "priced at From: 2·1 + 30")
+	require.Len(t, e.Buy.Items, 1)
+	require.Equal(t, "heap", e.Buy.Items[0].Quote.Name)
+	require.EqualValues(t, 2, e.Buy.Items[0].Steps)
+	bill, err := Price(e.Job, *e.Buy)
+	require.NoError(t, err)
+	require.Equal(t, "32", bill.Total.String(), "priced at From: 2·1 + 30")
 
 	// Dearer than that from the start, it enters nowhere above.
 	e, err = Enter(context.Background(), Ray{At: job, From: 26, To: 30, Limit: 80})
 	require.NoError(t, err)
-	require.Nil(t, e.Plan)
+	require.Nil(t, e.Buy)
 }
 
 // A search cut short says so and gives nothing.

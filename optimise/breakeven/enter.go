@@ -49,23 +49,25 @@ func (s *sweep) enter(ctx context.Context, now float64) error {
 			return nil
 		}
 		if err != nil && s.hinged && ctx.Err() == nil {
-			return nil // on the edge of a threshold, within the solver's tolerance; see solve
+			// On the edge of a threshold, within the solver's tolerance, as in solve.
+			// Nothing is lost: what is still open is solved for price by price, and
+			// an error that is not of this search alone comes up there again.
+			return nil
 		}
 		if err != nil {
 			return fmt.Errorf("where %s enters: %w", s.t.Name, err)
 		}
-		if e.Plan == nil {
+		if e.Buy == nil {
 			s.note(u, u*nextToNothing, limit)
 			return nil
 		}
-		found, err := s.w.newCandidate(s.t, translate(e.Plan.Purchase, e.Plan.Job, s.w.job))
+		found, err := s.w.newCandidate(s.t, translate(*e.Buy, e.Job, s.w.job))
 		if err != nil {
 			return err
 		}
 		s.pool = append(s.pool, found)
 		s.note(u, e.X, limit)
 		if i, ok := found.active(e.X); ok && math.Abs(found.segments[i].value(e.X)-limit) < halfCent {
-			s.entered = true
 			return nil
 		}
 		if u-e.X < s.grain {

@@ -118,7 +118,7 @@ type Change struct {
 	At           units.Decimal // not rounded
 	Below, Above []Bought
 	Jump         bool
-	Confirmed    bool // solved again a cent below and a cent above, or proven by a search that ended just here
+	Confirmed    bool // solved again a cent below and a cent above
 }
 
 // ByPrice works out the series of each target, in the order given. plan is the
@@ -303,9 +303,6 @@ func (s *sweep) confirm(ctx context.Context, out *Series, most float64) (again b
 		for _, x := range []float64{c.At.Float() - s.grain, c.At.Float() + s.grain} {
 			if x < 0 || x > most || s.unproven != "" {
 				continue
-			}
-			if x > c.At.Float() && s.entered && edge {
-				continue // the search for the entry ended with a proof at this price, of all that is dearer too
 			}
 			cur, seg := lowest(s.pool, x)
 			found, _, _, err := s.solve(ctx, x, x, cur.segments[seg].value(x))

@@ -34,9 +34,7 @@ type sweep struct {
 	cuts   []float64
 	solves int
 	most   int // solves allowed
-	// entered says that enter proved where the target enters.
-	entered bool
-	until   time.Time
+	until  time.Time
 	// unproven says why the sweep ended early; "" if it did not.
 	unproven string
 }

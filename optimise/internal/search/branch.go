@@ -36,7 +36,7 @@ func (t *tree) learn(n *node, bound float64) {
 // branching: Achterberg, Koch and Martin, Operations Research Letters 33, 2005;
 // from memory). Small trees do better with hasty records, large ones with sure
 // ones: on the benchmark's 210 jobs of every kind, reliable from 1 to 4 with the
-// size of the tree took a quarter less time than 1 throughout and had half the
+// size of the tree took a quarter less time than 1 throughout, and so did the
 // slowest job.
 const (
 	mostReliable = 4

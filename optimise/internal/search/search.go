@@ -164,10 +164,10 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 	if done, err := t.atRoot(root, s); done || err != nil {
 		return stopped(err)
 	}
-	long := false
+	whole := t.parts() > 1 // not yet begun anew by parts
 	for n := root; n != nil; {
-		if !long && t.isLong(s) {
-			long = true
+		if whole && t.isLong(s) {
+			whole = false
 			n = t.newRoot(n)
 			t.floor = n.bound
 			done, err := t.byParts(n, s)
@@ -195,13 +195,13 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 	return false, nil
 }
 
-// isLong says whether it is time to begin anew by parts, if there are any.
+// isLong says whether it is time to begin anew by parts.
 func (t *tree) isLong(s Solver) bool {
 	after := longSearch
 	if s.partsAfter > 0 {
 		after = s.partsAfter
 	}
-	return t.parts() > 1 && (t.nodes > after || t.nodes*len(t.rows) > largeSearch)
+	return t.nodes > after || t.nodes*len(t.rows) > largeSearch
 }
 
 // newRoot is a root in place of n and all open nodes, whose bounds it keeps.
