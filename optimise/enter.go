@@ -20,6 +20,8 @@ type Entry struct {
 	Job *quotes.Job
 	// X is the price at which it costs just the limit, unrounded.
 	X float64
+	// Proof is that nothing does above X, to begin a like search with; may be nil.
+	Proof *Proof
 }
 
 // Ray is a price that rises.
@@ -34,6 +36,10 @@ type Ray struct {
 	Limit float64
 	// TimeLimit stops the search with [ErrNoPurchase]; 0 means none.
 	TimeLimit time.Duration
+	// Proof is of a like job to begin with; nil for none.
+	Proof *Proof
+	// Near are purchases to begin looking near; the first is the cheapest of today.
+	Near []Purchase
 }
 
 // Enter finds the highest price at which some purchase stays below a limit: with
@@ -58,7 +64,9 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	}
 	defer pr.close()
 	model := prog.lean()
-	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.reprice(newCompleter(above), r.From, r.To)}
+	dearer := newCompleter(above)
+	pr.near = newNear(pr.completer, dearer, r.Near)
+	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.reprice(dearer, r.From, r.To)}
 	atZero := *model
 	atZero.Cols = append([]mip.Column(nil), model.Cols...)
 	for j := range model.Cols {
@@ -69,11 +77,17 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	if r.TimeLimit > 0 {
 		pr.until = begun.Add(r.TimeLimit)
 	}
-	ans, x, err := search.Solver{}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy, TimeLimit: r.TimeLimit})
+	// A proof of today's holds at once for all that leaves out what moves: the other
+	// half is what is searched.
+	from := r.Proof
+	if j, ok := pr.near.only(pr.completer); ok {
+		from = from.Split(j, 0)
+	}
+	ans, x, proof, err := search.Solver{From: from, Keep: true}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy, TimeLimit: r.TimeLimit})
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}
-	entry := &Entry{Job: low, X: x}
+	entry := &Entry{Job: low, X: x, Proof: proof}
 	switch ans.Status {
 	case mip.Infeasible:
 		return entry, nil

@@ -76,7 +76,7 @@ func (pr *proposer) repair(n []int) bool {
 // trim takes away what is more than needed, dearest steps first, sparing item
 // keep.
 func (pr *proposer) trim(n []int, keep int) {
-	var order []int
+	order := pr.order[:0]
 	for i := range n {
 		if n[i] > 0 && i != keep {
 			order = append(order, i)
@@ -85,10 +85,11 @@ func (pr *proposer) trim(n []int, keep int) {
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(pr.items[b].price[0], pr.items[a].price[0])
 	})
-	spare := make([]float64, len(pr.covers))
+	spare := pr.spare[:0]
 	for r := range pr.covers {
-		spare[r] = -pr.covers[r].litres * (1 - 1e-7)
+		spare = append(spare, -pr.covers[r].litres*(1-1e-7))
 	}
+	pr.order, pr.spare = order, spare
 	for i, k := range n {
 		if k > 0 {
 			for _, h := range pr.items[i].covers {
@@ -157,11 +158,14 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 	return kept, keptCost
 }
 
-// try keeps m if it costs less than below.
+// try keeps m if it costs less than below and holds what it has to.
 func (pr *proposer) try(moves []move, m []int, below float64) []move {
 	pr.budget -= len(pr.items) + len(pr.sends)
+	if !pr.holdsMoving(m) {
+		return moves
+	}
 	if c := pr.cost(m, nil); c < below {
-		return append(moves, move{m, c})
+		return append(moves, move{slices.Clone(m), c})
 	}
 	return moves
 }
@@ -192,9 +196,11 @@ func (pr *proposer) swaps(n []int, below float64) []move {
 }
 
 // swap takes k steps of item a out of n and puts in of item b what is then
-// missing; nil where b does not mend all of it, or cannot be bought like that.
+// missing; nil where b does not mend all of it, or cannot be bought like that. What
+// it gives holds until it is called again.
 func (pr *proposer) swap(n []int, a, k, b int) []int {
-	m := slices.Clone(n)
+	m := append(pr.trial[:0], n...)
+	pr.trial = m
 	m[a] -= k
 	if m[a] > 0 && m[a] < pr.items[a].least {
 		return nil
@@ -232,7 +238,8 @@ func (pr *proposer) raises(n []int, below float64) []move {
 			continue
 		}
 		for _, to := range pr.goals(b, n[b]) {
-			m := slices.Clone(n)
+			m := append(pr.trial[:0], n...)
+			pr.trial = m
 			m[b] = to
 			pr.trim(m, b)
 			moves = pr.try(moves, m, below)

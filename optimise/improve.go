@@ -27,10 +27,15 @@ type proposer struct {
 	byCol   map[int]int
 	others  [][]int // by site: items to exchange packs for
 	isOther []bool
-	budget  int // items that may still be looked at
+	budget  int   // items that may still be looked at
+	near    *near // nil where proposals are free to hold anything
 	ctx     context.Context
 	until   time.Time // when to stop; zero for never
 	err     error
+
+	// Room for what is only needed for a moment.
+	trial, order []int
+	spare        []float64
 }
 
 func newProposer(ctx context.Context, p *program) (*proposer, error) {
@@ -116,7 +121,7 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 		pr.budget = thoroughWork
 	}
 	starts := [][]int{n}
-	if thorough {
+	if thorough && (pr.near == nil || len(pr.near.buys) == 0) {
 		starts = append(starts, pr.oneSupplierStarts()...)
 	}
 	type start struct {
@@ -127,8 +132,13 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 	for _, n := range starts {
 		if pr.repair(n) {
 			pr.trim(n, -1)
-			ready = append(ready, start{n, pr.cost(n, nil)})
+			if pr.holdsMoving(n) {
+				ready = append(ready, start{n, pr.cost(n, nil)})
+			}
 		}
+	}
+	for _, n := range pr.nearStarts(thorough) {
+		ready = append(ready, start{n, pr.cost(n, nil)})
 	}
 	slices.SortStableFunc(ready, func(a, b start) int { return cmp.Compare(a.cost, b.cost) })
 	for i, s := range ready {

@@ -190,7 +190,7 @@ func (pl *placer) place(ctx context.Context, until time.Time, litres func(class 
 		pl.fitted = true
 		return 0, nil, 0, nil
 	}
-	y, _, err := pl.lp.Duals()
+	y, err := pl.lp.Duals(nil)
 	if err != nil {
 		return 0, nil, 0, err
 	}

@@ -41,7 +41,16 @@ type Options struct {
 	// interest, and Solve then answers with an Infeasible plan without reasons.
 	// Zero means none.
 	CutOff float64
+	// From is the proof of a like job, at other prices, to begin with; nil for none.
+	From *Proof
+	// Keep asks for the proof of this one.
+	Keep bool
 }
+
+// Proof is how a search came to its answer. Held against a job that differs in
+// prices or fees, most of it holds still, and only the rest is searched: see
+// [search.Proof]. One that does not fit costs time and no more.
+type Proof = search.Proof
 
 // Plan is the answer to a job: what to buy, how it comes, where it goes.
 type Plan struct {
@@ -59,6 +68,9 @@ type Plan struct {
 	Why []Obstacle
 	// Nodes is the linear programs it took.
 	Nodes int
+	// Proof is that of the status, where [Options.Keep] asked for it and the search
+	// kept one; nil else.
+	Proof *Proof
 }
 
 // Solve finds the cheapest safe purchase for the job. Infeasible jobs and time
@@ -73,6 +85,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	begun := time.Now()
 	in := newInstance(job, fit, opt.Plain)
 	prog := newProgram(in, buildOptions{strong: !opt.Plain})
+	own := search.Solver{From: opt.From, Keep: opt.Keep}
 	solver := opt.Solver
 	if solver == nil {
 		solver = search.Solver{}
@@ -100,7 +113,12 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	ans := &mip.Answer{Status: mip.Infeasible}
 	if !prog.hopeless() {
 		var err error
-		if ans, err = solver.Solve(ctx, model, mopt); err != nil {
+		if opt.Solver == nil {
+			ans, plan.Proof, err = own.Prove(ctx, model, mopt)
+		} else {
+			ans, err = solver.Solve(ctx, model, mopt)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("solving the buying model: %w", err)
 		}
 	}

@@ -11,39 +11,47 @@ import (
 	"unsafe"
 )
 
-// Duals returns one dual for each row and one reduced cost for each column: the
-// change of the minimal cost for one unit more of the row's right side, or of
-// the bound the column rests on. Both hold only while the basis stays.
+// Duals returns one dual for each row: the change of the minimal cost for one unit
+// more of the row's right side. They hold only while the basis stays. dst is used
+// if it is large enough.
 //
 // It wants a Solve that ended Optimal at the root of the search (Result.Nodes
-// 0), with nothing changed since. It costs about as much as one iteration.
-func (p *Problem) Duals() (rows, reduced []float64, err error) {
+// 0), with nothing changed since.
+func (p *Problem) Duals(dst []float64) ([]float64, error) {
 	if err := p.haveDuals("duals"); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	if p.state == solvedPlain {
-		reduced = make([]float64, len(p.cols))
-		for j, c := range p.cols {
-			reduced[j] = c.cost
-		}
-		return make([]float64, len(p.rows)), reduced, nil
+		return append(dst[:0], make([]float64, len(p.rows))...), nil
 	}
 	var d *C.double
 	if C.get_ptr_dual_solution(p.lp, &d) == 0 || d == nil {
-		return nil, nil, errors.New("lp_solve: get_ptr_dual_solution has no duals for this solve, want a solve without branches")
+		return nil, errors.New("lp_solve: get_ptr_dual_solution has no duals for this solve, want a solve without branches")
 	}
 	// The first number is the objective's own.
-	rows, _ = p.split(unsafe.Slice((*float64)(d), 1+len(p.rows)+len(p.cols))[1:])
-	reduced, err = p.reduced(rows)
-	return rows, reduced, err
+	return append(dst[:0], unsafe.Slice((*float64)(d), 1+len(p.rows))[1:]...), nil
 }
 
-// reduced works out d[j] = cost[j] - Σ_i coef[i,j]·y[i]. The library's own are 0
-// for columns that are fixed or in no row, whatever they cost.
-func (p *Problem) reduced(y []float64) ([]float64, error) {
+// Reduced works out one reduced cost for each column from one dual for each row,
+// d[j] = cost[j] - Σ_i coef[i,j]·y[i]: with those of [Problem.Duals], the change of
+// the minimal cost for one unit more of the bound the column rests on. The
+// library's own are 0 for columns that are fixed or in no row, whatever they cost.
+func (p *Problem) Reduced(y []float64) ([]float64, error) {
+	switch {
+	case p.closed:
+		return nil, ErrClosed
+	case len(y) != len(p.rows):
+		return nil, fmt.Errorf("lp_solve: reduced costs: %d duals for %d rows, want one for each", len(y), len(p.rows))
+	}
+	if err := p.load(); err != nil {
+		return nil, err
+	}
 	d := make([]float64, len(p.cols))
-	if len(y) == 0 {
-		y = []float64{0} // so that there is one to point to
+	if len(y) == 0 || len(d) == 0 {
+		for j, c := range p.cols {
+			d[j] = c.cost
+		}
+		return d, nil
 	}
 	p.scratch(len(p.rows) + 1)
 	bad := C.mb_reduced(p.lp, (*C.double)(&y[0]), &p.idx[0], &p.coef[0], (*C.double)(&d[0]))

@@ -43,7 +43,8 @@ func TestRefusals(t *testing.T) {
 		"branch":    {func(p *Problem) error { return p.SetBranch(0, 7) }, `Branch(7) is not a branch`},
 		"basis":     {func(p *Problem) error { return p.SetBasis(Basis{1}) }, `basis has 1 entries, want 3`},
 		"no basis":  {func(p *Problem) error { return p.SetBasis(Basis{0, -1, -1}) }, `entry 2 is 1 again`},
-		"unsolved":  {func(p *Problem) error { _, _, err := p.Duals(); return err }, `not solved as it stands`},
+		"unsolved":  {func(p *Problem) error { _, err := p.Duals(nil); return err }, `not solved as it stands`},
+		"reduced":   {func(p *Problem) error { _, err := p.Reduced(nil); return err }, `0 duals for 1 rows`},
 		"ranging":   {func(p *Problem) error { _, err := p.Ranging(); return err }, `not solved as it stands`},
 		"gap":       {func(p *Problem) error { _, err := p.Solve(ctx, Options{GapAbs: nan}); return err }, `GapAbs is NaN`},
 		"gap below": {func(p *Problem) error { _, err := p.Solve(ctx, Options{GapRel: -1}); return err }, `GapRel is -1`},
@@ -87,7 +88,9 @@ func TestClosed(t *testing.T) {
 		require.ErrorIs(t, err, ErrClosed)
 		_, err = p.Solve(context.Background(), Options{})
 		require.ErrorIs(t, err, ErrClosed)
-		_, _, err = p.Duals()
+		_, err = p.Duals(nil)
+		require.ErrorIs(t, err, ErrClosed)
+		_, err = p.Reduced(nil)
 		require.ErrorIs(t, err, ErrClosed)
 		_, err = p.Ranging()
 		require.ErrorIs(t, err, ErrClosed)
@@ -166,7 +169,9 @@ func TestPlain(t *testing.T) {
 			}
 			assert.Equal(t, []float64{c.x}, r.X)
 			assert.Equal(t, c.cost*c.x, r.Objective)
-			rows, reduced, err := p.Duals()
+			rows, err := p.Duals(nil)
+			require.NoError(t, err)
+			reduced, err := p.Reduced(rows)
 			require.NoError(t, err)
 			assert.Equal(t, []float64{0}, rows)
 			assert.Equal(t, []float64{c.cost}, reduced)

@@ -26,7 +26,7 @@ func TestInfeasibleAndUnbounded(t *testing.T) {
 		r = solve(t, p, Options{})
 		assert.Equal(t, Infeasible, r.Status)
 		assert.Empty(t, r.X)
-		_, _, err := p.Duals()
+		_, err := p.Duals(nil)
 		require.Error(t, err)
 
 		require.NoError(t, p.SetBounds(0, 0, 2))

@@ -42,10 +42,10 @@ func TestWarmStart(t *testing.T) {
 	assert.InDelta(t, warm.Objective, reset.Objective, 1e-6)
 	assert.Greater(t, reset.Iterations, cold.Iterations/2)
 
-	_, _, err = p.Duals()
+	_, err = p.Duals(nil)
 	require.NoError(t, err)
 	require.NoError(t, p.ResetBasis())
-	_, _, err = p.Duals()
+	_, err = p.Duals(nil)
 	require.ErrorContains(t, err, "not solved", "duals of another basis")
 
 	// The first basis still answers the first problem at once.

@@ -84,18 +84,23 @@ func (t *tree) choose(n *node, bound float64) (col int, err error) {
 				}
 			}
 			trials++
-			down, up, err := t.try(n, c.col, x[c.col], bound, basis)
+			down, up, proof, err := t.try(n, c.col, x[c.col], bound, basis)
 			if err != nil {
 				return 0, err
 			}
 			v := math.Floor(x[c.col] + intTol)
+			if empty := math.IsInf(down, 1) || math.IsInf(up, 1); empty {
+				n.proof.become(proof)
+			}
 			switch {
 			case math.IsInf(down, 1) && math.IsInf(up, 1):
 				return dead, nil
 			case math.IsInf(up, 1):
+				n.proof = proof.lower()
 				t.narrow(n, c.col, t.lo[c.col], v)
 				return again, nil
 			case math.IsInf(down, 1):
+				n.proof = proof.upper()
 				t.narrow(n, c.col, v+1, t.hi[c.col])
 				return again, nil
 			}
@@ -141,11 +146,13 @@ func (t *tree) promise(j int, v float64) float64 {
 }
 
 // try solves both branches of column j and reports how far each raises the
-// bound; +Inf for a branch that is empty or cannot matter.
-func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down, up float64, err error) {
+// bound; +Inf for a branch that is empty or cannot matter. proof is the branching
+// with what bounds its sides.
+func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down, up float64, proof *step, err error) {
 	lo, hi := t.lo[j], t.hi[j]
 	fl := math.Floor(v + intTol)
-	side := func(a, b float64) (float64, error) {
+	proof = t.split(j, fl)
+	side := func(a, b float64, of *step) (float64, error) {
 		t.setRange(j, a, b)
 		defer t.setRange(j, lo, hi)
 		if basis != nil {
@@ -156,6 +163,7 @@ func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down,
 			return 0, err
 		}
 		if status == lpsolve.Infeasible || status == lpsolve.Optimal && got >= t.dropAt() {
+			t.note(of, status)
 			return math.Inf(1), nil
 		}
 		if status != lpsolve.Optimal {
@@ -163,11 +171,11 @@ func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down,
 		}
 		return max(0, got-bound), nil
 	}
-	if down, err = side(lo, fl); err != nil {
-		return 0, 0, err
+	if down, err = side(lo, fl, proof.lower()); err != nil {
+		return 0, 0, nil, err
 	}
-	if up, err = side(fl+1, hi); err != nil {
-		return 0, 0, err
+	if up, err = side(fl+1, hi, proof.upper()); err != nil {
+		return 0, 0, nil, err
 	}
 	p := &t.pseudo[j]
 	if !math.IsInf(down, 1) {
@@ -178,7 +186,7 @@ func (t *tree) try(n *node, j int, v, bound float64, basis lpsolve.Basis) (down,
 		p.upSum += up / max(fl+1-v, 1e-6)
 		p.upN++
 	}
-	return down, up, nil
+	return down, up, proof, nil
 }
 
 func fraction(v float64) float64 { return math.Abs(v - math.Round(v)) }
@@ -195,41 +203,4 @@ func (t *tree) widest() (int, float64) {
 		return -1, 0
 	}
 	return best, math.Floor((t.lo[best]+t.hi[best])/2) + 0.5
-}
-
-// propagate narrows whole columns by the rows, starting from the node's own
-// changes, and reports false when a row can no longer hold.
-func (t *tree) propagate(n *node) bool {
-	for _, c := range n.changes {
-		if t.lo[c.col] > t.hi[c.col] {
-			return false
-		}
-	}
-	queue := make([]int32, 0, 16)
-	queued := map[int32]bool{}
-	push := func(col int32) {
-		for _, r := range t.colRows[col] {
-			if i := int32(r.Col); !queued[i] {
-				queued[i] = true
-				queue = append(queue, i)
-			}
-		}
-	}
-	for _, c := range n.changes {
-		push(c.col)
-	}
-	// The count bounds the work: ranges could creep for long.
-	for work := 0; len(queue) > 0 && work < 200; work++ {
-		i := queue[0]
-		queue = queue[1:]
-		delete(queued, i)
-		moved, ok := t.propagateRow(int(i), n)
-		if !ok {
-			return false
-		}
-		for _, col := range moved {
-			push(col)
-		}
-	}
-	return true
 }

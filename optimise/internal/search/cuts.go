@@ -27,7 +27,7 @@ const minViolation = 1e-3
 // list, such as "the packs that may fill these layers place what they need".
 // Whole columns are first shifted to their lower bound or complemented at their
 // upper, so that n_j ≥ 0; continuous columns with a coefficient of the wrong sign
-// are moved to their bound, which only weakens the row.
+// are moved to their bound, which only weakens the row. Bounds are those of firm.
 func (t *tree) cutRoot() error {
 	base := append(append([]mip.Row(nil), t.m.Rows...), t.m.Implied...)
 	last := math.Inf(-1)
@@ -44,10 +44,9 @@ func (t *tree) cutRoot() error {
 		}
 		last = bound
 		added := 0
-		for _, r := range base {
+		for i, r := range base {
 			for _, cut := range t.round(r) {
-				t.rows = append(t.rows, cut)
-				if err := t.loadRow(len(t.rows) - 1); err != nil {
+				if err := t.add(cut, source{i, r}); err != nil {
 					return err
 				}
 				added++
@@ -104,7 +103,7 @@ func (t *tree) mir(r mip.Row, sign float64) (mip.Row, bool) {
 	for _, term := range r.Terms {
 		j, a := term.Col, sign*term.Coef
 		x := t.x[j]
-		lo, hi := t.rootLo[j], t.rootHi[j]
+		lo, hi := t.firmLo[j], t.firmHi[j]
 		if lo == hi {
 			b -= a * lo
 			continue
@@ -182,16 +181,16 @@ func (t *tree) cutRow(name string, parts []part, rest []mip.Term, b, d float64) 
 	for _, p := range parts {
 		g := roundUp(p.a/d, f)
 		if p.flip {
-			row.RHS -= g * t.rootHi[p.col]
+			row.RHS -= g * t.firmHi[p.col]
 			g = -g
 		} else {
-			row.RHS += g * t.rootLo[p.col]
+			row.RHS += g * t.firmLo[p.col]
 		}
 		row.Terms = append(row.Terms, mip.Term{Col: p.col, Coef: g})
 	}
 	for _, term := range rest {
 		g := term.Coef / (f * d)
-		row.RHS += g * t.rootLo[term.Col]
+		row.RHS += g * t.firmLo[term.Col]
 		row.Terms = append(row.Terms, mip.Term{Col: term.Col, Coef: g})
 	}
 	return row

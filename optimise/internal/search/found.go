@@ -14,7 +14,7 @@ import (
 func (t *tree) asks(n *node) bool {
 	if n.parent != nil && !n.branchUp {
 		t.dives++
-		return t.dives%8 == 0
+		return t.ray == nil && t.dives%8 == 0
 	}
 	return false
 }
@@ -36,7 +36,10 @@ func (t *tree) accept(n *node) (risen bool, child *node, err error) {
 		}
 		before := t.ray.theta
 		t.take(x)
-		return t.ray.theta > before, nil, nil
+		if t.ray.theta == before {
+			return false, nil, nil
+		}
+		return true, nil, t.askFromBest()
 	}
 	worst := -1
 	for j, c := range t.m.Cols {
@@ -69,7 +72,7 @@ func (t *tree) settle(from []float64) (x []float64, ok bool, err error) {
 	}
 	var status lpsolve.Status
 	if !outside {
-		status, _, err = t.relax()
+		status, _, err = t.relaxInFull()
 	}
 	if err == nil && status == lpsolve.Optimal {
 		copy(x, t.x)

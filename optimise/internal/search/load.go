@@ -31,6 +31,11 @@ func (t *tree) prepare(s Solver) error {
 		}
 	}
 	t.lo, t.hi = append([]float64(nil), t.rootLo...), append([]float64(nil), t.rootHi...)
+	t.firmLo, t.firmHi = t.rootLo, t.rootHi
+	if t.proof != nil {
+		t.firmLo, t.firmHi = slices.Clone(t.rootLo), slices.Clone(t.rootHi)
+	}
+	t.takeRows(s.From)
 	return t.load()
 }
 
@@ -55,6 +60,9 @@ func (t *tree) load() error {
 			return err
 		}
 	}
+	if err := t.addShortfall(); err != nil {
+		return err
+	}
 	t.rowAt = t.rowAt[:0]
 	for i := range t.rows {
 		if err := t.loadRow(i); err != nil {
@@ -62,6 +70,12 @@ func (t *tree) load() error {
 		}
 	}
 	return nil
+}
+
+// add appends a row to those of the model.
+func (t *tree) add(r mip.Row, from source) error {
+	t.rows, t.sources = append(t.rows, r), append(t.sources, from)
+	return t.loadRow(len(t.rows) - 1)
 }
 
 // settled marks a column or row that is not in the linear program any more.
@@ -91,6 +105,9 @@ func (t *tree) loadRow(i int) error {
 		t.rowAt = append(t.rowAt, settled)
 		return nil
 	}
+	if rate := t.shortRate(r, rhs); rate != 0 {
+		cols, coef = append(cols, t.short), append(coef, rate)
+	}
 	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
 	at, err := t.lp.AddRow(r.Name, rel, rhs, cols, coef)
 	t.rowAt = append(t.rowAt, at)
@@ -102,7 +119,7 @@ func (t *tree) setRange(j int, lo, hi float64) {
 		return
 	}
 	t.lo[j], t.hi[j] = lo, hi
-	if lo > hi || t.colAt[j] == settled {
+	if lo > hi || t.colAt[j] == settled || t.holding {
 		return // an empty node is seen before any solve; a settled column stays
 	}
 	if err := t.lp.SetBounds(t.colAt[j], lo, hi); err != nil {

@@ -18,6 +18,8 @@ type node struct {
 	changes []change
 	bound   float64
 	basis   lpsolve.Basis
+	proof   *step // where the node stands in the proof; nil if none is kept
+	advice  *step // how a proof held against the model branched here; nil for none
 	depth   int
 	seq     int // order of making, to break ties
 

@@ -93,10 +93,7 @@ func (t *tree) cutParts(n *node) (joined []float64, dead bool, err error) {
 // boundParts makes one pass of cutParts at the relaxation now solved, and puts the
 // best of each part into joined; dead says that a part has no answer.
 func (t *tree) boundParts(joined []float64, gap float64) (dead bool, err error) {
-	x, prices := slices.Clone(t.x), make([]float64, len(t.rows))
-	for i := range t.rows {
-		prices[i] = t.price(i, t.y)
-	}
+	x, prices := slices.Clone(t.x), slices.Clone(t.y)
 	for b := range t.parts() {
 		if err := t.limits(); err != nil {
 			return false, err
@@ -123,8 +120,7 @@ func (t *tree) boundParts(joined []float64, gap float64) (dead bool, err error) 
 		if !ok {
 			continue
 		}
-		t.rows = append(t.rows, row)
-		if err := t.loadRow(len(t.rows) - 1); err != nil {
+		if err := t.add(row, theseCosts); err != nil {
 			return false, err
 		}
 	}

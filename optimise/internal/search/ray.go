@@ -34,12 +34,13 @@ type ray struct {
 // θ, at which it just reaches the limit; at a θ higher by more than the gap makes
 // no answer is below. It is one search, not one for each θ tried: bounds at one θ
 // hold at every higher one, so each better answer just raises the costs under way.
-// The status is Infeasible if no answer is below the limit at From.
+// The status is Infeasible if no answer is below the limit at From. The proof is of
+// the model at θ; see Prove.
 //
 // That is fractional programming with a single tree in place of a sequence of
 // them (W. Dinkelbach, On nonlinear fractional programming, Management Science 13,
 // 1967; from memory).
-func (s Solver) Highest(ctx context.Context, m *mip.Model, r Ray, opt mip.Options) (*mip.Answer, float64, error) {
+func (s Solver) Highest(ctx context.Context, m *mip.Model, r Ray, opt mip.Options) (ans *mip.Answer, theta float64, proof *Proof, err error) {
 	own := *m
 	own.Cols = slices.Clone(m.Cols)
 	own.Parts = nil
@@ -48,13 +49,13 @@ func (s Solver) Highest(ctx context.Context, m *mip.Model, r Ray, opt mip.Option
 		c := &own.Cols[j]
 		on.cost = append(on.cost, c.Cost)
 		if r.Slope[j] < 0 || r.Slope[j] > 0 && c.Lower < 0 {
-			return nil, 0, fmt.Errorf("column %q can make an answer cheaper where costs rise, want a slope of 0 or more and a lower bound of 0 or more", c.Name)
+			return nil, 0, nil, fmt.Errorf("column %q can make an answer cheaper where costs rise, want a slope of 0 or more and a lower bound of 0 or more", c.Name)
 		}
 		c.Cost += r.Slope[j] * r.From
 	}
 	opt.CutOff, opt.Start = r.Limit, nil
-	ans, err := s.solve(ctx, &own, opt, on)
-	return ans, on.theta, err
+	ans, proof, err = s.solve(ctx, &own, opt, on)
+	return ans, on.theta, proof, err
 }
 
 // rise lifts θ to where x reaches the limit and keeps x if that is higher.
@@ -85,6 +86,34 @@ func (t *tree) rise(x []float64) {
 	if r.Risen != nil {
 		r.Risen(theta)
 	}
+}
+
+// askFirst asks for proposals before any relaxation is solved, so that even the
+// first is solved where costs may stay.
+func (t *tree) askFirst() error {
+	t.x = make([]float64, len(t.m.Cols))
+	return t.askAnew(true)
+}
+
+// askFromBest asks for something better than the best.
+func (t *tree) askFromBest() error {
+	copy(t.x, t.best)
+	return t.askAnew(false)
+}
+
+// askAnew asks from x for as long as costs rise with what is found, each time from
+// there.
+func (t *tree) askAnew(thorough bool) error {
+	for rising := true; rising; {
+		before := t.ray.theta
+		if err := t.ask(thorough); err != nil {
+			return err
+		}
+		if rising = t.ray.theta > before; rising {
+			copy(t.x, t.best)
+		}
+	}
+	return nil
 }
 
 // maxRises bounds the passes of askWhileRising.

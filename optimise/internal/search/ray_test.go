@@ -20,7 +20,7 @@ func TestHighestByHand(t *testing.T) {
 	five := m.AddColumn(mip.Column{Name: "five", Upper: 2, Integer: true})
 	m.AddRow(mip.Row{Name: "need", Rel: mip.AtLeast, RHS: 10, Terms: []mip.Term{{Col: four, Coef: 4}, {Col: five, Coef: 5}}})
 	var told []float64
-	ans, theta, err := Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{0, 1}, Limit: 9, Risen: func(v float64) { told = append(told, v) }}, mip.Options{})
+	ans, theta, _, err := Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{0, 1}, Limit: 9, Risen: func(v float64) { told = append(told, v) }}, mip.Options{})
 	require.NoError(t, err)
 	require.Equal(t, mip.Optimal, ans.Status)
 	require.InDelta(t, 4.5, theta, 1e-9)
@@ -30,12 +30,12 @@ func TestHighestByHand(t *testing.T) {
 	require.Equal(t, []float64{3, 0}, []float64{m.Cols[0].Cost, m.Cols[1].Cost}, "the caller's model stays as it is")
 
 	// From 4.5 on none is below.
-	ans, _, err = Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{0, 1}, From: 4.5, Limit: 9}, mip.Options{})
+	ans, _, _, err = Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{0, 1}, From: 4.5, Limit: 9}, mip.Options{})
 	require.NoError(t, err)
 	require.Equal(t, mip.Infeasible, ans.Status)
 	require.Nil(t, ans.X)
 
-	_, _, err = Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{-1, 1}, Limit: 9}, mip.Options{})
+	_, _, _, err = Solver{}.Highest(context.Background(), m, Ray{Slope: []float64{-1, 1}, Limit: 9}, mip.Options{})
 	require.ErrorContains(t, err, `column "four"`)
 }
 
@@ -96,7 +96,7 @@ func TestHighestAgainstCountingOut(t *testing.T) {
 				high = max(high, (least-base)/slope)
 			}
 		})
-		ans, theta, err := Solver{}.Highest(context.Background(), m, r, mip.Options{})
+		ans, theta, _, err := Solver{}.Highest(context.Background(), m, r, mip.Options{})
 		require.NoError(t, err)
 		if math.IsInf(high, -1) {
 			require.Equal(t, mip.Infeasible, ans.Status)

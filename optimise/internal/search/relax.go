@@ -11,8 +11,17 @@ import (
 )
 
 // relax solves the linear relaxation at the ranges now set and returns the bound
-// worked out from its row prices.
+// worked out from its row prices. Where it is short of something the bound is at
+// or above where nodes are dropped.
 func (t *tree) relax() (lpsolve.Status, float64, error) {
+	status, bound, err := t.relaxOnce()
+	if err == nil && status == lpsolve.Optimal && t.isShort() && bound < t.dropAt() {
+		return t.relaxInFull()
+	}
+	return status, bound, err
+}
+
+func (t *tree) relaxOnce() (lpsolve.Status, float64, error) {
 	t.nodes++
 	if err := t.limits(); err != nil {
 		return 0, 0, err
@@ -24,13 +33,15 @@ func (t *tree) relax() (lpsolve.Status, float64, error) {
 	if status != lpsolve.Optimal {
 		return status, 0, nil
 	}
-	y, _, err := t.lp.Duals()
-	if err != nil {
+	if t.duals, err = t.lp.Duals(t.duals); err != nil {
 		return 0, 0, err
 	}
 	t.spread()
-	t.y = y
-	return status, t.dualBound(y), nil
+	t.y = t.y[:0]
+	for i := range t.rows {
+		t.y = append(t.y, t.price(i, t.duals))
+	}
+	return status, t.dualBound(t.y), nil
 }
 
 // spread puts the linear program's answer into t.x, settled columns included.
@@ -97,9 +108,8 @@ func (t *tree) addLazy() (bool, error) {
 		if !breaks(r, t.x) {
 			continue
 		}
-		t.rows = append(t.rows, r)
 		t.lazyRows = append(t.lazyRows, r)
-		if err := t.loadRow(len(t.rows) - 1); err != nil {
+		if err := t.add(r, always); err != nil {
 			return false, err
 		}
 		added = true
@@ -146,8 +156,8 @@ func (t *tree) limits() error {
 	return nil
 }
 
-// dualBound is b·y + Σ_j min over the column's range of (c_j − A_j·y)·x_j, with y
-// made to fit the sense of its row. It also leaves c − A·y in t.reduced.
+// dualBound is b·y + Σ_j min over the column's range of (c_j − A_j·y)·x_j, with a
+// y for each of t.rows that fits its sense. It also leaves c − A·y in t.reduced.
 func (t *tree) dualBound(y []float64) float64 {
 	sum, size := t.m.Constant, math.Abs(t.m.Constant)
 	t.reduced = t.reduced[:0]
@@ -155,7 +165,7 @@ func (t *tree) dualBound(y []float64) float64 {
 		t.reduced = append(t.reduced, c.Cost)
 	}
 	for i, r := range t.rows {
-		v := t.price(i, y)
+		v := y[i]
 		if v == 0 {
 			continue
 		}
@@ -176,19 +186,23 @@ func (t *tree) dualBound(y []float64) float64 {
 	return sum - boundTol*size
 }
 
-// price is the price of row i among y, made to fit the sense of the row.
+// price is the price of row i among those of lp, made to fit the sense of the row.
 func (t *tree) price(i int, y []float64) float64 {
 	if t.rowAt[i] == settled {
 		return 0
 	}
-	v := y[t.rowAt[i]]
-	switch t.rows[i].Rel {
+	return fitting(t.rows[i].Rel, y[t.rowAt[i]])
+}
+
+// fitting is the price nearest to y that fits the sense of a row.
+func fitting(rel mip.Rel, y float64) float64 {
+	switch rel {
 	case mip.AtMost:
-		return min(v, 0)
+		return min(y, 0)
 	case mip.AtLeast:
-		return max(v, 0)
+		return max(y, 0)
 	}
-	return v
+	return y
 }
 
 // tightenByCost narrows whole columns whose reduced cost says that moving them

@@ -18,7 +18,8 @@
 //     at any moment.
 //
 // A model in parts (sites) whose search goes on for long is begun anew part by
-// part; see byParts. Costs may rise under way; see Highest.
+// part; see byParts. Costs may rise under way; see Highest. A search may begin with
+// what another proved at other costs; see Proof.
 //
 // Columns are not settled in a fixed order: a trial in this project settled
 // suppliers first and bags last, which lp_solve's own search needs to end at
@@ -56,6 +57,12 @@ const (
 type Solver struct {
 	// NoCuts leaves out the rounding cuts at the root.
 	NoCuts bool
+	// From is the proof of a like model to begin with; nil for none. One of a model
+	// with other columns or rows is not used.
+	From *Proof
+	// Keep has the search keep its own proof, for [Solver.Prove] and
+	// [Solver.Highest].
+	Keep bool
 	// maxNodes bounds the linear programs solved; 0 for no bound.
 	maxNodes int
 	// partsAfter is the linear programs after which to begin anew by parts; 0 for
@@ -74,9 +81,11 @@ type tree struct {
 	lp       *lpsolve.Problem
 	rows     []mip.Row // the model's, lazy ones and cuts
 	lazyRows []mip.Row // the lazy ones alone
+	sources  []source  // of the rows after the model's
 
 	lo, hi         []float64 // at the node now loaded
 	rootLo, rootHi []float64 // true everywhere
+	firmLo, firmHi []float64 // what cuts are rounded with: without what hangs on costs where a proof is kept
 	open           nodeHeap
 	best           []float64
 	bestValue      float64
@@ -88,20 +97,33 @@ type tree struct {
 	dives          int
 	pseudo         []pseudo
 	res            lpsolve.Result
-	x, y           []float64 // columns and row prices of the relaxation last solved; y by place in lp
+	x, y           []float64 // columns and row prices of the relaxation last solved
+	duals          []float64 // the same prices by place in lp
 	reduced        []float64
 	started        time.Time
 	told           time.Time
 	colRows        [][]mip.Term // column → (row, coefficient)
 	colAt, rowAt   []int        // where columns and rows stand in lp, or settled
+	short          int          // the column of the shortfall in lp
+	shortCost      float64      // 0 while it is not allowed
+	proof          *step        // what is proven; nil if it is not kept
+	holding        bool         // ranges are not those of lp
+	queue          rowQueue
 }
 
 // Solve implements [mip.Solver].
 func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
+	ans, _, err := s.solve(ctx, m, opt, nil)
+	return ans, err
+}
+
+// Prove is Solve that also gives the proof, where s keeps one: nil where a limit
+// ended the search, or where it was begun anew by parts.
+func (s Solver) Prove(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, *Proof, error) {
 	return s.solve(ctx, m, opt, nil)
 }
 
-func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray) (*mip.Answer, error) {
+func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray) (*mip.Answer, *Proof, error) {
 	t := &tree{ctx: ctx, m: m, opt: opt, ray: r, gap: opt.Gap, maxNodes: s.maxNodes, bestValue: math.Inf(1), lost: math.Inf(1), started: time.Now()}
 	if t.gap == 0 {
 		t.gap = mip.DefaultGap
@@ -113,17 +135,27 @@ func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray
 	if opt.Start != nil && len(m.Check(opt.Start, feasTol)) == 0 {
 		t.take(opt.Start)
 	}
+	if s.Keep {
+		t.proof = &step{col: leaf}
+	}
+	if s.From != nil && !s.From.fits(m) {
+		s.From = nil
+	}
 	if err := t.prepare(s); errors.Is(err, errEmpty) {
-		return &mip.Answer{Status: mip.Infeasible, Bound: math.Inf(1), Objective: math.Inf(1)}, nil
+		return &mip.Answer{Status: mip.Infeasible, Bound: math.Inf(1), Objective: math.Inf(1)}, nil, nil
 	} else if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer func() { t.lp.Close() }()
 	limited, err := t.run(s)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return t.answer(limited), nil
+	var p *Proof
+	if t.proof != nil && !limited {
+		p = t.kept()
+	}
+	return t.answer(limited), p, nil
 }
 
 // answer sums up the search.
@@ -160,14 +192,20 @@ const (
 
 // run searches until the tree is empty or a limit comes; limited says which.
 func (t *tree) run(s Solver) (limited bool, err error) {
-	root := &node{bound: math.Inf(-1), branchCol: -1}
-	if done, err := t.atRoot(root, s); done || err != nil {
+	n := &node{bound: math.Inf(-1), branchCol: -1, proof: t.proof}
+	if s.From != nil {
+		n, err = t.fromProof(n, s)
+	} else {
+		n, err = t.fromRoot(n, s)
+	}
+	if err != nil {
 		return stopped(err)
 	}
 	whole := t.parts() > 1 // not yet begun anew by parts
-	for n := root; n != nil; {
+	for n != nil {
 		if whole && t.isLong(s) {
 			whole = false
+			t.proof = nil
 			n = t.newRoot(n)
 			t.floor = n.bound
 			done, err := t.byParts(n, s)
@@ -193,6 +231,45 @@ func (t *tree) run(s Solver) (limited bool, err error) {
 		}
 	}
 	return false, nil
+}
+
+// fromRoot readies the root and gives it back, nil if that ends the search.
+func (t *tree) fromRoot(root *node, s Solver) (*node, error) {
+	if done, err := t.atRoot(root, s); done || err != nil {
+		return nil, err
+	}
+	return root, t.allowShortfall(root.bound)
+}
+
+// fromProof begins with what a proof leaves open, at once where that is little: else
+// after a look at the root, which may find an answer. Where costs rise with what is
+// found, it comes first in any case. It gives the node to go on from, nil if there
+// is none.
+func (t *tree) fromProof(root *node, s Solver) (n *node, err error) {
+	defer func() {
+		if err != nil {
+			t.lost = min(t.lost, root.bound)
+		}
+	}()
+	if t.ray == nil {
+		if t.hold(s.From, root) {
+			if err := t.allowShortfall(root.bound); err != nil {
+				return nil, err
+			}
+			return t.next(), nil
+		}
+		t.letGo(root)
+	}
+	if t.ray != nil {
+		if err := t.askFirst(); err != nil {
+			return nil, err
+		}
+	}
+	if n, err = t.fromRoot(root, s); n == nil || err != nil {
+		return nil, err
+	}
+	t.hold(s.From, root)
+	return t.next(), nil
 }
 
 // isLong says whether it is time to begin anew by parts.
@@ -250,6 +327,8 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 			return true, nil
 		}
 		root.changes = nil
+		t.note(root.proof, status)
+		root.again()
 		t.tightenByCost(root, bound)
 		if !t.propagate(root) {
 			return true, nil
@@ -262,7 +341,7 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 				return false, err
 			}
 		}
-		if pass == 0 && !s.NoCuts {
+		if pass == 0 && !s.NoCuts && s.From == nil {
 			if err := t.cutRoot(); err != nil {
 				return false, err
 			}
@@ -304,6 +383,7 @@ func (t *tree) expand(n *node) (*node, error) {
 			}
 			return t.branch(n, j, v), nil
 		}
+		t.note(n.proof, status)
 		if first {
 			t.learn(n, bound)
 		}
@@ -319,6 +399,9 @@ func (t *tree) expand(n *node) (*node, error) {
 			if n.bound >= t.dropAt() {
 				return nil, nil
 			}
+		}
+		if j, ok := t.advised(n); ok {
+			return t.branch(n, j, t.x[j]), nil
 		}
 		j, err := t.choose(n, bound)
 		if err != nil {
@@ -360,6 +443,13 @@ func (t *tree) branch(n *node, j int, v float64) *node {
 	}
 	up := &node{parent: n, changes: []change{{int32(j), down + 1, t.hi[j]}}, bound: n.bound, depth: n.depth + 1, branchCol: j, branchUp: true, moved: down + 1 - v}
 	low := &node{parent: n, changes: []change{{int32(j), t.lo[j], down}}, bound: n.bound, basis: basis, depth: n.depth + 1, branchCol: j, moved: v - down}
+	if n.proof != nil {
+		n.proof.become(t.split(j, down))
+		low.proof, up.proof = n.proof.below, n.proof.above
+	}
+	if a := n.advice; a != nil && a.col == j && a.at == down {
+		low.advice, up.advice = a.below, a.above
+	}
 	t.seq++
 	low.seq = t.seq
 	heap.Push(&t.open, low)

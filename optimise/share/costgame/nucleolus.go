@@ -215,7 +215,7 @@ func (s *stages) solve(ctx context.Context) error {
 	if res.Status != lpsolve.Optimal {
 		return fmt.Errorf("the linear program ended %v (%s), want optimal", res.Status, res.Detail)
 	}
-	if s.prices, _, err = lp.Duals(); err != nil {
+	if s.prices, err = lp.Duals(nil); err != nil {
 		return err
 	}
 	s.x = make([]float64, s.n)

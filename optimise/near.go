@@ -1,0 +1,76 @@
+package optimise
+
+import "slices"
+
+// near has proposals keep to purchases that hold what moves with a price, and begin
+// near purchases that are known to be good.
+type near struct {
+	moving []int   // items
+	buys   [][]int // steps by item
+}
+
+// newNear finds what moves between the prices of c and those of dearer.
+func newNear(c, dearer *completer, buys []Purchase) *near {
+	out := &near{}
+	for i := range c.items {
+		if c.items[i].price[0] != dearer.items[i].price[0] {
+			out.moving = append(out.moving, i)
+		}
+	}
+	for _, buy := range buys {
+		n := make([]int, len(c.items))
+		for i, it := range c.items {
+			for _, b := range buy.Items {
+				if b.Quote.Name == c.p.in.job.Quotes[it.quote].Name && b.Site == c.p.in.sites[it.site] {
+					n[i] = int(b.Steps)
+				}
+			}
+		}
+		out.buys = append(out.buys, n)
+	}
+	return out
+}
+
+// only is the column of the one item that moves; false where there are several.
+func (nr *near) only(c *completer) (col int, ok bool) {
+	if len(nr.moving) != 1 {
+		return 0, false
+	}
+	return c.items[nr.moving[0]].col, true
+}
+
+// holdsMoving reports whether n holds something that moves, where it has to.
+func (pr *proposer) holdsMoving(n []int) bool {
+	return pr.near == nil || slices.ContainsFunc(pr.near.moving, func(i int) bool { return n[i] > 0 })
+}
+
+// moreSteps is by how much the steps tried of an item grow from one to the next.
+const moreSteps = 1.25
+
+// nearStarts are, for a thorough look, the purchases to begin near, and the first of them with more and
+// less of each item that moves, without what is then too much.
+func (pr *proposer) nearStarts(thorough bool) [][]int {
+	if pr.near == nil || len(pr.near.buys) == 0 || !thorough {
+		return nil
+	}
+	var out [][]int
+	add := func(n []int) {
+		if pr.holdsMoving(n) && !pr.deficits(n, pr.deficit) {
+			out = append(out, n)
+		}
+	}
+	for _, n := range pr.near.buys {
+		add(slices.Clone(n))
+	}
+	for _, i := range pr.near.moving {
+		it := &pr.items[i]
+		for k := max(1, it.least); k <= it.most && pr.budget > 0; k = max(k+1, int(float64(k)*moreSteps)) {
+			pr.budget -= len(pr.items)
+			n := slices.Clone(pr.near.buys[0])
+			n[i] = k
+			pr.trim(n, i)
+			add(n)
+		}
+	}
+	return out
+}
