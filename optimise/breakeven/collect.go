@@ -77,9 +77,16 @@ func (s *sweep) collect(out *Series, most float64, nearest bool) {
 // told is the first and the last piece whose changes between are proven: from
 // the piece of today outwards, as far as stretches are. A search for the nearest
 // change looks one way only, and of a target that is not in the plan nothing is
-// asked above today's x.
+// asked above today's x. Where it leaves the plan may be all that was looked for.
 func (s *sweep) told(out *Series, list []piece, nearest bool) (first, last int) {
 	now := s.t.Now.Float()
+	if s.left != nil {
+		for i, p := range out.Pieces[:len(out.Pieces)-1] {
+			if list[i].hi > now && p.holds && !out.Pieces[i+1].holds {
+				return i, i + 1
+			}
+		}
+	}
 	today := 0
 	for i, p := range out.Pieces {
 		// Where two buys cost the same today the plan is the one below; where an

@@ -36,7 +36,7 @@
 // is (1+tax)·x/u − 1. Changes closer together than one cent of price (a
 // ten-thousandth, where prices move by a factor) are told as one.
 //
-// # Where a quote enters
+// # Where a quote enters or leaves
 //
 // The price at which a quote enters the plan is found by one search in place of a
 // series (optimise.Enter): bounds at one price hold at every higher one, so each buy found
@@ -44,6 +44,20 @@
 // ends with is the entry with its proof. With F(u, ·) for f it is asked at u =
 // today's price first, and again at the entry found until its buy is let off
 // there too.
+//
+// What is bought today leaves the plan where nothing that holds it costs less than
+// the best buy without it. From the x up to which the buys known do, F(x, ·) is asked
+// in the same way for one that does for longer: what is let off at x is let off above
+// it. Between today's x and there the plan may change in packs and not in this; those
+// changes are only looked for where the whole series is asked for.
+//
+// # Proofs
+//
+// One solve differs from the next in a price or two. So each begins with the proof of
+// the one at the nearest price (optimise.Proof): the row prices by which it bounded
+// each node of its tree bound the same node at other prices too, and what they still
+// settle needs no linear program. That nothing is cheaper a cent above an entry mostly
+// follows in this way alone, worked out anew from the prices there.
 //
 // # Half a cent
 //

@@ -10,7 +10,7 @@ import (
 	"mediabuy/quotes"
 )
 
-// maxEntries bounds the searches of enter; what is then still open is proven
+// maxEntries bounds the searches of enter and leave; what is then still open is proven
 // stretch by stretch.
 const maxEntries = 12
 
@@ -29,52 +29,128 @@ const nextToNothing = 1e-6
 func (s *sweep) enter(ctx context.Context, now float64) error {
 	cur, seg := lowest(s.pool, now)
 	limit := cur.segments[seg].value(now)
-	// A fee can be waived, so that what it costs does not rise column by column.
-	if limit <= halfCent || s.t.Row != nil {
+	if limit <= halfCent || !s.rises() {
 		return nil
 	}
 	for u := now; u > s.grain && s.solves < min(s.most, maxEntries); {
-		ray := optimise.Ray{From: u * nextToNothing, To: u / 2, Limit: limit}
-		if !s.until.IsZero() {
-			if ray.TimeLimit = time.Until(s.until); ray.TimeLimit <= 0 {
-				s.unproven = lateWords
-				return nil
-			}
-		}
-		s.solves++
-		ray.At = func(x float64) *quotes.Job { return s.t.at(s.w.plain, decimalAt(u), decimalAt(x)) }
-		e, err := optimise.Enter(ctx, ray)
-		if err != nil && late(ctx, s.until) {
-			s.unproven = lateWords
-			return nil
-		}
-		if err != nil && s.hinged && ctx.Err() == nil {
-			// On the edge of a threshold, within the solver's tolerance, as in solve.
-			// Nothing is lost: what is still open is solved for price by price, and
-			// an error that is not of this search alone comes up there again.
-			return nil
-		}
-		if err != nil {
-			return fmt.Errorf("where %s enters: %w", s.t.Name, err)
-		}
-		if e.Buy == nil {
-			s.note(u, u*nextToNothing, limit)
-			return nil
-		}
-		found, err := s.w.newCandidate(s.t, translate(*e.Buy, e.Job, s.w.job))
-		if err != nil {
+		x, found, err := s.lastBelow(ctx, u, u*nextToNothing, limit)
+		if err != nil || s.unproven != "" {
 			return err
 		}
-		s.pool = append(s.pool, found)
-		s.note(u, e.X, limit)
-		if i, ok := found.active(e.X); ok && math.Abs(found.segments[i].value(e.X)-limit) < halfCent {
+		if found == nil {
 			return nil
 		}
-		if u-e.X < s.grain {
+		if i, ok := found.active(x); ok && math.Abs(found.segments[i].value(x)-limit) < halfCent {
 			return nil
 		}
-		s.cut(e.X)
-		u = e.X
+		if u-x < s.grain {
+			return nil
+		}
+		s.cut(x)
+		u = x
 	}
 	return nil
+}
+
+// leave finds where a target of the plan would leave it, by searches of the same
+// kind: past the x up to which the buys known keep below what it costs without the
+// target, is there one that does for longer? Goods are valued as at that x: what
+// is let off there is let off above it. done is false where it has to be found
+// stretch by stretch.
+func (s *sweep) leave(ctx context.Context, now, most float64) (done bool, err error) {
+	if !s.rises() {
+		return false, nil
+	}
+	var without *candidate
+	limit := 0.0
+	for {
+		cur, seg := lowest(s.pool, most)
+		without, limit = cur, cur.segments[seg].value(most)
+		if s.known(most, most, limit) {
+			break
+		}
+		if err := s.settle(ctx, check{most, most, limit, most}); err != nil || s.unproven != "" {
+			return true, err
+		}
+	}
+	if without.holds(s.t) || limit <= halfCent {
+		return false, nil
+	}
+	for s.solves < min(s.most, maxEntries) {
+		x, ok := s.leavesPool(now, most)
+		if !ok {
+			return false, nil
+		}
+		if s.known(x, x, limit) {
+			s.left = &x
+			return true, nil
+		}
+		end, found, err := s.lastBelow(ctx, x, x, limit)
+		if err != nil || s.unproven != "" {
+			return true, err
+		}
+		if found == nil || end-x < s.grain {
+			s.note(x, x, limit)
+		}
+	}
+	return false, nil
+}
+
+// leavesPool is the x above today's from which the cheapest buy known does not hold
+// the target.
+func (s *sweep) leavesPool(now, most float64) (float64, bool) {
+	for _, p := range envelope(s.pool, now, most) {
+		if !p.cand.holds(s.t) {
+			return p.lo, true
+		}
+	}
+	return 0, false
+}
+
+// rises reports whether what a purchase costs rises with x column by column. A fee
+// can be waived, so that what it costs does not.
+func (s *sweep) rises() bool { return s.t.Row == nil }
+
+// lastBelow is the buy that costs less than limit for the highest x, and that x,
+// with goods valued as at u; nil if there is none at from.
+func (s *sweep) lastBelow(ctx context.Context, u, from, limit float64) (x float64, found *candidate, err error) {
+	ray := optimise.Ray{From: from, To: 2*u + 1, Limit: limit, Proof: s.proofs.nearest(u)}
+	if !s.until.IsZero() {
+		if ray.TimeLimit = time.Until(s.until); ray.TimeLimit <= 0 {
+			s.unproven = lateWords
+			return 0, nil, nil
+		}
+	}
+	for i, c := range s.pool[1:] {
+		if i == 0 || c.holds(s.t) {
+			ray.Near = append(ray.Near, c.buy)
+		}
+	}
+	s.solves++
+	ray.At = func(x float64) *quotes.Job { return s.t.at(s.w.plain, decimalAt(u), decimalAt(x)) }
+	e, err := optimise.Enter(ctx, ray)
+	if err != nil && late(ctx, s.until) {
+		s.unproven = lateWords
+		return 0, nil, nil
+	}
+	if err != nil && s.hinged && ctx.Err() == nil {
+		// On the edge of a threshold, within the solver's tolerance, as in solve.
+		// Nothing is lost: what is still open is solved for price by price, and
+		// an error that is not of this search alone comes up there again.
+		return 0, nil, nil
+	}
+	if err != nil {
+		return 0, nil, fmt.Errorf("where %s enters or leaves: %w", s.t.Name, err)
+	}
+	s.proofs.add(e.X, e.Proof)
+	if e.Buy == nil {
+		s.note(u, from, limit)
+		return 0, nil, nil
+	}
+	if found, err = s.w.newCandidate(s.t, translate(*e.Buy, e.Job, s.w.job)); err != nil {
+		return 0, nil, err
+	}
+	s.pool = append(s.pool, found)
+	s.note(u, e.X, limit)
+	return e.X, found, nil
 }

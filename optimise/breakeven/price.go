@@ -23,7 +23,7 @@ const (
 	// delivery or a smallest order hang on the price there can be hundreds, so
 	// there it looks for the nearest; so it does for more than manyTargets.
 	Auto Depth = iota
-	// Nearest looks for where a quote enters or leaves the plan of today.
+	// Nearest looks only for where a target enters or leaves the plan of today.
 	Nearest
 	// Every looks for every change, up to Options.MostSolves.
 	Every
@@ -122,7 +122,8 @@ type Change struct {
 }
 
 // ByPrice works out the series of each target, in the order given. plan is the
-// cheapest buy of today. It is an error if it is not proven.
+// cheapest buy of today, best with its proof; see [Today]. It is an error if it is
+// not proven.
 func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []Target, opt Options) ([]Series, error) {
 	if err := usable(plan); err != nil {
 		return nil, err
@@ -166,10 +167,11 @@ func longestFirst(targets []Target, plan optimise.Purchase) []int {
 	return order
 }
 
-// Today is the cheapest buy at today's prices, whatever the budget.
+// Today is the cheapest buy at today's prices, whatever the budget, with its proof.
 func Today(ctx context.Context, job *quotes.Job, opt optimise.Options) (*optimise.Plan, error) {
 	j := *job
 	j.Settings.Budget = nil
+	opt.Keep = true
 	return optimise.Solve(ctx, &j, opt)
 }
 
@@ -231,7 +233,7 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 	out := Series{Target: t}
 	now := t.Now.Float()
 	s := &sweep{w: w, t: t, hinged: t.hinged(w.job), grain: grainOf(w, t), most: opt.mostSolves(), until: until}
-	if err := s.seed(plan.Purchase); err != nil {
+	if err := s.seed(plan); err != nil {
 		return out, err
 	}
 	out.Hinged = s.hinged
@@ -251,12 +253,23 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 			return out, err
 		}
 	}
-	if err := s.prove(ctx, &out, most, true); err != nil {
-		return out, err
+	found := false
+	if opt.Depth == Nearest && out.InPlan {
+		var err error
+		if found, err = s.leaves(ctx, &out, now, most); err != nil {
+			return out, err
+		}
+	}
+	if !found {
+		if err := s.prove(ctx, &out, most, true); err != nil {
+			return out, err
+		}
 	}
 	switch {
 	case s.unproven != "":
 		out.Unproven, out.Partial = s.unproven, s.unproven
+	case found:
+		out.Partial = "only where it leaves the plan was looked for"
 	case only:
 		out.Partial = "only the change next to today's was looked for"
 	default:
@@ -271,6 +284,21 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 	}
 	out.Solves = s.solves
 	return out, nil
+}
+
+// leaves finds where a target of the plan leaves it and confirms that; found is
+// false where it has to be found stretch by stretch.
+func (s *sweep) leaves(ctx context.Context, out *Series, now, most float64) (found bool, err error) {
+	for again := true; again; {
+		if found, err = s.leave(ctx, now, most); !found || err != nil {
+			return found, err
+		}
+		s.collect(out, most, true)
+		if again, err = s.confirm(ctx, out, most); err != nil {
+			return true, err
+		}
+	}
+	return true, nil
 }
 
 // prove runs and confirms until nothing cheaper turns up.

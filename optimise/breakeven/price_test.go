@@ -106,6 +106,16 @@ func TestTwoQuotesByHand(t *testing.T) {
 			for _, change := range s.Changes {
 				assert.True(t, change.Confirmed)
 			}
+
+			// Looked for by itself, the same threshold comes with the buys on its two
+			// sides and no other change.
+			s = series(t, job, []Target{target}, Options{Depth: Nearest})[0]
+			d = seriesDocument(s, target.Digits(job))
+			assert.Equal(t, c.enters, deref(d.EntersAt))
+			assert.Equal(t, c.leaves, deref(d.LeavesAt))
+			assert.NotEmpty(t, s.Partial)
+			assert.Equal(t, c.changes[len(c.changes)-1:], words(s))
+			assert.True(t, s.Changes[0].Confirmed)
 		})
 	}
 }

@@ -35,6 +35,9 @@ type sweep struct {
 	solves int
 	most   int // solves allowed
 	until  time.Time
+	proofs proofs
+	// left is where the target leaves the plan, once it was looked for by itself.
+	left *float64
 	// unproven says why the sweep ended early; "" if it did not.
 	unproven string
 }
@@ -48,12 +51,13 @@ func grainOf(w *world, t Target) float64 {
 }
 
 // seed begins with a buy that is cheapest at x today.
-func (s *sweep) seed(buy optimise.Purchase) error {
-	c, err := s.w.newCandidate(s.t, buy)
+func (s *sweep) seed(plan *optimise.Plan) error {
+	c, err := s.w.newCandidate(s.t, plan.Purchase)
 	if err != nil {
 		return err
 	}
 	s.pool = []*candidate{nothing(), c}
+	s.proofs.add(s.t.Now.Float(), plan.Proof)
 	now := s.t.Now.Float()
 	if i, ok := c.active(now); ok {
 		s.note(now, now, c.segments[i].value(now))
@@ -290,7 +294,11 @@ func (s *sweep) solveAt(ctx context.Context, opt optimise.Options, u, x float64)
 		base = s.w.plain
 	}
 	job := s.t.at(base, du, dx)
+	opt.From, opt.Keep = s.proofs.nearest(x), true
 	plan, err := optimise.Solve(ctx, job, opt)
+	if plan != nil {
+		s.proofs.add(x, plan.Proof)
+	}
 	return plan, job, err
 }
 
