@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/schollz/progressbar/v3"
@@ -245,50 +246,75 @@ func (o *breakevenOptions) targets(job *quotes.Job) (out []breakeven.Target, not
 	return out, notes, nil
 }
 
-// work fills in the answer.
+// work fills in the answer, its parts side by side.
 func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []breakeven.Target, ans *breakeven.Answer, spin *spinner) error {
-	opt := breakeven.Options{Depth: o.depth(), TimeLimit: o.timeLimit, Progress: spin.step}
-	var err error
-	if ans.ByPrice, err = breakeven.ByPrice(ctx, job, plan, targets, opt); err != nil {
-		return err
+	opt := func() breakeven.Options {
+		return breakeven.Options{Depth: o.depth(), TimeLimit: o.timeLimit, Progress: spin.part()}
 	}
+	parts := []func(context.Context) error{func(ctx context.Context) (err error) {
+		ans.ByPrice, err = breakeven.ByPrice(ctx, job, plan, targets, opt())
+		return err
+	}}
 	if o.volume != "" || !o.chosen() {
-		if err := o.volumes(job, plan.Fit, ans); err != nil {
-			return err
-		}
+		parts = append(parts, func(context.Context) error { return o.volumes(job, plan.Fit, ans) })
 	}
 	if o.whatIf || !o.chosen() {
-		used := map[string]bool{}
-		for _, it := range plan.Purchase.Items {
-			used[it.Quote.Supplier] = true
-		}
-		var unused []breakeven.Target
-		for _, s := range quotes.Suppliers(job) {
-			if !used[s] {
-				unused = append(unused, breakeven.OfSupplier(s))
+		parts = append(parts, func(ctx context.Context) (err error) {
+			near := opt()
+			near.Depth = breakeven.Nearest
+			added, err := breakeven.ByPrice(ctx, job, plan, unusedSuppliers(job, plan), near)
+			if err != nil {
+				return err
 			}
-		}
-		near := opt
-		near.Depth = breakeven.Nearest
-		added, err := breakeven.ByPrice(ctx, job, plan, unused, near)
-		if err != nil {
+			ans.WhatIf, err = breakeven.LookElsewhere(ctx, job, plan, added, opt())
 			return err
-		}
-		if ans.WhatIf, err = breakeven.LookElsewhere(ctx, job, plan, added, opt); err != nil {
-			return err
-		}
+		})
 	}
 	if o.size {
-		if ans.Sizes, err = breakeven.BySize(ctx, job, plan, opt); err != nil {
+		parts = append(parts, func(ctx context.Context) (err error) {
+			ans.Sizes, err = breakeven.BySize(ctx, job, plan, opt())
 			return err
-		}
+		})
 	}
 	if o.oneMore != "" {
-		if ans.OneMore, err = breakeven.OneMore(ctx, job, plan, o.oneMore, opt); err != nil {
+		parts = append(parts, func(ctx context.Context) (err error) {
+			ans.OneMore, err = breakeven.OneMore(ctx, job, plan, o.oneMore, opt())
 			return err
+		})
+	}
+	return together(ctx, parts)
+}
+
+// unusedSuppliers are the targets of the suppliers that the plan buys nothing from.
+func unusedSuppliers(job *quotes.Job, plan *optimise.Plan) []breakeven.Target {
+	used := map[string]bool{}
+	for _, it := range plan.Purchase.Items {
+		used[it.Quote.Supplier] = true
+	}
+	var out []breakeven.Target
+	for _, s := range quotes.Suppliers(job) {
+		if !used[s] {
+			out = append(out, breakeven.OfSupplier(s))
 		}
 	}
-	return nil
+	return out
+}
+
+// together does the parts side by side, so that no processor idles while the last
+// solve of one ends. The first error stops the others.
+func together(ctx context.Context, parts []func(context.Context) error) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	var wg sync.WaitGroup
+	for _, part := range parts {
+		wg.Go(func() {
+			if err := part(ctx); err != nil {
+				cancel(err)
+			}
+		})
+	}
+	wg.Wait()
+	return context.Cause(ctx)
 }
 
 // volumes sets the two sides asked for against each other, or bags against bulk.
@@ -355,18 +381,34 @@ func breakevenError(err error) error {
 	return err
 }
 
-// step is told after each break-even of how many.
-func (s *spinner) step(done, total int) {
+// part gives back what one part of the work tells its progress to; the line shows
+// the sum over all parts.
+func (s *spinner) part() func(done, total int) {
 	if s == nil {
-		return
+		return nil
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	i := len(s.parts)
+	s.parts = append(s.parts, [2]int{})
+	return func(done, total int) {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.parts[i] = [2]int{done, total}
+		s.showParts()
+	}
+}
+
+func (s *spinner) showParts() {
 	if s.bar == nil {
 		if time.Since(s.begun) < quiet {
 			return
 		}
 		s.bar = progressbar.NewOptions(-1, progressbar.OptionSetWriter(s.w), progressbar.OptionClearOnFinish(), progressbar.OptionSpinnerType(9))
+	}
+	done, total := 0, 0
+	for _, p := range s.parts {
+		done, total = done+p[0], total+p[1]
 	}
 	s.bar.Describe(fmt.Sprintf("break-evens: %d of %d done", done, total))
 	// The bar's only error is that the terminal cannot be written to, which loses nothing but the bar.

@@ -23,6 +23,7 @@ type spinner struct {
 	begun time.Time
 	task  string
 	bar   *progressbar.ProgressBar // nil until something is said
+	parts [][2]int                 // done and total of each part of the work
 }
 
 // newSpinner returns nil, which says nothing, when w is not a terminal.

@@ -133,7 +133,7 @@ func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets 
 	}
 	w := newWorld(job)
 	out := make([]Series, len(targets))
-	order := longestFirst(targets, plan.Purchase)
+	order := longestFirst(targets, job)
 	err := sideBySide(ctx, len(targets), opt, func(ctx context.Context, at int, until time.Time) error {
 		i := order[at]
 		var err error
@@ -147,14 +147,14 @@ func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets 
 }
 
 // longestFirst are the places of the targets in the order to work on them: what
-// takes longest, several quotes at once and what is in the plan, must not be left
-// to one goroutine at the end.
-func longestFirst(targets []Target, plan optimise.Purchase) []int {
+// takes longest, several quotes at once and where delivery hangs on the price, must
+// not be left to one goroutine at the end.
+func longestFirst(targets []Target, job *quotes.Job) []int {
 	rank := func(t Target) int {
 		switch {
 		case t.Factor():
 			return 0
-		case slices.ContainsFunc(plan.Items, func(it optimise.Item) bool { return t.moves(it.Quote) }):
+		case t.hinged(job):
 			return 1
 		}
 		return 2
