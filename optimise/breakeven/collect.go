@@ -128,6 +128,9 @@ func (s *sweep) proven(p piece) bool {
 	if p.cand.segments[p.seg].b.IsZero() && !s.hinged {
 		p.hi = p.lo
 	}
+	if s.isStuck(p) {
+		return false
+	}
 	_, open := s.next(s.split(p))
 	return !open
 }

@@ -34,7 +34,9 @@
 // or only from some price s on; then the stretch is cut at s and each part is
 // looked at by itself. F(u, x) is solved as a job whose quote costs u and whose tax
 // is (1+tax)·x/u − 1. Changes closer together than one cent of price (a
-// ten-thousandth, where prices move by a factor) are told as one.
+// ten-thousandth, where prices move by a factor) are told as one; where they crowd,
+// and in the last cent before one, the least cost is proven at each price in whole
+// cents by itself.
 //
 // # Where a quote enters or leaves
 //

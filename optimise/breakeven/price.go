@@ -40,8 +40,8 @@ type Options struct {
 	// Workers is how many targets are looked at side by side; 0 means one for
 	// each processor.
 	Workers int
-	// MostSolves bounds the solves for one target; 0 means 200. A target that is
-	// not hinged hardly ever needs fifty.
+	// MostSolves bounds the solves for one target; 0 means 200, or 1000 where every
+	// change is asked for. A target that is not hinged hardly ever needs fifty.
 	MostSolves int
 	// TimeLimit bounds all of it; 0 means the job's own, or none. Solves that a
 	// limit may cut short cannot use what is known already and take longer.
@@ -52,8 +52,11 @@ type Options struct {
 }
 
 func (o Options) mostSolves() int {
-	if o.MostSolves > 0 {
+	switch {
+	case o.MostSolves > 0:
 		return o.MostSolves
+	case o.Depth == Every:
+		return 1000
 	}
 	return 200
 }
@@ -308,6 +311,9 @@ func (s *sweep) prove(ctx context.Context, out *Series, most float64, nearest bo
 		err := s.run(ctx, most, wanted)
 		if err != nil {
 			return err
+		}
+		if s.unproven == "" && slices.ContainsFunc(wanted(s.pieces(most)), s.isStuck) {
+			s.unproven = stuckWords
 		}
 		s.collect(out, most, nearest)
 		if again, err = s.confirm(ctx, out, most); err != nil {

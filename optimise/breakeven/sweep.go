@@ -32,6 +32,7 @@ type sweep struct {
 	pool   []*candidate
 	facts  []fact
 	cuts   []float64
+	stuck  []check // points that cannot be settled; see settle
 	solves int
 	most   int // solves allowed
 	until  time.Time
@@ -75,6 +76,9 @@ func (s *sweep) note(u, x, value float64) {
 // known reports whether F(u, x) ≥ need follows from what is proven: from a fact
 // at x, or, F(u, ·) being concave, from one on either side.
 func (s *sweep) known(u, x, need float64) bool {
+	if s.givenUp(u, x) {
+		return true // there is no more to be found out
+	}
 	need -= halfCent
 	for _, f := range s.facts {
 		if !s.covers(f, u) {
@@ -94,6 +98,19 @@ func (s *sweep) known(u, x, need float64) bool {
 	}
 	return false
 }
+
+// givenUp reports whether a point could not be settled.
+func (s *sweep) givenUp(u, x float64) bool {
+	return slices.ContainsFunc(s.stuck, func(c check) bool { return near(c.u, u) && near(c.x, x) })
+}
+
+// isStuck reports whether a point of p could not be settled.
+func (s *sweep) isStuck(p piece) bool {
+	return slices.ContainsFunc(s.stuck, func(c check) bool { return c.x >= p.lo-onEdge && c.x <= p.hi+onEdge })
+}
+
+// stuckWords say why something is not proven.
+const stuckWords = "at some price goods come within a hair of free delivery or of a smallest order, which was not settled"
 
 // covers reports whether a fact says something of F(u, ·): it does if it was
 // proven with goods valued no lower.
@@ -159,8 +176,12 @@ func (s *sweep) next(list []piece) (check, bool) {
 				continue
 			}
 			// At its low end a stretch may begin because an order just comes free
-			// there, so goods are valued a grain above.
-			for _, c := range []check{{min(p.lo+s.grain, top), p.lo, p.value(p.lo), p.lo}, {top, top, p.value(top), p.lo}} {
+			// there, so goods are valued a grain above, if it is as long as that.
+			ends := []check{{p.lo + s.grain, p.lo, p.value(p.lo), p.lo}, {top, top, p.value(top), p.lo}}
+			if top < p.lo+s.grain {
+				ends = ends[1:]
+			}
+			for _, c := range ends {
 				if !s.known(c.u, c.x, c.need) {
 					return c, true
 				}
@@ -178,7 +199,30 @@ func (s *sweep) next(list []piece) (check, bool) {
 			}
 		}
 	}
+	if s.hinged {
+		for _, p := range list {
+			for _, x := range s.askable(p) {
+				if need := p.value(x); !s.known(x, x, need) {
+					return check{x, x, need, p.lo}, true
+				}
+			}
+		}
+	}
 	return check{}, false
+}
+
+// askable are the prices in whole grains, as a yard could ask them, on the part of
+// a stretch that is not proven as a whole: the last grain before a jump, or all of
+// it where little is left without that.
+func (s *sweep) askable(p piece) (out []float64) {
+	from := p.lo
+	if u := s.top(p); u > 0 && u-p.lo >= s.grain {
+		from = u
+	}
+	for k := math.Ceil(from/s.grain - onEdge); k*s.grain < p.hi-onEdge*max(1, p.hi); k++ {
+		out = append(out, k*s.grain)
+	}
+	return out
 }
 
 // top is the highest x at which what holds on the stretch can be solved for.
@@ -190,8 +234,11 @@ func (s *sweep) top(p piece) float64 {
 }
 
 // settle solves at a point and adds what is cheaper there, or notes that nothing
-// is.
+// is. Where goods come so close to a threshold that the solver's own tolerance
+// decides, neither may come of it; such a point is given up, and what is told of its
+// stretch is not proven.
 func (s *sweep) settle(ctx context.Context, c check) error {
+	asked, pool, cuts := c, len(s.pool), len(s.cuts)
 	found, value, u, err := s.solve(ctx, c.u, c.x, c.need)
 	c.u = u
 	if err != nil || s.unproven != "" {
@@ -201,6 +248,11 @@ func (s *sweep) settle(ctx context.Context, c check) error {
 		s.note(c.u, c.x, c.need)
 		return nil
 	}
+	defer func() {
+		if len(s.pool) == pool && len(s.cuts) == cuts {
+			s.stuck = append(s.stuck, asked)
+		}
+	}()
 	s.note(c.u, c.x, value)
 	if !slices.ContainsFunc(s.pool, func(o *candidate) bool { return o.key == found.key }) {
 		s.pool = append(s.pool, found)
