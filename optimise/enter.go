@@ -79,7 +79,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	}
 	// A proof of today's holds at once for all that leaves out what moves: the other
 	// half is what is searched.
-	from := r.Proof
+	from := r.Proof.to(low)
 	if j, ok := pr.near.only(pr.completer); ok {
 		from = from.Split(j, 0)
 	}
@@ -87,7 +87,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}
-	entry := &Entry{Job: low, X: x, Proof: proof}
+	entry := &Entry{Job: low, X: x, Proof: newProof(low, proof)}
 	switch ans.Status {
 	case mip.Infeasible:
 		return entry, nil

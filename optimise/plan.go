@@ -47,11 +47,6 @@ type Options struct {
 	Keep bool
 }
 
-// Proof is how a search came to its answer. Held against a job that differs in
-// prices or fees, most of it holds still, and only the rest is searched: see
-// [search.Proof]. One that does not fit costs time and no more.
-type Proof = search.Proof
-
 // Plan is the answer to a job: what to buy, how it comes, where it goes.
 type Plan struct {
 	Job      *quotes.Job
@@ -85,7 +80,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	begun := time.Now()
 	in := newInstance(job, fit, opt.Plain)
 	prog := newProgram(in, buildOptions{strong: !opt.Plain})
-	own := search.Solver{From: opt.From, Keep: opt.Keep}
+	own := search.Solver{From: opt.From.to(job), Keep: opt.Keep}
 	solver := opt.Solver
 	if solver == nil {
 		solver = search.Solver{}
@@ -114,7 +109,9 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	if !prog.hopeless() {
 		var err error
 		if opt.Solver == nil {
-			ans, plan.Proof, err = own.Prove(ctx, model, mopt)
+			var kept *search.Proof
+			ans, kept, err = own.Prove(ctx, model, mopt)
+			plan.Proof = newProof(job, kept)
 		} else {
 			ans, err = solver.Solve(ctx, model, mopt)
 		}
