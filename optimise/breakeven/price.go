@@ -43,8 +43,7 @@ type Options struct {
 	// MostSolves bounds the solves for one target; 0 means 200, or 1000 where every
 	// change is asked for. A target that is not hinged hardly ever needs fifty.
 	MostSolves int
-	// TimeLimit bounds all of it; 0 means the job's own, or none. Solves that a
-	// limit may cut short cannot use what is known already and take longer.
+	// TimeLimit bounds all of it; 0 means the job's own, or none.
 	TimeLimit time.Duration
 	// Progress is told after each target, and may be called from several
 	// goroutines; may be nil.

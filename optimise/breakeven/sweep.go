@@ -296,7 +296,7 @@ func (s *sweep) solve(ctx context.Context, u, x, need float64) (found *candidate
 			s.unproven = lateWords
 			return nil, 0, u, nil
 		}
-		opt = optimise.Options{TimeLimit: left}
+		opt.TimeLimit = left
 	}
 	s.solves++
 	plan, job, err := s.solveAt(ctx, opt, u, x)
