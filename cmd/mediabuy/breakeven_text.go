@@ -222,7 +222,7 @@ func (v *breakevenView) changes(s breakeven.Series) {
 	v.b.WriteString("\n  " + v.style.Strong(s.Target.Name) + "\n")
 	for i, c := range s.Changes {
 		if i == 0 {
-			v.para("    ", "        ", "cheapest: "+v.buy(c.Below))
+			v.para("    ", "        ", v.lowest(s)+v.buy(c.Below))
 		}
 		place := v.place(s.Target, c.At)
 		if c.Jump {
@@ -233,6 +233,21 @@ func (v *breakevenView) changes(s breakeven.Series) {
 	if v.drawn {
 		v.b.WriteString("\n" + chart.Text(chart.Price(v.ans.Job, s), v.style.Width, plotRows))
 	}
+}
+
+// lowest names the stretch below the first change told. Where not all changes are, it
+// begins just below that one, unless today's price lies in it.
+func (v *breakevenView) lowest(s breakeven.Series) string {
+	if s.Partial == "" {
+		return "cheapest: "
+	}
+	now := s.Target.Now
+	for _, p := range s.Pieces {
+		if p.To.Equal(s.Changes[0].At) && (p.From.Cmp(now) > 0 || p.To.Cmp(now) < 0) {
+			return "just below: "
+		}
+	}
+	return "cheapest: "
 }
 
 // place is where a change lies, to four decimals as far as they say anything.

@@ -18,6 +18,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // panels are the charts of a job worked out by hand elsewhere: 8 bags at 10 against
@@ -56,6 +57,25 @@ func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {
 	assert.Equal(t, []bool{false, true}, []bool{p[2].Lines[0].Dashed, p[2].Lines[1].Dashed})
 	require.NotEmpty(t, p[2].Marks)
 	assert.Contains(t, p[2].Marks[0].Label, "bulk")
+}
+
+// What is not proven between what is has its own dashes, and each kind of line one
+// name.
+func TestWhatIsNotProvenIsDashed(t *testing.T) {
+	dec := units.DecimalFromInt
+	piece := func(from, to int64, proven bool) breakeven.Piece {
+		return breakeven.Piece{From: dec(from), To: dec(to), B: dec(2), Proven: proven}
+	}
+	s := breakeven.Series{Target: breakeven.Target{Now: dec(1)}, Pieces: []breakeven.Piece{
+		piece(0, 2, true), piece(2, 3, true), piece(3, 5, false), piece(5, 6, true), piece(6, 7, false), piece(7, 9, false),
+	}, Changes: []breakeven.Change{{At: dec(6)}}}
+	assert.Equal(t, []Line{
+		{Name: "cheapest buy", X: []float64{0, 2, 2, 3}, Y: []float64{0, 4, 4, 6}},
+		{Name: "cheapest buy known, not proven", Dashed: true, X: []float64{3, 5}, Y: []float64{6, 10}},
+		{X: []float64{5, 6}, Y: []float64{10, 12}},
+		{Dashed: true, X: []float64{6, 7}, Y: []float64{12, 14}},
+	}, curve(s, 1, 8))
+	assert.Equal(t, "* cheapest buy   o cheapest buy known, not proven   # both", Panel{Lines: curve(s, 1, 8)}.legend())
 }
 
 func TestSVGIsWholeQuietAndRepeats(t *testing.T) {

@@ -110,7 +110,9 @@ func (p Panel) plot() (*plot.Plot, error) {
 		if l.Dashed {
 			words = l.Name + " (dashed line)"
 		}
-		out.Legend.Add(words, line)
+		if l.Name != "" {
+			out.Legend.Add(words, line)
+		}
 	}
 	if math.IsInf(low, 1) {
 		return nil, fmt.Errorf("there is no cost to draw")

@@ -17,7 +17,7 @@ import (
 
 // Line is one curve of a panel: corners joined by straight strokes.
 type Line struct {
-	Name   string // in words, for the legend
+	Name   string // in words, for the legend; "" for more of a line before
 	Dashed bool
 	X, Y   []float64
 }
@@ -37,7 +37,8 @@ type Panel struct {
 	Marks                 []Mark
 }
 
-// Price is the panel of one series, of what is proven of it.
+// Price is the panel of one series: of what is proven of it, and dashed what is
+// known between and beside that.
 func Price(job *quotes.Job, s breakeven.Series) Panel {
 	t := s.Target
 	code := job.Settings.Currency
@@ -50,7 +51,6 @@ func Price(job *quotes.Job, s breakeven.Series) Panel {
 		p.Title, p.XWords = "Least cost by the fee: "+t.Name, "fee, "+unit
 	}
 	now := t.Now.Float()
-	line := Line{Name: "cheapest buy"}
 	reach := now * 1.25
 	for _, c := range s.Changes {
 		reach = max(reach, c.At.Float()*1.1)
@@ -58,15 +58,7 @@ func Price(job *quotes.Job, s breakeven.Series) Panel {
 	if reach == 0 {
 		reach = t.Most.Float()
 	}
-	for _, piece := range s.Pieces {
-		lo, hi := piece.From.Float(), min(piece.To.Float(), reach)
-		if !piece.Proven && !beside(s, piece) || piece.None || hi <= lo {
-			continue
-		}
-		line.X = append(line.X, lo*scale, hi*scale)
-		line.Y = append(line.Y, piece.Cost(units.DecimalOf(lo)).Float(), piece.Cost(units.DecimalOf(hi)).Float())
-	}
-	p.Lines = []Line{line}
+	p.Lines = curve(s, scale, reach)
 	p.Marks = append(p.Marks, Mark{X: now * scale, Label: "today", Today: true})
 	digits := t.Digits(job)
 	for _, c := range s.Changes {
@@ -85,6 +77,37 @@ func Price(job *quotes.Job, s breakeven.Series) Panel {
 		p.Marks = append(p.Marks, m)
 	}
 	return p
+}
+
+// curve is the least cost up to reach, as far as something is proven, in runs of what
+// is and what is not.
+func curve(s breakeven.Series, scale, reach float64) []Line {
+	first, last := len(s.Pieces), -1
+	for i, p := range s.Pieces {
+		if p.Proven || beside(s, p) {
+			first, last = min(first, i), i
+		}
+	}
+	names := map[bool]string{false: "cheapest buy", true: "cheapest buy known, not proven"}
+	var out []Line
+	broken := true // a new run is due
+	for i := first; i <= last; i++ {
+		p := s.Pieces[i]
+		lo, hi := p.From.Float(), min(p.To.Float(), reach)
+		if p.None || hi <= lo {
+			broken = true
+			continue
+		}
+		if broken || out[len(out)-1].Dashed == p.Proven {
+			out = append(out, Line{Name: names[!p.Proven], Dashed: !p.Proven})
+			names[!p.Proven] = ""
+			broken = false
+		}
+		l := &out[len(out)-1]
+		l.X = append(l.X, lo*scale, hi*scale)
+		l.Y = append(l.Y, p.Cost(units.DecimalOf(lo)).Float(), p.Cost(units.DecimalOf(hi)).Float())
+	}
+	return out
 }
 
 // beside reports whether a piece that is not proven whole meets a change that is:

@@ -108,13 +108,16 @@ func Text(p Panel, width, height int) string {
 func (p Panel) legend() string {
 	var words []string
 	for _, l := range p.Lines {
+		if l.Name == "" {
+			continue
+		}
 		sign := solidSign
 		if l.Dashed {
 			sign = dashedSign
 		}
 		words = append(words, fmt.Sprintf("%c %s", sign, l.Name))
 	}
-	if len(p.Lines) > 1 {
+	if len(words) > 1 {
 		words = append(words, fmt.Sprintf("%c both", bothSign))
 	}
 	for _, m := range p.Marks {
