@@ -2,6 +2,7 @@ package breakeven
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -17,6 +18,12 @@ const maxEntries = 12
 // nextToNothing is the share of a price to begin with: at 0 a fee is not in the
 // model at all.
 const nextToNothing = 1e-6
+
+// errOnEdge says that a search could not tell what is free and what is not, on the
+// edge of a threshold, within the solver's tolerance. Nothing is lost: what it should
+// have found is solved for price by price, and an error that is not of that search
+// alone comes up there again.
+var errOnEdge = errors.New("on the edge of a threshold")
 
 // enter finds where a target that is not in the plan would enter it, each time by
 // one search.
@@ -34,6 +41,9 @@ func (s *sweep) enter(ctx context.Context, now float64) error {
 	}
 	for u := now; u > s.grain && s.solves < min(s.most, maxEntries); {
 		x, found, err := s.lastBelow(ctx, u, u*nextToNothing, limit)
+		if errors.Is(err, errOnEdge) {
+			return nil
+		}
 		if err != nil || s.unproven != "" {
 			return err
 		}
@@ -86,11 +96,15 @@ func (s *sweep) leave(ctx context.Context, now, most float64) (done bool, err er
 			return true, nil
 		}
 		end, found, err := s.lastBelow(ctx, x, x, limit)
+		if errors.Is(err, errOnEdge) {
+			return false, nil
+		}
 		if err != nil || s.unproven != "" {
 			return true, err
 		}
-		if found == nil || end-x < s.grain {
-			s.note(x, x, limit)
+		if found != nil && end-x < s.grain {
+			s.left = &x // changes this close are told as one
+			return true, nil
 		}
 	}
 	return false, nil
@@ -112,7 +126,8 @@ func (s *sweep) leavesPool(now, most float64) (float64, bool) {
 func (s *sweep) rises() bool { return s.t.Row == nil }
 
 // lastBelow is the buy that costs less than limit for the highest x, and that x,
-// with goods valued as at u; nil if there is none at from.
+// with goods valued as at u; nil if there is none at from, which is noted. Where that
+// could not be told the error is errOnEdge.
 func (s *sweep) lastBelow(ctx context.Context, u, from, limit float64) (x float64, found *candidate, err error) {
 	ray := optimise.Ray{From: from, To: 2*u + 1, Limit: limit, Proof: s.proofs.nearest(u)}
 	if !s.until.IsZero() {
@@ -134,10 +149,7 @@ func (s *sweep) lastBelow(ctx context.Context, u, from, limit float64) (x float6
 		return 0, nil, nil
 	}
 	if err != nil && s.hinged && ctx.Err() == nil {
-		// On the edge of a threshold, within the solver's tolerance, as in solve.
-		// Nothing is lost: what is still open is solved for price by price, and
-		// an error that is not of this search alone comes up there again.
-		return 0, nil, nil
+		return 0, nil, errOnEdge
 	}
 	if err != nil {
 		return 0, nil, fmt.Errorf("where %s enters or leaves: %w", s.t.Name, err)
