@@ -8,7 +8,6 @@ import (
 	"sync"
 	"time"
 
-	"github.com/schollz/progressbar/v3"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -262,7 +261,7 @@ func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *opti
 		parts = append(parts, func(ctx context.Context) (err error) {
 			near := opt()
 			near.Depth = breakeven.Nearest
-			added, err := breakeven.ByPrice(ctx, job, plan, unusedSuppliers(job, plan), near)
+			added, err := breakeven.ByPrice(ctx, job, plan, breakeven.OtherSuppliers(job, plan), near)
 			if err != nil {
 				return err
 			}
@@ -283,21 +282,6 @@ func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *opti
 		})
 	}
 	return together(ctx, parts)
-}
-
-// unusedSuppliers are the targets of the suppliers that the plan buys nothing from.
-func unusedSuppliers(job *quotes.Job, plan *optimise.Plan) []breakeven.Target {
-	used := map[string]bool{}
-	for _, it := range plan.Purchase.Items {
-		used[it.Quote.Supplier] = true
-	}
-	var out []breakeven.Target
-	for _, s := range quotes.Suppliers(job) {
-		if !used[s] {
-			out = append(out, breakeven.OfSupplier(s))
-		}
-	}
-	return out
 }
 
 // together does the parts side by side, so that no processor idles while the last
@@ -379,38 +363,4 @@ func breakevenError(err error) error {
 		return errInfeasible
 	}
 	return err
-}
-
-// part gives back what one part of the work tells its progress to; the line shows
-// the sum over all parts.
-func (s *spinner) part() func(done, total int) {
-	if s == nil {
-		return nil
-	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	i := len(s.parts)
-	s.parts = append(s.parts, [2]int{})
-	return func(done, total int) {
-		s.mu.Lock()
-		defer s.mu.Unlock()
-		s.parts[i] = [2]int{done, total}
-		s.showParts()
-	}
-}
-
-func (s *spinner) showParts() {
-	if s.bar == nil {
-		if time.Since(s.begun) < quiet {
-			return
-		}
-		s.bar = progressbar.NewOptions(-1, progressbar.OptionSetWriter(s.w), progressbar.OptionClearOnFinish(), progressbar.OptionSpinnerType(9))
-	}
-	done, total := 0, 0
-	for _, p := range s.parts {
-		done, total = done+p[0], total+p[1]
-	}
-	s.bar.Describe(fmt.Sprintf("break-evens: %d of %d done", done, total))
-	// The bar's only error is that the terminal cannot be written to, which loses nothing but the bar.
-	_ = s.bar.Add(1)
 }

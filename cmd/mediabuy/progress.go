@@ -51,6 +51,33 @@ func (s *spinner) note(p mip.Progress) {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	s.show(progressText(s.task, time.Since(s.begun), p))
+}
+
+// part gives back what one part of the break-evens tells its progress to; the line
+// shows the sum over all parts.
+func (s *spinner) part() func(done, total int) {
+	if s == nil {
+		return nil
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	i := len(s.parts)
+	s.parts = append(s.parts, [2]int{})
+	return func(done, total int) {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.parts[i] = [2]int{done, total}
+		done, total = 0, 0
+		for _, p := range s.parts {
+			done, total = done+p[0], total+p[1]
+		}
+		s.show(fmt.Sprintf("break-evens: %d of %d done after %.0f s", done, total, time.Since(s.begun).Seconds()))
+	}
+}
+
+// show puts words on the line, once the search has taken long enough.
+func (s *spinner) show(words string) {
 	if s.bar == nil {
 		if time.Since(s.begun) < quiet {
 			return
@@ -59,7 +86,7 @@ func (s *spinner) note(p mip.Progress) {
 			progressbar.OptionSetElapsedTime(false),
 			progressbar.OptionThrottle(100*time.Millisecond), progressbar.OptionSpinnerType(9))
 	}
-	s.bar.Describe(progressText(s.task, time.Since(s.begun), p))
+	s.bar.Describe(words)
 	// The bar's only error is that the terminal cannot be written to, which loses nothing but the bar.
 	_ = s.bar.Add(1)
 }
@@ -84,6 +111,6 @@ func (s *spinner) done() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.bar != nil {
-		_ = s.bar.Finish() // as in note
+		_ = s.bar.Finish() // as in show
 	}
 }

@@ -134,6 +134,18 @@ func withAdded(job *quotes.Job, s Series, plan *optimise.Plan) (*Other, error) {
 	return nil, nil
 }
 
+// OtherSuppliers are the targets of the suppliers that a plan buys nothing from, for
+// [LookElsewhere].
+func OtherSuppliers(job *quotes.Job, plan *optimise.Plan) []Target {
+	var out []Target
+	for _, s := range quotes.Suppliers(job) {
+		if !slices.Contains(suppliersOf(plan), s) {
+			out = append(out, OfSupplier(s))
+		}
+	}
+	return out
+}
+
 func suppliersIn(buy []Bought) []string {
 	var out []string
 	for _, b := range buy {
