@@ -58,12 +58,11 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	if prog.hopeless() {
 		return &Entry{Job: low}, nil
 	}
-	pr, err := newProposer(ctx, prog)
+	pr, model, opt, err := steer(ctx, prog, begun, r.TimeLimit)
 	if err != nil {
 		return nil, err
 	}
 	defer pr.close()
-	model := prog.lean()
 	dearer := newCompleter(above)
 	pr.near = newNear(pr.completer, dearer, r.Near)
 	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.reprice(dearer, r.From, r.To)}
@@ -74,16 +73,13 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 		ray.Slope = append(ray.Slope, slope)
 		atZero.Cols[j].Cost -= slope * r.From
 	}
-	if r.TimeLimit > 0 {
-		pr.until = begun.Add(r.TimeLimit)
-	}
 	// A proof of today's holds at once for all that leaves out what moves: the other
 	// half is what is searched.
 	from := r.Proof.to(low)
 	if j, ok := pr.near.only(pr.completer); ok {
 		from = from.Split(j, 0)
 	}
-	ans, x, proof, err := search.Solver{From: from, Keep: true}.Highest(ctx, &atZero, ray, mip.Options{Propose: pr.propose, Lazy: pr.lazy, TimeLimit: r.TimeLimit})
+	ans, x, proof, err := search.Solver{From: from, Keep: true}.Highest(ctx, &atZero, ray, opt)
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}

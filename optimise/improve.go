@@ -56,6 +56,19 @@ func newProposer(ctx context.Context, p *program) (*proposer, error) {
 	return pr, nil
 }
 
+// steer readies a search for a purchase: the lean model of p, with the options by
+// which the search asks the proposer, which is for the caller to close.
+func steer(ctx context.Context, p *program, begun time.Time, limit time.Duration) (*proposer, *mip.Model, mip.Options, error) {
+	pr, err := newProposer(ctx, p)
+	if err != nil {
+		return nil, nil, mip.Options{}, err
+	}
+	if limit > 0 {
+		pr.until = begun.Add(limit)
+	}
+	return pr, p.lean(), mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}, nil
+}
+
 // findOthers lists, for each site and medium in turn, the items that place a
 // litre cheapest, so that no medium is left out.
 func (pr *proposer) findOthers() {

@@ -89,21 +89,17 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	if limit == 0 {
 		limit = job.Settings.TimeLimit
 	}
-	mopt := mip.Options{TimeLimit: limit, Progress: opt.Progress, CutOff: opt.CutOff}
-	model := prog.Model
+	model, mopt := prog.Model, mip.Options{TimeLimit: limit}
 	// Another solver is given the whole model: it need not know of lazy rows.
 	if !opt.Plain && opt.Solver == nil && !prog.hopeless() {
-		pr, err := newProposer(ctx, prog)
-		if err != nil {
+		var pr *proposer
+		var err error
+		if pr, model, mopt, err = steer(ctx, prog, begun, limit); err != nil {
 			return nil, err
 		}
 		defer pr.close()
-		if limit > 0 {
-			pr.until = begun.Add(limit)
-		}
-		mopt.Propose = pr.propose
-		model, mopt.Lazy = prog.lean(), pr.lazy
 	}
+	mopt.Progress, mopt.CutOff = opt.Progress, opt.CutOff
 	plan := &Plan{Job: job, Fit: fit}
 	ans := &mip.Answer{Status: mip.Infeasible}
 	if !prog.hopeless() {
