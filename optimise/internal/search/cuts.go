@@ -27,7 +27,7 @@ const minViolation = 1e-3
 // list, such as "the packs that may fill these layers place what they need".
 // Whole columns are first shifted to their lower bound or complemented at their
 // upper, so that n_j ≥ 0; continuous columns with a coefficient of the wrong sign
-// are moved to their bound, which only weakens the row. Bounds are those of firm.
+// are moved to their bound, which only weakens the row. Bounds are firmLo and firmHi.
 func (t *tree) cutRoot() error {
 	base := append(append([]mip.Row(nil), t.m.Rows...), t.m.Implied...)
 	last := math.Inf(-1)

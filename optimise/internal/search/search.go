@@ -104,7 +104,7 @@ type tree struct {
 	told           time.Time
 	colRows        [][]mip.Term // column → (row, coefficient)
 	colAt, rowAt   []int        // where columns and rows stand in lp, or settled
-	short          int          // the column of the shortfall in lp
+	short          int          // the column of the shortfall in lp, or settled
 	shortCost      float64      // 0 while it is not allowed
 	proof          *step        // what is proven; nil if it is not kept
 	holding        bool         // ranges are not those of lp

@@ -39,8 +39,13 @@ func (t *tree) allowShortfall(bound float64) error {
 	return t.lp.SetBounds(t.short, 0, 1)
 }
 
-// addShortfall adds the column to a linear program that is being built.
+// addShortfall adds the column to a linear program that is being built, if a proof
+// is kept.
 func (t *tree) addShortfall() (err error) {
+	if t.proof == nil {
+		t.short = settled
+		return nil
+	}
 	most := 0.0
 	if t.shortCost > 0 {
 		most = 1
@@ -53,6 +58,9 @@ func (t *tree) addShortfall() (err error) {
 // settled columns is rhs: what it lacks with every column at its lower bound, or
 // else as much as one column can take from it.
 func (t *tree) shortRate(r mip.Row, rhs float64) float64 {
+	if t.short == settled {
+		return 0
+	}
 	lacks, most := rhs, 0.0
 	for _, term := range r.Terms {
 		if j := term.Col; t.colAt[j] != settled {
@@ -70,11 +78,11 @@ func (t *tree) shortRate(r mip.Row, rhs float64) float64 {
 }
 
 // isShort reports whether the relaxation now solved uses the shortfall.
-func (t *tree) isShort() bool { return t.res.X[t.short] > shortTol }
+func (t *tree) isShort() bool { return t.short != settled && t.res.X[t.short] > shortTol }
 
 // relaxInFull solves the relaxation without the shortfall.
 func (t *tree) relaxInFull() (lpsolve.Status, float64, error) {
-	if t.shortCost == 0 {
+	if t.short == settled || t.shortCost == 0 {
 		return t.relaxOnce()
 	}
 	if err := t.lp.SetBounds(t.short, 0, 0); err != nil {
