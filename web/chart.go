@@ -92,6 +92,11 @@ func drawChart(p chart.Panel, xs span, x float64, alt string) chartView {
 	return v
 }
 
+// Dashes reports whether some of the curve is dashed.
+func (v chartView) Dashes() bool {
+	return slices.ContainsFunc(v.Paths, func(p pathView) bool { return p.Dashed })
+}
+
 // Dots reports whether some change is marked.
 func (v chartView) Dots() bool {
 	return slices.ContainsFunc(v.Marks, func(m markView) bool { return !m.Today })

@@ -1,9 +1,13 @@
 package web
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise/breakeven/chart"
 )
 
 func TestTicksAreRound(t *testing.T) {
@@ -23,5 +27,17 @@ func TestTicksAreRound(t *testing.T) {
 			got = append(got, tick.label)
 		}
 		assert.Equal(t, c.want, got, "%v to %v", c.lo, c.hi)
+	}
+}
+
+// A dashed curve is explained below the chart, a solid one needs no words.
+func TestDashesAreExplained(t *testing.T) {
+	for _, dashed := range []bool{false, true} {
+		p := chart.Panel{Lines: []chart.Line{{Name: "cheapest buy", Dashed: dashed, X: []float64{0, 9}, Y: []float64{1, 5}}}}
+		v := drawChart(p, span{0, 9}, 3, "")
+		assert.Equal(t, dashed, v.Dashes())
+		var b strings.Builder
+		require.NoError(t, views.ExecuteTemplate(&b, "chart", v))
+		assert.Equal(t, dashed, strings.Contains(b.String(), "Dashed is the cheapest buy known, not proven."))
 	}
 }
