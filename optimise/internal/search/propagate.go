@@ -76,7 +76,8 @@ func (q *rowQueue) pop() (int, bool) {
 
 // propagateRow narrows the whole columns of row i from the least the others can
 // add up to, and reports the columns moved; false when the row cannot hold. Other
-// columns are narrowed only where they have no room at all.
+// columns are narrowed only where they have no room at all, and only for a proof,
+// whose bounds hang on their range: searches without are no quicker for it.
 //
 // For Σ a_j·x_j ≤ b with least activity L = Σ min(a_j·l_j, a_j·u_j): the row
 // cannot hold if L > b; else a_j·x_j ≤ b − (L − own least part).
@@ -121,7 +122,7 @@ func (t *tree) atMost(terms []mip.Term, sign, rhs float64, n *node, moved []int3
 		}
 		a := sign * term.Coef
 		if !t.m.Cols[j].Integer {
-			if a > 0 && slack <= noRoom*size {
+			if a > 0 && slack <= noRoom*size && (t.proof != nil || t.holding) {
 				n.changes = append(n.changes, change{int32(j), t.lo[j], t.lo[j]})
 				t.setRange(j, t.lo[j], t.lo[j])
 				moved = append(moved, int32(j))
