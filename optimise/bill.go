@@ -105,7 +105,7 @@ func Price(job *quotes.Job, buy Purchase) (*Bill, error) {
 		b.Lines = append(b.Lines, line)
 		b.Goods = b.Goods.Add(line.Goods)
 		rawTax[q.Supplier] = rawTax[q.Supplier].Add(line.Goods.Times(goodsTax(job, q)))
-		hours = hours.Add(units.DecimalOf(rinseHours(q)).Mul(packs))
+		hours = hours.Add(units.DecimalOf(q.RinseHours()).Mul(packs))
 	}
 	b.Rinsing = job.Settings.LabourRate.Times(hours).Round(digits)
 
@@ -180,22 +180,11 @@ func priceGoods(job *quotes.Job, items []Item) ([]lineGoods, error) {
 		}
 		for _, i := range mine {
 			q := items[i].Quote
-			price := priceAt(q, sum)
-			out[i] = lineGoods{price.Times(items[i].Packs()), price, breakFrom(q, sum)}
+			price := q.PriceAt(sum)
+			out[i] = lineGoods{price.Times(items[i].Packs()), price, q.BreakReached(sum)}
 		}
 	}
 	return out, nil
-}
-
-// breakFrom is the threshold of the last break of q that n packs reach.
-func breakFrom(q *quotes.Quote, n units.Decimal) units.Decimal {
-	var from units.Decimal
-	for _, b := range q.Breaks {
-		if n.Cmp(b.From) >= 0 {
-			from = b.From
-		}
-	}
-	return from
 }
 
 // priceTiers prices an incremental pool: sum packs fill the levels in order, and
@@ -233,7 +222,7 @@ func priceTiers(job *quotes.Job, pl *pool, items []Item, mine []int, sum units.D
 			left[l] -= n
 			total += n
 			if n > 0 {
-				g.from = breakFrom(it.Quote, pl.levels[l].from)
+				g.from = it.Quote.BreakReached(pl.levels[l].from)
 			}
 			g.value = g.value.Add(pl.levels[l].prices[k].Times(units.DecimalFromInt(n).Mul(step)))
 		}

@@ -186,7 +186,7 @@ func (p *program) poolSold(g int) bool {
 // only one drop can carry it.
 func (p *program) packCost(qi, s int) float64 {
 	q := p.in.job.Quotes[qi]
-	cost := p.in.job.Settings.LabourRate.Float() * rinseHours(q)
+	cost := p.in.job.Settings.LabourRate.Float() * q.RinseHours()
 	if drops := p.in.dropAt[[2]int{qi, s}]; len(drops) == 1 {
 		cost += p.haulCost(qi, drops[0])
 	}

@@ -345,7 +345,7 @@ func (a *alone) reach(s int, value units.Money, from, to, others int64) int64 {
 		if item.Steps <= 0 { // the stock is used up before this site's turn
 			return false
 		}
-		price := priceAt(a.q, units.DecimalFromInt(total).Mul(a.q.Step))
+		price := a.q.PriceAt(units.DecimalFromInt(total).Mul(a.q.Step))
 		goods := price.Times(item.Packs())
 		if a.q.BreakKind == quotes.Incremental {
 			lines, err := priceGoods(a.job, []Item{item})

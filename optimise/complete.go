@@ -121,7 +121,7 @@ func (p *program) item(qi, s, col int) packItem {
 	it := packItem{
 		col: col, quote: qi, site: s, pool: g[0], member: g[1], form: slices.Index(quotes.Forms, q.Form), step: step,
 		placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
-		other: job.Settings.LabourRate.Float() * rinseHours(q) * step,
+		other: job.Settings.LabourRate.Float() * q.RinseHours() * step,
 		most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), stock: maxSteps, take: columnOf(p.z, [2]int{-1, qi}),
 	}
 	if q.MaxQty != nil {

@@ -47,7 +47,7 @@ type Leftover struct {
 }
 
 // purchase reads the counts of packs and the drops chosen out of an answer.
-func (p *program) purchase(x []float64) (Purchase, error) {
+func purchaseOf(p *program, x []float64) (Purchase, error) {
 	buy := Purchase{Carry: map[Carry]*quotes.Delivery{}}
 	job := p.in.job
 	for qi, q := range job.Quotes {
@@ -57,7 +57,7 @@ func (p *program) purchase(x []float64) (Purchase, error) {
 			if !ok {
 				continue
 			}
-			n, err := p.whole(x, col)
+			n, err := whole(p, x, col)
 			if err != nil {
 				return buy, err
 			}
@@ -67,7 +67,7 @@ func (p *program) purchase(x []float64) (Purchase, error) {
 			it := Item{Quote: q, Site: site, Steps: n}
 			if pl.kind == quotes.Incremental && len(pl.levels) > 1 && (len(pl.members) > 1 || len(p.in.sites) > 1) {
 				for l := range pl.levels {
-					m, err := p.whole(x, p.m[[3]int{qi, s, l}])
+					m, err := whole(p, x, p.m[[3]int{qi, s, l}])
 					if err != nil {
 						return buy, err
 					}
@@ -98,7 +98,7 @@ const dust = 1e-4
 // A slot that nothing ties down is filled layer by layer, so that as many layers
 // as possible hold one medium; a slot of a unit is split in proportion, which
 // keeps every weight and share of the unit (see the package comment).
-func (p *program) fills(x []float64, buy Purchase) ([]BedFill, error) {
+func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
 	type key struct{ grade, atom int }
 	placed := map[key]float64{}
 	value := func(terms []mip.Term) (sum float64) {
@@ -263,7 +263,7 @@ func leftovers(bill *Bill, fills []BedFill) []Leftover {
 const wholeTol = 1e-5
 
 // whole is a column's value as a whole number, or an error when it is not one.
-func (p *program) whole(x []float64, col int) (int64, error) {
+func whole(p *program, x []float64, col int) (int64, error) {
 	v := math.Round(x[col])
 	if math.Abs(x[col]-v) > wholeTol*max(1, math.Abs(v)) {
 		return 0, fmt.Errorf("solver's answer for %q is %v, want a whole number", p.Cols[col].Name, x[col])

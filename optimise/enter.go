@@ -126,32 +126,3 @@ func sameRows(a, b *mip.Model) error {
 	}
 	return nil
 }
-
-// reprice lets trials of purchases go by the prices at x, between those here, at
-// from, and those above, at to.
-func (pr *proposer) reprice(above *completer, from, to float64) func(x float64) {
-	type figure struct {
-		at        *float64
-		low, rise float64
-	}
-	var moving []figure
-	add := func(at *float64, high float64) {
-		if high != *at {
-			moving = append(moving, figure{at, *at, (high - *at) / (to - from)})
-		}
-	}
-	for i := range pr.items {
-		for l := range pr.items[i].price {
-			add(&pr.items[i].price[l], above.items[i].price[l])
-		}
-	}
-	for d := range pr.drops {
-		add(&pr.drops[d].order, above.drops[d].order)
-		add(&pr.drops[d].load, above.drops[d].load)
-	}
-	return func(x float64) {
-		for _, f := range moving {
-			*f.at = f.low + f.rise*(x-from)
-		}
-	}
-}

@@ -42,24 +42,6 @@ func overBudget(job *quotes.Job, least units.Money) Obstacle {
 		job.Settings.Budget.Text(d), least.Text(d), least.Sub(*job.Settings.Budget).Text(d))}
 }
 
-// unsupplied lists the suits that nothing sold may fill.
-func (p *program) unsupplied() []int {
-	var out []int
-	for u, su := range p.in.suits {
-		if !slices.ContainsFunc(su.classes, func(k int) bool { _, ok := p.v[[2]int{k, u}]; return ok }) {
-			out = append(out, u)
-		}
-	}
-	return out
-}
-
-// hopeless reports whether some layer has nothing that may fill it, or a frame
-// cannot even carry what stands on it without media, so that no solve is needed
-// to know.
-func (p *program) hopeless() bool {
-	return len(p.unsupplied()) > 0 || slices.ContainsFunc(p.in.units, func(u unit) bool { return u.weighed && u.headroom < 0 })
-}
-
 // explainLimit bounds each solve that looks for what stands in the way: a first
 // explanation that may not be the smallest beats none.
 const explainLimit = 20 * time.Second
@@ -84,7 +66,7 @@ func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, 
 		var out []Obstacle
 		for _, at := range in.atoms {
 			if slices.Contains(none, at.suit) {
-				out = append(out, prog.nothingFits(at))
+				out = append(out, nothingFits(prog, at))
 			}
 		}
 		return out, nil

@@ -108,7 +108,7 @@ type instance struct {
 // newInstance aggregates the job exactly; with plain set, every layer, quote and
 // rule stands by itself, as it does in the files.
 func newInstance(job *quotes.Job, fit *Fit, plain bool) *instance {
-	in := &instance{job: job, fit: fit, sites: sitesOf(job), dropAt: map[[2]int][]int{}, pools: poolsOf(job), plain: plain}
+	in := &instance{job: job, fit: fit, sites: job.Sites(), dropAt: map[[2]int][]int{}, pools: poolsOf(job), plain: plain}
 	in.findDrops()
 	in.findAtoms()
 	in.findClasses()

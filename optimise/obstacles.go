@@ -202,7 +202,7 @@ func (e *elasticProgram) suitMedia(u int) string {
 
 // nothingFits explains a layer that no quote may fill, by the quote that comes
 // nearest: the one with the fewest rules against it.
-func (p *program) nothingFits(at atom) Obstacle {
+func nothingFits(p *program, at atom) Obstacle {
 	job := p.in.job
 	bed := job.Beds[at.bed]
 	o := Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(at.litres)}

@@ -152,13 +152,13 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 // fill turns a solver's answer into the plan and checks it.
 func (p *Plan) fill(ctx context.Context, prog *program, ans *mip.Answer) error {
 	var err error
-	if p.Purchase, err = prog.purchase(ans.X); err != nil {
+	if p.Purchase, err = purchaseOf(prog, ans.X); err != nil {
 		return err
 	}
 	if p.Bill, err = Price(p.Job, p.Purchase); err != nil {
 		return err
 	}
-	if p.Fills, err = prog.fills(prog.tidy(ctx, prog.full(ans.X), p.Purchase), p.Purchase); err != nil {
+	if p.Fills, err = fillsOf(prog, settle(ctx, prog, prog.full(ans.X), p.Purchase), p.Purchase); err != nil {
 		return err
 	}
 	p.Tables = tableLoads(p.Fills)

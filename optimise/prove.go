@@ -23,7 +23,7 @@ func Prove(w io.Writer, plan *Plan) error {
 		return fmt.Errorf("there is no purchase to prove: the job is %s", plan.Status)
 	}
 	p := newProgram(newInstance(plan.Job, plan.Fit, true), buildOptions{})
-	x, err := p.restate(plan)
+	x, err := restate(p, plan)
 	if err != nil {
 		return err
 	}
@@ -61,7 +61,7 @@ func Prove(w io.Writer, plan *Plan) error {
 }
 
 // restate writes a plan as the columns of a plain model.
-func (p *program) restate(plan *Plan) ([]float64, error) {
+func restate(p *program, plan *Plan) ([]float64, error) {
 	c := newCompleter(p)
 	n := make([]int, len(c.items))
 	tiers := map[int][]int64{}

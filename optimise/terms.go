@@ -67,23 +67,6 @@ func beforeTax(job *quotes.Job, q *quotes.Quote, goods units.Money) units.Money 
 	return units.MoneyOf(goods.Decimal().Quo(units.DecimalFromInt(1).Add(q.Tax)))
 }
 
-// rinseHours is the time to rinse one pack as bought.
-func rinseHours(q *quotes.Quote) float64 {
-	return float64(q.PackLitres) / 100 * q.Medium.RinseMinutes / 60
-}
-
-// sitesOf lists the sites of the job's beds, sorted.
-func sitesOf(job *quotes.Job) []string {
-	var out []string
-	for _, b := range job.Beds {
-		if !slices.Contains(out, b.Site) {
-			out = append(out, b.Site)
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
 // level is one price level of a break pool: from so many packs of the pool on,
 // each of its quotes costs this much.
 type level struct {
@@ -139,21 +122,10 @@ func (p *pool) fillLevels(job *quotes.Job) {
 	for _, from := range froms {
 		l := level{from: from}
 		for _, i := range p.members {
-			l.prices = append(l.prices, priceAt(job.Quotes[i], from))
+			l.prices = append(l.prices, job.Quotes[i].PriceAt(from))
 		}
 		p.levels = append(p.levels, l)
 	}
-}
-
-// priceAt is the price of one pack of q once packs have reached n.
-func priceAt(q *quotes.Quote, n units.Decimal) units.Money {
-	price := q.Price
-	for _, b := range q.Breaks {
-		if n.Cmp(b.From) >= 0 {
-			price = b.Price
-		}
-	}
-	return price
 }
 
 // before is how many packs of the pool are bought at prices before level l of

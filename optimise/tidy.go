@@ -11,7 +11,7 @@ import (
 // tells two ways apart: far below what a kilogram on a table counts.
 const order = 1e-7
 
-// tidy places what is bought once more, so that the same purchase always lies the
+// settle places what is bought once more, so that the same purchase always lies the
 // same way however it was found: of all ways to fill the beds, the one that loads
 // the limited tables least, each kilogram counted as a share of its limit.
 //
@@ -19,17 +19,17 @@ const order = 1e-7
 //
 // It answers with x and the placing changed. Where that cannot be worked out, x
 // stays as it was: it is a good placing, only not the tidiest.
-func (p *program) tidy(ctx context.Context, x []float64, buy Purchase) []float64 {
+func settle(ctx context.Context, p *program, x []float64, buy Purchase) []float64 {
 	out := slices.Clone(x)
 	for s := range p.in.sites {
-		if !p.tidySite(ctx, s, buy, out) {
+		if !settleSite(ctx, p, s, buy, out) {
 			return x
 		}
 	}
 	return out
 }
 
-func (p *program) tidySite(ctx context.Context, s int, buy Purchase, x []float64) bool {
+func settleSite(ctx context.Context, p *program, s int, buy Purchase, x []float64) bool {
 	pl, err := newPlacer(p, s)
 	if err != nil {
 		return false

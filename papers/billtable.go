@@ -238,8 +238,7 @@ func (b *billTable) foot() {
 		parts = append(parts, i)
 		hours := units.Decimal{}
 		for _, l := range bill.Lines {
-			each := float64(l.Quote.PackLitres) / 100 * l.Quote.Medium.RinseMinutes / 60
-			hours = hours.Add(units.DecimalOf(each).Mul(l.Packs))
+			hours = hours.Add(units.DecimalOf(l.Quote.RinseHours()).Mul(l.Packs))
 		}
 		b.line(page.Plain, "rinsing", "own time", "Rinsing, by the hour", "job.toml, labour_rate")
 		b.rows[i].Cells[billQuantity] = page.Num(hours.Text(2), hours.Float(), 2)

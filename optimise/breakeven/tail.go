@@ -44,7 +44,7 @@ func (p *pricer) tails() []tail {
 	if job.Settings.TaxIncluded {
 		value /= 1 + q.Tax.Float()
 	}
-	rinse := job.Settings.LabourRate.Float() * float64(q.PackLitres) / 100 * q.Medium.RinseMinutes / 60 * step
+	rinse := job.Settings.LabourRate.Float() * q.RinseHours() * step
 	unit := math.Pow(10, -float64(job.Settings.CurrencyDigits))
 	ways := p.ways
 	if len(ways) == 0 {

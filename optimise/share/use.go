@@ -116,7 +116,7 @@ func (u *usage) byUse() []float64 {
 		parts := u.shares(k)
 		add(pays, l.Goods.Float(), parts)
 		add(taxable[l.Quote.Supplier], l.Goods.Float()*l.Quote.Tax.Float(), parts)
-		add(rinsing, float64(l.Sold)*l.Quote.Medium.RinseMinutes, parts)
+		add(rinsing, l.Packs.Float()*l.Quote.RinseHours(), parts)
 	}
 	for _, d := range bill.Drops {
 		carried := make([]float64, n)
