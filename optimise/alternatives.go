@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
@@ -62,7 +64,7 @@ func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternat
 // solved. A budget is one more row here, of what the model costs before rounding;
 // Solve does without, so that it can name the least budget that would do.
 func ExportModel(job *quotes.Job, merged bool) *mip.Model {
-	m := newProgram(newInstance(job, NewFit(job), !merged), buildOptions{strong: merged}).Model
+	m := model.Build(model.NewInstance(job, suitability.New(job), !merged), model.Options{Strong: merged}).Model
 	if b := job.Settings.Budget; b != nil {
 		row := mip.Row{Name: "budget", Rel: mip.AtMost, RHS: b.Float() - m.Constant}
 		for j, c := range m.Cols {

@@ -18,6 +18,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 )
 
@@ -64,13 +65,13 @@ func TestBenchChild(t *testing.T) {
 	if dir == "" {
 		t.Skip("BENCH_CHILD names no job: this is the process that BenchmarkTable measures")
 	}
-	var f csvs
-	for name, to := range map[string]*string{"quotes.csv": &f.quotes, "beds.csv": &f.beds, "delivery.csv": &f.delivery, "job.toml": &f.settings} {
+	var f jobtest.Files
+	for name, to := range map[string]*string{"quotes.csv": &f.Quotes, "beds.csv": &f.Beds, "delivery.csv": &f.Delivery, "job.toml": &f.Settings} {
 		text, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)
 		*to = string(text)
 	}
-	plan, err := Solve(context.Background(), f.job(t), Options{TimeLimit: tableLimit})
+	plan, err := Solve(context.Background(), f.Job(t), Options{TimeLimit: tableLimit})
 	if err != nil {
 		require.ErrorIs(t, err, ErrNoPurchase)
 		fmt.Println("nothing found in time")

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -26,7 +28,7 @@ type Quoted struct {
 	// Reasons are why it is barred, each once, in order of rule and words.
 	Reasons []DocumentRefusal // bed and layer are empty
 	// Bill is nil where no price can be given; Note says why.
-	Bill   *Bill
+	Bill   *bill.Bill
 	Packs  units.Decimal
 	Enough units.Decimal // the fewest packs that would do, in stock or not
 	Break  units.Decimal // the break reached; 0 for none
@@ -44,7 +46,7 @@ type Quoted struct {
 //
 // With several sites and no litres named, each site gets what its own beds take,
 // and packs beyond that go to one of them.
-func Compare(job *quotes.Job, fit *Fit, opt CompareOptions) []Quoted {
+func Compare(job *quotes.Job, fit *suitability.Fit, opt CompareOptions) []Quoted {
 	out := make([]Quoted, 0, len(job.Quotes))
 	for i, q := range job.Quotes {
 		e := Quoted{Quote: q, Fits: []string{}}
@@ -64,10 +66,10 @@ func Compare(job *quotes.Job, fit *Fit, opt CompareOptions) []Quoted {
 		slices.Sort(e.Fits)
 		e.Barred = len(e.Fits) == 0
 		if len(job.Beds) == 0 {
-			e.Barred = len(fit.general[i]) > 0
+			e.Barred = len(fit.General[i]) > 0
 		}
 		if e.Barred {
-			e.Reasons = fit.reasonsFor(i)
+			e.Reasons = reasonsFor(fit, i)
 		}
 		if opt.Litres > 0 {
 			bySite = map[string]float64{oneSite(job, bySite): float64(opt.Litres)}
@@ -103,24 +105,24 @@ func oneSite(job *quotes.Job, bySite map[string]float64) string {
 
 // reasonsFor lists why a quote is refused, each reason once: what holds for every
 // bed, or where there is no such reason, those of the layers.
-func (f *Fit) reasonsFor(q int) []DocumentRefusal {
+func reasonsFor(f *suitability.Fit, q int) []DocumentRefusal {
 	var out []DocumentRefusal
-	add := func(rs []reason) {
+	add := func(rs []suitability.Reason) {
 		for _, r := range rs {
-			one := DocumentRefusal{Quote: f.job.Quotes[q].Name, Rule: r.rule, Reason: r.text}
+			one := DocumentRefusal{Quote: f.Job.Quotes[q].Name, Rule: r.Rule, Reason: r.Text}
 			if !slices.Contains(out, one) {
 				out = append(out, one)
 			}
 		}
 	}
-	add(f.general[q])
-	for b, bed := range f.job.Beds {
-		if len(f.general[q]) > 0 {
+	add(f.General[q])
+	for b, bed := range f.Job.Beds {
+		if len(f.General[q]) > 0 {
 			break // it is out whatever the layer
 		}
 		for _, l := range quotes.Layers {
 			if bed.LayerLitres(l) > 0 {
-				add(f.ofBed[b].reasons[l][q])
+				add(f.OfBed[b].Reasons[l][q])
 			}
 		}
 	}
@@ -142,15 +144,15 @@ type alone struct {
 }
 
 func newAlone(job *quotes.Job, q *quotes.Quote, bySite map[string]float64) *alone {
-	a := &alone{job: job, q: q, most: maxSteps}
+	a := &alone{job: job, q: q, most: bill.MaxSteps}
 	if q.MaxQty != nil {
-		a.most = int64(stepsDown(*q.MaxQty, q.Step))
+		a.most = int64(bill.StepsDown(*q.MaxQty, q.Step))
 	}
 	perStep := float64(q.Placed()) * q.Step.Float()
 	for _, s := range sortedKeys(bySite) {
 		n := bySite[s] / perStep
 		// The slack is the noise of binary fractions, less than a grain of stone.
-		a.need = append(a.need, int64(min(maxSteps, math.Ceil(n-1e-9*max(1, n)))))
+		a.need = append(a.need, int64(min(bill.MaxSteps, math.Ceil(n-1e-9*max(1, n)))))
 		a.sites = append(a.sites, s)
 		a.litres = append(a.litres, bySite[s])
 		a.ways = append(a.ways, a.waysTo(s))
@@ -170,23 +172,23 @@ func sortedKeys(m map[string]float64) []string {
 // waysTo lists the delivery terms that can bring the quote to a site. A job
 // without beds has no sites, so there all terms of the supplier count.
 func (a *alone) waysTo(site string) []*quotes.Delivery {
-	var drops []drop
+	var drops []bill.Drop
 	if len(a.job.Beds) > 0 {
-		drops = dropsTo(a.job, a.q.Supplier, site)
+		drops = bill.DropsTo(a.job, a.q.Supplier, site)
 	} else {
 		for _, d := range a.job.Delivery {
 			if d.Supplier == a.q.Supplier {
-				drops = append(drops, drop{a.q.Supplier, site, d})
+				drops = append(drops, bill.Drop{Supplier: a.q.Supplier, Site: site, Row: d})
 			}
 		}
 		if len(drops) == 0 {
-			drops = dropsTo(a.job, a.q.Supplier, site)
+			drops = bill.DropsTo(a.job, a.q.Supplier, site)
 		}
 	}
 	var out []*quotes.Delivery
 	for _, d := range drops {
-		if d.carries(a.q.Form) {
-			out = append(out, d.row)
+		if d.Carries(a.q.Form) {
+			out = append(out, d.Row)
 		}
 	}
 	return out
@@ -242,7 +244,7 @@ func (a *alone) cheapest(e *Quoted) {
 
 // short is the placed litres that the sites lack, each by itself: what one has too
 // much of does not fill another's beds.
-func (a *alone) short(b *Bill) units.Litres {
+func (a *alone) short(b *bill.Bill) units.Litres {
 	sum := 0.0
 	for s, site := range a.sites {
 		left := a.litres[s]
@@ -264,12 +266,12 @@ const maxSpread = 400
 // spread deals out extra steps beyond the need one by one, each to the site where
 // it then costs least, so that they fill up loads that are paid for; nil where
 // that cannot differ from sending all to one site, or cannot be sold.
-func (a *alone) spread(need []int64, extra int64) *Bill {
+func (a *alone) spread(need []int64, extra int64) *bill.Bill {
 	if len(need) < 2 || extra > maxSpread {
 		return nil
 	}
 	steps := slices.Clone(need)
-	var bill *Bill
+	var bill *bill.Bill
 	for range extra {
 		at := -1
 		for s := range steps {
@@ -317,12 +319,12 @@ func (a *alone) moreAt(s int, need []int64) []int64 {
 		}
 	}
 	levels := a.q.Levels()
-	consider(int64(stepsUp(a.q.MinQty, a.q.Step)))
+	consider(int64(bill.StepsUp(a.q.MinQty, a.q.Step)))
 	for l, level := range levels {
-		from := max(int64(stepsUp(level.From, a.q.Step)), others+need[s], int64(stepsUp(a.q.MinQty, a.q.Step)))
+		from := max(int64(bill.StepsUp(level.From, a.q.Step)), others+need[s], int64(bill.StepsUp(a.q.MinQty, a.q.Step)))
 		to := a.most
 		if l+1 < len(levels) {
-			to = min(to, int64(stepsUp(levels[l+1].From, a.q.Step))-1)
+			to = min(to, int64(bill.StepsUp(levels[l+1].From, a.q.Step))-1)
 		}
 		consider(from)
 		for _, w := range a.ways[s] {
@@ -341,20 +343,20 @@ func (a *alone) moreAt(s int, need []int64) []int64 {
 // rises with each step, so halving finds it.
 func (a *alone) reach(s int, value units.Money, from, to, others int64) int64 {
 	enough := func(total int64) bool {
-		item := Item{Quote: a.q, Site: a.sites[s], Steps: total - others}
+		item := bill.Item{Quote: a.q, Site: a.sites[s], Steps: total - others}
 		if item.Steps <= 0 { // the stock is used up before this site's turn
 			return false
 		}
 		price := a.q.PriceAt(units.DecimalFromInt(total).Mul(a.q.Step))
 		goods := price.Times(item.Packs())
 		if a.q.BreakKind == quotes.Incremental {
-			lines, err := priceGoods(a.job, []Item{item})
+			lines, err := bill.PriceGoods(a.job, []bill.Item{item})
 			if err != nil {
 				return false
 			}
-			goods = lines[0].value
+			goods = lines[0].Value
 		}
-		return beforeTax(a.job, a.q, goods).Cmp(value) >= 0
+		return bill.BeforeTax(a.job, a.q, goods).Cmp(value) >= 0
 	}
 	if !enough(to) {
 		return to + 1
@@ -372,22 +374,22 @@ func (a *alone) reach(s int, value units.Money, from, to, others int64) int64 {
 
 // price is the bill of so many steps for each site, each brought the way that is
 // cheapest for that site by itself.
-func (a *alone) price(steps []int64) (*Bill, error) {
-	buy := Purchase{Carry: map[Carry]*quotes.Delivery{}}
+func (a *alone) price(steps []int64) (*bill.Bill, error) {
+	buy := bill.Purchase{Carry: map[bill.Carry]*quotes.Delivery{}}
 	for s, site := range a.sites {
-		buy.Items = append(buy.Items, Item{Quote: a.q, Site: site, Steps: steps[s]})
+		buy.Items = append(buy.Items, bill.Item{Quote: a.q, Site: site, Steps: steps[s]})
 	}
 	for s, site := range a.sites {
-		at := Carry{a.q.Supplier, site, a.q.Form}
-		var best *Bill
+		at := bill.Carry{Supplier: a.q.Supplier, Site: site, Form: a.q.Form}
+		var best *bill.Bill
 		var firstErr error
 		for _, w := range a.ways[s] {
-			try := Purchase{Items: buy.Items, Carry: map[Carry]*quotes.Delivery{}}
+			try := bill.Purchase{Items: buy.Items, Carry: map[bill.Carry]*quotes.Delivery{}}
 			for o, other := range a.sites {
-				try.Carry[Carry{a.q.Supplier, other, a.q.Form}] = a.ways[o][0]
+				try.Carry[bill.Carry{Supplier: a.q.Supplier, Site: other, Form: a.q.Form}] = a.ways[o][0]
 			}
 			try.Carry[at] = w
-			bill, err := Price(a.job, try)
+			bill, err := bill.Price(a.job, try)
 			if err != nil {
 				if firstErr == nil {
 					firstErr = err
@@ -402,5 +404,5 @@ func (a *alone) price(steps []int64) (*Bill, error) {
 			return nil, firstErr
 		}
 	}
-	return Price(a.job, buy)
+	return bill.Price(a.job, buy)
 }

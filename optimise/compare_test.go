@@ -10,7 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -100,7 +103,7 @@ func TestCompareByHand(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			job := quotesAlone(t, head+c.quote+"\n", c.delivery, c.settings)
-			list := Compare(job, NewFit(job), CompareOptions{Litres: c.litres})
+			list := Compare(job, suitability.New(job), CompareOptions{Litres: c.litres})
 			require.Len(t, list, 1)
 			e := list[0]
 			assert.Equal(t, c.note, e.Note)
@@ -135,18 +138,18 @@ func TestCompareFindsTheCheapestCount(t *testing.T) {
 			20+r.IntN(60), 100+r.IntN(900), r.IntN(500), r.IntN(30), 10+r.IntN(20))
 		job := quotesAlone(t, q, d, "")
 		litres := units.Litres(1 + r.IntN(2500))
-		e := Compare(job, NewFit(job), CompareOptions{Litres: litres})[0]
+		e := Compare(job, suitability.New(job), CompareOptions{Litres: litres})[0]
 		require.NotNil(t, e.Bill, "seed %d: %s", seed, e.Note)
 
 		best := units.Money{}
 		quote := job.Quotes[0]
 		for steps := int64(1); steps < 250; steps++ {
-			it := Item{Quote: quote, Steps: steps}
+			it := bill.Item{Quote: quote, Steps: steps}
 			if it.Packs().Float()*float64(quote.Placed()) < float64(litres)-1e-6 {
 				continue
 			}
 			for _, w := range job.Delivery {
-				bill, err := Price(job, Purchase{Items: []Item{it}, Carry: map[Carry]*quotes.Delivery{{"Yard", "", quotes.Bag}: w}})
+				bill, err := bill.Price(job, bill.Purchase{Items: []bill.Item{it}, Carry: map[bill.Carry]*quotes.Delivery{{Supplier: "Yard", Site: "", Form: quotes.Bag}: w}})
 				if err == nil && (best.IsZero() || bill.Total.Cmp(best) < 0) {
 					best = bill.Total
 				}
@@ -176,7 +179,7 @@ a,1,1 m,1 m,200 mm,,5 mm
 	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
-	fit := NewFit(job)
+	fit := suitability.New(job)
 	byName := map[string]Quoted{}
 	for _, e := range Compare(job, fit, CompareOptions{}) {
 		byName[e.Quote.Name] = e
@@ -190,9 +193,9 @@ a,1,1 m,1 m,200 mm,,5 mm
 	assert.True(t, byName["fines"].Barred)
 	assert.Nil(t, byName["fines"].Bill)
 	require.Len(t, byName["fines"].Reasons, 1)
-	assert.Equal(t, RuleMinSize, byName["fines"].Reasons[0].Rule)
+	assert.Equal(t, suitability.RuleMinSize, byName["fines"].Reasons[0].Rule)
 	require.Len(t, byName["marble"].Reasons, 1, "what bars it everywhere is reason enough")
-	assert.Equal(t, RuleCarbonate, byName["marble"].Reasons[0].Rule)
+	assert.Equal(t, suitability.RuleCarbonate, byName["marble"].Reasons[0].Rule)
 
 	doc := asObject(t, NewCompareDocument(job, fit, Compare(job, fit, CompareOptions{}), 880, rep))
 	fields(t, "comparison", doc, "currency:s litres:n quotes:l warnings:l")
@@ -215,7 +218,7 @@ a,1,1 m,1 m,200 mm,,5 mm
 func TestCompareOfEverything(t *testing.T) {
 	for seed := range uint64(10) {
 		job := randjob.Job(seed, randjob.All(3, 4, 12, 6))
-		for _, e := range Compare(job, NewFit(job), CompareOptions{}) {
+		for _, e := range Compare(job, suitability.New(job), CompareOptions{}) {
 			if e.Bill == nil {
 				assert.NotEmpty(t, e.Note, "seed %d: %s", seed, e.Quote.Name)
 				continue
@@ -232,8 +235,8 @@ func TestCompareOfEverything(t *testing.T) {
 // are in stock. The last site goes without: 3 × 500 L there, 2 here, one missing:
 // 1200 − 1000 = 200 L short.
 func TestCompareStockOverSites(t *testing.T) {
-	job := csvs{quotes: "quote,supplier,medium,pack,price,max_qty\na,Yard,grit,500 L,10,4\n", beds: "bed,volume,site\none,640 L,east\ntwo,1200 L,west\n", media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n"}.job(t)
-	got := Compare(job, NewFit(job), CompareOptions{})
+	job := jobtest.Files{Quotes: "quote,supplier,medium,pack,price,max_qty\na,Yard,grit,500 L,10,4\n", Beds: "bed,volume,site\none,640 L,east\ntwo,1200 L,west\n", Media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n"}.Job(t)
+	got := Compare(job, suitability.New(job), CompareOptions{})
 	require.Len(t, got, 1)
 	assert.Equal(t, "4", got[0].Packs.String())
 	assert.InDelta(t, 200, float64(got[0].Short), 1e-9)
@@ -245,11 +248,11 @@ func TestCompareStockOverSites(t *testing.T) {
 // All beyond the need sent to one site would be 4 there and a second load: 90; and
 // without them it is 4 × 10 + 2 × 20 = 80.
 func TestCompareSpreadsWhatIsBoughtBeyondTheNeed(t *testing.T) {
-	job := csvs{
-		quotes: "quote,supplier,medium,pack,price,breaks\na,Yard,grit,100 L,10,6: 5\n", beds: "bed,volume,site\none,200 L,east\ntwo,200 L,west\n",
-		delivery: "supplier,load_fee,load_volume\nYard,20,300 L\n", media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n",
-	}.job(t)
-	got := Compare(job, NewFit(job), CompareOptions{})
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,breaks\na,Yard,grit,100 L,10,6: 5\n", Beds: "bed,volume,site\none,200 L,east\ntwo,200 L,west\n",
+		Delivery: "supplier,load_fee,load_volume\nYard,20,300 L\n", Media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\n",
+	}.Job(t)
+	got := Compare(job, suitability.New(job), CompareOptions{})
 	require.Len(t, got, 1)
 	require.NotNil(t, got[0].Bill)
 	assert.Equal(t, "70.00", got[0].Bill.Total.Text(2))

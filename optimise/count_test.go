@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
 )
 
@@ -112,7 +113,7 @@ func drawTiny(t *rapid.T) *quotes.Job {
 			}
 		}
 	}
-	return csvs{sold, b.String(), d.String(), plainMedia, set}.job(t)
+	return jobtest.Files{Quotes: sold, Beds: b.String(), Delivery: d.String(), Media: jobtest.PlainMedia, Settings: set}.Job(t)
 }
 
 // pickIf is the text, or an empty cell.

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -47,13 +49,13 @@ type Leftover struct {
 }
 
 // purchase reads the counts of packs and the drops chosen out of an answer.
-func purchaseOf(p *program, x []float64) (Purchase, error) {
-	buy := Purchase{Carry: map[Carry]*quotes.Delivery{}}
-	job := p.in.job
+func purchaseOf(p *model.Program, x []float64) (bill.Purchase, error) {
+	buy := bill.Purchase{Carry: map[bill.Carry]*quotes.Delivery{}}
+	job := p.In.Job
 	for qi, q := range job.Quotes {
-		pl := p.in.pools[p.poolOf[qi][0]]
-		for s, site := range p.in.sites {
-			col, ok := p.n[[2]int{qi, s}]
+		pl := p.In.Pools[p.PoolOf[qi][0]]
+		for s, site := range p.In.Sites {
+			col, ok := p.N[[2]int{qi, s}]
 			if !ok {
 				continue
 			}
@@ -64,10 +66,10 @@ func purchaseOf(p *program, x []float64) (Purchase, error) {
 			if n == 0 {
 				continue
 			}
-			it := Item{Quote: q, Site: site, Steps: n}
-			if pl.kind == quotes.Incremental && len(pl.levels) > 1 && (len(pl.members) > 1 || len(p.in.sites) > 1) {
-				for l := range pl.levels {
-					m, err := whole(p, x, p.m[[3]int{qi, s, l}])
+			it := bill.Item{Quote: q, Site: site, Steps: n}
+			if pl.Kind == quotes.Incremental && len(pl.Levels) > 1 && (len(pl.Members) > 1 || len(p.In.Sites) > 1) {
+				for l := range pl.Levels {
+					m, err := whole(p, x, p.M[[3]int{qi, s, l}])
 					if err != nil {
 						return buy, err
 					}
@@ -75,14 +77,14 @@ func purchaseOf(p *program, x []float64) (Purchase, error) {
 				}
 			}
 			buy.Items = append(buy.Items, it)
-			drops := p.in.dropAt[[2]int{qi, s}]
+			drops := p.In.DropAt[[2]int{qi, s}]
 			chosen := drops[0]
 			if len(drops) > 1 {
 				chosen = slices.MaxFunc(drops, func(a, b int) int {
-					return cmp.Compare(x[p.c[[2]int{qi, a}]], x[p.c[[2]int{qi, b}]])
+					return cmp.Compare(x[p.C[[2]int{qi, a}]], x[p.C[[2]int{qi, b}]])
 				})
 			}
-			buy.Carry[Carry{q.Supplier, site, q.Form}] = p.in.drops[chosen].row
+			buy.Carry[bill.Carry{Supplier: q.Supplier, Site: site, Form: q.Form}] = p.In.Drops[chosen].Row
 		}
 	}
 	return buy, nil
@@ -98,7 +100,7 @@ const dust = 1e-4
 // A slot that nothing ties down is filled layer by layer, so that as many layers
 // as possible hold one medium; a slot of a unit is split in proportion, which
 // keeps every weight and share of the unit (see the package comment).
-func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
+func fillsOf(p *model.Program, x []float64, buy bill.Purchase) ([]BedFill, error) {
 	type key struct{ grade, atom int }
 	placed := map[key]float64{}
 	value := func(terms []mip.Term) (sum float64) {
@@ -107,27 +109,27 @@ func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
 		}
 		return sum
 	}
-	for u, su := range p.in.suits {
-		for _, g := range su.grades {
-			free := value(p.gradeOf(g, u, 1))
-			for _, t := range su.slots {
-				if sl := p.in.slots[t]; sl.unit >= 0 {
-					litres := value(p.gradeIn(g, t, 1))
+	for u, su := range p.In.Suits {
+		for _, g := range su.Grades {
+			free := value(p.GradeOf(g, u, 1))
+			for _, t := range su.Slots {
+				if sl := p.In.Slots[t]; sl.Unit >= 0 {
+					litres := value(p.GradeIn(g, t, 1))
 					free -= litres
-					for _, a := range sl.atoms {
+					for _, a := range sl.Atoms {
 						if litres > dust {
-							placed[key{g, a}] += litres * p.in.atoms[a].litres / sl.litres
+							placed[key{g, a}] += litres * p.In.Atoms[a].Litres / sl.Litres
 						}
 					}
 				}
 			}
-			for _, t := range su.slots {
-				if p.in.slots[t].unit >= 0 {
+			for _, t := range su.Slots {
+				if p.In.Slots[t].Unit >= 0 {
 					continue
 				}
-				for _, a := range p.in.slots[t].atoms {
-					room := p.in.atoms[a].litres
-					for _, h := range su.grades {
+				for _, a := range p.In.Slots[t].Atoms {
+					room := p.In.Atoms[a].Litres
+					for _, h := range su.Grades {
 						room -= placed[key{h, a}]
 					}
 					if part := min(room, free); part > dust {
@@ -144,29 +146,29 @@ func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
 		quote *quotes.Quote
 		left  float64
 	}
-	stock := make([][]*pile, len(p.in.grades))
-	for g, gr := range p.in.grades {
-		for _, k := range gr.classes {
-			for _, qi := range p.in.classes[k].quotes {
+	stock := make([][]*pile, len(p.In.Grades))
+	for g, gr := range p.In.Grades {
+		for _, k := range gr.Classes {
+			for _, qi := range p.In.Classes[k].Quotes {
 				for _, it := range buy.Items {
-					if it.Quote == p.in.job.Quotes[qi] && it.Site == p.in.sites[gr.site] {
+					if it.Quote == p.In.Job.Quotes[qi] && it.Site == p.In.Sites[gr.Site] {
 						stock[g] = append(stock[g], &pile{it.Quote, it.Packs().Float() * float64(it.Quote.Placed())})
 					}
 				}
 			}
 		}
 	}
-	out := make([]BedFill, len(p.in.job.Beds))
-	for b, bed := range p.in.job.Beds {
+	out := make([]BedFill, len(p.In.Job.Beds))
+	for b, bed := range p.In.Job.Beds {
 		out[b] = BedFill{Bed: bed}
 	}
-	for a, at := range p.in.atoms {
-		bed := p.in.job.Beds[at.bed]
+	for a, at := range p.In.Atoms {
+		bed := p.In.Job.Beds[at.Bed]
 		count := float64(bed.Count)
-		lf := LayerFill{Layer: at.layer, Demand: units.Litres(at.litres / count)}
+		lf := LayerFill{Layer: at.Layer, Demand: units.Litres(at.Litres / count)}
 		got := map[*quotes.Quote]float64{}
 		sum := 0.0
-		for _, g := range p.in.suits[at.suit].grades {
+		for _, g := range p.In.Suits[at.Suit].Grades {
 			need := placed[key{g, a}]
 			sum += need
 			for _, pile := range stock[g] {
@@ -176,12 +178,12 @@ func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
 					need -= part
 				}
 			}
-			if need > 1e-6*at.litres+dust {
-				return nil, fmt.Errorf("bed %q %s: %.3f L of %s are placed and not bought", bed.Name, at.layer, need, p.in.grades[g].medium.Name)
+			if need > 1e-6*at.Litres+dust {
+				return nil, fmt.Errorf("bed %q %s: %.3f L of %s are placed and not bought", bed.Name, at.Layer, need, p.In.Grades[g].Medium.Name)
 			}
 		}
-		if diff := sum - at.litres; diff > 1e-5*at.litres+dust || diff < -1e-5*at.litres-dust {
-			return nil, fmt.Errorf("bed %q %s: %.3f L are placed, want %.3f", bed.Name, at.layer, sum, at.litres)
+		if diff := sum - at.Litres; diff > 1e-5*at.Litres+dust || diff < -1e-5*at.Litres-dust {
+			return nil, fmt.Errorf("bed %q %s: %.3f L are placed, want %.3f", bed.Name, at.Layer, sum, at.Litres)
 		}
 		for q, v := range got {
 			if v > dust {
@@ -189,7 +191,7 @@ func fillsOf(p *program, x []float64, buy Purchase) ([]BedFill, error) {
 			}
 		}
 		slices.SortFunc(lf.Parts, func(x, y FillPart) int { return cmp.Compare(x.Quote.Name, y.Quote.Name) })
-		out[at.bed].Layers = append(out[at.bed].Layers, lf)
+		out[at.Bed].Layers = append(out[at.Bed].Layers, lf)
 	}
 	for i := range out {
 		out[i].Flooded = flooded(&out[i])
@@ -235,7 +237,7 @@ func tableLoads(fills []BedFill) []TableLoad {
 }
 
 // leftovers is what each line of the bill places less what the beds hold.
-func leftovers(bill *Bill, fills []BedFill) []Leftover {
+func leftovers(bill *bill.Bill, fills []BedFill) []Leftover {
 	type key struct {
 		q    *quotes.Quote
 		site string
@@ -263,7 +265,7 @@ func leftovers(bill *Bill, fills []BedFill) []Leftover {
 const wholeTol = 1e-5
 
 // whole is a column's value as a whole number, or an error when it is not one.
-func whole(p *program, x []float64, col int) (int64, error) {
+func whole(p *model.Program, x []float64, col int) (int64, error) {
 	v := math.Round(x[col])
 	if math.Abs(x[col]-v) > wholeTol*max(1, math.Abs(v)) {
 		return 0, fmt.Errorf("solver's answer for %q is %v, want a whole number", p.Cols[col].Name, x[col])

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -120,11 +121,11 @@ type DocumentLeftover struct {
 
 // DocumentRefusal is one rule that keeps one quote out of one layer of a bed.
 type DocumentRefusal struct {
-	Quote  string       `json:"quote"`
-	Bed    string       `json:"bed"`
-	Layer  quotes.Layer `json:"layer"`
-	Rule   Rule         `json:"rule"`
-	Reason string       `json:"reason"`
+	Quote  string           `json:"quote"`
+	Bed    string           `json:"bed"`
+	Layer  quotes.Layer     `json:"layer"`
+	Rule   suitability.Rule `json:"rule"`
+	Reason string           `json:"reason"`
 }
 
 // DocumentComplaint is a warning about the files, at its place. Line and column
@@ -262,29 +263,31 @@ func documentLeftover(left []Leftover) []DocumentLeftover {
 
 // DocumentRefusals lists every refusal by quote, bed, layer and rule. A large job
 // has hundreds of thousands, so they are met in that order and not sorted.
-func DocumentRefusals(fit *Fit) []DocumentRefusal {
+func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 	type place struct {
 		bed   int
 		layer quotes.Layer
 	}
 	var places []place
-	for _, b := range byName(fit.job.Beds, func(b *quotes.Bed) string { return b.Name }) {
+	for _, b := range byName(fit.Job.Beds, func(b *quotes.Bed) string { return b.Name }) {
 		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
-			if fit.job.Beds[b].LayerLitres(l) > 0 {
+			if fit.Job.Beds[b].LayerLitres(l) > 0 {
 				places = append(places, place{b, l})
 			}
 		}
 	}
 	out := []DocumentRefusal{}
-	var broken []reason
-	for _, q := range byName(fit.job.Quotes, func(q *quotes.Quote) string { return q.Name }) {
+	var broken []suitability.Reason
+	for _, q := range byName(fit.Job.Quotes, func(q *quotes.Quote) string { return q.Name }) {
 		for _, at := range places {
-			broken = append(append(broken[:0], fit.general[q]...), fit.ofBed[at.bed].reasons[at.layer][q]...)
+			broken = append(append(broken[:0], fit.General[q]...), fit.OfBed[at.bed].Reasons[at.layer][q]...)
 			if len(broken) > 1 {
-				slices.SortFunc(broken, func(a, b reason) int { return cmp.Or(cmp.Compare(a.rule, b.rule), cmp.Compare(a.text, b.text)) })
+				slices.SortFunc(broken, func(a, b suitability.Reason) int {
+					return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Text, b.Text))
+				})
 			}
 			for _, r := range broken {
-				out = append(out, DocumentRefusal{fit.job.Quotes[q].Name, fit.job.Beds[at.bed].Name, at.layer, r.rule, r.text})
+				out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, fit.Job.Beds[at.bed].Name, at.layer, r.Rule, r.Text})
 			}
 		}
 	}

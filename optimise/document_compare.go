@@ -1,6 +1,7 @@
 package optimise
 
 import (
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -42,7 +43,7 @@ const PerLitreDigits = 4
 
 // NewCompareDocument sets out a comparison at so many litres. In a job without
 // beds the refusals name no bed and no layer.
-func NewCompareDocument(job *quotes.Job, fit *Fit, list []Quoted, litres units.Litres, rep *quotes.Report) *CompareDocument {
+func NewCompareDocument(job *quotes.Job, fit *suitability.Fit, list []Quoted, litres units.Litres, rep *quotes.Report) *CompareDocument {
 	d := &CompareDocument{Currency: job.Settings.Currency, Litres: tidy(float64(litres)), Quotes: []CompareQuote{}, Warnings: DocumentWarnings(rep)}
 	refused := map[string][]DocumentRefusal{}
 	for _, r := range DocumentRefusals(fit) {

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -197,7 +198,7 @@ func TestDocumentKeepsItsPromises(t *testing.T) {
 
 func TestDocumentOfNothing(t *testing.T) {
 	job := randjob.Job(1, randjob.Simple(2, 7, 5))
-	plan := &Plan{Job: job, Fit: NewFit(job), Status: Infeasible, Why: []Obstacle{
+	plan := &Plan{Job: job, Fit: suitability.New(job), Status: Infeasible, Why: []Obstacle{
 		{Table: "frame", Rule: RuleLimit, Over: 12.5, Remedy: "raise the limit by 12.5 kg"},
 		{Bed: "bed 2", Layer: quotes.Top, Rule: "top", Short: 130, Remedy: "allow a rough top"},
 	}}
@@ -241,7 +242,7 @@ func TestTidy(t *testing.T) {
 // A thousand beds and two hundred quotes: some four hundred thousand refusals.
 func BenchmarkRefusals(b *testing.B) {
 	job := randjob.Job(1, randjob.Simple(8, 200, 1000))
-	fit := NewFit(job)
+	fit := suitability.New(job)
 	for b.Loop() {
 		DocumentRefusals(fit)
 	}

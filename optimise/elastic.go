@@ -7,6 +7,8 @@ import (
 	"slices"
 	"time"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 	"mediabuy/units"
 )
@@ -28,15 +30,15 @@ type slack struct {
 
 // elasticProgram is a model whose only cost is how far its rows give way.
 type elasticProgram struct {
-	*program
+	*model.Program
 	slack []slack
 	costs []float64 // of the program's own columns, in money
 }
 
 // elastic builds the model of an instance with the families of g giving way. It
 // needs the tightening rows, which let no stone in without its order.
-func elastic(in *instance, g give) *elasticProgram {
-	e := &elasticProgram{program: newProgram(in, buildOptions{strong: true})}
+func elastic(in *model.Instance, g give) *elasticProgram {
+	e := &elasticProgram{Program: model.Build(in, model.Options{Strong: true})}
 	for j := range e.Cols {
 		e.costs = append(e.costs, e.Cols[j].Cost)
 		e.Cols[j].Cost = 0
@@ -54,21 +56,21 @@ func elastic(in *instance, g give) *elasticProgram {
 		}
 		e.slack = append(e.slack, s)
 	}
-	for i, u := range in.units {
-		if u.weighed && g.weights {
-			most := -min(0, u.headroom)
-			for _, t := range u.slots {
-				most += in.slots[t].litres * in.heaviest(in.slots[t].suit, in.slots[t].below)
+	for i, u := range in.Units {
+		if u.Weighed && g.weights {
+			most := -min(0, u.Headroom)
+			for _, t := range u.Slots {
+				most += in.Slots[t].Litres * in.Heaviest(in.Slots[t].Suit, in.Slots[t].Below)
 			}
-			add("over weight/"+u.name, most, -1, slack{rule: RuleLimit, unit: i}, "weight/"+u.name)
+			add("over weight/"+u.Name, most, -1, slack{rule: RuleLimit, unit: i}, "weight/"+u.Name)
 		}
-		for k, sh := range u.shares {
+		for k, sh := range u.Shares {
 			if g.shares {
 				most := 0.0
-				for _, t := range sh.slots {
-					most += in.slots[t].litres
+				for _, t := range sh.Slots {
+					most += in.Slots[t].Litres
 				}
-				add("over share/"+sh.name, most, -1, slack{rule: RuleShare, unit: i, share: k}, "share/"+sh.name)
+				add("over share/"+sh.Name, most, -1, slack{rule: RuleShare, unit: i, share: k}, "share/"+sh.Name)
 			}
 		}
 	}
@@ -79,47 +81,47 @@ func elastic(in *instance, g give) *elasticProgram {
 		add("more deliveries", 1e4, -1, slack{rule: RuleDeliveries}, "most deliveries")
 	}
 	if g.terms {
-		for di, d := range in.drops {
-			y, ok := e.y[di]
-			if !ok || d.row.MinOrder == nil {
+		for di, d := range in.Drops {
+			y, ok := e.Y[di]
+			if !ok || d.Row.MinOrder == nil {
 				continue
 			}
 			row := "smallest order/" + e.Cols[y].Name
 			if _, ok := rows[row]; ok {
 				// The row is scaled to a value of 1, so its slack is a share.
-				add("under "+row, 1, 1, slack{rule: RuleMinOrder, what: d.supplier, amount: d.row.MinOrder.Float()}, row)
-				e.Cols[len(e.Cols)-1].Cost = d.row.MinOrder.Float()
+				add("under "+row, 1, 1, slack{rule: RuleMinOrder, what: d.Supplier, amount: d.Row.MinOrder.Float()}, row)
+				e.Cols[len(e.Cols)-1].Cost = d.Row.MinOrder.Float()
 			}
 		}
-		for qi, q := range in.job.Quotes {
-			if _, ok := e.z[[2]int{-1, qi}]; ok {
-				add("under least/"+q.Name, float64(stepsUp(q.MinQty, q.Step)), 1, slack{rule: RuleMinQty, what: q.Name}, "least/"+q.Name)
+		for qi, q := range in.Job.Quotes {
+			if _, ok := e.Z[[2]int{-1, qi}]; ok {
+				add("under least/"+q.Name, float64(bill.StepsUp(q.MinQty, q.Step)), 1, slack{rule: RuleMinQty, what: q.Name}, "least/"+q.Name)
 			}
 		}
 	}
 	if g.stock {
-		for k, cl := range in.classes {
-			if e.classSold(k) {
+		for k, cl := range in.Classes {
+			if e.ClassSold(k) {
 				most := 0.0
-				for _, u := range in.suits {
-					if slices.Contains(u.classes, k) {
-						most += u.litres
+				for _, u := range in.Suits {
+					if slices.Contains(u.Classes, k) {
+						most += u.Litres
 					}
 				}
-				add("more/"+cl.name, most, -1, slack{rule: RuleStock, grade: cl.grade, slot: -1}, "supply/"+cl.name)
+				add("more/"+cl.Name, most, -1, slack{rule: RuleStock, grade: cl.Grade, slot: -1}, "supply/"+cl.Name)
 			}
 		}
 	}
 	if g.short {
-		for t, sl := range in.slots {
-			at := []string{"fill/" + in.suits[sl.suit].name}
-			if e.inUnit(t) {
-				at = append(at, "fill slot/"+sl.name)
+		for t, sl := range in.Slots {
+			at := []string{"fill/" + in.Suits[sl.Suit].Name}
+			if e.InUnit(t) {
+				at = append(at, "fill slot/"+sl.Name)
 			}
-			add("short/"+sl.name, sl.litres, 1, slack{rule: RuleStock, slot: t}, at...)
+			add("short/"+sl.Name, sl.Litres, 1, slack{rule: RuleStock, slot: t}, at...)
 			// What is short will be bought in the end: then it weighs, and counts against
 			// a share where nothing else suits.
-			if sl.unit < 0 {
+			if sl.Unit < 0 {
 				continue
 			}
 			also := func(row string, coef float64) {
@@ -127,11 +129,11 @@ func elastic(in *instance, g give) *elasticProgram {
 					e.Rows[i].Terms = append(e.Rows[i].Terms, mip.Term{Col: len(e.Cols) - 1, Coef: coef})
 				}
 			}
-			also("weight/"+in.units[sl.unit].name, in.lightest(sl.suit, sl.below))
-			for _, sh := range in.units[sl.unit].shares {
-				other := func(g int) bool { return in.grades[g].medium != sh.medium }
-				if slices.Contains(sh.slots, t) && !slices.ContainsFunc(in.suits[sl.suit].grades, other) {
-					also("share/"+sh.name, 1)
+			also("weight/"+in.Units[sl.Unit].Name, in.Lightest(sl.Suit, sl.Below))
+			for _, sh := range in.Units[sl.Unit].Shares {
+				other := func(g int) bool { return in.Grades[g].Medium != sh.Medium }
+				if slices.Contains(sh.Slots, t) && !slices.ContainsFunc(in.Suits[sl.Suit].Grades, other) {
+					also("share/"+sh.Name, 1)
 				}
 			}
 		}
@@ -143,7 +145,7 @@ func elastic(in *instance, g give) *elasticProgram {
 // dearer is the budget's own obstacle where the job has one that is too small
 // even once the rows give way as in x; nil where it is enough or nothing is known.
 func (e *elasticProgram) dearer(ctx context.Context, solver mip.Solver, x []float64, limit time.Duration) (*Obstacle, error) {
-	budget := e.in.job.Settings.Budget
+	budget := e.In.Job.Settings.Budget
 	if budget == nil {
 		return nil, nil
 	}
@@ -163,7 +165,7 @@ func (e *elasticProgram) dearer(ctx context.Context, solver mip.Solver, x []floa
 	if err != nil || ans.Status != mip.Optimal {
 		return nil, err
 	}
-	digits := e.in.job.Settings.CurrencyDigits
+	digits := e.In.Job.Settings.CurrencyDigits
 	// The bill rounds line by line: ten units of its last digit are room for that.
 	scale := math.Pow(10, float64(digits-1))
 	cost := units.MoneyOf(units.DecimalOf(math.Ceil(ans.Objective*scale) / scale)).Round(digits)

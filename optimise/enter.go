@@ -6,8 +6,12 @@ import (
 	"math"
 	"time"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/internal/propose"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
@@ -15,7 +19,7 @@ import (
 type Entry struct {
 	// Buy is that purchase, checked against the job and its bill at Ray.From; nil
 	// when no purchase costs less than the limit even there.
-	Buy *Purchase
+	Buy *bill.Purchase
 	// Job is the job at Ray.From, whose quotes Buy holds.
 	Job *quotes.Job
 	// X is the price at which it costs just the limit, unrounded.
@@ -39,7 +43,7 @@ type Ray struct {
 	// Proof is of a like job to begin with; nil for none.
 	Proof *Proof
 	// Near are purchases to begin looking near; the first is the cheapest of today.
-	Near []Purchase
+	Near []bill.Purchase
 }
 
 // Enter finds the highest price at which some purchase stays below a limit: with
@@ -49,23 +53,23 @@ type Ray struct {
 func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	begun := time.Now()
 	low, high := r.At(r.From), r.At(r.To)
-	fit := NewFit(low)
-	prog := newProgram(newInstance(low, fit, false), buildOptions{strong: true})
-	above := newProgram(newInstance(high, NewFit(high), false), buildOptions{strong: true})
+	fit := suitability.New(low)
+	prog := model.Build(model.NewInstance(low, fit, false), model.Options{Strong: true})
+	above := model.Build(model.NewInstance(high, suitability.New(high), false), model.Options{Strong: true})
 	if err := sameRows(prog.Model, above.Model); err != nil {
 		return nil, err
 	}
-	if prog.hopeless() {
+	if prog.Hopeless() {
 		return &Entry{Job: low}, nil
 	}
-	pr, model, opt, err := steer(ctx, prog, begun, r.TimeLimit)
+	pr, model, opt, err := propose.Steer(ctx, prog, begun, r.TimeLimit)
 	if err != nil {
 		return nil, err
 	}
-	defer pr.close()
-	dearer := newCompleter(above)
-	pr.near = newNear(pr.completer, dearer, r.Near)
-	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.reprice(dearer, r.From, r.To)}
+	defer pr.Close()
+	dearer := propose.NewCompleter(above)
+	pr.Near = propose.NewNear(pr.Completer, dearer, r.Near)
+	ray := search.Ray{From: r.From, Limit: r.Limit, Risen: pr.Reprice(dearer, r.From, r.To)}
 	atZero := *model
 	atZero.Cols = append([]mip.Column(nil), model.Cols...)
 	for j := range model.Cols {
@@ -76,7 +80,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	// A proof of today's holds at once for all that leaves out what moves: the other
 	// half is what is searched.
 	from := r.Proof.to(low)
-	if j, ok := pr.near.only(pr.completer); ok {
+	if j, ok := pr.Near.Only(pr.Completer); ok {
 		from = from.Split(j, 0)
 	}
 	ans, x, proof, err := search.Solver{From: from, Keep: true}.Highest(ctx, &atZero, ray, opt)

@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -18,12 +20,12 @@ import (
 // x + 70, below 80 up to 10 only.
 func TestEnterByHand(t *testing.T) {
 	job := func(x float64) *quotes.Job {
-		return csvs{
-			quotes:   fmt.Sprintf("quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,grit,bag,50 L,10.00,8-16 mm\nheap,Brackwell,grit,bulk,200 L,%.4f,8-16 mm\n", x),
-			beds:     "bed,volume\none,400 L\n",
-			delivery: "supplier,name,order_fee\nBrackwell,truck,30\n",
-			media:    plainMedia,
-		}.job(t)
+		return jobtest.Files{
+			Quotes:   fmt.Sprintf("quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,grit,bag,50 L,10.00,8-16 mm\nheap,Brackwell,grit,bulk,200 L,%.4f,8-16 mm\n", x),
+			Beds:     "bed,volume\none,400 L\n",
+			Delivery: "supplier,name,order_fee\nBrackwell,truck,30\n",
+			Media:    jobtest.PlainMedia,
+		}.Job(t)
 	}
 	e, err := Enter(context.Background(), Ray{At: job, From: 1, To: 2, Limit: 80})
 	require.NoError(t, err)
@@ -31,7 +33,7 @@ func TestEnterByHand(t *testing.T) {
 	require.Len(t, e.Buy.Items, 1)
 	require.Equal(t, "heap", e.Buy.Items[0].Quote.Name)
 	require.EqualValues(t, 2, e.Buy.Items[0].Steps)
-	bill, err := Price(e.Job, *e.Buy)
+	bill, err := bill.Price(e.Job, *e.Buy)
 	require.NoError(t, err)
 	require.Equal(t, "32", bill.Total.String(), "priced at From: 2·1 + 30")
 
@@ -58,11 +60,11 @@ func TestEnterInNoTime(t *testing.T) {
 // Jobs that differ in more than what is paid are refused.
 func TestEnterWantsTheSameRows(t *testing.T) {
 	job := func(x float64) *quotes.Job {
-		return csvs{
-			quotes: "quote,supplier,medium,pack,price,size\nbag,Aldermoor,grit,50 L,10.00,8-16 mm\n",
-			beds:   fmt.Sprintf("bed,volume\none,%.0f L\n", 100*x),
-			media:  plainMedia,
-		}.job(t)
+		return jobtest.Files{
+			Quotes: "quote,supplier,medium,pack,price,size\nbag,Aldermoor,grit,50 L,10.00,8-16 mm\n",
+			Beds:   fmt.Sprintf("bed,volume\none,%.0f L\n", 100*x),
+			Media:  jobtest.PlainMedia,
+		}.Job(t)
 	}
 	_, err := Enter(context.Background(), Ray{At: job, From: 1, To: 2, Limit: 80})
 	require.ErrorContains(t, err, "the models at two prices differ")

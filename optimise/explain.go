@@ -6,7 +6,9 @@ import (
 	"slices"
 	"time"
 
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -59,13 +61,13 @@ const explainLimit = 20 * time.Second
 //	stock      Σ v ≤ Σ placed·n + more             cost 1 a litre
 //
 // and all of them together, with layers left short, when none is enough alone.
-func explain(ctx context.Context, job *quotes.Job, fit *Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
-	in := newInstance(job, fit, opt.Plain)
-	prog := newProgram(in, buildOptions{strong: !opt.Plain})
-	if none := prog.unsupplied(); none != nil {
+func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
+	in := model.NewInstance(job, fit, opt.Plain)
+	prog := model.Build(in, model.Options{Strong: !opt.Plain})
+	if none := prog.Unsupplied(); none != nil {
 		var out []Obstacle
-		for _, at := range in.atoms {
-			if slices.Contains(none, at.suit) {
+		for _, at := range in.Atoms {
+			if slices.Contains(none, at.Suit) {
 				out = append(out, nothingFits(prog, at))
 			}
 		}

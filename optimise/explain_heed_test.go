@@ -10,13 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
 // heed is the job changed as its obstacles advise, by just as much; false when
 // an obstacle asks for what no number can mend.
-func heed(t require.TestingT, job *quotes.Job, fit *Fit, why []Obstacle) (*quotes.Job, bool) {
+func heed(t require.TestingT, job *quotes.Job, fit *suitability.Fit, why []Obstacle) (*quotes.Job, bool) {
 	out := *job
 	out.Beds = nil
 	byName := map[string]*quotes.Bed{}
@@ -88,7 +89,7 @@ func heed(t require.TestingT, job *quotes.Job, fit *Fit, why []Obstacle) (*quote
 
 // forSale is the litres an obstacle asks for, of each medium that it names, from
 // a yard that brings them free.
-func forSale(t require.TestingT, job *quotes.Job, fit *Fit, b int, o Obstacle) []*quotes.Quote {
+func forSale(t require.TestingT, job *quotes.Job, fit *suitability.Fit, b int, o Obstacle) []*quotes.Quote {
 	var out []*quotes.Quote
 	one := units.DecimalFromInt(1)
 	for q, quote := range job.Quotes {

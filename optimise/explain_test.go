@@ -10,7 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/optimise/suitability"
 	"mediabuy/units"
 )
 
@@ -131,39 +133,39 @@ func TestObstaclesByHand(t *testing.T) {
 		},
 		{
 			name: "nothing smooth for the top", files: files{rock, "bed,count,volume,top_volume\none,2,1000 L,300 L\n", "", ""},
-			want: []obstacle{{where: "one/top", rule: string(RuleTop), short: 600, remedy: `the nearest is "r"`}},
+			want: []obstacle{{where: "one/top", rule: string(suitability.RuleTop), short: 600, remedy: `the nearest is "r"`}},
 		},
 		{
 			name: "only a medium that is not sold", files: files{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleOnly), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleOnly), short: 100}},
 		},
 		{
 			name: "a medium avoided", files: files{rock, "bed,volume,avoid\none,100 L,rock\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleAvoid), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleAvoid), short: 100}},
 		},
 		{
 			name: "grain too fine", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,4-8 mm\n", "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleMinSize), short: 100, remedy: "8 mm"}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleMinSize), short: 100, remedy: "8 mm"}},
 		},
 		{
 			name: "grain too coarse", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,8-16 mm\n", "bed,volume,max_size\none,100 L,12 mm\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleMaxSize), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleMaxSize), short: 100}},
 		},
 		{
 			name: "grain not stated", files: files{rock, "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleUnknownSize), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleUnknownSize), short: 100}},
 		},
 		{
 			name: "lime", files: files{"quote,supplier,medium,pack,price,carbonate\nr,Quay,rock,100 L,10,fizzed\n", "bed,volume\none,100 L\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleCarbonate), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleCarbonate), short: 100}},
 		},
 		{
 			name: "breaks down", files: files{"quote,supplier,medium,pack,price\nr,Quay,coconut coir,100 L,10\n", "bed,volume\none,100 L\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: string(RuleBreaksDown), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleBreaksDown), short: 100}},
 		},
 		{
 			name: "too late", files: files{"quote,supplier,medium,pack,price,ready_by\nr,Quay,rock,100 L,10,2026-05-02\n", "bed,volume\none,100 L\n", "", `need_by = "2026-05-01"`},
-			want: []obstacle{{where: "one/base", rule: string(RuleDate), short: 100}},
+			want: []obstacle{{where: "one/base", rule: string(suitability.RuleDate), short: 100}},
 		},
 		{
 			name: "nobody comes to the site", files: files{rock, "bed,volume,site\none,100 L,north\ntwo,200 L,south\n", "supplier,site,order_fee\nQuay,north,5\n", ""},
@@ -176,7 +178,7 @@ func TestObstaclesByHand(t *testing.T) {
 	} {
 		for _, plain := range []bool{false, true} {
 			t.Run(fmt.Sprintf("%s, plain %v", c.name, plain), func(t *testing.T) {
-				p := solved(t, csvs{c.quotes, c.beds, c.delivery, plainMedia, c.settings}.job(t), Options{Plain: plain})
+				p := solved(t, jobtest.Files{Quotes: c.quotes, Beds: c.beds, Delivery: c.delivery, Media: jobtest.PlainMedia, Settings: c.settings}.Job(t), Options{Plain: plain})
 				require.Equal(t, Infeasible, p.Status)
 				require.Nil(t, p.Bill)
 				var got []string

@@ -1,6 +1,7 @@
 package optimise
 
 import (
+	"mediabuy/optimise/internal/jobtest"
 	"strings"
 	"testing"
 
@@ -315,18 +316,18 @@ func TestCountsByHand(t *testing.T) {
 //	own weight                              2.775 kg, together 500 kg
 func TestFloodedWeightByHand(t *testing.T) {
 	const media = "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle,rinse_minutes\nsponge,1 kg/L,0.2,0.5,smooth,none,no,0%,0%,0\n"
-	bed := func(limit, line string) csvs {
-		return csvs{
-			quotes: "quote,supplier,medium,pack,price\na,Yard,sponge,100 L,10\n", media: media,
-			beds:     strings.NewReplacer("LIMIT", limit, "LINE", line).Replace("bed,length,width,depth,top,own_weight,limit,water_line\none,1000 mm,1000 mm,300 mm,100 mm,2.775 kg,LIMIT,LINE\n"),
-			settings: `decimal = "."`,
+	bed := func(limit, line string) jobtest.Files {
+		return jobtest.Files{
+			Quotes: "quote,supplier,medium,pack,price\na,Yard,sponge,100 L,10\n", Media: media,
+			Beds:     strings.NewReplacer("LIMIT", limit, "LINE", line).Replace("bed,length,width,depth,top,own_weight,limit,water_line\none,1000 mm,1000 mm,300 mm,100 mm,2.775 kg,LIMIT,LINE\n"),
+			Settings: `decimal = "."`,
 		}
 	}
-	p := solved(t, bed("500 kg", "25 mm").job(t), Options{})
+	p := solved(t, bed("500 kg", "25 mm").Job(t), Options{})
 	require.Equal(t, Optimal, p.Status)
 	assert.InDelta(t, 500, float64(p.Fills[0].Flooded), 1e-9)
 
-	p = solved(t, bed("499.9 kg", "25 mm").job(t), Options{})
+	p = solved(t, bed("499.9 kg", "25 mm").Job(t), Options{})
 	require.Equal(t, Infeasible, p.Status)
 	require.Len(t, p.Why, 1)
 	assert.Equal(t, RuleLimit, p.Why[0].Rule)
@@ -334,7 +335,7 @@ func TestFloodedWeightByHand(t *testing.T) {
 	assert.InDelta(t, 0.1, float64(p.Why[0].Over), 1e-6)
 
 	// Never flooded: 300 × 1.2 + 2.775 = 362.775.
-	p = solved(t, bed("363 kg", "none").job(t), Options{})
+	p = solved(t, bed("363 kg", "none").Job(t), Options{})
 	require.Equal(t, Optimal, p.Status)
 	assert.InDelta(t, 362.775, float64(p.Fills[0].Flooded), 1e-9)
 }

@@ -7,17 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
 )
-
-// plainMedia lose nothing and hold no water, so that sums can be done in the
-// head: a litre of grit weighs 1 kg, of rock 2 kg and of fluff half a kilogram,
-// flooded or not. Rock is rough, so it is refused in a top layer.
-const plainMedia = `medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle,rinse_minutes
-grit,1 kg/L,0,0,smooth,none,no,0%,0%,30
-rock,2 kg/L,0,0,rough,none,no,0%,0%,0
-fluff,0.5 kg/L,0,0,smooth,none,no,0%,0%,0
-`
 
 // handJob is a job whose cheapest purchase is worked out by hand. In settings,
 // ";" stands for a line break.
@@ -29,7 +21,7 @@ type handJob struct {
 }
 
 func (h handJob) job(t require.TestingT) *quotes.Job {
-	return csvs{h.quotes, h.beds, h.delivery, plainMedia, strings.ReplaceAll(h.settings, ";", "\n")}.job(t)
+	return jobtest.Files{Quotes: h.quotes, Beds: h.beds, Delivery: h.delivery, Media: jobtest.PlainMedia, Settings: strings.ReplaceAll(h.settings, ";", "\n")}.Job(t)
 }
 
 // checkHand solves each job merged and plain; both must come to the sum.

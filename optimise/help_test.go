@@ -9,36 +9,16 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
 )
 
 // halfCent is how far apart two proven answers may be before rounding.
 const halfCent = 0.005
-
-// csvs are the texts of a job's files; an empty one is a file that is not there.
-type csvs struct{ quotes, beds, delivery, media, settings string }
-
-// job reads the files, which must have no problems.
-func (f csvs) job(t require.TestingT) *quotes.Job {
-	src := func(name, text string) quotes.Source {
-		if text == "" {
-			return quotes.Source{Name: name}
-		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := quotes.Read(quotes.Files{
-		Quotes: src(quotes.QuotesFile, f.quotes), Beds: src(quotes.BedsFile, f.beds), Delivery: src(quotes.DeliveryFile, f.delivery),
-		Media: src(quotes.MediaFile, f.media), Settings: src(quotes.SettingsFile, f.settings),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
-}
 
 // solved is the plan for a job; an answer that is not proven fails the test.
 func solved(t require.TestingT, job *quotes.Job, opt Options) *Plan {
@@ -63,7 +43,7 @@ func bought(p *Plan) string {
 
 // rounding is the most by which the rounding of its lines can move a bill: half
 // a cent for each line, drop and supplier's tax, and for rinsing.
-func rounding(b *Bill) float64 {
+func rounding(b *bill.Bill) float64 {
 	return halfCent * float64(len(b.Lines)+len(b.Drops)+len(b.TaxOf)+1)
 }
 

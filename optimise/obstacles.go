@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -40,15 +42,15 @@ func (e *elasticProgram) obstacles(x []float64) []Obstacle {
 		}
 		switch s.rule {
 		case RuleLimit:
-			out = append(out, e.overweight(e.in.units[s.unit], v)...)
+			out = append(out, e.overweight(e.In.Units[s.unit], v)...)
 		case RuleShare:
-			out = append(out, e.overShare(e.in.units[s.unit].shares[s.share], v)...)
+			out = append(out, e.overShare(e.In.Units[s.unit].Shares[s.share], v)...)
 		case RuleSuppliers:
-			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.in.job.Settings.MaxSuppliers, up(v))})
+			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.In.Job.Settings.MaxSuppliers, up(v))})
 		case RuleDeliveries:
-			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.in.job.Settings.MaxDeliveries, up(v))})
+			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.In.Job.Settings.MaxDeliveries, up(v))})
 		case RuleMinOrder:
-			d := e.in.job.Settings.CurrencyDigits
+			d := e.In.Job.Settings.CurrencyDigits
 			out = append(out, Obstacle{Rule: RuleMinOrder, Remedy: fmt.Sprintf(
 				"what can be bought of %s stays %.*f below its smallest order of %.*f: ask it to take less", s.what, d, v*s.amount, d, s.amount)})
 		case RuleMinQty:
@@ -67,17 +69,17 @@ func (e *elasticProgram) obstacles(x []float64) []Obstacle {
 
 // overShare shares the litres too many of a medium out among the alike beds that
 // a share stands for.
-func (e *elasticProgram) overShare(sh shareRow, litres float64) []Obstacle {
+func (e *elasticProgram) overShare(sh model.ShareRow, litres float64) []Obstacle {
 	all := 0.0
-	for _, b := range sh.beds {
+	for _, b := range sh.Beds {
 		all += e.bedLitres(b)
 	}
 	var out []Obstacle
-	for _, b := range sh.beds {
-		bed := e.in.job.Beds[b]
+	for _, b := range sh.Beds {
+		bed := e.In.Job.Beds[b]
 		part := litres * e.bedLitres(b) / all / float64(bed.Count) // the share is of each
 		out = append(out, Obstacle{Bed: bed.Name, Rule: RuleShare, Short: units.Litres(part), Remedy: fmt.Sprintf(
-			"allow %s %.1f L more in %s, or ask for a quote of another medium that suits it", sh.medium.Name, tenthUp(part), eachBed(bed.Name, bed.Count))})
+			"allow %s %.1f L more in %s, or ask for a quote of another medium that suits it", sh.Medium.Name, tenthUp(part), eachBed(bed.Name, bed.Count))})
 	}
 	return out
 }
@@ -85,9 +87,9 @@ func (e *elasticProgram) overShare(sh shareRow, litres float64) []Obstacle {
 // bedLitres is all that bed b (by index) takes, every one of its count.
 func (e *elasticProgram) bedLitres(b int) float64 {
 	sum := 0.0
-	for _, a := range e.in.atoms {
-		if a.bed == b {
-			sum += a.litres
+	for _, a := range e.In.Atoms {
+		if a.Bed == b {
+			sum += a.Litres
 		}
 	}
 	return sum
@@ -101,10 +103,10 @@ func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
 // the answer x, the last ones.
 func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
 	var out []Obstacle
-	medium := e.in.grades[g].medium.Name
-	for i := len(e.in.suits) - 1; i >= 0; i-- {
+	medium := e.In.Grades[g].Medium.Name
+	for i := len(e.In.Suits) - 1; i >= 0; i-- {
 		held := 0.0
-		for _, t := range e.gradeOf(g, i, 1) {
+		for _, t := range e.GradeOf(g, i, 1) {
 			held += t.Coef * x[t.Col]
 		}
 		here := min(held, litres)
@@ -112,11 +114,11 @@ func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
 			continue
 		}
 		litres -= here
-		last := e.in.suits[i].slots[len(e.in.suits[i].slots)-1]
-		at := e.in.atoms[e.in.slots[last].atoms[len(e.in.slots[last].atoms)-1]]
-		bed := e.in.job.Beds[at.bed]
-		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
-			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here), medium, at.layer, bed.Name)})
+		last := e.In.Suits[i].Slots[len(e.In.Suits[i].Slots)-1]
+		at := e.In.Atoms[e.In.Slots[last].Atoms[len(e.In.Slots[last].Atoms)-1]]
+		bed := e.In.Job.Beds[at.Bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here), medium, at.Layer, bed.Name)})
 	}
 	return out
 }
@@ -134,13 +136,13 @@ const intSlack = 1e-4
 
 // overweight shares the kilograms too many of a unit out among the alike tables
 // it stands for.
-func (e *elasticProgram) overweight(u unit, kg float64) []Obstacle {
+func (e *elasticProgram) overweight(u model.Unit, kg float64) []Obstacle {
 	var out []Obstacle
-	for i, name := range u.tables {
-		over := kg * u.parts[i]
+	for i, name := range u.Tables {
+		over := kg * u.Parts[i]
 		o := Obstacle{Rule: RuleLimit}
 		where := fmt.Sprintf("table %q", name)
-		if u.table[i] {
+		if u.Table[i] {
 			o.Table = name
 		} else {
 			o.Bed = name
@@ -165,7 +167,7 @@ func eachBed(name string, count int) string {
 }
 
 func (e *elasticProgram) bedCount(name string) int {
-	for _, b := range e.in.job.Beds {
+	for _, b := range e.In.Job.Beds {
 		if b.Name == name {
 			return b.Count
 		}
@@ -176,14 +178,14 @@ func (e *elasticProgram) bedCount(name string) int {
 // shortSlot names the layers of a slot that stay short, last layers first.
 func (e *elasticProgram) shortSlot(t int, litres float64) []Obstacle {
 	var out []Obstacle
-	atoms := e.in.slots[t].atoms
+	atoms := e.In.Slots[t].Atoms
 	for i := len(atoms) - 1; i >= 0 && litres > least; i-- {
-		at := e.in.atoms[atoms[i]]
-		short := min(litres, at.litres)
+		at := e.In.Atoms[atoms[i]]
+		short := min(litres, at.Litres)
 		litres -= short
-		bed := e.in.job.Beds[at.bed]
-		out = append(out, Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(short), Remedy: fmt.Sprintf(
-			"%.1f L more must be for sale of %s, or of another medium that suits the %s of bed %q", short, e.suitMedia(at.suit), at.layer, bed.Name)})
+		bed := e.In.Job.Beds[at.Bed]
+		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(short), Remedy: fmt.Sprintf(
+			"%.1f L more must be for sale of %s, or of another medium that suits the %s of bed %q", short, e.suitMedia(at.Suit), at.Layer, bed.Name)})
 	}
 	slices.Reverse(out)
 	return out
@@ -191,8 +193,8 @@ func (e *elasticProgram) shortSlot(t int, litres float64) []Obstacle {
 
 func (e *elasticProgram) suitMedia(u int) string {
 	var names []string
-	for _, g := range e.in.suits[u].grades {
-		if n := e.in.grades[g].medium.Name; !slices.Contains(names, n) {
+	for _, g := range e.In.Suits[u].Grades {
+		if n := e.In.Grades[g].Medium.Name; !slices.Contains(names, n) {
 			names = append(names, n)
 		}
 	}
@@ -202,20 +204,20 @@ func (e *elasticProgram) suitMedia(u int) string {
 
 // nothingFits explains a layer that no quote may fill, by the quote that comes
 // nearest: the one with the fewest rules against it.
-func nothingFits(p *program, at atom) Obstacle {
-	job := p.in.job
-	bed := job.Beds[at.bed]
-	o := Obstacle{Bed: bed.Name, Layer: at.layer, Rule: RuleStock, Short: units.Litres(at.litres)}
+func nothingFits(p *model.Program, at model.Atom) Obstacle {
+	job := p.In.Job
+	bed := job.Beds[at.Bed]
+	o := Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(at.Litres)}
 	var nearest *quotes.Quote
-	var against []reason
+	var against []suitability.Reason
 	for qi, q := range job.Quotes {
-		rs := append(slices.Clone(p.in.fit.general[qi]), p.in.fit.ofBed[at.bed].reasons[at.layer][qi]...)
+		rs := append(slices.Clone(p.In.Fit.General[qi]), p.In.Fit.OfBed[at.Bed].Reasons[at.Layer][qi]...)
 		if len(rs) == 0 {
 			switch {
-			case len(p.in.dropAt[[2]int{qi, at.site}]) == 0:
-				rs = []reason{{Rule(RuleDelivery), fmt.Sprintf("%s does not deliver %s goods to site %q", q.Supplier, q.Form, p.in.sites[at.site])}}
+			case len(p.In.DropAt[[2]int{qi, at.Site}]) == 0:
+				rs = []suitability.Reason{{Rule: suitability.Rule(RuleDelivery), Text: fmt.Sprintf("%s does not deliver %s goods to site %q", q.Supplier, q.Form, p.In.Sites[at.Site])}}
 			default:
-				rs = []reason{{Rule(RuleStock), "too little of it is in stock to sell any"}}
+				rs = []suitability.Reason{{Rule: suitability.Rule(RuleStock), Text: "too little of it is in stock to sell any"}}
 			}
 		}
 		if nearest == nil || len(rs) < len(against) {
@@ -226,10 +228,10 @@ func nothingFits(p *program, at atom) Obstacle {
 		o.Remedy = "ask for quotes: there are none"
 		return o
 	}
-	o.Rule = string(against[0].rule)
+	o.Rule = string(against[0].Rule)
 	var words []string
 	for _, r := range against {
-		words = append(words, r.text)
+		words = append(words, r.Text)
 	}
 	o.Remedy = fmt.Sprintf("no quote suits it; the nearest is %q, but %s. Ask for another medium or grain size, or change the bed's rule", nearest.Name, strings.Join(words, "; and "))
 	return o

@@ -8,7 +8,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -18,7 +20,7 @@ import (
 // of the model, the search or the bill is used. Every quote must state max_qty.
 type oracle struct {
 	job   *quotes.Job
-	fit   *Fit
+	fit   *suitability.Fit
 	sites []string
 	keys  []oracleKey
 	buys  []oracleBuy
@@ -40,7 +42,7 @@ func (o *oracle) packs(steps []int, k int) float64 {
 
 // leastByCounting is the least cost, +Inf when nothing fills the beds.
 func leastByCounting(t require.TestingT, job *quotes.Job) (float64, []int) {
-	o := &oracle{job: job, fit: NewFit(job), sites: quotes.Sites(job)}
+	o := &oracle{job: job, fit: suitability.New(job), sites: quotes.Sites(job)}
 	for q := range job.Quotes {
 		for s := range o.sites {
 			o.keys = append(o.keys, oracleKey{q, s})
@@ -380,7 +382,7 @@ func b2f(b bool) float64 {
 
 // The oracle itself on a job done by hand: 425 L are 9 bags of 29, or 10 of 26.
 func TestCountingByHand(t *testing.T) {
-	job := csvs{quotes: "quote,supplier,medium,pack,price,breaks,max_qty\na,Yard,grit,50 L,29,10: 26,12\n", beds: "bed,volume\none,425 L\n", media: plainMedia}.job(t)
+	job := jobtest.Files{Quotes: "quote,supplier,medium,pack,price,breaks,max_qty\na,Yard,grit,50 L,29,10: 26,12\n", Beds: "bed,volume\none,425 L\n", Media: jobtest.PlainMedia}.Job(t)
 	cost, steps := leastByCounting(t, job)
 	require.InDelta(t, 260, cost, 1e-9)
 	require.Equal(t, []int{10}, steps)

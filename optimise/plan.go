@@ -7,8 +7,12 @@ import (
 	"math"
 	"time"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/internal/propose"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -50,10 +54,10 @@ type Options struct {
 // Plan is the answer to a job: what to buy, how it comes, where it goes.
 type Plan struct {
 	Job      *quotes.Job
-	Fit      *Fit
+	Fit      *suitability.Fit
 	Status   Status
-	Purchase Purchase
-	Bill     *Bill // nil when infeasible
+	Purchase bill.Purchase
+	Bill     *bill.Bill // nil when infeasible
 	Fills    []BedFill
 	Tables   []TableLoad
 	Leftover []Leftover
@@ -72,14 +76,14 @@ type Plan struct {
 // limits are answers, not errors; an error means that something failed or that
 // ctx was cancelled, and then nothing of the plan may be used.
 func Solve(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
-	fit := NewFit(job)
+	fit := suitability.New(job)
 	return solve(ctx, job, fit, opt)
 }
 
-func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, error) {
+func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Options) (*Plan, error) {
 	begun := time.Now()
-	in := newInstance(job, fit, opt.Plain)
-	prog := newProgram(in, buildOptions{strong: !opt.Plain})
+	in := model.NewInstance(job, fit, opt.Plain)
+	prog := model.Build(in, model.Options{Strong: !opt.Plain})
 	own := search.Solver{From: opt.From.to(job), Keep: opt.Keep}
 	solver := opt.Solver
 	if solver == nil {
@@ -91,18 +95,18 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 	}
 	model, mopt := prog.Model, mip.Options{TimeLimit: limit}
 	// Another solver is given the whole model: it need not know of lazy rows.
-	if !opt.Plain && opt.Solver == nil && !prog.hopeless() {
-		var pr *proposer
+	if !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
+		var pr *propose.Proposer
 		var err error
-		if pr, model, mopt, err = steer(ctx, prog, begun, limit); err != nil {
+		if pr, model, mopt, err = propose.Steer(ctx, prog, begun, limit); err != nil {
 			return nil, err
 		}
-		defer pr.close()
+		defer pr.Close()
 	}
 	mopt.Progress, mopt.CutOff = opt.Progress, opt.CutOff
 	plan := &Plan{Job: job, Fit: fit}
 	ans := &mip.Answer{Status: mip.Infeasible}
-	if !prog.hopeless() {
+	if !prog.Hopeless() {
 		var err error
 		if opt.Solver == nil {
 			var kept *search.Proof
@@ -150,15 +154,15 @@ func solve(ctx context.Context, job *quotes.Job, fit *Fit, opt Options) (*Plan, 
 }
 
 // fill turns a solver's answer into the plan and checks it.
-func (p *Plan) fill(ctx context.Context, prog *program, ans *mip.Answer) error {
+func (p *Plan) fill(ctx context.Context, prog *model.Program, ans *mip.Answer) error {
 	var err error
 	if p.Purchase, err = purchaseOf(prog, ans.X); err != nil {
 		return err
 	}
-	if p.Bill, err = Price(p.Job, p.Purchase); err != nil {
+	if p.Bill, err = bill.Price(p.Job, p.Purchase); err != nil {
 		return err
 	}
-	if p.Fills, err = fillsOf(prog, settle(ctx, prog, prog.full(ans.X), p.Purchase), p.Purchase); err != nil {
+	if p.Fills, err = fillsOf(prog, propose.Settle(ctx, prog, prog.Full(ans.X), p.Purchase), p.Purchase); err != nil {
 		return err
 	}
 	p.Tables = tableLoads(p.Fills)

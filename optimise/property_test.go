@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
@@ -58,7 +59,7 @@ func TestWaysToWriteTheSameBeds(t *testing.T) {
 		}
 		var plans []*Plan
 		for _, beds := range []string{row("all", "3", 1), row("a", "1", 1) + row("b", "1", 1) + row("c", "1", 1), row("one", "1", 3), row("a", "2", 1) + row("b", "1", 1)} {
-			plans = append(plans, solved(t, csvs{q, head + beds, d, "", set}.job(t), Options{}))
+			plans = append(plans, solved(t, jobtest.Files{Quotes: q, Beds: head + beds, Delivery: d, Media: "", Settings: set}.Job(t), Options{}))
 		}
 		for _, p := range plans[1:] {
 			sameCost(t, plans[0], p, "written another way")
@@ -139,8 +140,8 @@ func TestOrderOfRowsChangesNothing(t *testing.T) {
 		seed := rapid.Uint64Range(0, 1<<20).Draw(t, "seed")
 		q, b, d, set := randjob.Files(seed, shapes()[shape])
 		r := rand.New(rand.NewPCG(seed, rapid.Uint64().Draw(t, "order")))
-		one := csvs{q, b, d, "", set}.job(t)
-		other := csvs{shuffled(r, q), shuffled(r, b), shuffled(r, d), "", set}.job(t)
+		one := jobtest.Files{Quotes: q, Beds: b, Delivery: d, Media: "", Settings: set}.Job(t)
+		other := jobtest.Files{Quotes: shuffled(r, q), Beds: shuffled(r, b), Delivery: shuffled(r, d), Media: "", Settings: set}.Job(t)
 		require.Len(t, other.Quotes, len(one.Quotes))
 		want, wantPlan := exactly(t, one, Options{})
 		got, gotPlan := exactly(t, other, Options{})

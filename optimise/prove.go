@@ -6,6 +6,9 @@ import (
 	"math"
 	"slices"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/internal/propose"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
 )
@@ -22,7 +25,7 @@ func Prove(w io.Writer, plan *Plan) error {
 	if plan.Bill == nil {
 		return fmt.Errorf("there is no purchase to prove: the job is %s", plan.Status)
 	}
-	p := newProgram(newInstance(plan.Job, plan.Fit, true), buildOptions{})
+	p := model.Build(model.NewInstance(plan.Job, plan.Fit, true), model.Options{})
 	x, err := restate(p, plan)
 	if err != nil {
 		return err
@@ -61,49 +64,49 @@ func Prove(w io.Writer, plan *Plan) error {
 }
 
 // restate writes a plan as the columns of a plain model.
-func restate(p *program, plan *Plan) ([]float64, error) {
-	c := newCompleter(p)
-	n := make([]int, len(c.items))
+func restate(p *model.Program, plan *Plan) ([]float64, error) {
+	c := propose.NewCompleter(p)
+	n := make([]int, len(c.Items))
 	tiers := map[int][]int64{}
-	for i, it := range c.items {
+	for i, it := range c.Items {
 		for _, b := range plan.Purchase.Items {
-			if b.Quote != p.in.job.Quotes[it.quote] || b.Site != p.in.sites[it.site] {
+			if b.Quote != p.In.Job.Quotes[it.Quote] || b.Site != p.In.Sites[it.Site] {
 				continue
 			}
 			n[i] = int(b.Steps)
 			tiers[i] = b.Tiers
 			// The drop is the plan's choice, not the completer's.
-			row := plan.Purchase.Carry[Carry{b.Quote.Supplier, b.Site, b.Quote.Form}]
-			ways := c.sends[it.send].ways[it.form]
-			at := slices.IndexFunc(ways, func(d int) bool { return p.in.drops[d].row == row })
+			row := plan.Purchase.Carry[bill.Carry{Supplier: b.Quote.Supplier, Site: b.Site, Form: b.Quote.Form}]
+			ways := c.Sends[it.Send].Ways[it.Form]
+			at := slices.IndexFunc(ways, func(d int) bool { return p.In.Drops[d].Row == row })
 			if at < 0 && len(ways) > 1 {
 				return nil, fmt.Errorf("%q to site %q: no drop is chosen among %d", b.Quote.Name, b.Site, len(ways))
 			}
 			if at >= 0 {
-				c.sends[it.send].ways[it.form] = ways[at : at+1]
+				c.Sends[it.Send].Ways[it.Form] = ways[at : at+1]
 			}
 		}
 	}
 	x := make([]float64, len(p.Cols))
-	c.cost(n, x)
+	c.Cost(n, x)
 	for i, ts := range tiers {
 		for l, steps := range ts {
-			x[c.items[i].levels[l]] = float64(steps)
+			x[c.Items[i].Levels[l]] = float64(steps)
 		}
 	}
 	byQuote := map[*quotes.Quote]int{}
-	for i, q := range p.in.job.Quotes {
+	for i, q := range p.In.Job.Quotes {
 		byQuote[q] = i
 	}
-	for _, at := range p.in.atoms {
-		for _, l := range plan.Fills[at.bed].Layers {
-			if l.Layer != at.layer {
+	for _, at := range p.In.Atoms {
+		for _, l := range plan.Fills[at.Bed].Layers {
+			if l.Layer != at.Layer {
 				continue
 			}
 			for _, part := range l.Parts {
-				for _, k := range p.in.suits[at.suit].classes {
-					if slices.Contains(p.in.classes[k].quotes, byQuote[part.Quote]) {
-						x[p.v[[2]int{k, at.suit}]] = float64(part.Litres) * float64(p.in.job.Beds[at.bed].Count)
+				for _, k := range p.In.Suits[at.Suit].Classes {
+					if slices.Contains(p.In.Classes[k].Quotes, byQuote[part.Quote]) {
+						x[p.V[[2]int{k, at.Suit}]] = float64(part.Litres) * float64(p.In.Job.Beds[at.Bed].Count)
 					}
 				}
 			}

@@ -14,6 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
@@ -109,7 +111,7 @@ func locationJob(t testing.TB, file, kind string) *quotes.Job {
 		}
 	}
 	require.Empty(t, words)
-	return csvs{q.String(), b.String(), d.String(), plainMedia, pointSettings}.job(t)
+	return jobtest.Files{Quotes: q.String(), Beds: b.String(), Delivery: d.String(), Media: jobtest.PlainMedia, Settings: pointSettings}.Job(t)
 }
 
 // The location problems of OR-Library (Beasley, EJOR 33, 1988, 314-325; optima
@@ -165,7 +167,7 @@ func TestPublishedFiveVendors(t *testing.T) {
 		fmt.Fprintf(&q, "%s,%s,grit,1 L,0.01,%s,%s,%s,%s,%s\n", v, v, first, breaks, kind, rows[0]["q_min"], rows[len(rows)-1]["q_max"])
 		fmt.Fprintf(&d, "%s,%s\n", v, rows[0]["setup_first_segment"])
 	}
-	job := csvs{q.String(), "bed,volume\none,239600.48 L\n", d.String(), plainMedia, pointSettings}.job(t)
+	job := jobtest.Files{Quotes: q.String(), Beds: "bed,volume\none,239600.48 L\n", Delivery: d.String(), Media: jobtest.PlainMedia, Settings: pointSettings}.Job(t)
 	cost, plan := exactly(t, job, Options{})
 	require.Equal(t, Optimal, plan.Status)
 	assert.InDelta(t, 15210109.512, cost, halfCent)
@@ -187,7 +189,7 @@ func TestPublishedTwoVendors(t *testing.T) {
 		fmt.Fprintf(&q, "%s,%s,grit,1 L,%s,%s,%s,20000\n", rows[0]["vendor"], rows[0]["vendor"], first, breaks, kind)
 	}
 	for _, plain := range []bool{false, true} {
-		plan := solved(t, csvs{q.String(), "bed,volume\none,6000 L\n", "", plainMedia, pointSettings}.job(t), Options{Plain: plain})
+		plan := solved(t, jobtest.Files{Quotes: q.String(), Beds: "bed,volume\none,6000 L\n", Delivery: "", Media: jobtest.PlainMedia, Settings: pointSettings}.Job(t), Options{Plain: plain})
 		require.Equal(t, Optimal, plan.Status)
 		assert.Equal(t, "37500.00", plan.Bill.Total.Text(2))
 		assert.Equal(t, "7500 A", bought(plan))
@@ -208,7 +210,7 @@ func TestPublishedThreeSuppliers(t *testing.T) {
 		fmt.Fprintf(&q, "s%d,s%d,%s,1 L,%s,%s,incremental,%s\n", i+1, i+1, media[i], first, breaks, rows[0]["max_quantity"])
 		shares = append(shares, fmt.Sprintf("%s: %g", media[i], figure(t, rows[0]["max_share_percent"])/100))
 	}
-	job := csvs{q.String(), "bed,volume,max_share\none,600 L," + strings.Join(shares, "; ") + "\n", "", plainMedia, pointSettings}.job(t)
+	job := jobtest.Files{Quotes: q.String(), Beds: "bed,volume,max_share\none,600 L," + strings.Join(shares, "; ") + "\n", Delivery: "", Media: jobtest.PlainMedia, Settings: pointSettings}.Job(t)
 	plan := solved(t, job, Options{})
 	require.Equal(t, Optimal, plan.Status)
 	assert.Equal(t, "5435.00", plan.Bill.Total.Text(2))
@@ -216,7 +218,7 @@ func TestPublishedThreeSuppliers(t *testing.T) {
 
 	// The two worked prices: 150 from supplier 1 cost 1370, 225 cost 1995.
 	for steps, want := range map[int64]string{150: "1370.00", 225: "1995.00"} {
-		bill, err := Price(job, Purchase{Items: []Item{{Quote: job.Quotes[0], Steps: steps}}})
+		bill, err := bill.Price(job, bill.Purchase{Items: []bill.Item{{Quote: job.Quotes[0], Steps: steps}}})
 		require.NoError(t, err)
 		assert.Equal(t, want, bill.Total.Text(2))
 	}
@@ -226,7 +228,7 @@ func TestPublishedThreeSuppliers(t *testing.T) {
 // answers computed): 50 × 0.80 + 70 × 0.50 + 30 × 0.30 = 84; 150 × 0.30 = 45.
 func TestPublishedPriceSchedule(t *testing.T) {
 	for _, c := range []struct{ breaks, want string }{{"51: 0.5; 121: 0.3,incremental", "84.00"}, {"50: 0.5; 120: 0.3,all-units", "45.00"}} {
-		plan := solved(t, csvs{"quote,supplier,medium,pack,price,breaks,break_kind,max_qty\na,Yard,grit,1 L,0.8," + c.breaks + ",200\n", "bed,volume\none,150 L\n", "", plainMedia, ""}.job(t), Options{})
+		plan := solved(t, jobtest.Files{Quotes: "quote,supplier,medium,pack,price,breaks,break_kind,max_qty\na,Yard,grit,1 L,0.8," + c.breaks + ",200\n", Beds: "bed,volume\none,150 L\n", Delivery: "", Media: jobtest.PlainMedia, Settings: ""}.Job(t), Options{})
 		require.Equal(t, Optimal, plan.Status)
 		assert.Equal(t, c.want, plan.Bill.Total.Text(2))
 	}
@@ -240,7 +242,7 @@ func TestPublishedPacks(t *testing.T) {
 	for _, r := range table(t, "packs_25.csv") {
 		fmt.Fprintf(&q, "p%s,Yard,grit,%s L,%s\n", r["pack_size"], r["pack_size"], r["price"])
 	}
-	plan := solved(t, csvs{q.String(), "bed,volume\none,25 L\n", "", plainMedia, ""}.job(t), Options{})
+	plan := solved(t, jobtest.Files{Quotes: q.String(), Beds: "bed,volume\none,25 L\n", Delivery: "", Media: jobtest.PlainMedia, Settings: ""}.Job(t), Options{})
 	require.Equal(t, Optimal, plan.Status)
 	assert.Equal(t, "90.00", plan.Bill.Total.Text(2))
 	assert.Equal(t, "1 p26", bought(plan))
@@ -258,7 +260,7 @@ func TestPublishedKnapsackCover(t *testing.T) {
 		}
 	}
 	for _, plain := range []bool{false, true} {
-		plan := solved(t, csvs{q.String(), "bed,volume\none,1024 L\n", "", plainMedia, ""}.job(t), Options{Plain: plain})
+		plan := solved(t, jobtest.Files{Quotes: q.String(), Beds: "bed,volume\none,1024 L\n", Delivery: "", Media: jobtest.PlainMedia, Settings: ""}.Job(t), Options{Plain: plain})
 		require.Equal(t, Optimal, plan.Status)
 		assert.Equal(t, "1070.00", plan.Bill.Total.Text(2))
 	}

@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
@@ -141,9 +142,9 @@ func TestOtherSolversAgree(t *testing.T) {
 // one of 200 does not bind.
 func TestExportHoldsTheBudget(t *testing.T) {
 	for budget, want := range map[string]mip.Status{"199.99": mip.Infeasible, "200": mip.Optimal} {
-		f := csvs{quotes: "quote,supplier,medium,pack,price\na,Yard,expanded clay,50 L,10\n", beds: "bed,volume\none,950 L\n", settings: "budget = " + budget}
+		f := jobtest.Files{Quotes: "quote,supplier,medium,pack,price\na,Yard,expanded clay,50 L,10\n", Beds: "bed,volume\none,950 L\n", Settings: "budget = " + budget}
 		for _, merged := range []bool{true, false} {
-			m := ExportModel(f.job(t), merged)
+			m := ExportModel(f.Job(t), merged)
 			ans, err := search.Solver{}.Solve(context.Background(), m, mip.Options{})
 			require.NoError(t, err)
 			require.Equal(t, want, ans.Status, "budget %s, merged %v", budget, merged)

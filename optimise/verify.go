@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -95,7 +96,7 @@ func Verify(p *Plan) error {
 	if n := job.Settings.MaxDeliveries; n > 0 && drops > n {
 		fail("%d deliveries used, want at most %d", drops, n)
 	}
-	again, err := Price(job, p.Purchase)
+	again, err := bill.Price(job, p.Purchase)
 	if err != nil {
 		fail("pricing the bill again: %w", err)
 	} else if !again.Total.Equal(p.Bill.Total) {
@@ -109,7 +110,7 @@ func overLimit(w, limit units.Kilograms) bool {
 }
 
 // countUsed counts the suppliers and the drops (not their loads) of a bill.
-func countUsed(b *Bill) (suppliers, drops int) {
+func countUsed(b *bill.Bill) (suppliers, drops int) {
 	var names []string
 	for _, d := range b.Drops {
 		if d.Loads == 0 {

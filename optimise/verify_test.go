@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -16,13 +18,13 @@ import (
 // verifyJob has something for every rule to be about: two sites, a share, a limit
 // of a bed's own and of a table, counts, a smallest order and a least quantity.
 func verifyJob(t require.TestingT) *quotes.Job {
-	return csvs{
-		quotes: "quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,tax\nf,Yard,fluff,bag,100 L,50,4: 45,2,40,5%\nr,Quay,rock,bulk,100 L,10,,3,40,\ng,Yard,grit,bag,100 L,90,,,40,\nc,Quay,coconut coir,bag,100 L,1,,,,\n",
-		beds: "bed,count,volume,top_volume,max_share,table,limit,own_weight,site,avoid\n" +
+	return jobtest.Files{
+		Quotes: "quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,tax\nf,Yard,fluff,bag,100 L,50,4: 45,2,40,5%\nr,Quay,rock,bulk,100 L,10,,3,40,\ng,Yard,grit,bag,100 L,90,,,40,\nc,Quay,coconut coir,bag,100 L,1,,,,\n",
+		Beds: "bed,count,volume,top_volume,max_share,table,limit,own_weight,site,avoid\n" +
 			"one,2,1000 L,200 L,rock: 0.6,,1500 kg,5 kg,north,\ntwo,1,500 L,,,T,1000 kg,10 kg,north,\nthree,1,500 L,,,T,1000 kg,10 kg,north,\nfour,1,300 L,,,,,,south,grit\n",
-		delivery: "supplier,handling,order_fee,load_fee,load_volume,free_over,min_order\nYard,7,20,5,1 m3,900,50\nQuay,0,15,0,,,20\n",
-		media:    plainMedia, settings: "tax = 8\nlabour_rate = 10\nextra = 2\nmax_suppliers = 2\nmax_deliveries = 4",
-	}.job(t)
+		Delivery: "supplier,handling,order_fee,load_fee,load_volume,free_over,min_order\nYard,7,20,5,1 m3,900,50\nQuay,0,15,0,,,20\n",
+		Media:    jobtest.PlainMedia, Settings: "tax = 8\nlabour_rate = 10\nextra = 2\nmax_suppliers = 2\nmax_deliveries = 4",
+	}.Job(t)
 }
 
 // spoil changes one thing of a good plan.
@@ -76,7 +78,7 @@ func spoils() []spoil {
 		}},
 		{"bought for the other site", "L bought", func(p *Plan) {
 			p.Bill.Lines = slices.Clone(p.Bill.Lines)
-			i := slices.IndexFunc(p.Bill.Lines, func(l Line) bool { return l.Quote.Name == "r" && l.Site == "north" })
+			i := slices.IndexFunc(p.Bill.Lines, func(l bill.Line) bool { return l.Quote.Name == "r" && l.Site == "north" })
 			p.Bill.Lines[i].Site = "south"
 		}},
 		{"too many suppliers", "suppliers used", func(p *Plan) { withSettings(p, func(s *quotes.Settings) { s.MaxSuppliers = 1 }) }},

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
 	"mediabuy/units"
 )
@@ -147,7 +147,7 @@ func (b *billTable) supplier(name string) error {
 }
 
 // goods is one goods line; one bought at several prices has a row for each below.
-func (b *billTable) goods(l optimise.Line) error {
+func (b *billTable) goods(l bill.Line) error {
 	parts, err := tiers(b.Plan, l)
 	if err != nil {
 		return err
@@ -178,7 +178,7 @@ func (b *billTable) goods(l optimise.Line) error {
 }
 
 // packWords names a line with its pack and the break it reached.
-func packWords(l optimise.Line) string {
+func packWords(l bill.Line) string {
 	words := item(l.Quote) + ", " + l.Quote.Pack.Raw
 	if l.Quote.Form != "bulk" {
 		words += " " + string(l.Quote.Form)
@@ -198,7 +198,7 @@ func quantity(n units.Decimal) page.Cell {
 }
 
 // drop is one delivery, with a row below for each fee that makes it up.
-func (b *billTable) drop(d optimise.DropLine) {
+func (b *billTable) drop(d bill.DropLine) {
 	i := len(b.rows)
 	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+atSite("to", d.Site), termsRow(d))
 	part := func(what string, n units.Decimal, each units.Money) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -102,7 +103,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 	}
 	var order []key
 	count := map[key]int{}
-	r.Plan.Fit.Refusals(func(f optimise.Refusal) bool {
+	r.Plan.Fit.Refusals(func(f suitability.Refusal) bool {
 		if gone[f.Quote] {
 			return true
 		}

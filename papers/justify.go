@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share"
 	"mediabuy/optimise/share/statement"
 	"mediabuy/papers/page"
@@ -121,7 +122,7 @@ func (r *report) readers() string {
 	return ""
 }
 
-func suppliersOf(b *optimise.Bill) []string {
+func suppliersOf(b *bill.Bill) []string {
 	var out []string
 	for _, l := range b.Lines {
 		out = appendNew(out, l.Quote.Supplier)

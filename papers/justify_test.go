@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
@@ -206,10 +207,10 @@ func TestTotalsOfAllPapersAreEqual(t *testing.T) {
 func TestBillFormulasHoldForAnyPurchase(t *testing.T) {
 	job, _ := gardens.job(t)
 	rapid.Check(t, func(t *rapid.T) {
-		var items []optimise.Item
+		var items []bill.Item
 		for _, name := range []string{"pebbles", "lava", "gravel"} {
 			if n := rapid.Int64Range(0, 60).Draw(t, name); n > 0 {
-				items = append(items, optimise.Item{Quote: named(t, job, name), Site: "north", Steps: n})
+				items = append(items, bill.Item{Quote: named(t, job, name), Site: "north", Steps: n})
 			}
 		}
 		if len(items) == 0 {
@@ -225,7 +226,7 @@ func TestReportWithFormulasForNames(t *testing.T) {
 	f.quotes = strings.ReplaceAll(f.quotes, "Low Ford / Quarry", `=cmd|' /C calc'!A0`)
 	f.delivery = strings.ReplaceAll(f.delivery, "Low Ford / Quarry", `=cmd|' /C calc'!A0`)
 	job, _ := f.job(t)
-	plan := bought(t, job, optimise.Item{Quote: named(t, job, "lava"), Site: "north", Steps: 3})
+	plan := bought(t, job, bill.Item{Quote: named(t, job, "lava"), Site: "north", Steps: 3})
 	x, err := excelize.OpenReader(bytes.NewReader(written(t, Input{Plan: plan}, asXLSX)))
 	require.NoError(t, err)
 	for _, sheet := range x.GetSheetList() {

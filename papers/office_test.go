@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/units"
 )
 
@@ -32,7 +32,7 @@ func tool(t *testing.T, name, debian string) string {
 func TestLibreOfficeComesToTheSameBill(t *testing.T) {
 	office := tool(t, "soffice", "libreoffice-calc-nogui")
 	job, _ := gardens.job(t)
-	items := []optimise.Item{{Quote: named(t, job, "pebbles"), Site: "north", Steps: 22}, {Quote: named(t, job, "lava"), Site: "south", Steps: 3}, {Quote: named(t, job, "gravel"), Site: "north", Steps: 5}}
+	items := []bill.Item{{Quote: named(t, job, "pebbles"), Site: "north", Steps: 22}, {Quote: named(t, job, "lava"), Site: "south", Steps: 3}, {Quote: named(t, job, "gravel"), Site: "north", Steps: 5}}
 	plan := bought(t, job, items...)
 	dir := t.TempDir()
 	text := written(t, Input{Plan: plan}, asXLSX)
@@ -65,7 +65,7 @@ func TestLibreOfficeComesToTheSameBill(t *testing.T) {
 		"csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1", "--outdir", dir, filepath.Join(dir, "same.xlsx"), filepath.Join(dir, "dearer.xlsx"))
 	out, err := cmd.CombinedOutput()
 	require.NoError(t, err, string(out))
-	for name, want := range map[string]*optimise.Bill{"same": plan.Bill, "dearer": dearer.Bill} {
+	for name, want := range map[string]*bill.Bill{"same": plan.Bill, "dearer": dearer.Bill} {
 		got := map[string]string{}
 		file, err := os.Open(filepath.Join(dir, name+"-Bill.csv"))
 		require.NoError(t, err)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -21,7 +22,7 @@ type Order struct {
 	Day      quotes.Date
 	NeedBy   quotes.Date
 	Lines    []OrderLine
-	Drops    []optimise.DropLine
+	Drops    []bill.DropLine
 	Goods    units.Money
 	Delivery units.Money
 	Tax      units.Money
@@ -34,7 +35,7 @@ type Order struct {
 
 // OrderLine is one goods line of an order.
 type OrderLine struct {
-	optimise.Line
+	bill.Line
 	tiers []tier
 }
 
@@ -180,7 +181,7 @@ func (o *Order) CSV(w io.Writer) error {
 }
 
 // termsRow is where a drop's terms stand, or that there are none.
-func termsRow(d optimise.DropLine) string {
+func termsRow(d bill.DropLine) string {
 	if d.Terms == nil || d.Terms.File == "" {
 		return "no terms stated"
 	}

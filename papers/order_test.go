@@ -13,6 +13,8 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -26,10 +28,10 @@ func solve(t require.TestingT, job *quotes.Job) *optimise.Plan {
 }
 
 // bought is a plan of a purchase that the test chooses, priced as any other.
-func bought(t require.TestingT, job *quotes.Job, items ...optimise.Item) *optimise.Plan {
-	p := &optimise.Plan{Job: job, Fit: optimise.NewFit(job), Status: optimise.Optimal, Purchase: optimise.Purchase{Items: items}}
+func bought(t require.TestingT, job *quotes.Job, items ...bill.Item) *optimise.Plan {
+	p := &optimise.Plan{Job: job, Fit: suitability.New(job), Status: optimise.Optimal, Purchase: bill.Purchase{Items: items}}
 	var err error
-	p.Bill, err = optimise.Price(job, p.Purchase)
+	p.Bill, err = bill.Price(job, p.Purchase)
 	require.NoError(t, err)
 	return p
 }
@@ -58,8 +60,8 @@ func named(t require.TestingT, job *quotes.Job, name string) *quotes.Quote {
 func TestOrdersByHand(t *testing.T) {
 	job, _ := gardens.job(t)
 	lava, gravel, pebbles := named(t, job, "lava"), named(t, job, "gravel"), named(t, job, "pebbles")
-	p := bought(t, job, optimise.Item{Quote: lava, Site: "north", Steps: 3}, optimise.Item{Quote: gravel, Site: "north", Steps: 2},
-		optimise.Item{Quote: lava, Site: "south", Steps: 6}, optimise.Item{Quote: pebbles, Site: "north", Steps: 12})
+	p := bought(t, job, bill.Item{Quote: lava, Site: "north", Steps: 3}, bill.Item{Quote: gravel, Site: "north", Steps: 2},
+		bill.Item{Quote: lava, Site: "south", Steps: 6}, bill.Item{Quote: pebbles, Site: "north", Steps: 12})
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)
 	require.Len(t, orders, 3)
@@ -83,7 +85,7 @@ func TestOrdersByHand(t *testing.T) {
 
 func TestOrderCSV(t *testing.T) {
 	job, _ := gardens.job(t)
-	p := bought(t, job, optimise.Item{Quote: named(t, job, "pebbles"), Site: "north", Steps: 12})
+	p := bought(t, job, bill.Item{Quote: named(t, job, "pebbles"), Site: "north", Steps: 12})
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)
 	var b bytes.Buffer
@@ -106,7 +108,7 @@ func TestOrderCSVCannotHoldFormulas(t *testing.T) {
 	f.quotes = strings.ReplaceAll(f.quotes, "pebbles,Tansy Hill Supply,round pebbles", `@pebbles,"=HYPERLINK(""x"")",+round`)
 	f.delivery = strings.ReplaceAll(f.delivery, "Tansy Hill Supply", `"=HYPERLINK(""x"")"`)
 	job, _ := f.job(t)
-	p := bought(t, job, optimise.Item{Quote: named(t, job, "@pebbles"), Site: "north", Steps: 12})
+	p := bought(t, job, bill.Item{Quote: named(t, job, "@pebbles"), Site: "north", Steps: 12})
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)
 	var b bytes.Buffer
@@ -128,7 +130,7 @@ func TestOrdersOfPricesWithTax(t *testing.T) {
 	f := gardens
 	f.settings += "tax_included = true\n"
 	job, _ := f.job(t)
-	p := bought(t, job, optimise.Item{Quote: named(t, job, "lava"), Site: "north", Steps: 3})
+	p := bought(t, job, bill.Item{Quote: named(t, job, "lava"), Site: "north", Steps: 3})
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)
 	assert.True(t, orders[0].Tax.IsZero())
@@ -147,18 +149,18 @@ func TestNoOrdersWithoutAPurchase(t *testing.T) {
 func TestOrdersAddUpToTheBill(t *testing.T) {
 	job, _ := gardens.job(t)
 	rapid.Check(t, func(t *rapid.T) {
-		var items []optimise.Item
+		var items []bill.Item
 		for _, name := range []string{"pebbles", "lava", "gravel"} {
 			for _, site := range []string{"north", "south"} {
 				if n := rapid.Int64Range(0, 40).Draw(t, name+" "+site); n > 0 {
-					items = append(items, optimise.Item{Quote: named(t, job, name), Site: site, Steps: n})
+					items = append(items, bill.Item{Quote: named(t, job, name), Site: site, Steps: n})
 				}
 			}
 		}
 		if len(items) == 0 {
 			return
 		}
-		p := &optimise.Plan{Job: job, Status: optimise.Optimal, Purchase: optimise.Purchase{Items: items}}
+		p := &optimise.Plan{Job: job, Status: optimise.Optimal, Purchase: bill.Purchase{Items: items}}
 		// An incremental quote sent to both sites says which steps are at which price.
 		left := []int64{9, 10, 1000}
 		for i := range items {
@@ -174,7 +176,7 @@ func TestOrdersAddUpToTheBill(t *testing.T) {
 			}
 		}
 		var err error
-		if p.Bill, err = optimise.Price(job, p.Purchase); err != nil {
+		if p.Bill, err = bill.Price(job, p.Purchase); err != nil {
 			t.Fatal(err)
 		}
 		orders, err := Orders(p, Style{})
@@ -197,7 +199,7 @@ func TestOrdersAddUpToTheBill(t *testing.T) {
 
 func TestSafeOrderPage(t *testing.T) {
 	job, _ := gardens.job(t)
-	p := bought(t, job, optimise.Item{Quote: named(t, job, "pebbles"), Site: "north", Steps: 12}, optimise.Item{Quote: named(t, job, "gravel"), Site: "north", Steps: 1})
+	p := bought(t, job, bill.Item{Quote: named(t, job, "pebbles"), Site: "north", Steps: 12}, bill.Item{Quote: named(t, job, "gravel"), Site: "north", Steps: 1})
 	p.Status = optimise.TimeLimit
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)

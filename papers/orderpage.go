@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -102,7 +102,7 @@ func (s scribe) priceCell(m units.Money) page.Cell {
 }
 
 // reached says which break a line reached.
-func reached(l optimise.Line) string {
+func reached(l bill.Line) string {
 	switch {
 	case l.BreakFrom.IsZero():
 		return "list price"
@@ -112,7 +112,7 @@ func reached(l optimise.Line) string {
 	return "price from " + l.BreakFrom.String() + " packs"
 }
 
-func loads(d optimise.DropLine) string {
+func loads(d bill.DropLine) string {
 	if d.Loads == 0 {
 		return ""
 	}
@@ -120,7 +120,7 @@ func loads(d optimise.DropLine) string {
 }
 
 // dropWords names a drop and says what was waived.
-func dropWords(d optimise.DropLine) string {
+func dropWords(d bill.DropLine) string {
 	words := "Delivery, " + d.Name
 	if d.Loads == 0 {
 		words = "Handling, once for the whole order"

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -91,8 +92,8 @@ type Settlement struct {
 	Day     quotes.Date    // the pricing day of what is still to buy
 	Plan    *optimise.Plan // of the finishing job; its Bill is nil where nothing finishes the beds
 	// Buy and Drops are the lines of the plan's bill that are bought anew.
-	Buy   []optimise.Line
-	Drops []optimise.DropLine
+	Buy   []bill.Line
+	Drops []bill.DropLine
 	// Goods, Delivery, Tax and ToPay are the money of those. Rinsing is one's own
 	// time for all that goes into the beds, what is there already included.
 	Goods, Delivery, Tax, ToPay, Rinsing units.Money

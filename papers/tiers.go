@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -17,7 +18,7 @@ type tier struct {
 // tiers are the packs of a goods line by price: one for all-units breaks, one for
 // each level used for incremental ones. They are held against the line's goods, so
 // that no paper shows packs and prices that do not make its money.
-func tiers(p *optimise.Plan, l optimise.Line) ([]tier, error) {
+func tiers(p *optimise.Plan, l bill.Line) ([]tier, error) {
 	out := []tier{{l.Packs, l.PackPrice}}
 	q := l.Quote
 	if q.BreakKind == quotes.Incremental && len(q.Breaks) > 0 {
@@ -38,7 +39,7 @@ func tiers(p *optimise.Plan, l optimise.Line) ([]tier, error) {
 
 // levelsOf shares the steps of an incremental line out among its price levels, as
 // the purchase says or else in order.
-func levelsOf(p *optimise.Plan, l optimise.Line) ([]tier, error) {
+func levelsOf(p *optimise.Plan, l bill.Line) ([]tier, error) {
 	q := l.Quote
 	for _, it := range p.Purchase.Items {
 		if it.Quote != q || it.Site != l.Site || it.Steps == 0 {

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/suitability"
 	"mediabuy/units"
 )
 
@@ -35,7 +37,7 @@ type noBarView struct{ Quote, Why string }
 // what ends up in the bed and what is lost as fines and by settling: of 100 L
 // bought of which 92 L are placed, 8 parts in 100 of the goods money.
 func bars(a *answer, sc scribe) *barsView {
-	fit := optimise.NewFit(a.job)
+	fit := suitability.New(a.job)
 	name, volume := sc.per()
 	v := &barsView{Per: name}
 	type priced struct {
@@ -107,7 +109,7 @@ func bars(a *answer, sc scribe) *barsView {
 }
 
 // volumes are what a bill's packs hold and what they place.
-func volumes(b *optimise.Bill) (sold, placed units.Litres) {
+func volumes(b *bill.Bill) (sold, placed units.Litres) {
 	for _, l := range b.Lines {
 		sold += l.Sold
 		placed += l.Placed

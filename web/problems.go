@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/web/internal/sheet"
 )
@@ -84,9 +84,9 @@ type refusedView struct{ Quotes, Rule, Where, Reason string }
 
 // refusals gathers refusals that say the same. Quotes that no layer takes come
 // first, and only with the reasons that keep them out everywhere.
-func refusals(fit *optimise.Fit, job *quotes.Job) []refusedView {
+func refusals(fit *suitability.Fit, job *quotes.Job) []refusedView {
 	type key struct {
-		rule   optimise.Rule
+		rule   suitability.Rule
 		reason string
 	}
 	type tally struct {
@@ -147,7 +147,7 @@ func refusals(fit *optimise.Fit, job *quotes.Job) []refusedView {
 }
 
 // ruleWords is a rule in words: the heading it hangs on where there is one.
-func ruleWords(r optimise.Rule) string { return strings.ReplaceAll(string(r), "_", " ") }
+func ruleWords(r suitability.Rule) string { return strings.ReplaceAll(string(r), "_", " ") }
 
 func whereWords(layers map[quotes.Layer]bool, beds []string, all int) string {
 	layer := "top and base"

@@ -10,7 +10,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -168,7 +168,7 @@ func itemWords(q *quotes.Quote) string {
 }
 
 // buyWords is a purchase in one line, by names of quotes.
-func buyWords(lines []optimise.Line) string {
+func buyWords(lines []bill.Line) string {
 	var out []string
 	for _, l := range lines {
 		out = append(out, l.Packs.String()+" "+l.Quote.Name)

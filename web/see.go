@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -130,7 +131,7 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 		v.Verdict += fmt.Sprintf(" Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", sc.money(p.LowerBound()), sc.money(p.Gap()))
 	}
 	lines := slices.Clone(p.Bill.Lines)
-	slices.SortStableFunc(lines, func(a, b optimise.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
+	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {
 		reached := ""
 		if !l.BreakFrom.IsZero() {
@@ -174,7 +175,7 @@ func (s scribe) price(job *quotes.Job, m units.Money) string {
 	return s.code + " " + optimise.PriceText(m, job.Settings.CurrencyDigits)
 }
 
-func suppliersOf(b *optimise.Bill) []string {
+func suppliersOf(b *bill.Bill) []string {
 	var out []string
 	for _, l := range b.Lines {
 		if !slices.Contains(out, l.Quote.Supplier) {
@@ -184,7 +185,7 @@ func suppliersOf(b *optimise.Bill) []string {
 	return out
 }
 
-func dropWords(d optimise.DropLine) string {
+func dropWords(d bill.DropLine) string {
 	words := d.Supplier + ", " + d.Name
 	if d.Site != "" {
 		words += " to " + d.Site

@@ -14,6 +14,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -302,7 +303,7 @@ func together(ctx context.Context, parts []func(context.Context) error) error {
 }
 
 // volumes sets the two sides asked for against each other, or bags against bulk.
-func (o *breakevenOptions) volumes(job *quotes.Job, fit *optimise.Fit, ans *breakeven.Answer) error {
+func (o *breakevenOptions) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven.Answer) error {
 	left, right, bagErr := breakeven.BagsAndBulk(job, fit)
 	if o.volume != "" {
 		names := strings.SplitN(o.volume, ",", 2)

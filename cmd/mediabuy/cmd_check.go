@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
@@ -53,7 +54,7 @@ type checkProblem struct {
 	Hint    string `json:"hint"`
 }
 
-func newCheckDocument(rep *quotes.Report, fit *optimise.Fit) checkDocument {
+func newCheckDocument(rep *quotes.Report, fit *suitability.Fit) checkDocument {
 	d := checkDocument{OK: rep.OK(), Problems: []checkProblem{}, Warnings: optimise.DocumentWarnings(rep), Refused: []optimise.DocumentRefusal{}}
 	for _, p := range rep.Problems {
 		d.Problems = append(d.Problems, checkProblem{p.File, max(1, p.Line), max(1, p.Col), p.Heading, p.Found, p.Wanted, p.Hint})
@@ -77,9 +78,9 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 	case err != nil:
 		return err
 	}
-	var fit *optimise.Fit
+	var fit *suitability.Fit
 	if in.job != nil {
-		fit = optimise.NewFit(in.job)
+		fit = suitability.New(in.job)
 	}
 	if o.answer.json {
 		if printErr := a.printJSON(newCheckDocument(in.rep, fit)); printErr != nil {

@@ -11,6 +11,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -88,7 +89,7 @@ func runCompare(a *app, o *compareOptions, from string) error {
 	if len(in.job.Beds) == 0 && litres == 0 {
 		return &usageError{"there are no beds to say how much is needed", "add --litres, such as --litres 500"}
 	}
-	fit := optimise.NewFit(in.job)
+	fit := suitability.New(in.job)
 	list := optimise.Compare(in.job, fit, optimise.CompareOptions{Litres: litres})
 	if litres == 0 {
 		litres = demand(in.job)

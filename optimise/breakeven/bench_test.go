@@ -6,6 +6,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
@@ -50,7 +51,7 @@ func BenchmarkAllQuotes(b *testing.B) {
 // BenchmarkVolume is bags against bulk of the same job up to 20 m³.
 func BenchmarkVolume(b *testing.B) {
 	job := randjob.Job(2, randjob.Simple(3, 15, 12))
-	bags, bulk, err := BagsAndBulk(job, optimise.NewFit(job))
+	bags, bulk, err := BagsAndBulk(job, suitability.New(job))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -28,7 +28,7 @@ func (s segment) value(x float64) float64 { return s.aF + s.bF*x }
 // some order is too small to be taken.
 type candidate struct {
 	key      string
-	buy      optimise.Purchase // of the job as read
+	buy      bill.Purchase // of the job as read
 	bought   []Bought
 	segments []segment // rising from
 }
@@ -63,13 +63,13 @@ func (c *candidate) active(x float64) (int, bool) {
 // prices give a and b. The goods of supplier s to site i are worth c + g·x before
 // tax. A fee with free_over V falls away from x = (V − c)/g on, and a row with
 // min_order V takes the order from there on.
-func (w *world) newCandidate(t Target, buy optimise.Purchase) (*candidate, error) {
+func (w *world) newCandidate(t Target, buy bill.Purchase) (*candidate, error) {
 	one, two := units.DecimalFromInt(1), units.DecimalFromInt(2)
-	var bills [2]*optimise.Bill
+	var bills [2]*bill.Bill
 	var jobs [2]*quotes.Job
 	for i, x := range []units.Decimal{one, two} {
 		jobs[i] = t.at(w.bare, x, x)
-		bill, err := optimise.Price(jobs[i], translate(buy, w.job, jobs[i]))
+		bill, err := bill.Price(jobs[i], translate(buy, w.job, jobs[i]))
 		if err != nil {
 			return nil, fmt.Errorf("pricing a purchase without rounding: %w", err)
 		}

@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 )
 
@@ -65,7 +66,7 @@ func fewer(t *testing.T, n int) {
 type counting struct {
 	job  *quotes.Job
 	need float64
-	buys []optimise.Purchase
+	buys []bill.Purchase
 }
 
 // everything lists all purchases of up to most steps of each quote that fill the
@@ -78,12 +79,12 @@ func everything(job *quotes.Job, most []int64) *counting {
 	steps := make([]int64, len(most))
 	for {
 		placed := 0.0
-		var buy optimise.Purchase
+		var buy bill.Purchase
 		for i, n := range steps {
 			q := job.Quotes[i]
 			placed += float64(n) * q.Step.Float() * float64(q.Placed())
 			if n > 0 {
-				buy.Items = append(buy.Items, optimise.Item{Quote: q, Site: job.Beds[0].Site, Steps: n})
+				buy.Items = append(buy.Items, bill.Item{Quote: q, Site: job.Beds[0].Site, Steps: n})
 			}
 		}
 		if placed >= c.need-1e-6 {
@@ -108,7 +109,7 @@ func (c *counting) least(target Target, x float64) (float64, string) {
 	job.Settings.CurrencyDigits = exactDigits
 	best, words := math.Inf(1), "nothing"
 	for _, buy := range c.buys {
-		bill, err := optimise.Price(job, translate(buy, c.job, job))
+		bill, err := bill.Price(job, translate(buy, c.job, job))
 		if err != nil {
 			continue // an order too small, or too few packs
 		}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -246,12 +247,12 @@ func TestConcaveAndRising(t *testing.T) {
 			}
 			at := target.at(job, x, x)
 			at.Settings.CurrencyDigits = exactDigits
-			bill, err := optimise.Price(at, translate(p.cand.buy, job, at))
+			bought, err := bill.Price(at, translate(p.cand.buy, job, at))
 			require.NoError(t, err)
-			require.InDelta(t, bill.Total.Float(), p.Cost(x).Float(), 1e-6)
+			require.InDelta(t, bought.Total.Float(), p.Cost(x).Float(), 1e-6)
 			again, err := optimise.Solve(context.Background(), target.at(job, x, x), optimise.Options{})
 			require.NoError(t, err)
-			exact, err := optimise.Price(at, translate(again.Purchase, again.Job, at))
+			exact, err := bill.Price(at, translate(again.Purchase, again.Job, at))
 			require.NoError(t, err)
 			require.InDelta(t, exact.Total.Float(), p.Cost(x).Float(), 2*halfCent, "%s at %s", target.Name, x)
 		}

@@ -8,6 +8,7 @@ import (
 	"sort"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -121,8 +122,8 @@ func newPricer(job *quotes.Job, q *quotes.Quote, site string) *pricer {
 }
 
 // bills are the bills of n steps, one for each way that takes the order.
-func (p *pricer) bills(n int64) []*optimise.Bill {
-	items := []optimise.Item{{Quote: p.q, Site: p.site, Steps: n}}
+func (p *pricer) bills(n int64) []*bill.Bill {
+	items := []bill.Item{{Quote: p.q, Site: p.site, Steps: n}}
 	ways := p.ways
 	if len(ways) == 0 {
 		if p.err != nil {
@@ -130,15 +131,15 @@ func (p *pricer) bills(n int64) []*optimise.Bill {
 		}
 		ways = []*quotes.Delivery{nil}
 	}
-	var out []*optimise.Bill
+	var out []*bill.Bill
 	for _, w := range ways {
-		buy := optimise.Purchase{Items: items}
+		buy := bill.Purchase{Items: items}
 		if w != nil {
-			buy.Carry = map[optimise.Carry]*quotes.Delivery{{Supplier: p.q.Supplier, Site: p.site, Form: p.q.Form}: w}
+			buy.Carry = map[bill.Carry]*quotes.Delivery{{Supplier: p.q.Supplier, Site: p.site, Form: p.q.Form}: w}
 		}
 		// The only errors are orders that the supplier does not take: too few
 		// packs, too many, or goods of too little value.
-		if bill, err := optimise.Price(p.job, buy); err == nil {
+		if bill, err := bill.Price(p.job, buy); err == nil {
 			out = append(out, bill)
 		}
 	}
@@ -206,7 +207,7 @@ func (p *pricer) worth(n int64) units.Money {
 	job := *beforeTax(p.job)
 	job.Settings.CurrencyDigits = exactDigits
 	job.Delivery = nil
-	bill, err := optimise.Price(&job, optimise.Purchase{Items: []optimise.Item{{Quote: job.Quotes[0], Site: p.site, Steps: n}}})
+	bill, err := bill.Price(&job, bill.Purchase{Items: []bill.Item{{Quote: job.Quotes[0], Site: p.site, Steps: n}}})
 	if err != nil {
 		return units.Money{} // too few or too many packs to be sold at all
 	}

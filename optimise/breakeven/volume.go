@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -21,7 +21,7 @@ func One(q *quotes.Quote) Side { return Side{q.Name, []*quotes.Quote{q}} }
 
 // BagsAndBulk are the best of what comes in bags and the best of what does not,
 // of the quotes that some bed takes. The error says in a sentence what is missing.
-func BagsAndBulk(job *quotes.Job, fit *optimise.Fit) (bags, bulk Side, err error) {
+func BagsAndBulk(job *quotes.Job, fit *suitability.Fit) (bags, bulk Side, err error) {
 	bags, bulk = Side{Name: "bags"}, Side{Name: "bulk"}
 	some := map[bool]bool{}
 	for i, q := range job.Quotes {

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -39,7 +40,7 @@ func TestVolumeByHand(t *testing.T) {
 bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 `, oneBed, "supplier,order_fee\nBrackwell,20\n", "")
-	bags, bulk, err := BagsAndBulk(job, optimise.NewFit(job))
+	bags, bulk, err := BagsAndBulk(job, suitability.New(job))
 	require.NoError(t, err)
 	v, err := ByVolume(job, bags, bulk, "", 800)
 	require.NoError(t, err)
@@ -108,7 +109,7 @@ func TestStaircasesLitreByLitre(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		job, _ := tinyJob(t, true)
 		most := 700.0
-		fit := optimise.NewFit(job)
+		fit := suitability.New(job)
 		var all []stairs
 		for _, q := range job.Quotes {
 			s, err := staircase(job, q, "", most)
@@ -186,7 +187,7 @@ func TestOneSidedJobsSaySo(t *testing.T) {
 		head + heap + strings.Replace(lime, "bulk", "bag", 1): "no bed takes any quote that comes in bags",
 	} {
 		job := files(t, text, oneBed, "", "")
-		_, _, err := BagsAndBulk(job, optimise.NewFit(job))
+		_, _, err := BagsAndBulk(job, suitability.New(job))
 		require.ErrorContains(t, err, want)
 	}
 	_, err := Bulk(files(t, head+bag, oneBed, "", ""))

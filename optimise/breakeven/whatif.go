@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -122,7 +123,7 @@ func withAdded(job *quotes.Job, s Series, plan *optimise.Plan) (*Other, error) {
 		if _, ok := p.cand.active(s.Target.Now.Float()); !ok {
 			return nil, nil // its order is too small at today's prices
 		}
-		bill, err := optimise.Price(job, p.cand.buy)
+		bill, err := bill.Price(job, p.cand.buy)
 		if err != nil {
 			return nil, fmt.Errorf("pricing a buy with %s: %w", s.Target.Name, err)
 		}

@@ -7,7 +7,8 @@ import (
 	"slices"
 	"strings"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -34,14 +35,14 @@ type world struct {
 	job   *quotes.Job // as read, without a budget or a time limit
 	plain *quotes.Job // the same money with prices before tax
 	bare  *quotes.Job // plain, unrounded, no fee waived and no order refused
-	fit   *optimise.Fit
+	fit   *suitability.Fit
 }
 
 func newWorld(job *quotes.Job) *world {
 	j := *job
 	// A budget bars buys, it does not change which is cheapest.
 	j.Settings.Budget, j.Settings.TimeLimit = nil, 0
-	w := &world{job: &j, fit: optimise.NewFit(&j)}
+	w := &world{job: &j, fit: suitability.New(&j)}
 	w.plain = beforeTax(&j)
 	bare := *w.plain
 	bare.Settings.CurrencyDigits = exactDigits
@@ -84,8 +85,8 @@ func beforeTax(job *quotes.Job) *quotes.Job {
 }
 
 // translate is a purchase of one shape of a job as a purchase of another.
-func translate(buy optimise.Purchase, from, to *quotes.Job) optimise.Purchase {
-	out := optimise.Purchase{Carry: map[optimise.Carry]*quotes.Delivery{}}
+func translate(buy bill.Purchase, from, to *quotes.Job) bill.Purchase {
+	out := bill.Purchase{Carry: map[bill.Carry]*quotes.Delivery{}}
 	for _, it := range buy.Items {
 		it.Quote = to.Quotes[slices.Index(from.Quotes, it.Quote)]
 		out.Items = append(out.Items, it)
@@ -106,7 +107,7 @@ type Bought struct {
 }
 
 // boughtOf adds up a purchase by quote, by quote name.
-func boughtOf(buy optimise.Purchase) []Bought {
+func boughtOf(buy bill.Purchase) []Bought {
 	var out []Bought
 	for _, it := range buy.Items {
 		if it.Steps == 0 {
@@ -128,14 +129,14 @@ func sameBuy(a, b []Bought) bool {
 }
 
 // keyOf tells purchases apart, drops and tiers included.
-func keyOf(buy optimise.Purchase) string {
+func keyOf(buy bill.Purchase) string {
 	var parts []string
 	for _, it := range buy.Items {
 		if it.Steps == 0 {
 			continue
 		}
 		by := ""
-		if row := buy.Carry[optimise.Carry{Supplier: it.Quote.Supplier, Site: it.Site, Form: it.Quote.Form}]; row != nil {
+		if row := buy.Carry[bill.Carry{Supplier: it.Quote.Supplier, Site: it.Site, Form: it.Quote.Form}]; row != nil {
 			by = fmt.Sprintf("%s %s", row.Name, row.Pos)
 		}
 		parts = append(parts, fmt.Sprintf("%s@%s=%d%v by %s", it.Quote.Name, it.Site, it.Steps, it.Tiers, by))

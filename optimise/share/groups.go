@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share/costgame"
 	"mediabuy/units"
 )
@@ -19,7 +20,7 @@ type solved struct {
 	possible bool  // false: it has no plan of its own, or, unless proven, none was found in time
 	proven   bool  // false: time was up, and a cheaper plan may exist
 	why      []optimise.Obstacle
-	purchase *optimise.Purchase // nil when read from a store
+	purchase *bill.Purchase // nil when read from a store
 }
 
 // groups finds and keeps the costs of groups.

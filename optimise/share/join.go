@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share/costgame"
 	"mediabuy/quotes"
 )
@@ -21,7 +21,7 @@ func (g *groups) join(s costgame.Group) *solved {
 	}
 	var best *solved
 	try := func(parts ...costgame.Group) {
-		var buys []*optimise.Purchase
+		var buys []*bill.Purchase
 		for _, p := range parts {
 			r := g.cost(p)
 			if r == nil || r.purchase == nil {
@@ -33,7 +33,7 @@ func (g *groups) join(s costgame.Group) *solved {
 		// first or the last decides.
 		back := slices.Clone(buys)
 		slices.Reverse(back)
-		for _, order := range [][]*optimise.Purchase{buys, back} {
+		for _, order := range [][]*bill.Purchase{buys, back} {
 			if r := g.price(order); r != nil && (best == nil || r.cost < best.cost) {
 				best = r
 			}
@@ -52,13 +52,13 @@ func (g *groups) join(s costgame.Group) *solved {
 
 // price prices orders put together, nil if a supplier or the job refuses it. A
 // refusal is no error: the group is then solved from nothing.
-func (g *groups) price(buys []*optimise.Purchase) *solved {
+func (g *groups) price(buys []*bill.Purchase) *solved {
 	type key struct {
 		q    *quotes.Quote
 		site string
 	}
 	at := map[key]int{}
-	joined := optimise.Purchase{Carry: map[optimise.Carry]*quotes.Delivery{}}
+	joined := bill.Purchase{Carry: map[bill.Carry]*quotes.Delivery{}}
 	for _, buy := range buys {
 		for _, it := range buy.Items {
 			k := key{it.Quote, it.Site}
@@ -67,7 +67,7 @@ func (g *groups) price(buys []*optimise.Purchase) *solved {
 				i = len(joined.Items)
 				at[k] = i
 				// Tiers are left out: the pool fills its levels item by item.
-				joined.Items = append(joined.Items, optimise.Item{Quote: it.Quote, Site: it.Site})
+				joined.Items = append(joined.Items, bill.Item{Quote: it.Quote, Site: it.Site})
 			}
 			joined.Items[i].Steps += it.Steps
 		}
@@ -75,7 +75,7 @@ func (g *groups) price(buys []*optimise.Purchase) *solved {
 		joined.Carry = maps.Clone(buy.Carry)
 		maps.Copy(joined.Carry, first)
 	}
-	bill, err := optimise.Price(g.c.job, joined)
+	bill, err := bill.Price(g.c.job, joined)
 	if err != nil {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 )
 
@@ -140,7 +141,7 @@ func (u *usage) byUse() []float64 {
 
 // carries reports whether drop d brings the goods of line l; handling goes with
 // all goods of its supplier.
-func (u *usage) carries(d optimise.DropLine, l optimise.Line) bool {
+func (u *usage) carries(d bill.DropLine, l bill.Line) bool {
 	switch {
 	case d.Supplier != l.Quote.Supplier:
 		return false
@@ -149,7 +150,7 @@ func (u *usage) carries(d optimise.DropLine, l optimise.Line) bool {
 	case d.Site != l.Site:
 		return false
 	}
-	row := u.plan.Purchase.Carry[optimise.Carry{Supplier: d.Supplier, Site: d.Site, Form: l.Quote.Form}]
+	row := u.plan.Purchase.Carry[bill.Carry{Supplier: d.Supplier, Site: d.Site, Form: l.Quote.Form}]
 	if row == nil { // the only way for goods of this form
 		return slices.Contains(d.Terms.Covers, l.Quote.Form)
 	}

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -40,8 +41,8 @@ func More(p *optimise.Plan) []string {
 
 // linesByQuote adds up the lines of a quote that goes to several sites, as its
 // breaks count all of its packs.
-func linesByQuote(b *optimise.Bill) []optimise.Line {
-	var out []optimise.Line
+func linesByQuote(b *bill.Bill) []bill.Line {
+	var out []bill.Line
 	for _, l := range b.Lines { // by quote already
 		if n := len(out); n > 0 && out[n-1].Quote == l.Quote {
 			out[n-1].Packs = out[n-1].Packs.Add(l.Packs)
@@ -57,7 +58,7 @@ func linesByQuote(b *optimise.Bill) []optimise.Line {
 // more at their own, higher price: 9 bags at 29.00 cost 261.00 and 10 at 26.00
 // cost 260.00. ok is false where there is none, or where breaks are not the
 // line's alone (a group) or never lower the price of earlier packs (incremental).
-func dearerBelow(l optimise.Line) (from, to units.Decimal, ok bool) {
+func dearerBelow(l bill.Line) (from, to units.Decimal, ok bool) {
 	q := l.Quote
 	if l.BreakFrom.IsZero() || q.BreakGroup != "" || q.BreakKind == quotes.Incremental {
 		return from, to, false
@@ -116,7 +117,7 @@ func Overbought(p *optimise.Plan) []Overbuy {
 		less.Items[i].Steps -= spare
 		less.Items[i].Tiers = nil // shared out anew
 		o := Overbuy{Quote: it.Quote, Bought: it.Packs(), Enough: less.Items[i].Packs()}
-		bill, err := optimise.Price(p.Job, less)
+		bill, err := bill.Price(p.Job, less)
 		switch {
 		case err != nil:
 			o.Refused = err.Error()

@@ -8,7 +8,7 @@ import (
 	"math"
 	"slices"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -158,7 +158,7 @@ type size struct {
 
 func bagSizes(job *quotes.Job) []size {
 	out := []size{{"50 L", usualBag}}
-	fit := optimise.NewFit(job)
+	fit := suitability.New(job)
 	for i, q := range job.Quotes {
 		same := func(s size) bool { return math.Abs(float64(s.litres-q.PackLitres)) < 1e-6 }
 		if q.Form == quotes.Bag && fit.Usable(i) && !slices.ContainsFunc(out, same) {
@@ -185,7 +185,7 @@ func bagsOf(b *quotes.Bed, s size, total float64) Bag {
 
 // mediaOf lists the media that some quote may bring into some bed, by name.
 func mediaOf(job *quotes.Job) []*quotes.Medium {
-	fit := optimise.NewFit(job)
+	fit := suitability.New(job)
 	var out []*quotes.Medium
 	for i, q := range job.Quotes {
 		if fit.Usable(i) && !slices.Contains(out, q.Medium) {

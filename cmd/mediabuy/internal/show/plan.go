@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -78,7 +79,7 @@ func (p *page) buy(pl *optimise.Plan) {
 	}
 	var rows [][]string
 	lines := slices.Clone(pl.Bill.Lines)
-	slices.SortStableFunc(lines, func(a, b optimise.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
+	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {
 		row := []string{
 			l.Quote.Supplier, l.Quote.Name, itemWords(l.Quote), packs(l.Quote, l.Packs), p.money(pl, l.PackPrice),
@@ -102,7 +103,7 @@ func itemWords(q *quotes.Quote) string {
 	return q.Medium.Name
 }
 
-func breakWords(l optimise.Line) string {
+func breakWords(l bill.Line) string {
 	switch {
 	case l.BreakFrom.IsZero():
 		return "-"
@@ -128,7 +129,7 @@ func (p *page) costs(v PlanView) {
 	p.grid([]col{{name: "Part"}, {name: "What", wrap: 64}, {name: "Money", right: true}}, rows, []string{"Total", "", p.money(pl, pl.Bill.Total)})
 }
 
-func dropWords(d optimise.DropLine) string {
+func dropWords(d bill.DropLine) string {
 	words := d.Supplier + ", " + d.Name
 	if d.Site != "" {
 		words += " to " + d.Site

@@ -5,13 +5,13 @@ import (
 	"fmt"
 	"slices"
 
-	"mediabuy/optimise"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
 // refusalGroup is every quote that one reason keeps out, and where.
 type refusalGroup struct {
-	rule   optimise.Rule
+	rule   suitability.Rule
 	reason string
 	quotes []string // sorted
 	beds   []string // sorted
@@ -20,9 +20,9 @@ type refusalGroup struct {
 }
 
 // groupRefusals gathers refusals that say the same, those of most beds first.
-func groupRefusals(fit *optimise.Fit, layers int) []refusalGroup {
+func groupRefusals(fit *suitability.Fit, layers int) []refusalGroup {
 	type key struct {
-		rule   optimise.Rule
+		rule   suitability.Rule
 		reason string
 	}
 	type tally struct {
@@ -31,7 +31,7 @@ func groupRefusals(fit *optimise.Fit, layers int) []refusalGroup {
 		layers map[quotes.Layer]bool
 	}
 	found := map[key]*tally{}
-	fit.Refusals(func(r optimise.Refusal) bool {
+	fit.Refusals(func(r suitability.Refusal) bool {
 		k := key{r.Rule, r.Reason}
 		t := found[k]
 		if t == nil {
@@ -115,7 +115,7 @@ func (g refusalGroup) where(beds int) string {
 }
 
 // refusals sets out why quotes were left out, one line a reason.
-func (p *page) refusals(fit *optimise.Fit, job *quotes.Job) {
+func (p *page) refusals(fit *suitability.Fit, job *quotes.Job) {
 	groups := groupRefusals(fit, layerCount(job))
 	if len(groups) == 0 {
 		p.line("  nothing was refused")
@@ -140,7 +140,7 @@ func layerCount(job *quotes.Job) int {
 }
 
 // Refusals sets out by itself why quotes are left out of beds.
-func Refusals(fit *optimise.Fit, job *quotes.Job, st Style) string {
+func Refusals(fit *suitability.Fit, job *quotes.Job, st Style) string {
 	p := &page{Style: st}
 	p.heading("left out")
 	p.refusals(fit, job)

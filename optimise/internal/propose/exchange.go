@@ -1,18 +1,19 @@
-package optimise
+package propose
 
 import (
 	"cmp"
 	"math"
+	"mediabuy/optimise/bill"
 	"slices"
 )
 
 // oneSupplierStarts buys everything from each supplier in turn, as far as it
 // goes.
-func (pr *proposer) oneSupplierStarts() [][]int {
+func (pr *Proposer) oneSupplierStarts() [][]int {
 	var out [][]int
 	for s := range pr.suppliers {
-		n := make([]int, len(pr.items))
-		rest := pr.fillCheapest(n, func(i int) bool { return pr.sends[pr.items[i].send].supplier == s })
+		n := make([]int, len(pr.Items))
+		rest := pr.fillCheapest(n, func(i int) bool { return pr.Sends[pr.Items[i].Send].supplier == s })
 		if rest {
 			continue
 		}
@@ -23,15 +24,15 @@ func (pr *proposer) oneSupplierStarts() [][]int {
 
 // fillCheapest adds the items allowed, cheapest for what they still cover first,
 // until nothing is short; it reports whether something still is.
-func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
+func (pr *Proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
 	bought := map[int]int{} // quote → steps for all sites
 	for i, k := range n {
-		bought[pr.items[i].quote] += k
+		bought[pr.Items[i].Quote] += k
 	}
 	for pr.deficits(n, pr.deficit) {
 		best, bestRate, bestAdd := -1, math.Inf(1), 0
-		for i, it := range pr.items {
-			room := min(it.most-n[i], it.stock-bought[it.quote])
+		for i, it := range pr.Items {
+			room := min(it.most-n[i], it.stock-bought[it.Quote])
 			if room <= 0 || !allowed(i) {
 				continue
 			}
@@ -45,8 +46,8 @@ func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
 				continue
 			}
 			add := min(int(math.Ceil(need-1e-9)), room)
-			if bought[it.quote]+add < it.least {
-				add = it.least - bought[it.quote]
+			if bought[it.Quote]+add < it.least {
+				add = it.least - bought[it.Quote]
 			}
 			if add > room {
 				continue
@@ -63,19 +64,19 @@ func (pr *proposer) fillCheapest(n []int, allowed func(i int) bool) bool {
 			return true
 		}
 		n[best] += bestAdd
-		bought[pr.items[best].quote] += bestAdd
+		bought[pr.Items[best].Quote] += bestAdd
 	}
 	return false
 }
 
 // repair makes n cover everything; false when that cannot be done.
-func (pr *proposer) repair(n []int) bool {
+func (pr *Proposer) repair(n []int) bool {
 	return !pr.fillCheapest(n, func(int) bool { return true })
 }
 
 // trim takes away what is more than needed, dearest steps first, sparing item
 // keep.
-func (pr *proposer) trim(n []int, keep int) {
+func (pr *Proposer) trim(n []int, keep int) {
 	order := pr.order[:0]
 	for i := range n {
 		if n[i] > 0 && i != keep {
@@ -83,7 +84,7 @@ func (pr *proposer) trim(n []int, keep int) {
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(pr.items[b].price[0], pr.items[a].price[0])
+		return cmp.Compare(pr.Items[b].price[0], pr.Items[a].price[0])
 	})
 	spare := pr.spare[:0]
 	for r := range pr.covers {
@@ -92,13 +93,13 @@ func (pr *proposer) trim(n []int, keep int) {
 	pr.order, pr.spare = order, spare
 	for i, k := range n {
 		if k > 0 {
-			for _, h := range pr.items[i].covers {
+			for _, h := range pr.Items[i].covers {
 				spare[h.row] += float64(k) * h.per
 			}
 		}
 	}
 	for _, i := range order {
-		it := &pr.items[i]
+		it := &pr.Items[i]
 		k := n[i]
 		for _, h := range it.covers {
 			k = min(k, int(math.Floor(max(0, spare[h.row])/h.per)))
@@ -131,7 +132,7 @@ const (
 
 // exchange swaps packs while that saves money and the beds can still be filled.
 // The start itself is only kept if it fits and beats limit.
-func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
+func (pr *Proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 	var kept []int
 	keptCost := math.Inf(1)
 	if cost < limit && pr.check(n) {
@@ -159,12 +160,12 @@ func (pr *proposer) exchange(n []int, cost, limit float64) ([]int, float64) {
 }
 
 // try keeps m if it costs less than below and holds what it has to.
-func (pr *proposer) try(moves []move, m []int, below float64) []move {
-	pr.budget -= len(pr.items) + len(pr.sends)
+func (pr *Proposer) try(moves []move, m []int, below float64) []move {
+	pr.budget -= len(pr.Items) + len(pr.Sends)
 	if !pr.holdsMoving(m) {
 		return moves
 	}
-	if c := pr.cost(m, nil); c < below {
+	if c := pr.Cost(m, nil); c < below {
 		return append(moves, move{slices.Clone(m), c})
 	}
 	return moves
@@ -172,14 +173,14 @@ func (pr *proposer) try(moves []move, m []int, below float64) []move {
 
 // swaps are the purchases below a cost in which one step of an item, or all of
 // it, makes way for as much of another as is then missing.
-func (pr *proposer) swaps(n []int, below float64) []move {
+func (pr *Proposer) swaps(n []int, below float64) []move {
 	var moves []move
 	for a := range n {
 		if n[a] == 0 || pr.budget < 0 {
 			continue
 		}
 		for _, k := range []int{1, n[a]} {
-			for _, b := range pr.others[pr.items[a].site] {
+			for _, b := range pr.others[pr.Items[a].Site] {
 				if b == a {
 					continue
 				}
@@ -198,11 +199,11 @@ func (pr *proposer) swaps(n []int, below float64) []move {
 // swap takes k steps of item a out of n and puts in of item b what is then
 // missing; nil where b does not mend all of it, or cannot be bought like that. What
 // it gives holds until it is called again.
-func (pr *proposer) swap(n []int, a, k, b int) []int {
+func (pr *Proposer) swap(n []int, a, k, b int) []int {
 	m := append(pr.trial[:0], n...)
 	pr.trial = m
 	m[a] -= k
-	if m[a] > 0 && m[a] < pr.items[a].least {
+	if m[a] > 0 && m[a] < pr.Items[a].least {
 		return nil
 	}
 	pr.deficits(m, pr.deficit)
@@ -212,18 +213,18 @@ func (pr *proposer) swap(n []int, a, k, b int) []int {
 			missing++
 		}
 	}
-	for _, h := range pr.items[b].covers {
+	for _, h := range pr.Items[b].covers {
 		if d := pr.deficit[h.row]; d > 0 {
 			missing--
 			need = max(need, int(math.Ceil(d/h.per-1e-9)))
 		}
 	}
-	if missing > 0 || m[b]+need > pr.items[b].most {
+	if missing > 0 || m[b]+need > pr.Items[b].most {
 		return nil
 	}
 	m[b] += need
-	if m[b] > 0 && m[b] < pr.items[b].least {
-		m[b] = pr.items[b].least
+	if m[b] > 0 && m[b] < pr.Items[b].least {
+		m[b] = pr.Items[b].least
 	}
 	pr.trim(m, b)
 	return m
@@ -231,7 +232,7 @@ func (pr *proposer) swap(n []int, a, k, b int) []int {
 
 // raises are the purchases below a cost in which more is bought of one item, which
 // can pay by a break, a waiver or a full load.
-func (pr *proposer) raises(n []int, below float64) []move {
+func (pr *Proposer) raises(n []int, below float64) []move {
 	var moves []move
 	for b := range n {
 		if n[b] == 0 && !pr.isOther[b] || pr.budget < 0 {
@@ -250,14 +251,14 @@ func (pr *proposer) raises(n []int, below float64) []move {
 
 // goals are the counts above have of item b that might pay: one more, and each
 // break.
-func (pr *proposer) goals(b, have int) []int {
-	it := &pr.items[b]
+func (pr *Proposer) goals(b, have int) []int {
+	it := &pr.Items[b]
 	var out []int
 	if have+1 <= it.most {
 		out = append(out, max(have+1, min(it.least, it.most)))
 	}
-	for _, lv := range pr.p.in.pools[it.pool].levels {
-		if k := stepsUp(lv.from, pr.p.in.job.Quotes[it.quote].Step); k > have+1 && k <= it.most {
+	for _, lv := range pr.p.In.Pools[it.pool].Levels {
+		if k := bill.StepsUp(lv.From, pr.p.In.Job.Quotes[it.Quote].Step); k > have+1 && k <= it.most {
 			out = append(out, k)
 		}
 	}

@@ -1,4 +1,4 @@
-package optimise
+package model
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -18,18 +19,18 @@ import (
 //	c[q,d] ≤ cap·e[d,form]
 //
 // and for each form with a choice: Σ_d e[d,form] ≤ 1, e[d,form] ≤ y[d].
-func (p *program) carried() {
+func (p *Program) carried() {
 	var gates []int
 	gated := map[int][]mip.Term{}
-	for qi, q := range p.in.job.Quotes {
+	for qi, q := range p.In.Job.Quotes {
 		f := slices.Index(quotes.Forms, q.Form)
-		for s := range p.in.sites {
-			n, ok := p.n[[2]int{qi, s}]
+		for s := range p.In.Sites {
+			n, ok := p.N[[2]int{qi, s}]
 			if !ok {
 				continue
 			}
-			most := float64(p.cap[[2]int{qi, s}])
-			drops := p.in.dropAt[[2]int{qi, s}]
+			most := float64(p.Cap[[2]int{qi, s}])
+			drops := p.In.DropAt[[2]int{qi, s}]
 			if len(drops) == 1 {
 				if gate, ok := p.gate(drops[0], f); ok {
 					if gated[gate] == nil {
@@ -41,9 +42,9 @@ func (p *program) carried() {
 			}
 			split := []mip.Term{{Col: n, Coef: -1}}
 			for _, di := range drops {
-				c := p.c[[2]int{qi, di}]
+				c := p.C[[2]int{qi, di}]
 				split = append(split, mip.Term{Col: c, Coef: 1})
-				p.AddRow(mip.Row{Name: "carried/" + p.Cols[c].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: c, Coef: 1}, {Col: p.e[[2]int{di, f}], Coef: -most}}})
+				p.AddRow(mip.Row{Name: "carried/" + p.Cols[c].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: c, Coef: 1}, {Col: p.E[[2]int{di, f}], Coef: -most}}})
 			}
 			p.AddRow(mip.Row{Name: "comes/" + p.Cols[n].Name, Rel: mip.Equal, Terms: split})
 		}
@@ -52,14 +53,14 @@ func (p *program) carried() {
 		terms := gated[gate]
 		p.AddRow(mip.Row{Name: "carried/" + p.Cols[gate].Name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: gate, Coef: -float64(len(terms))})})
 	}
-	for s, site := range p.in.sites {
+	for s, site := range p.In.Sites {
 		for _, supplier := range p.supplierNames() {
 			for f, form := range quotes.Forms {
 				var one []mip.Term
-				for di, d := range p.in.drops {
-					if e, ok := p.e[[2]int{di, f}]; ok && d.supplier == supplier && d.site == p.in.sites[s] {
+				for di, d := range p.In.Drops {
+					if e, ok := p.E[[2]int{di, f}]; ok && d.Supplier == supplier && d.Site == p.In.Sites[s] {
 						one = append(one, mip.Term{Col: e, Coef: 1})
-						p.AddRow(mip.Row{Name: "order/" + p.Cols[e].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: e, Coef: 1}, {Col: p.y[di], Coef: -1}}})
+						p.AddRow(mip.Row{Name: "order/" + p.Cols[e].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: e, Coef: 1}, {Col: p.Y[di], Coef: -1}}})
 					}
 				}
 				if len(one) > 1 {
@@ -72,43 +73,43 @@ func (p *program) carried() {
 
 // gate is the column that says whether drop di carries form f: e where it is
 // chosen by form, else y, else o where using the supplier is all that counts.
-func (p *program) gate(di, f int) (int, bool) {
-	if e, ok := p.e[[2]int{di, f}]; ok {
+func (p *Program) gate(di, f int) (int, bool) {
+	if e, ok := p.E[[2]int{di, f}]; ok {
 		return e, true
 	}
-	if y, ok := p.y[di]; ok {
+	if y, ok := p.Y[di]; ok {
 		return y, true
 	}
-	o, ok := p.o[p.in.drops[di].supplier]
+	o, ok := p.O[p.In.Drops[di].Supplier]
 	return o, ok
 }
 
 // orders adds: y[d] ≤ o[s] for each drop d of supplier s, and where a supplier's
 // rows state different handling: h[s] ≥ handling[d]·y[d].
-func (p *program) orders() {
-	for di, d := range p.in.drops {
-		y, ok := p.y[di]
+func (p *Program) orders() {
+	for di, d := range p.In.Drops {
+		y, ok := p.Y[di]
 		if !ok {
 			continue
 		}
-		if o, ok := p.o[d.supplier]; ok {
+		if o, ok := p.O[d.Supplier]; ok {
 			p.AddRow(mip.Row{Name: "use/" + p.Cols[y].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: y, Coef: 1}, {Col: o, Coef: -1}}})
 		}
-		if h, ok := p.hand[d.supplier]; ok {
-			p.AddRow(mip.Row{Name: "handling/" + p.Cols[y].Name, Rel: mip.AtLeast, Terms: []mip.Term{{Col: h, Coef: 1}, {Col: y, Coef: -p.withTax(d, d.row.Handling)}}})
+		if h, ok := p.Hand[d.Supplier]; ok {
+			p.AddRow(mip.Row{Name: "handling/" + p.Cols[y].Name, Rel: mip.AtLeast, Terms: []mip.Term{{Col: h, Coef: 1}, {Col: y, Coef: -p.WithTax(d, d.Row.Handling)}}})
 		}
 	}
 }
 
 // carriedTerms is Σ_q amount[q]·(packs of q that drop di carries).
-func (p *program) carriedTerms(di int, amount func(*quotes.Quote) float64) []mip.Term {
+func (p *Program) carriedTerms(di int, amount func(*quotes.Quote) float64) []mip.Term {
 	var out []mip.Term
-	s := slices.Index(p.in.sites, p.in.drops[di].site)
+	s := slices.Index(p.In.Sites, p.In.Drops[di].Site)
 	for _, qi := range p.sellsBy(di) {
-		q := p.in.job.Quotes[qi]
-		col := p.n[[2]int{qi, s}]
-		if len(p.in.dropAt[[2]int{qi, s}]) > 1 {
-			col = p.c[[2]int{qi, di}]
+		q := p.In.Job.Quotes[qi]
+		col := p.N[[2]int{qi, s}]
+		if len(p.In.DropAt[[2]int{qi, s}]) > 1 {
+			col = p.C[[2]int{qi, di}]
 		}
 		out = append(out, mip.Term{Col: col, Coef: amount(q) * q.Step.Float()})
 	}
@@ -117,20 +118,20 @@ func (p *program) carriedTerms(di int, amount func(*quotes.Quote) float64) []mip
 
 // goodsTo is the value before tax of all that a supplier sends to a site, as a
 // sum over its packs at the levels reached.
-func (p *program) goodsTo(supplier, site string) []mip.Term {
+func (p *Program) goodsTo(supplier, site string) []mip.Term {
 	var out []mip.Term
-	s := slices.Index(p.in.sites, site)
-	for qi, q := range p.in.job.Quotes {
+	s := slices.Index(p.In.Sites, site)
+	for qi, q := range p.In.Job.Quotes {
 		if q.Supplier != supplier || !p.sold(qi, s) {
 			continue
 		}
-		g := p.poolOf[qi]
-		pl := p.in.pools[g[0]]
-		for l, lv := range pl.levels {
-			value := beforeTax(p.in.job, q, lv.prices[g[1]]).Float() * q.Step.Float()
-			col := p.n[[2]int{qi, s}]
-			if len(pl.levels) > 1 {
-				col = p.m[[3]int{qi, s, l}]
+		g := p.PoolOf[qi]
+		pl := p.In.Pools[g[0]]
+		for l, lv := range pl.Levels {
+			value := bill.BeforeTax(p.In.Job, q, lv.Prices[g[1]]).Float() * q.Step.Float()
+			col := p.N[[2]int{qi, s}]
+			if len(pl.Levels) > 1 {
+				col = p.M[[3]int{qi, s, l}]
 			}
 			out = append(out, mip.Term{Col: col, Coef: value})
 		}
@@ -144,7 +145,7 @@ func (p *program) goodsTo(supplier, site string) []mip.Term {
 // goods just below stay clear of the solver's tolerance and goods that reach it
 // exactly stay inside. Where prices carry tax, what they are before tax has no
 // last digit, and the goal stands as it is.
-func (p *program) reach(supplier string, goal units.Money) float64 {
+func (p *Program) reach(supplier string, goal units.Money) float64 {
 	step, ok := p.finest(supplier)
 	if !ok {
 		return goal.Float()
@@ -156,13 +157,13 @@ func (p *program) reach(supplier string, goal units.Money) float64 {
 // finest is the smallest amount of money in which a supplier's goods can differ:
 // one unit of the last digit of its prices for a step. It reports false where
 // there is none.
-func (p *program) finest(supplier string) (units.Decimal, bool) {
+func (p *Program) finest(supplier string) (units.Decimal, bool) {
 	digits := 0
-	for _, q := range p.in.job.Quotes {
+	for _, q := range p.In.Job.Quotes {
 		if q.Supplier != supplier {
 			continue
 		}
-		if p.in.job.Settings.TaxIncluded && !q.Tax.IsZero() {
+		if p.In.Job.Settings.TaxIncluded && !q.Tax.IsZero() {
 			return units.Decimal{}, false
 		}
 		for _, l := range q.Levels() {
@@ -185,15 +186,15 @@ func (p *program) finest(supplier string) (units.Decimal, bool) {
 //	l[d] ≤ most·y[d]
 //
 // Rows are scaled by the load or the value so that a whole load is 1.
-func (p *program) fees() {
-	for di, d := range p.in.drops {
-		y, ok := p.y[di]
+func (p *Program) fees() {
+	for di, d := range p.In.Drops {
+		y, ok := p.Y[di]
 		if !ok {
 			continue
 		}
 		name := p.Cols[y].Name
-		w, waivable := p.waive[di]
-		if l, ok := p.loads[di]; ok {
+		w, waivable := p.Waive[di]
+		if l, ok := p.Loads[di]; ok {
 			most := p.Cols[l].Upper
 			full := func(what string, load float64, amount func(*quotes.Quote) float64) {
 				terms := p.carriedTerms(di, func(q *quotes.Quote) float64 { return amount(q) / load })
@@ -203,11 +204,11 @@ func (p *program) fees() {
 				}
 				p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtMost, Terms: terms})
 			}
-			if d.row.LoadVolume != nil {
-				full("load volume", float64(*d.row.LoadVolume), func(q *quotes.Quote) float64 { return float64(q.PackLitres) })
+			if d.Row.LoadVolume != nil {
+				full("load volume", float64(*d.Row.LoadVolume), func(q *quotes.Quote) float64 { return float64(q.PackLitres) })
 			}
-			if d.row.LoadWeight != nil {
-				full("load weight", float64(*d.row.LoadWeight), func(q *quotes.Quote) float64 { return float64(q.PackMass) })
+			if d.Row.LoadWeight != nil {
+				full("load weight", float64(*d.Row.LoadWeight), func(q *quotes.Quote) float64 { return float64(q.PackMass) })
 			}
 			p.AddRow(mip.Row{Name: "loads/" + name, Rel: mip.AtMost, Terms: []mip.Term{{Col: l, Coef: 1}, {Col: y, Coef: -most}}})
 		}
@@ -215,19 +216,19 @@ func (p *program) fees() {
 			if goal.Sign() <= 0 {
 				return
 			}
-			terms := p.goodsTo(d.supplier, d.site)
-			want := p.reach(d.supplier, goal)
+			terms := p.goodsTo(d.Supplier, d.Site)
+			want := p.reach(d.Supplier, goal)
 			for i := range terms {
 				terms[i].Coef /= want
 			}
 			p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtLeast, Terms: append(terms, mip.Term{Col: gate, Coef: -1})})
 		}
 		if waivable {
-			value("free over", *d.row.FreeOver, w)
+			value("free over", *d.Row.FreeOver, w)
 			p.AddRow(mip.Row{Name: "waived/" + name, Rel: mip.AtMost, Terms: []mip.Term{{Col: w, Coef: 1}, {Col: y, Coef: -1}}})
 		}
-		if d.row.MinOrder != nil {
-			value("smallest order", *d.row.MinOrder, y)
+		if d.Row.MinOrder != nil {
+			value("smallest order", *d.Row.MinOrder, y)
 		}
 	}
 }

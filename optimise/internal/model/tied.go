@@ -1,4 +1,4 @@
-package optimise
+package model
 
 import (
 	"fmt"
@@ -17,11 +17,11 @@ type weightGroup struct {
 }
 
 // weightGroups lists what is weighed together, in order of first bed.
-func (in *instance) weightGroups() []*weightGroup {
+func (in *Instance) weightGroups() []*weightGroup {
 	var out []*weightGroup
 	byTable := map[string]*weightGroup{}
-	ofBed := make([]*weightGroup, len(in.job.Beds))
-	for b, bed := range in.job.Beds {
+	ofBed := make([]*weightGroup, len(in.Job.Beds))
+	for b, bed := range in.Job.Beds {
 		n := float64(bed.Count)
 		g := byTable[bed.Table]
 		if bed.Table == "" || g == nil {
@@ -43,23 +43,23 @@ func (in *instance) weightGroups() []*weightGroup {
 		g.headroom -= float64(bed.OwnWeight) * n
 		ofBed[b] = g
 	}
-	for a, at := range in.atoms {
-		ofBed[at.bed].atoms = append(ofBed[at.bed].atoms, a)
+	for a, at := range in.Atoms {
+		ofBed[at.Bed].atoms = append(ofBed[at.Bed].atoms, a)
 	}
 	return out
 }
 
 // bindingShares lists the shares of a bed that can bind: those of media that
 // could otherwise fill more than the share allows.
-func (in *instance) bindingShares(bed *quotes.Bed, atoms []int) []quotes.Share {
+func (in *Instance) bindingShares(bed *quotes.Bed, atoms []int) []quotes.Share {
 	var out []quotes.Share
 	for _, sh := range bed.MaxShare {
 		could, all := 0.0, 0.0
 		for _, a := range atoms {
-			all += in.atoms[a].litres
-			for _, g := range in.suits[in.atoms[a].suit].grades {
-				if in.grades[g].medium == sh.Medium {
-					could += in.atoms[a].litres
+			all += in.Atoms[a].Litres
+			for _, g := range in.Suits[in.Atoms[a].Suit].Grades {
+				if in.Grades[g].Medium == sh.Medium {
+					could += in.Atoms[a].Litres
 					break
 				}
 			}
@@ -81,20 +81,20 @@ type localSlot struct {
 
 // findUnits merges atoms into slots, and ties slots that a limit or a share
 // couples into units; alike units are merged into one, scaled up.
-func (in *instance) findUnits() {
+func (in *Instance) findUnits() {
 	pooled := map[string]int{} // key → slot, for atoms nothing ties down
 	units := map[string]int{}  // signature → unit
 	for _, g := range in.weightGroups() {
 		weight := 0.0
 		for _, a := range g.atoms {
-			weight += in.atoms[a].litres * in.heaviest(in.atoms[a].suit, in.atoms[a].below)
+			weight += in.Atoms[a].Litres * in.Heaviest(in.Atoms[a].Suit, in.Atoms[a].below)
 		}
 		weighed := g.limited && (in.plain || weight > g.headroom)
 
 		byBed := map[int][]int{}
 		var beds []int
 		for _, a := range g.atoms {
-			b := in.atoms[a].bed
+			b := in.Atoms[a].Bed
 			if byBed[b] == nil {
 				beds = append(beds, b)
 			}
@@ -102,12 +102,12 @@ func (in *instance) findUnits() {
 		}
 		var tied []int // beds of this group that belong to the weighed unit
 		for _, b := range beds {
-			shares := in.bindingShares(in.job.Beds[b], byBed[b])
+			shares := in.bindingShares(in.Job.Beds[b], byBed[b])
 			switch {
 			case weighed:
 				tied = append(tied, b)
 			case len(shares) > 0:
-				in.addUnit(units, in.job.Beds[b].Name, false, 0, []int{b}, byBed)
+				in.addUnit(units, in.Job.Beds[b].Name, false, 0, []int{b}, byBed)
 			default:
 				for _, a := range byBed[b] {
 					in.pool(pooled, a)
@@ -121,20 +121,20 @@ func (in *instance) findUnits() {
 }
 
 // pool puts an atom that nothing ties down into the slot of its suit.
-func (in *instance) pool(pooled map[string]int, a int) {
-	key := fmt.Sprintf("%d", in.atoms[a].suit)
+func (in *Instance) pool(pooled map[string]int, a int) {
+	key := fmt.Sprintf("%d", in.Atoms[a].Suit)
 	if in.plain {
 		key = fmt.Sprintf("atom %d", a)
 	}
 	s, ok := pooled[key]
 	if !ok {
-		s = len(in.slots)
+		s = len(in.Slots)
 		pooled[key] = s
-		at := in.atoms[a]
-		in.slots = append(in.slots, slot{name: in.slotName(a), site: at.site, suit: at.suit, unit: -1})
+		at := in.Atoms[a]
+		in.Slots = append(in.Slots, slot{Name: in.slotName(a), Site: at.Site, Suit: at.Suit, Unit: -1})
 	}
-	in.slots[s].litres += in.atoms[a].litres
-	in.slots[s].atoms = append(in.slots[s].atoms, a)
+	in.Slots[s].Litres += in.Atoms[a].Litres
+	in.Slots[s].Atoms = append(in.Slots[s].Atoms, a)
 }
 
 // unitPart is what of a unit may be told apart: one slot of its free layers, or the
@@ -155,25 +155,25 @@ type draft struct {
 }
 
 // addUnit makes a unit of the beds, or adds them to an alike one.
-func (in *instance) addUnit(units map[string]int, name string, weighed bool, headroom float64, beds []int, byBed map[int][]int) {
-	d := draft{name: name, weighed: weighed, headroom: headroom, table: weighed && in.job.Beds[beds[0]].Table != ""}
+func (in *Instance) addUnit(units map[string]int, name string, weighed bool, headroom float64, beds []int, byBed map[int][]int) {
+	d := draft{name: name, weighed: weighed, headroom: headroom, table: weighed && in.Job.Beds[beds[0]].Table != ""}
 	for _, b := range beds {
 		d.litres += in.litresOf(byBed[b])
 	}
 	in.draftParts(&d, beds, byBed)
 	sign := d.signature()
 	if u, ok := units[sign]; ok {
-		in.merge(&in.units[u], &d, byBed)
+		in.merge(&in.Units[u], &d, byBed)
 		return
 	}
-	units[sign] = len(in.units)
-	in.units = append(in.units, in.newUnit(&d, byBed))
+	units[sign] = len(in.Units)
+	in.Units = append(in.Units, in.newUnit(&d, byBed))
 }
 
 // litresOf is the placed litres of some layers.
-func (in *instance) litresOf(atoms []int) (v float64) {
+func (in *Instance) litresOf(atoms []int) (v float64) {
 	for _, a := range atoms {
-		v += in.atoms[a].litres
+		v += in.Atoms[a].Litres
 	}
 	return v
 }
@@ -183,20 +183,20 @@ func (in *instance) litresOf(atoms []int) (v float64) {
 func (d *draft) ratio(v float64) string { return fmt.Sprintf("%.9g", v/d.litres) }
 
 // kind tells layers apart that may not share a slot.
-func (in *instance) kind(a int, weighed bool) string {
-	k := fmt.Sprintf("%d", in.atoms[a].suit)
+func (in *Instance) kind(a int, weighed bool) string {
+	k := fmt.Sprintf("%d", in.Atoms[a].Suit)
 	if weighed {
-		k += fmt.Sprintf("@%.9g", in.atoms[a].below)
+		k += fmt.Sprintf("@%.9g", in.Atoms[a].below)
 	}
 	return k
 }
 
 // draftParts makes one slot of each kind for beds without binding shares and one
 // of each layer for the others, and puts them in an order that alike units share.
-func (in *instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
+func (in *Instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
 	free := map[string]int{} // kind → part
 	for _, b := range beds {
-		shares := in.bindingShares(in.job.Beds[b], byBed[b])
+		shares := in.bindingShares(in.Job.Beds[b], byBed[b])
 		if len(shares) == 0 && !in.plain {
 			for _, a := range byBed[b] {
 				k := in.kind(a, d.weighed)
@@ -215,7 +215,7 @@ func (in *instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
 		for _, a := range byBed[b] {
 			k := in.kind(a, d.weighed)
 			part.slots = append(part.slots, localSlot{key: k, atoms: []int{a}, bed: b})
-			part.desc += fmt.Sprintf("[%s %s]", k, d.ratio(in.atoms[a].litres))
+			part.desc += fmt.Sprintf("[%s %s]", k, d.ratio(in.Atoms[a].Litres))
 		}
 		for _, sh := range shares {
 			part.desc += fmt.Sprintf("{%s %.9g}", sh.Medium.Name, sh.Most)
@@ -245,23 +245,23 @@ func (d *draft) signature() string {
 }
 
 // newUnit makes a unit with its slots.
-func (in *instance) newUnit(d *draft, byBed map[int][]int) unit {
-	un := unit{name: d.name, weighed: d.weighed, headroom: d.headroom}
+func (in *Instance) newUnit(d *draft, byBed map[int][]int) Unit {
+	un := Unit{Name: d.name, Weighed: d.weighed, Headroom: d.headroom}
 	un.stands(d)
 	for _, part := range d.parts {
 		var ids []int
 		for _, ls := range part.slots {
-			at := in.atoms[ls.atoms[0]]
-			ids = append(ids, len(in.slots))
-			in.slots = append(in.slots, slot{
-				name: in.slotName(ls.atoms[0]), site: at.site, litres: in.litresOf(ls.atoms), below: at.below,
-				suit: at.suit, atoms: ls.atoms, unit: len(in.units),
+			at := in.Atoms[ls.atoms[0]]
+			ids = append(ids, len(in.Slots))
+			in.Slots = append(in.Slots, slot{
+				Name: in.slotName(ls.atoms[0]), Site: at.Site, Litres: in.litresOf(ls.atoms), Below: at.below,
+				Suit: at.Suit, Atoms: ls.atoms, Unit: len(in.Units),
 			})
 		}
-		un.slots = append(un.slots, ids...)
+		un.Slots = append(un.Slots, ids...)
 		if b := part.slots[0].bed; b >= 0 {
-			for _, sh := range in.bindingShares(in.job.Beds[b], byBed[b]) {
-				un.shares = append(un.shares, shareRow{in.job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * in.litresIn(ids), sh.Most, []int{b}})
+			for _, sh := range in.bindingShares(in.Job.Beds[b], byBed[b]) {
+				un.Shares = append(un.Shares, ShareRow{in.Job.Beds[b].Name + "/" + sh.Medium.Name, sh.Medium, ids, sh.Most * in.litresIn(ids), sh.Most, []int{b}})
 			}
 		}
 	}
@@ -270,51 +270,51 @@ func (in *instance) newUnit(d *draft, byBed map[int][]int) unit {
 
 // merge adds a draft to an alike unit, whose slots and shares stand in the same
 // order.
-func (in *instance) merge(un *unit, d *draft, byBed map[int][]int) {
-	un.headroom += d.headroom
+func (in *Instance) merge(un *Unit, d *draft, byBed map[int][]int) {
+	un.Headroom += d.headroom
 	un.stands(d)
 	slot, share := 0, 0
 	for _, part := range d.parts {
 		for _, ls := range part.slots {
-			s := &in.slots[un.slots[slot]]
-			s.litres += in.litresOf(ls.atoms)
-			s.atoms = append(s.atoms, ls.atoms...)
+			s := &in.Slots[un.Slots[slot]]
+			s.Litres += in.litresOf(ls.atoms)
+			s.Atoms = append(s.Atoms, ls.atoms...)
 			slot++
 		}
 		if b := part.slots[0].bed; b >= 0 {
-			for range in.bindingShares(in.job.Beds[b], byBed[b]) {
-				un.shares[share].beds = append(un.shares[share].beds, b)
+			for range in.bindingShares(in.Job.Beds[b], byBed[b]) {
+				un.Shares[share].Beds = append(un.Shares[share].Beds, b)
 				share++
 			}
 		}
 	}
-	for i := range un.shares {
-		sh := &un.shares[i]
-		sh.most = in.litresIn(sh.slots) * sh.mostShare
+	for i := range un.Shares {
+		sh := &un.Shares[i]
+		sh.most = in.litresIn(sh.Slots) * sh.mostShare
 	}
 }
 
 // litresIn is the placed litres of some slots.
-func (in *instance) litresIn(slots []int) (v float64) {
+func (in *Instance) litresIn(slots []int) (v float64) {
 	for _, s := range slots {
-		v += in.slots[s].litres
+		v += in.Slots[s].Litres
 	}
 	return v
 }
 
 // stands records one more table or bed that the unit stands for.
-func (u *unit) stands(d *draft) {
-	u.tables, u.table, u.litres = append(u.tables, d.name), append(u.table, d.table), append(u.litres, d.litres)
+func (u *Unit) stands(d *draft) {
+	u.Tables, u.Table, u.litres = append(u.Tables, d.name), append(u.Table, d.table), append(u.litres, d.litres)
 }
 
 // share works out the parts of the tables a unit stands for.
-func (u *unit) share() {
+func (u *Unit) share() {
 	sum := 0.0
 	for _, v := range u.litres {
 		sum += v
 	}
-	u.parts = u.parts[:0]
+	u.Parts = u.Parts[:0]
 	for _, v := range u.litres {
-		u.parts = append(u.parts, v/sum)
+		u.Parts = append(u.Parts, v/sum)
 	}
 }

@@ -1,4 +1,4 @@
-package optimise
+package propose
 
 import (
 	"cmp"
@@ -8,18 +8,19 @@ import (
 	"slices"
 	"time"
 
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 )
 
 // A cent less is what an improvement must bring to be worth another look.
 const worthwhile = 0.005
 
-// proposer turns fractional answers into whole purchases by rounding up,
+// Proposer turns fractional answers into whole purchases by rounding up,
 // trimming what is then too much, and exchanging packs for others while that
 // saves money. It only proposes: the solver checks that the beds can be filled
 // with what is bought, and proves by itself that nothing is cheaper.
-type proposer struct {
-	*completer
+type Proposer struct {
+	*Completer
 	deficit []float64
 	buf     []float64 // a whole vector of columns
 	fits    func([]float64) bool
@@ -28,7 +29,7 @@ type proposer struct {
 	others  [][]int // by site: items to exchange packs for
 	isOther []bool
 	budget  int   // items that may still be looked at
-	near    *near // nil where proposals are free to hold anything
+	Near    *near // nil where proposals are free to hold anything
 	ctx     context.Context
 	until   time.Time // when to stop; zero for never
 	err     error
@@ -38,17 +39,17 @@ type proposer struct {
 	spare        []float64
 }
 
-func newProposer(ctx context.Context, p *program) (*proposer, error) {
-	c := newCompleter(p)
-	pr := &proposer{completer: c, deficit: make([]float64, len(c.covers)), buf: make([]float64, len(p.Cols)), byCol: map[int]int{}, ctx: ctx}
-	for i, it := range c.items {
+func New(ctx context.Context, p *model.Program) (*Proposer, error) {
+	c := NewCompleter(p)
+	pr := &Proposer{Completer: c, deficit: make([]float64, len(c.covers)), buf: make([]float64, len(p.Cols)), byCol: map[int]int{}, ctx: ctx}
+	for i, it := range c.Items {
 		pr.byCol[it.col] = i
 	}
 	pr.findOthers()
-	for s := range p.in.sites {
+	for s := range p.In.Sites {
 		pl, err := newPlacer(p, s)
 		if err != nil {
-			pr.close()
+			pr.Close()
 			return nil, err
 		}
 		pr.placers = append(pr.placers, pl)
@@ -56,35 +57,35 @@ func newProposer(ctx context.Context, p *program) (*proposer, error) {
 	return pr, nil
 }
 
-// steer readies a search for a purchase: the lean model of p, with the options by
+// Steer readies a search for a purchase: the lean model of p, with the options by
 // which the search asks the proposer, which is for the caller to close.
-func steer(ctx context.Context, p *program, begun time.Time, limit time.Duration) (*proposer, *mip.Model, mip.Options, error) {
-	pr, err := newProposer(ctx, p)
+func Steer(ctx context.Context, p *model.Program, begun time.Time, limit time.Duration) (*Proposer, *mip.Model, mip.Options, error) {
+	pr, err := New(ctx, p)
 	if err != nil {
 		return nil, nil, mip.Options{}, err
 	}
 	if limit > 0 {
 		pr.until = begun.Add(limit)
 	}
-	return pr, p.lean(), mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}, nil
+	return pr, p.Lean(), mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}, nil
 }
 
 // findOthers lists, for each site and medium in turn, the items that place a
 // litre cheapest, so that no medium is left out.
-func (pr *proposer) findOthers() {
-	pr.isOther = make([]bool, len(pr.items))
+func (pr *Proposer) findOthers() {
+	pr.isOther = make([]bool, len(pr.Items))
 	rate := func(i int) float64 {
-		it := &pr.items[i]
+		it := &pr.Items[i]
 		return (it.price[len(it.price)-1] + it.other) / it.placed
 	}
-	for s := range pr.p.in.sites {
+	for s := range pr.p.In.Sites {
 		byGrade := map[int][]int{}
 		var grades []int
-		for i, it := range pr.items {
-			if it.site != s {
+		for i, it := range pr.Items {
+			if it.Site != s {
 				continue
 			}
-			g := pr.p.in.classes[it.class].grade
+			g := pr.p.In.Classes[it.class].Grade
 			if byGrade[g] == nil {
 				grades = append(grades, g)
 			}
@@ -111,7 +112,7 @@ func (pr *proposer) findOthers() {
 	}
 }
 
-func (pr *proposer) close() {
+func (pr *Proposer) Close() {
 	for _, pl := range pr.placers {
 		pl.lp.Close()
 	}
@@ -119,10 +120,10 @@ func (pr *proposer) close() {
 
 // propose offers whole columns that cost less than best to fits; see
 // [mip.Options].
-func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func([]float64) bool) error {
+func (pr *Proposer) propose(x []float64, best float64, thorough bool, fits func([]float64) bool) error {
 	pr.fits = fits
-	n := make([]int, len(pr.items))
-	for i, it := range pr.items {
+	n := make([]int, len(pr.Items))
+	for i, it := range pr.Items {
 		n[i] = min(int(math.Ceil(x[it.col]-1e-6)), it.most)
 		if n[i] > 0 {
 			n[i] = min(max(n[i], it.least), it.most)
@@ -134,7 +135,7 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 		pr.budget = thoroughWork
 	}
 	starts := [][]int{n}
-	if thorough && (pr.near == nil || len(pr.near.buys) == 0) {
+	if thorough && (pr.Near == nil || len(pr.Near.buys) == 0) {
 		starts = append(starts, pr.oneSupplierStarts()...)
 	}
 	type start struct {
@@ -146,12 +147,12 @@ func (pr *proposer) propose(x []float64, best float64, thorough bool, fits func(
 		if pr.repair(n) {
 			pr.trim(n, -1)
 			if pr.holdsMoving(n) {
-				ready = append(ready, start{n, pr.cost(n, nil)})
+				ready = append(ready, start{n, pr.Cost(n, nil)})
 			}
 		}
 	}
 	for _, n := range pr.nearStarts(thorough) {
-		ready = append(ready, start{n, pr.cost(n, nil)})
+		ready = append(ready, start{n, pr.Cost(n, nil)})
 	}
 	slices.SortStableFunc(ready, func(a, b start) int { return cmp.Compare(a.cost, b.cost) })
 	for i, s := range ready {
@@ -176,7 +177,7 @@ const maxMends = 10
 
 // mend makes n cover the rows by which the placers refuse it, until they do not;
 // false when that cannot be done.
-func (pr *proposer) mend(n []int) bool {
+func (pr *Proposer) mend(n []int) bool {
 	for range maxMends {
 		rows, err := pr.broken(func(i int) float64 { return float64(n[i]) })
 		switch {
@@ -196,21 +197,21 @@ func (pr *proposer) mend(n []int) bool {
 
 // withinStock takes steps out of n, which is x rounded up, where a quote has not
 // got so many for all sites together: those that rounding added most to first.
-func (pr *proposer) withinStock(n []int, x []float64) {
+func (pr *Proposer) withinStock(n []int, x []float64) {
 	byQuote := map[int][]int{}
 	bought := map[int]int{}
-	for i, it := range pr.items {
+	for i, it := range pr.Items {
 		if n[i] > 0 {
-			byQuote[it.quote] = append(byQuote[it.quote], i)
-			bought[it.quote] += n[i]
+			byQuote[it.Quote] = append(byQuote[it.Quote], i)
+			bought[it.Quote] += n[i]
 		}
 	}
 	for q, items := range byQuote {
-		over := bought[q] - pr.items[items[0]].stock
+		over := bought[q] - pr.Items[items[0]].stock
 		if over <= 0 {
 			continue
 		}
-		added := func(i int) float64 { return float64(n[i]) - x[pr.items[i].col] }
+		added := func(i int) float64 { return float64(n[i]) - x[pr.Items[i].col] }
 		slices.SortStableFunc(items, func(a, b int) int { return cmp.Compare(added(b), added(a)) })
 		for _, i := range items {
 			if over > 0 && n[i] > 0 {
@@ -239,7 +240,7 @@ const (
 
 // check reports whether the beds can be filled with n. If they cannot, it keeps
 // the row that says so, which steers every later trial.
-func (pr *proposer) check(n []int) bool {
+func (pr *Proposer) check(n []int) bool {
 	if pr.deficits(n, pr.deficit) {
 		return false
 	}
@@ -254,18 +255,18 @@ func (pr *proposer) check(n []int) bool {
 	if len(rows) > 0 {
 		return false
 	}
-	pr.cost(n, pr.buf)
+	pr.Cost(n, pr.buf)
 	return pr.fits(pr.buf)
 }
 
 // broken finds, site by site, a row that a purchase of steps(i) of each item
 // breaks because the beds cannot be filled with it; none when they can.
-func (pr *proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
+func (pr *Proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
 	var out []mip.Row
 	for site, pl := range pr.placers {
 		litres := make(map[int]float64, len(pl.classes))
-		for i, it := range pr.items {
-			if n := steps(i); n > 0 && it.site == site {
+		for i, it := range pr.Items {
+			if n := steps(i); n > 0 && it.Site == site {
 				litres[it.class] += n * it.placed
 			}
 		}
@@ -276,13 +277,13 @@ func (pr *proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
 		if short == 0 {
 			continue
 		}
-		row := mip.Row{Name: "place/" + pr.p.in.sites[site], Rel: mip.AtLeast, RHS: rhs * (1 - 1e-9)}
+		row := mip.Row{Name: "place/" + pr.p.In.Sites[site], Rel: mip.AtLeast, RHS: rhs * (1 - 1e-9)}
 		for j, k := range pl.classes {
 			if weights[j] < 1e-9 {
 				continue
 			}
-			for _, it := range pr.items {
-				if it.class == k && it.site == site {
+			for _, it := range pr.Items {
+				if it.class == k && it.Site == site {
 					row.Terms = append(row.Terms, mip.Term{Col: it.col, Coef: weights[j] * it.placed})
 				}
 			}
@@ -297,6 +298,6 @@ func (pr *proposer) broken(steps func(i int) float64) ([]mip.Row, error) {
 
 // lazy is the rows of placing, found as they are needed: see [mip.Options]. What
 // is short by less than a spoonful in a site is noise of the linear solver.
-func (pr *proposer) lazy(x []float64) ([]mip.Row, error) {
-	return pr.broken(func(i int) float64 { return x[pr.items[i].col] })
+func (pr *Proposer) lazy(x []float64) ([]mip.Row, error) {
+	return pr.broken(func(i int) float64 { return x[pr.Items[i].col] })
 }

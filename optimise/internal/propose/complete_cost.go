@@ -1,18 +1,19 @@
-package optimise
+package propose
 
 import (
 	"math"
 	"slices"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 )
 
 // setter fills columns of an answer, or does nothing.
 type setter func(col int, v float64)
 
-// cost is what n costs, +Inf when no supplier would sell it; x, unless nil, is
+// Cost is what n costs, +Inf when no supplier would sell it; x, unless nil, is
 // filled with the whole columns (and those that hang on them).
-func (c *completer) cost(n []int, x []float64) float64 {
+func (c *Completer) Cost(n []int, x []float64) float64 {
 	set := func(int, float64) {}
 	if x != nil {
 		clear(x)
@@ -22,23 +23,23 @@ func (c *completer) cost(n []int, x []float64) float64 {
 			}
 		}
 	}
-	value := make([]float64, len(c.sends)) // goods before tax
+	value := make([]float64, len(c.Sends)) // goods before tax
 	return c.goods(n, value, set) + c.rinsing(n, set) + c.bringing(n, value, set)
 }
 
 // goods prices n by the levels reached and adds up what each send is worth.
-func (c *completer) goods(n []int, value []float64, set setter) float64 {
+func (c *Completer) goods(n []int, value []float64, set setter) float64 {
 	total := 0.0
 	for g, items := range c.poolItems {
 		sum := 0.0
 		for _, i := range items {
-			sum += float64(n[i]) * c.items[i].step
+			sum += float64(n[i]) * c.Items[i].step
 		}
 		if sum == 0 {
 			continue
 		}
-		pl := c.p.in.pools[g]
-		if pl.kind == quotes.Incremental && len(pl.levels) > 1 {
+		pl := c.p.In.Pools[g]
+		if pl.Kind == quotes.Incremental && len(pl.Levels) > 1 {
 			total += c.tiers(g, items, n, value, set)
 			continue
 		}
@@ -49,18 +50,18 @@ func (c *completer) goods(n []int, value []float64, set setter) float64 {
 			}
 		}
 		for _, i := range items {
-			it := &c.items[i]
+			it := &c.Items[i]
 			if n[i] == 0 {
 				continue
 			}
 			total += float64(n[i]) * it.price[level]
-			value[it.send] += float64(n[i]) * it.value[level]
-			if it.levels != nil {
-				set(it.levels[level], float64(n[i]))
+			value[it.Send] += float64(n[i]) * it.value[level]
+			if it.Levels != nil {
+				set(it.Levels[level], float64(n[i]))
 			}
 		}
-		if len(pl.levels) > 1 {
-			set(c.p.z[[2]int{g, level}], 1)
+		if len(pl.Levels) > 1 {
+			set(c.p.Z[[2]int{g, level}], 1)
 		}
 	}
 	return total
@@ -68,20 +69,20 @@ func (c *completer) goods(n []int, value []float64, set setter) float64 {
 
 // rinsing prices the washing of n; +Inf where less or more is bought of a quote
 // than is sold.
-func (c *completer) rinsing(n []int, set setter) float64 {
+func (c *Completer) rinsing(n []int, set setter) float64 {
 	total := 0.0
 	bought := make(map[int]int, 8) // quote → steps
 	for i, k := range n {
 		if k > 0 {
-			bought[c.items[i].quote] += k
+			bought[c.Items[i].Quote] += k
 		}
 	}
-	for i := range c.items {
-		it := &c.items[i]
+	for i := range c.Items {
+		it := &c.Items[i]
 		if n[i] == 0 {
 			continue
 		}
-		if k := bought[it.quote]; n[i] > it.most || k < it.least || k > it.stock {
+		if k := bought[it.Quote]; n[i] > it.most || k < it.least || k > it.stock {
 			return math.Inf(1)
 		}
 		total += float64(n[i]) * it.other
@@ -93,15 +94,15 @@ func (c *completer) rinsing(n []int, set setter) float64 {
 
 // bringing prices the delivery and handling of n; +Inf where a smallest order or
 // a limit on suppliers or deliveries is not kept.
-func (c *completer) bringing(n []int, value []float64, set setter) float64 {
+func (c *Completer) bringing(n []int, value []float64, set setter) float64 {
 	total, deliveries, suppliers := 0.0, 0, 0
 	handling, used := make([]float64, len(c.suppliers)), make([]bool, len(c.suppliers))
-	for s := range c.sends {
+	for s := range c.Sends {
 		cost, drops, h, ok := c.deliver(s, n, value[s], set)
 		if !ok {
 			return math.Inf(1)
 		}
-		if su := c.sends[s].supplier; drops > 0 {
+		if su := c.Sends[s].supplier; drops > 0 {
 			used[su] = true
 			deliveries += drops
 			handling[su] = max(handling[su], h)
@@ -114,10 +115,10 @@ func (c *completer) bringing(n []int, value []float64, set setter) float64 {
 		}
 		suppliers++
 		total += handling[s]
-		set(columnOf(c.p.o, name), 1)
-		set(columnOf(c.p.hand, name), handling[s])
+		set(columnOf(c.p.O, name), 1)
+		set(columnOf(c.p.Hand, name), handling[s])
 	}
-	limits := c.p.in.job.Settings
+	limits := c.p.In.Job.Settings
 	if limits.MaxSuppliers > 0 && suppliers > limits.MaxSuppliers || limits.MaxDeliveries > 0 && deliveries > limits.MaxDeliveries {
 		return math.Inf(1)
 	}
@@ -125,36 +126,36 @@ func (c *completer) bringing(n []int, value []float64, set setter) float64 {
 }
 
 // tiers prices an incremental pool, filling the levels item by item.
-func (c *completer) tiers(g int, items []int, n []int, value []float64, set setter) float64 {
-	pl := c.p.in.pools[g]
-	job := c.p.in.job
-	step := job.Quotes[pl.members[0]].Step
+func (c *Completer) tiers(g int, items []int, n []int, value []float64, set setter) float64 {
+	pl := c.p.In.Pools[g]
+	job := c.p.In.Job
+	step := job.Quotes[pl.Members[0]].Step
 	total := 0.0
 	l, used := 0, 0
 	room := func(l int) int {
-		if l+1 == len(pl.levels) {
-			return maxSteps
+		if l+1 == len(pl.Levels) {
+			return bill.MaxSteps
 		}
-		return stepsUp(pl.before(job, l+1), step) - stepsUp(pl.before(job, l), step)
+		return bill.StepsUp(pl.Before(job, l+1), step) - bill.StepsUp(pl.Before(job, l), step)
 	}
 	top := -1
 	for _, i := range items {
-		it := &c.items[i]
+		it := &c.Items[i]
 		for left := n[i]; left > 0; {
 			for used >= room(l) {
 				l, used = l+1, 0
 			}
 			k := min(left, room(l)-used)
 			total += float64(k) * it.price[l]
-			value[it.send] += float64(k) * it.value[l]
-			set(it.levels[l], float64(k))
+			value[it.Send] += float64(k) * it.value[l]
+			set(it.Levels[l], float64(k))
 			used += k
 			left -= k
 			top = l
 		}
 	}
 	for l := 0; l <= top; l++ {
-		set(c.p.z[[2]int{g, l}], 1)
+		set(c.p.Z[[2]int{g, l}], 1)
 	}
 	return total
 }
@@ -171,15 +172,15 @@ type sending struct {
 
 // deliver finds the cheapest drops for what is sent, with their count and the
 // handling they bring.
-func (c *completer) deliver(s int, n []int, goods float64, set setter) (cost float64, drops int, handling float64, ok bool) {
-	sn := sending{send: &c.sends[s], goods: goods}
+func (c *Completer) deliver(s int, n []int, goods float64, set setter) (cost float64, drops int, handling float64, ok bool) {
+	sn := sending{send: &c.Sends[s], goods: goods}
 	any := false
 	for _, i := range sn.items {
 		if n[i] > 0 {
 			any = true
-			it := &c.items[i]
-			sn.vol[it.form] += float64(n[i]) * it.sold
-			sn.kg[it.form] += float64(n[i]) * it.kg
+			it := &c.Items[i]
+			sn.vol[it.Form] += float64(n[i]) * it.sold
+			sn.kg[it.Form] += float64(n[i]) * it.kg
 		}
 	}
 	if !any {
@@ -203,7 +204,7 @@ func (c *completer) deliver(s int, n []int, goods float64, set setter) (cost flo
 // cheapestWays tries every choice of a drop for each form. Handling is weighed in,
 // so that a drop that brings it is not taken for nothing; a supplier's other sites
 // may pay it anyway.
-func (c *completer) cheapestWays(sn *sending) (best ways, ok bool) {
+func (c *Completer) cheapestWays(sn *sending) (best ways, ok bool) {
 	cost := math.Inf(1)
 	var pick ways
 	var walk func(f int)
@@ -226,7 +227,7 @@ func (c *completer) cheapestWays(sn *sending) (best ways, ok bool) {
 			walk(f + 1)
 			return
 		}
-		for _, di := range sn.ways[f] {
+		for _, di := range sn.Ways[f] {
 			pick[f] = di
 			walk(f + 1)
 		}
@@ -242,7 +243,7 @@ type dropped struct {
 }
 
 // drop prices drop di for the forms that come by it.
-func (c *completer) drop(sn *sending, pick ways, di int) dropped {
+func (c *Completer) drop(sn *sending, pick ways, di int) dropped {
 	d := &c.drops[di]
 	if d.minOrder >= 0 && sn.goods < d.minOrder-1e-9 {
 		return dropped{cost: math.Inf(1)}
@@ -255,10 +256,10 @@ func (c *completer) drop(sn *sending, pick ways, di int) dropped {
 	}
 	out := dropped{cost: d.haul * vol, loads: 1, handling: d.handling, waived: d.freeOver >= 0 && sn.goods >= d.freeOver-1e-9}
 	if d.volume > 0 {
-		out.loads = max(out.loads, math.Ceil(vol/d.volume-loadSlack))
+		out.loads = max(out.loads, math.Ceil(vol/d.volume-bill.LoadSlack))
 	}
 	if d.weight > 0 {
-		out.loads = max(out.loads, math.Ceil(kg/d.weight-loadSlack))
+		out.loads = max(out.loads, math.Ceil(kg/d.weight-bill.LoadSlack))
 	}
 	if !out.waived {
 		out.cost += d.order + d.load*out.loads
@@ -267,7 +268,7 @@ func (c *completer) drop(sn *sending, pick ways, di int) dropped {
 }
 
 // carry sets the columns of drop di and of what comes by it.
-func (c *completer) carry(sn *sending, n []int, pick ways, di int, one dropped, set setter) {
+func (c *Completer) carry(sn *sending, n []int, pick ways, di int, one dropped, set setter) {
 	d := &c.drops[di]
 	set(d.y, 1)
 	if one.waived {
@@ -281,7 +282,7 @@ func (c *completer) carry(sn *sending, n []int, pick ways, di int, one dropped, 
 		}
 	}
 	for _, i := range sn.items {
-		if it := &c.items[i]; n[i] > 0 && pick[it.form] == di {
+		if it := &c.Items[i]; n[i] > 0 && pick[it.Form] == di {
 			if col, ok := d.carries[i]; ok {
 				set(col, float64(n[i]))
 			}

@@ -1,17 +1,19 @@
-package optimise
+package propose
 
 import (
 	"context"
 	"slices"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/internal/model"
 )
 
 // order makes placing prefer earlier beds for earlier quotes, where nothing else
 // tells two ways apart: far below what a kilogram on a table counts.
 const order = 1e-7
 
-// settle places what is bought once more, so that the same purchase always lies the
+// Settle places what is bought once more, so that the same purchase always lies the
 // same way however it was found: of all ways to fill the beds, the one that loads
 // the limited tables least, each kilogram counted as a share of its limit.
 //
@@ -19,9 +21,9 @@ const order = 1e-7
 //
 // It answers with x and the placing changed. Where that cannot be worked out, x
 // stays as it was: it is a good placing, only not the tidiest.
-func settle(ctx context.Context, p *program, x []float64, buy Purchase) []float64 {
+func Settle(ctx context.Context, p *model.Program, x []float64, buy bill.Purchase) []float64 {
 	out := slices.Clone(x)
-	for s := range p.in.sites {
+	for s := range p.In.Sites {
 		if !settleSite(ctx, p, s, buy, out) {
 			return x
 		}
@@ -29,7 +31,7 @@ func settle(ctx context.Context, p *program, x []float64, buy Purchase) []float6
 	return out
 }
 
-func settleSite(ctx context.Context, p *program, s int, buy Purchase, x []float64) bool {
+func settleSite(ctx context.Context, p *model.Program, s int, buy bill.Purchase, x []float64) bool {
 	pl, err := newPlacer(p, s)
 	if err != nil {
 		return false
@@ -37,9 +39,9 @@ func settleSite(ctx context.Context, p *program, s int, buy Purchase, x []float6
 	defer pl.lp.Close()
 	bought := map[int]float64{}
 	for _, k := range pl.classes {
-		for _, qi := range p.in.classes[k].quotes {
+		for _, qi := range p.In.Classes[k].Quotes {
 			for _, it := range buy.Items {
-				if it.Quote == p.in.job.Quotes[qi] && it.Site == p.in.sites[s] {
+				if it.Quote == p.In.Job.Quotes[qi] && it.Site == p.In.Sites[s] {
 					bought[k] += it.Packs().Float() * float64(it.Quote.Placed())
 				}
 			}
@@ -54,14 +56,14 @@ func settleSite(ctx context.Context, p *program, s int, buy Purchase, x []float6
 	for i, col := range pl.ordered() {
 		costs[col] = order * float64(i)
 	}
-	for _, u := range p.in.units {
-		if !u.weighed || p.in.slots[u.slots[0]].site != s || u.headroom <= 0 {
+	for _, u := range p.In.Units {
+		if !u.Weighed || p.In.Slots[u.Slots[0]].Site != s || u.Headroom <= 0 {
 			continue
 		}
-		for _, t := range u.slots {
-			sl := p.in.slots[t]
-			for _, g := range p.in.suits[sl.suit].grades {
-				for _, term := range p.gradeIn(g, t, p.in.grades[g].medium.Flooded(sl.below)/u.headroom) {
+		for _, t := range u.Slots {
+			sl := p.In.Slots[t]
+			for _, g := range p.In.Suits[sl.Suit].Grades {
+				for _, term := range p.GradeIn(g, t, p.In.Grades[g].Medium.Flooded(sl.Below)/u.Headroom) {
 					costs[term.Col] += term.Coef
 				}
 			}

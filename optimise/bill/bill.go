@@ -1,4 +1,4 @@
-package optimise
+package bill
 
 import (
 	"fmt"
@@ -89,7 +89,7 @@ func Price(job *quotes.Job, buy Purchase) (*Bill, error) {
 	if err := sellable(items); err != nil {
 		return nil, err
 	}
-	goods, err := priceGoods(job, items)
+	goods, err := PriceGoods(job, items)
 	if err != nil {
 		return nil, err
 	}
@@ -99,12 +99,12 @@ func Price(job *quotes.Job, buy Purchase) (*Bill, error) {
 		q, g := it.Quote, goods[i]
 		packs := it.Packs()
 		line := Line{
-			Quote: q, Site: it.Site, Packs: packs, PackPrice: g.price, BreakFrom: g.from, Goods: g.value.Round(digits),
+			Quote: q, Site: it.Site, Packs: packs, PackPrice: g.price, BreakFrom: g.from, Goods: g.Value.Round(digits),
 			Sold: units.Litres(packs.Float() * float64(q.PackLitres)), Placed: units.Litres(packs.Float() * float64(q.Placed())),
 		}
 		b.Lines = append(b.Lines, line)
 		b.Goods = b.Goods.Add(line.Goods)
-		rawTax[q.Supplier] = rawTax[q.Supplier].Add(line.Goods.Times(goodsTax(job, q)))
+		rawTax[q.Supplier] = rawTax[q.Supplier].Add(line.Goods.Times(GoodsTax(job, q)))
 		hours = hours.Add(units.DecimalOf(q.RinseHours()).Mul(packs))
 	}
 	b.Rinsing = job.Settings.LabourRate.Times(hours).Round(digits)
@@ -116,7 +116,7 @@ func Price(job *quotes.Job, buy Purchase) (*Bill, error) {
 	b.Drops = drops
 	for _, d := range drops {
 		b.Delivery = b.Delivery.Add(d.Fee)
-		rawTax[d.Supplier] = rawTax[d.Supplier].Add(d.Fee.Times(dropTax(job, d.Terms)))
+		rawTax[d.Supplier] = rawTax[d.Supplier].Add(d.Fee.Times(DropTax(job, d.Terms)))
 	}
 	for s, t := range rawTax {
 		b.TaxOf[s] = t.Round(digits)
@@ -149,22 +149,22 @@ func sellable(items []Item) error {
 
 // lineGoods is what an item costs before rounding, at which price.
 type lineGoods struct {
-	value, price units.Money
+	Value, price units.Money
 	from         units.Decimal
 }
 
-// priceGoods prices each item at the level its pool reaches.
-func priceGoods(job *quotes.Job, items []Item) ([]lineGoods, error) {
+// PriceGoods prices each item at the level its pool reaches.
+func PriceGoods(job *quotes.Job, items []Item) ([]lineGoods, error) {
 	out := make([]lineGoods, len(items))
 	index := map[*quotes.Quote]int{}
 	for i, q := range job.Quotes {
 		index[q] = i
 	}
-	for _, pl := range poolsOf(job) {
+	for _, pl := range Pools(job) {
 		var mine []int
 		var sum units.Decimal
 		for i, it := range items {
-			if slices.Contains(pl.members, index[it.Quote]) {
+			if slices.Contains(pl.Members, index[it.Quote]) {
 				mine = append(mine, i)
 				sum = sum.Add(it.Packs())
 			}
@@ -172,7 +172,7 @@ func priceGoods(job *quotes.Job, items []Item) ([]lineGoods, error) {
 		if len(mine) == 0 {
 			continue
 		}
-		if pl.kind == quotes.Incremental && len(pl.levels) > 1 {
+		if pl.Kind == quotes.Incremental && len(pl.Levels) > 1 {
 			if err := priceTiers(job, pl, items, mine, sum, index, out); err != nil {
 				return nil, err
 			}
@@ -189,15 +189,15 @@ func priceGoods(job *quotes.Job, items []Item) ([]lineGoods, error) {
 
 // priceTiers prices an incremental pool: sum packs fill the levels in order, and
 // each item has its share of each level.
-func priceTiers(job *quotes.Job, pl *pool, items []Item, mine []int, sum units.Decimal, index map[*quotes.Quote]int, out []lineGoods) error {
-	step := job.Quotes[pl.members[0]].Step
-	left := make([]int64, len(pl.levels)) // steps that each level holds of this sum
-	all := int64(stepsUp(sum, step))
-	for l := range pl.levels {
-		from := int64(stepsUp(pl.before(job, l), step))
+func priceTiers(job *quotes.Job, pl *Pool, items []Item, mine []int, sum units.Decimal, index map[*quotes.Quote]int, out []lineGoods) error {
+	step := job.Quotes[pl.Members[0]].Step
+	left := make([]int64, len(pl.Levels)) // steps that each level holds of this sum
+	all := int64(StepsUp(sum, step))
+	for l := range pl.Levels {
+		from := int64(StepsUp(pl.Before(job, l), step))
 		to := all
-		if l+1 < len(pl.levels) {
-			to = min(all, int64(stepsUp(pl.before(job, l+1), step)))
+		if l+1 < len(pl.Levels) {
+			to = min(all, int64(StepsUp(pl.Before(job, l+1), step)))
 		}
 		left[l] = max(0, to-from)
 	}
@@ -212,24 +212,24 @@ func priceTiers(job *quotes.Job, pl *pool, items []Item, mine []int, sum units.D
 				want -= tiers[l]
 			}
 		}
-		k := slices.Index(pl.members, index[it.Quote])
+		k := slices.Index(pl.Members, index[it.Quote])
 		var g lineGoods
 		total := int64(0)
 		for l, n := range tiers {
 			if n < 0 || n > left[l] {
-				return fmt.Errorf("%q: %d steps at the price from %s packs, %d are left at it", it.Quote.Name, n, pl.levels[l].from, left[l])
+				return fmt.Errorf("%q: %d steps at the price from %s packs, %d are left at it", it.Quote.Name, n, pl.Levels[l].From, left[l])
 			}
 			left[l] -= n
 			total += n
 			if n > 0 {
-				g.from = it.Quote.BreakReached(pl.levels[l].from)
+				g.from = it.Quote.BreakReached(pl.Levels[l].From)
 			}
-			g.value = g.value.Add(pl.levels[l].prices[k].Times(units.DecimalFromInt(n).Mul(step)))
+			g.Value = g.Value.Add(pl.Levels[l].Prices[k].Times(units.DecimalFromInt(n).Mul(step)))
 		}
 		if total != it.Steps {
 			return fmt.Errorf("%q: %d steps priced of %d bought", it.Quote.Name, total, it.Steps)
 		}
-		g.price = units.MoneyOf(g.value.Decimal().Quo(it.Packs())).Round(job.Settings.CurrencyDigits)
+		g.price = units.MoneyOf(g.Value.Decimal().Quo(it.Packs())).Round(job.Settings.CurrencyDigits)
 		out[i] = g
 	}
 	return nil
@@ -250,14 +250,14 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 	for i, it := range items {
 		q := it.Quote
 		t := to{q.Supplier, it.Site}
-		value[t] = value[t].Add(beforeTax(job, q, goods[i].value))
+		value[t] = value[t].Add(BeforeTax(job, q, goods[i].Value))
 		row := carry[Carry{q.Supplier, it.Site, q.Form}]
 		if row == nil {
-			ways := slices.DeleteFunc(dropsTo(job, q.Supplier, it.Site), func(d drop) bool { return !d.carries(q.Form) })
+			ways := slices.DeleteFunc(DropsTo(job, q.Supplier, it.Site), func(d Drop) bool { return !d.Carries(q.Form) })
 			if len(ways) != 1 {
 				return nil, fmt.Errorf("%q to site %q: %d ways to bring %s goods and none chosen, want one", q.Name, it.Site, len(ways), q.Form)
 			}
-			row = ways[0].row
+			row = ways[0].Row
 		}
 		at := slices.IndexFunc(loads, func(l *load) bool {
 			return l.supplier == q.Supplier && l.site == it.Site && (l.row == row || l.row.Pos == row.Pos && l.row.Name == row.Name)
@@ -322,18 +322,18 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 // dearerHandling reports whether a's handling with its tax is above b's.
 func dearerHandling(job *quotes.Job, a, b *quotes.Delivery) bool {
 	one := units.DecimalFromInt(1)
-	return a.Handling.Times(one.Add(dropTax(job, a))).Cmp(b.Handling.Times(one.Add(dropTax(job, b)))) > 0
+	return a.Handling.Times(one.Add(DropTax(job, a))).Cmp(b.Handling.Times(one.Add(DropTax(job, b)))) > 0
 }
 
-// loadSlack is the share of a load by which an order may be over a whole number
+// LoadSlack is the share of a load by which an order may be over a whole number
 // of loads and still be carried by it: the noise of binary fractions, under a
 // thimbleful in a truck.
-const loadSlack = 1e-9
+const LoadSlack = 1e-9
 
 func wholeLoads(amount units.Decimal, load float64) int {
 	n := amount.Float() / load
 	whole := int(n)
-	if n-float64(whole) > loadSlack*max(1, n) {
+	if n-float64(whole) > LoadSlack*max(1, n) {
 		whole++
 	}
 	return whole

@@ -1,4 +1,4 @@
-package optimise
+package model
 
 import (
 	"fmt"
@@ -13,13 +13,13 @@ import (
 //
 //	Σ_{k by gate g} v[k,u] ≤ D[u]·y[g]            what comes needs its order
 //	y[d] ≤ l[d] + w[d]                              an order has a load, or is waived
-func (p *program) tighten() {
-	for u, su := range p.in.suits {
+func (p *Program) tighten() {
+	for u, su := range p.In.Suits {
 		byGate := map[string][]mip.Term{}
 		gates := map[string][]mip.Term{}
 		var order []string
-		for _, k := range su.classes {
-			v, ok := p.v[[2]int{k, u}]
+		for _, k := range su.Classes {
+			v, ok := p.V[[2]int{k, u}]
 			if !ok {
 				continue
 			}
@@ -31,23 +31,23 @@ func (p *program) tighten() {
 				order = append(order, key)
 				gates[key] = gate
 			}
-			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: 1 / su.litres})
+			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: 1 / su.Litres})
 		}
 		for _, key := range order {
-			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
+			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.Name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
 		}
 	}
 	p.tightenLevels()
-	for di := range p.in.drops {
-		l, ok := p.loads[di]
+	for di := range p.In.Drops {
+		l, ok := p.Loads[di]
 		if !ok {
 			continue
 		}
-		terms := []mip.Term{{Col: l, Coef: 1}, {Col: p.y[di], Coef: -1}}
-		if w, ok := p.waive[di]; ok {
+		terms := []mip.Term{{Col: l, Coef: 1}, {Col: p.Y[di], Coef: -1}}
+		if w, ok := p.Waive[di]; ok {
 			terms = append(terms, mip.Term{Col: w, Coef: 1})
 		}
-		p.AddRow(mip.Row{Name: "one load/" + p.Cols[p.y[di]].Name, Rel: mip.AtLeast, Terms: terms})
+		p.AddRow(mip.Row{Name: "one load/" + p.Cols[p.Y[di]].Name, Rel: mip.AtLeast, Terms: terms})
 	}
 }
 
@@ -56,13 +56,13 @@ func (p *program) tighten() {
 //	m[q,i,l] ≤ cap[q,i]·z[g,l]
 //
 // For incremental tiers it was tried, and took a third more linear programs.
-func (p *program) tightenLevels() {
-	for g, pl := range p.in.pools {
-		if pl.kind == quotes.Incremental {
+func (p *Program) tightenLevels() {
+	for g, pl := range p.In.Pools {
+		if pl.Kind == quotes.Incremental {
 			continue
 		}
-		for l := range pl.levels {
-			z, ok := p.z[[2]int{g, l}]
+		for l := range pl.Levels {
+			z, ok := p.Z[[2]int{g, l}]
 			if !ok {
 				continue
 			}
@@ -70,10 +70,10 @@ func (p *program) tightenLevels() {
 			if len(terms) < 2 {
 				continue
 			}
-			for _, qi := range pl.members {
-				for s := range p.in.sites {
-					if m, ok := p.m[[3]int{qi, s, l}]; ok {
-						p.AddRow(mip.Row{Name: "some/" + p.Cols[m].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: m, Coef: 1}, {Col: z, Coef: -float64(p.cap[[2]int{qi, s}])}}})
+			for _, qi := range pl.Members {
+				for s := range p.In.Sites {
+					if m, ok := p.M[[3]int{qi, s, l}]; ok {
+						p.AddRow(mip.Row{Name: "some/" + p.Cols[m].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: m, Coef: 1}, {Col: z, Coef: -float64(p.Cap[[2]int{qi, s}])}}})
 					}
 				}
 			}
@@ -83,9 +83,9 @@ func (p *program) tightenLevels() {
 
 // gatesOf is the sum of order columns that class k needs, negated, with a key
 // that tells equal sums.
-func (p *program) gatesOf(k int) (string, []mip.Term) {
-	cl := p.in.classes[k]
-	f := slices.Index(quotes.Forms, p.in.job.Quotes[cl.quotes[0]].Form)
+func (p *Program) gatesOf(k int) (string, []mip.Term) {
+	cl := p.In.Classes[k]
+	f := slices.Index(quotes.Forms, p.In.Job.Quotes[cl.Quotes[0]].Form)
 	var out []mip.Term
 	key := cl.supplier
 	for _, di := range cl.drops {

@@ -1,4 +1,4 @@
-package optimise
+package propose
 
 import (
 	"context"
@@ -7,6 +7,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 )
 
@@ -16,26 +20,26 @@ import (
 // all of it holds the moving one.
 func TestNearStarts(t *testing.T) {
 	job := func(x float64) *quotes.Job {
-		return csvs{
-			quotes: fmt.Sprintf("quote,supplier,medium,pack,price,size\nours,Aldermoor,grit,50 L,10.00,8-16 mm\ntheirs,Brackwell,grit,50 L,%.2f,8-16 mm\n", x),
-			beds:   "bed,volume\none,400 L\n",
-			media:  plainMedia,
-		}.job(t)
+		return jobtest.Files{
+			Quotes: fmt.Sprintf("quote,supplier,medium,pack,price,size\nours,Aldermoor,grit,50 L,10.00,8-16 mm\ntheirs,Brackwell,grit,50 L,%.2f,8-16 mm\n", x),
+			Beds:   "bed,volume\none,400 L\n",
+			Media:  jobtest.PlainMedia,
+		}.Job(t)
 	}
 	low, high := job(12), job(24)
-	prog := newProgram(newInstance(low, NewFit(low), false), buildOptions{strong: true})
-	pr, err := newProposer(context.Background(), prog)
+	prog := model.Build(model.NewInstance(low, suitability.New(low), false), model.Options{Strong: true})
+	pr, err := New(context.Background(), prog)
 	require.NoError(t, err)
-	defer pr.close()
+	defer pr.Close()
 	require.True(t, pr.holdsMoving([]int{8, 0}), "nothing has to be held")
 	require.Nil(t, pr.nearStarts(true))
 
-	dearer := newCompleter(newProgram(newInstance(high, NewFit(high), false), buildOptions{strong: true}))
-	today := Purchase{Items: []Item{{Quote: low.Quotes[0], Steps: 8}}}
-	pr.near = newNear(pr.completer, dearer, []Purchase{today})
-	require.Equal(t, []int{1}, pr.near.moving)
-	require.Equal(t, [][]int{{8, 0}}, pr.near.buys)
-	col, ok := pr.near.only(pr.completer)
+	dearer := NewCompleter(model.Build(model.NewInstance(high, suitability.New(high), false), model.Options{Strong: true}))
+	today := bill.Purchase{Items: []bill.Item{{Quote: low.Quotes[0], Steps: 8}}}
+	pr.Near = NewNear(pr.Completer, dearer, []bill.Purchase{today})
+	require.Equal(t, []int{1}, pr.Near.moving)
+	require.Equal(t, [][]int{{8, 0}}, pr.Near.buys)
+	col, ok := pr.Near.Only(pr.Completer)
 	require.True(t, ok)
 	require.Equal(t, "steps/theirs", prog.Cols[col].Name)
 	require.False(t, pr.holdsMoving([]int{8, 0}))

@@ -1,4 +1,4 @@
-package optimise
+package suitability
 
 import (
 	"fmt"
@@ -35,10 +35,10 @@ type Refusal struct {
 	Reason string
 }
 
-// reason is a rule broken, before it is tied to a bed's name.
-type reason struct {
-	rule Rule
-	text string
+// Reason is a rule broken, before it is tied to a bed's name.
+type Reason struct {
+	Rule Rule
+	Text string
 }
 
 // sizeSlack is how far, as a share, a grain may be outside the asked range and
@@ -46,58 +46,58 @@ type reason struct {
 const sizeSlack = 1e-9
 
 // quoteReasons are the reasons that hold for every bed: lime, decay, dates.
-func quoteReasons(q *quotes.Quote, s *quotes.Settings) []reason {
-	var out []reason
+func quoteReasons(q *quotes.Quote, s *quotes.Settings) []Reason {
+	var out []Reason
 	m := q.Medium
 	if m.BreaksDown {
-		out = append(out, reason{RuleBreaksDown, fmt.Sprintf("%s breaks down in water; want a medium that does not", m.Name)})
+		out = append(out, Reason{RuleBreaksDown, fmt.Sprintf("%s breaks down in water; want a medium that does not", m.Name)})
 	}
 	switch {
 	case q.Carbonate == quotes.Fizzed:
-		out = append(out, reason{RuleCarbonate, "the sample fizzed under an acid drop, so it carries lime and raises pH; want none"})
+		out = append(out, Reason{RuleCarbonate, "the sample fizzed under an acid drop, so it carries lime and raises pH; want none"})
 	case m.Carbonate == quotes.CarbonateYes:
-		out = append(out, reason{RuleCarbonate, fmt.Sprintf("%s is lime or carries it and raises pH; want none", m.Name)})
+		out = append(out, Reason{RuleCarbonate, fmt.Sprintf("%s is lime or carries it and raises pH; want none", m.Name)})
 	case m.Carbonate == quotes.CarbonateSuspect && q.Carbonate != quotes.NoFizz && !s.AllowUntested:
-		out = append(out, reason{RuleCarbonate, fmt.Sprintf("%s may carry lime and this sample is %s; want an acid drop on several stones that shows none", m.Name, q.Carbonate)})
+		out = append(out, Reason{RuleCarbonate, fmt.Sprintf("%s may carry lime and this sample is %s; want an acid drop on several stones that shows none", m.Name, q.Carbonate)})
 	}
 	if !q.ValidUntil.IsZero() && q.ValidUntil.Before(s.Date.Time) {
-		out = append(out, reason{RuleDate, fmt.Sprintf("the quote ended on %s and the pricing day is %s", q.ValidUntil, s.Date)})
+		out = append(out, Reason{RuleDate, fmt.Sprintf("the quote ended on %s and the pricing day is %s", q.ValidUntil, s.Date)})
 	}
 	if !q.ReadyBy.IsZero() && !s.NeedBy.IsZero() && q.ReadyBy.After(s.NeedBy.Time) {
-		out = append(out, reason{RuleDate, fmt.Sprintf("it is ready on %s and needed by %s", q.ReadyBy, s.NeedBy)})
+		out = append(out, Reason{RuleDate, fmt.Sprintf("it is ready on %s and needed by %s", q.ReadyBy, s.NeedBy)})
 	}
 	return out
 }
 
 // layerReasons are the reasons that hang on the bed and layer.
-func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Settings) []reason {
-	var out []reason
+func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Settings) []Reason {
+	var out []Reason
 	m := q.Medium
 	switch {
 	case !q.Size.Known && b.MinSize != nil:
 		if !s.AllowUnknownSize {
-			out = append(out, reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for at least %s", mm(*b.MinSize))})
+			out = append(out, Reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for at least %s", mm(*b.MinSize))})
 		}
 	case q.Size.Known:
 		if b.MinSize != nil && float64(q.Size.Min) < float64(*b.MinSize)*(1-sizeSlack) {
-			out = append(out, reason{RuleMinSize, fmt.Sprintf("its smallest grain is %s (%s) and the bed asks for at least %s", mm(q.Size.Min), q.Size.Raw, mm(*b.MinSize))})
+			out = append(out, Reason{RuleMinSize, fmt.Sprintf("its smallest grain is %s (%s) and the bed asks for at least %s", mm(q.Size.Min), q.Size.Raw, mm(*b.MinSize))})
 		}
 		if b.MaxSize != nil && float64(q.Size.Max) > float64(*b.MaxSize)*(1+sizeSlack) {
 			largest := mm(q.Size.Max)
 			if q.Size.Open() {
 				largest = "not bounded"
 			}
-			out = append(out, reason{RuleMaxSize, fmt.Sprintf("its largest grain is %s (%s) and the bed asks for at most %s", largest, q.Size.Raw, mm(*b.MaxSize))})
+			out = append(out, Reason{RuleMaxSize, fmt.Sprintf("its largest grain is %s (%s) and the bed asks for at most %s", largest, q.Size.Raw, mm(*b.MaxSize))})
 		}
 	}
 	if len(b.Only) > 0 && !slices.Contains(b.Only, m) {
-		out = append(out, reason{RuleOnly, fmt.Sprintf("it is %s and the bed takes only %s", m.Name, mediaNames(b.Only))})
+		out = append(out, Reason{RuleOnly, fmt.Sprintf("it is %s and the bed takes only %s", m.Name, mediaNames(b.Only))})
 	}
 	if slices.Contains(b.Avoid, m) {
-		out = append(out, reason{RuleAvoid, fmt.Sprintf("it is %s and the bed avoids %s", m.Name, mediaNames(b.Avoid))})
+		out = append(out, Reason{RuleAvoid, fmt.Sprintf("it is %s and the bed avoids %s", m.Name, mediaNames(b.Avoid))})
 	}
 	if l == quotes.Top && !slices.Contains(b.TopMedia, m) {
-		out = append(out, reason{RuleTop, fmt.Sprintf("%s is %s and the top layer takes only %s", m.Name, m.Feel, mediaNames(b.TopMedia))})
+		out = append(out, Reason{RuleTop, fmt.Sprintf("%s is %s and the top layer takes only %s", m.Name, m.Feel, mediaNames(b.TopMedia))})
 	}
 	return out
 }
@@ -119,37 +119,37 @@ func mediaNames(ms []*quotes.Medium) string {
 // on what fills them share a profile, so that a thousand alike beds cost one
 // look at each quote.
 type Fit struct {
-	job      *quotes.Job
-	general  [][]reason // by quote
-	profiles map[string]*profile
-	ofBed    []*profile
+	Job      *quotes.Job
+	General  [][]Reason // by quote
+	profiles map[string]*Profile
+	OfBed    []*Profile
 }
 
-// profile is what a bed asks of its media, and the verdicts on each quote.
-type profile struct {
+// Profile is what a bed asks of its media, and the verdicts on each quote.
+type Profile struct {
 	bed     *quotes.Bed                 // one of them, for wording
-	reasons map[quotes.Layer][][]reason // layer → quote → reasons of the layer
+	Reasons map[quotes.Layer][][]Reason // layer → quote → reasons of the layer
 }
 
-// NewFit judges every quote of the job for every layer of its beds.
-func NewFit(job *quotes.Job) *Fit {
-	f := &Fit{job: job, profiles: map[string]*profile{}}
+// New judges every quote of the job for every layer of its beds.
+func New(job *quotes.Job) *Fit {
+	f := &Fit{Job: job, profiles: map[string]*Profile{}}
 	for _, q := range job.Quotes {
-		f.general = append(f.general, quoteReasons(q, &job.Settings))
+		f.General = append(f.General, quoteReasons(q, &job.Settings))
 	}
 	for _, b := range job.Beds {
 		key := profileKey(b)
 		p := f.profiles[key]
 		if p == nil {
-			p = &profile{bed: b, reasons: map[quotes.Layer][][]reason{}}
+			p = &Profile{bed: b, Reasons: map[quotes.Layer][][]Reason{}}
 			for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
 				for _, q := range job.Quotes {
-					p.reasons[l] = append(p.reasons[l], layerReasons(q, b, l, &job.Settings))
+					p.Reasons[l] = append(p.Reasons[l], layerReasons(q, b, l, &job.Settings))
 				}
 			}
 			f.profiles[key] = p
 		}
-		f.ofBed = append(f.ofBed, p)
+		f.OfBed = append(f.OfBed, p)
 	}
 	return f
 }
@@ -175,22 +175,22 @@ func profileKey(b *quotes.Bed) string {
 
 // OK reports whether quote q (by index) may fill layer l of bed b (by index).
 func (f *Fit) OK(q, b int, l quotes.Layer) bool {
-	return len(f.general[q]) == 0 && len(f.ofBed[b].reasons[l][q]) == 0
+	return len(f.General[q]) == 0 && len(f.OfBed[b].Reasons[l][q]) == 0
 }
 
 // Refusals calls yield for every refused quote, bed and layer with each rule
 // broken, in order of bed, layer (top first) and quote as the files have them;
 // layers that a bed does not have are left out. It stops when yield says false.
 func (f *Fit) Refusals(yield func(Refusal) bool) {
-	for b, bed := range f.job.Beds {
+	for b, bed := range f.Job.Beds {
 		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
 			if bed.LayerLitres(l) <= 0 {
 				continue
 			}
-			for qi, q := range f.job.Quotes {
-				for _, rs := range [][]reason{f.general[qi], f.ofBed[b].reasons[l][qi]} {
+			for qi, q := range f.Job.Quotes {
+				for _, rs := range [][]Reason{f.General[qi], f.OfBed[b].Reasons[l][qi]} {
 					for _, r := range rs {
-						if !yield(Refusal{q, bed, l, r.rule, r.text}) {
+						if !yield(Refusal{q, bed, l, r.Rule, r.Text}) {
 							return
 						}
 					}
@@ -202,7 +202,7 @@ func (f *Fit) Refusals(yield func(Refusal) bool) {
 
 // Usable reports whether quote q (by index) fits at least one layer.
 func (f *Fit) Usable(q int) bool {
-	for b, bed := range f.job.Beds {
+	for b, bed := range f.Job.Beds {
 		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
 			if bed.LayerLitres(l) > 0 && f.OK(q, b, l) {
 				return true

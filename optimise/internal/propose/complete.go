@@ -1,20 +1,22 @@
-package optimise
+package propose
 
 import (
 	"slices"
 
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
 )
 
-// completer works out, from counts of packs alone, what every other whole column
+// Completer works out, from counts of packs alone, what every other whole column
 // of the model must be and what it all costs: the price levels reached, the
 // drops and their loads, what is waived. It does in float64 and microseconds
 // what Price does in exact money, so that a search can try many purchases.
-type completer struct {
-	p         *program
-	items     []packItem
-	sends     []send // supplier and site pairs
+type Completer struct {
+	p         *model.Program
+	Items     []packItem
+	Sends     []send // supplier and site pairs
 	drops     []dropFigures
 	poolItems [][]int     // items by pool
 	froms     [][]float64 // thresholds by pool
@@ -24,10 +26,10 @@ type completer struct {
 
 // packItem is one pack column.
 type packItem struct {
-	col, quote, site int
+	col, Quote, Site int
 	pool, member     int
-	send             int
-	form             int
+	Send             int
+	Form             int
 	step             float64   // packs a step
 	placed, sold, kg float64   // litres and kg a step
 	other            float64   // rinsing cost a step
@@ -36,7 +38,7 @@ type packItem struct {
 	most, least      int       // steps
 	stock            int       // steps in stock over all sites
 	take             int       // column, -1
-	levels           []int     // columns by level; nil with one level
+	Levels           []int     // columns by level; nil with one level
 	class            int
 	covers           []helps // cover rows it helps
 }
@@ -45,7 +47,7 @@ type packItem struct {
 type send struct {
 	supplier, site int
 	items          []int
-	ways           [][]int // by form: drops
+	Ways           [][]int // by form: drops
 }
 
 // dropFigures are the terms of one drop, tax included, with its columns.
@@ -68,41 +70,41 @@ type helps struct {
 	per float64
 }
 
-func newCompleter(p *program) *completer {
-	c := &completer{p: p, poolItems: make([][]int, len(p.in.pools))}
-	for _, pl := range p.in.pools {
+func NewCompleter(p *model.Program) *Completer {
+	c := &Completer{p: p, poolItems: make([][]int, len(p.In.Pools))}
+	for _, pl := range p.In.Pools {
 		var froms []float64
-		for _, lv := range pl.levels {
-			froms = append(froms, lv.from.Float())
+		for _, lv := range pl.Levels {
+			froms = append(froms, lv.From.Float())
 		}
 		c.froms = append(c.froms, froms)
 	}
 	sendAt := map[[2]int]int{}
-	for qi, q := range p.in.job.Quotes {
-		for s := range p.in.sites {
-			if col, ok := p.n[[2]int{qi, s}]; ok {
-				it := p.item(qi, s, col)
-				it.send = c.sendTo(sendAt, q.Supplier, s)
-				sn := &c.sends[it.send]
-				sn.ways[it.form] = p.in.dropAt[[2]int{qi, s}]
-				sn.items = append(sn.items, len(c.items))
-				c.poolItems[it.pool] = append(c.poolItems[it.pool], len(c.items))
-				c.items = append(c.items, it)
+	for qi, q := range p.In.Job.Quotes {
+		for s := range p.In.Sites {
+			if col, ok := p.N[[2]int{qi, s}]; ok {
+				it := itemOf(p, qi, s, col)
+				it.Send = c.sendTo(sendAt, q.Supplier, s)
+				sn := &c.Sends[it.Send]
+				sn.Ways[it.Form] = p.In.DropAt[[2]int{qi, s}]
+				sn.items = append(sn.items, len(c.Items))
+				c.poolItems[it.pool] = append(c.poolItems[it.pool], len(c.Items))
+				c.Items = append(c.Items, it)
 			}
 		}
 	}
-	for di := range p.in.drops {
+	for di := range p.In.Drops {
 		c.drops = append(c.drops, c.figures(di))
 	}
-	for k, cl := range p.in.classes {
-		for i := range c.items {
-			if it := &c.items[i]; it.site == cl.site && slices.Contains(cl.quotes, it.quote) {
+	for k, cl := range p.In.Classes {
+		for i := range c.Items {
+			if it := &c.Items[i]; it.Site == cl.Site && slices.Contains(cl.Quotes, it.Quote) {
 				it.class = k
 			}
 		}
 	}
 	byCol := map[int]int{}
-	for i, it := range c.items {
+	for i, it := range c.Items {
 		byCol[it.col] = i
 	}
 	for _, row := range p.Implied {
@@ -112,35 +114,35 @@ func newCompleter(p *program) *completer {
 }
 
 // item is what a purchase of quote qi for site s, in column col, does and costs.
-func (p *program) item(qi, s, col int) packItem {
-	job := p.in.job
+func itemOf(p *model.Program, qi, s, col int) packItem {
+	job := p.In.Job
 	q := job.Quotes[qi]
-	g := p.poolOf[qi]
-	pl := p.in.pools[g[0]]
+	g := p.PoolOf[qi]
+	pl := p.In.Pools[g[0]]
 	step := q.Step.Float()
 	it := packItem{
-		col: col, quote: qi, site: s, pool: g[0], member: g[1], form: slices.Index(quotes.Forms, q.Form), step: step,
+		col: col, Quote: qi, Site: s, pool: g[0], member: g[1], Form: slices.Index(quotes.Forms, q.Form), step: step,
 		placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
 		other: job.Settings.LabourRate.Float() * q.RinseHours() * step,
-		most:  p.cap[[2]int{qi, s}], least: stepsUp(q.MinQty, q.Step), stock: maxSteps, take: columnOf(p.z, [2]int{-1, qi}),
+		most:  p.Cap[[2]int{qi, s}], least: bill.StepsUp(q.MinQty, q.Step), stock: bill.MaxSteps, take: columnOf(p.Z, [2]int{-1, qi}),
 	}
 	if q.MaxQty != nil {
-		it.stock = stepsDown(*q.MaxQty, q.Step)
+		it.stock = bill.StepsDown(*q.MaxQty, q.Step)
 	}
-	tax := 1 + goodsTax(job, q).Float()
-	for l, lv := range pl.levels {
-		price := lv.prices[g[1]]
+	tax := 1 + bill.GoodsTax(job, q).Float()
+	for l, lv := range pl.Levels {
+		price := lv.Prices[g[1]]
 		it.price = append(it.price, price.Float()*tax*step)
-		it.value = append(it.value, beforeTax(job, q, price).Float()*step)
-		if len(pl.levels) > 1 {
-			it.levels = append(it.levels, p.m[[3]int{qi, s, l}])
+		it.value = append(it.value, bill.BeforeTax(job, q, price).Float()*step)
+		if len(pl.Levels) > 1 {
+			it.Levels = append(it.Levels, p.M[[3]int{qi, s, l}])
 		}
 	}
 	return it
 }
 
 // sendTo is the index of what a supplier sends to a site, made if it is new.
-func (c *completer) sendTo(sendAt map[[2]int]int, supplier string, site int) int {
+func (c *Completer) sendTo(sendAt map[[2]int]int, supplier string, site int) int {
 	su := slices.Index(c.suppliers, supplier)
 	if su < 0 {
 		su = len(c.suppliers)
@@ -149,42 +151,42 @@ func (c *completer) sendTo(sendAt map[[2]int]int, supplier string, site int) int
 	key := [2]int{su, site}
 	at, ok := sendAt[key]
 	if !ok {
-		at = len(c.sends)
+		at = len(c.Sends)
 		sendAt[key] = at
-		c.sends = append(c.sends, send{supplier: su, site: site, ways: make([][]int, len(quotes.Forms))})
+		c.Sends = append(c.Sends, send{supplier: su, site: site, Ways: make([][]int, len(quotes.Forms))})
 	}
 	return at
 }
 
 // figures are the terms of drop di; the items must be there.
-func (c *completer) figures(di int) dropFigures {
+func (c *Completer) figures(di int) dropFigures {
 	p := c.p
-	d := p.in.drops[di]
+	d := p.In.Drops[di]
 	f := dropFigures{
-		y: columnOf(p.y, di), waive: columnOf(p.waive, di), loads: columnOf(p.loads, di),
-		order: p.withTax(d, d.row.OrderFee), load: p.withTax(d, d.row.LoadFee), haul: d.row.Haul.PerLitre() * (1 + dropTax(p.in.job, d.row).Float()),
-		freeOver: -1, minOrder: -1, handling: p.withTax(d, d.row.Handling), carries: map[int]int{},
+		y: columnOf(p.Y, di), waive: columnOf(p.Waive, di), loads: columnOf(p.Loads, di),
+		order: p.WithTax(d, d.Row.OrderFee), load: p.WithTax(d, d.Row.LoadFee), haul: d.Row.Haul.PerLitre() * (1 + bill.DropTax(p.In.Job, d.Row).Float()),
+		freeOver: -1, minOrder: -1, handling: p.WithTax(d, d.Row.Handling), carries: map[int]int{},
 	}
-	if flat(d.row) {
+	if model.Flat(d.Row) {
 		f.order, f.load = f.order+f.load, 0
 	}
-	if d.row.LoadVolume != nil {
-		f.volume = float64(*d.row.LoadVolume)
+	if d.Row.LoadVolume != nil {
+		f.volume = float64(*d.Row.LoadVolume)
 	}
-	if d.row.LoadWeight != nil {
-		f.weight = float64(*d.row.LoadWeight)
+	if d.Row.LoadWeight != nil {
+		f.weight = float64(*d.Row.LoadWeight)
 	}
-	if d.row.FreeOver != nil {
-		f.freeOver = d.row.FreeOver.Float()
+	if d.Row.FreeOver != nil {
+		f.freeOver = d.Row.FreeOver.Float()
 	}
-	if d.row.MinOrder != nil {
-		f.minOrder = d.row.MinOrder.Float()
+	if d.Row.MinOrder != nil {
+		f.minOrder = d.Row.MinOrder.Float()
 	}
 	for form := range quotes.Forms {
-		f.gates[form] = columnOf(p.e, [2]int{di, form})
+		f.gates[form] = columnOf(p.E, [2]int{di, form})
 	}
-	for i, it := range c.items {
-		if col, ok := p.c[[2]int{it.quote, di}]; ok && p.in.sites[it.site] == d.site {
+	for i, it := range c.Items {
+		if col, ok := p.C[[2]int{it.Quote, di}]; ok && p.In.Sites[it.Site] == d.Site {
 			f.carries[i] = col
 		}
 	}
@@ -200,23 +202,23 @@ func columnOf[K comparable](m map[K]int, k K) int {
 }
 
 // addCover keeps an implied row in the form that trials of purchases use.
-func (c *completer) addCover(row mip.Row, byCol map[int]int) {
+func (c *Completer) addCover(row mip.Row, byCol map[int]int) {
 	for _, t := range row.Terms {
 		i := byCol[t.Col]
-		c.items[i].covers = append(c.items[i].covers, helps{len(c.covers), t.Coef})
+		c.Items[i].covers = append(c.Items[i].covers, helps{len(c.covers), t.Coef})
 	}
 	c.covers = append(c.covers, coverRow{row.RHS})
 }
 
 // deficits fills out with the litres that n leaves each cover row short, and
 // reports whether any is.
-func (c *completer) deficits(n []int, out []float64) (short bool) {
+func (c *Completer) deficits(n []int, out []float64) (short bool) {
 	for r := range c.covers {
 		out[r] = c.covers[r].litres
 	}
 	for i, k := range n {
 		if k > 0 {
-			for _, h := range c.items[i].covers {
+			for _, h := range c.Items[i].covers {
 				out[h.row] -= float64(k) * h.per
 			}
 		}

@@ -1,6 +1,9 @@
-package optimise
+package propose
 
-import "slices"
+import (
+	"mediabuy/optimise/bill"
+	"slices"
+)
 
 // near has proposals keep to purchases that hold what moves with a price, and begin
 // near purchases that are known to be good.
@@ -9,19 +12,19 @@ type near struct {
 	buys   [][]int // steps by item
 }
 
-// newNear finds what moves between the prices of c and those of dearer.
-func newNear(c, dearer *completer, buys []Purchase) *near {
+// NewNear finds what moves between the prices of c and those of dearer.
+func NewNear(c, dearer *Completer, buys []bill.Purchase) *near {
 	out := &near{}
-	for i := range c.items {
-		if c.items[i].price[0] != dearer.items[i].price[0] {
+	for i := range c.Items {
+		if c.Items[i].price[0] != dearer.Items[i].price[0] {
 			out.moving = append(out.moving, i)
 		}
 	}
 	for _, buy := range buys {
-		n := make([]int, len(c.items))
-		for i, it := range c.items {
+		n := make([]int, len(c.Items))
+		for i, it := range c.Items {
 			for _, b := range buy.Items {
-				if b.Quote.Name == c.p.in.job.Quotes[it.quote].Name && b.Site == c.p.in.sites[it.site] {
+				if b.Quote.Name == c.p.In.Job.Quotes[it.Quote].Name && b.Site == c.p.In.Sites[it.Site] {
 					n[i] = int(b.Steps)
 				}
 			}
@@ -31,17 +34,17 @@ func newNear(c, dearer *completer, buys []Purchase) *near {
 	return out
 }
 
-// only is the column of the one item that moves; false where there are several.
-func (nr *near) only(c *completer) (col int, ok bool) {
+// Only is the column of the one item that moves; false where there are several.
+func (nr *near) Only(c *Completer) (col int, ok bool) {
 	if len(nr.moving) != 1 {
 		return 0, false
 	}
-	return c.items[nr.moving[0]].col, true
+	return c.Items[nr.moving[0]].col, true
 }
 
 // holdsMoving reports whether n holds something that moves, where it has to.
-func (pr *proposer) holdsMoving(n []int) bool {
-	return pr.near == nil || slices.ContainsFunc(pr.near.moving, func(i int) bool { return n[i] > 0 })
+func (pr *Proposer) holdsMoving(n []int) bool {
+	return pr.Near == nil || slices.ContainsFunc(pr.Near.moving, func(i int) bool { return n[i] > 0 })
 }
 
 // moreSteps is by how much the steps tried of an item grow from one to the next.
@@ -49,8 +52,8 @@ const moreSteps = 1.25
 
 // nearStarts are, for a thorough look, the purchases to begin near, and the first of them with more and
 // less of each item that moves, without what is then too much.
-func (pr *proposer) nearStarts(thorough bool) [][]int {
-	if pr.near == nil || len(pr.near.buys) == 0 || !thorough {
+func (pr *Proposer) nearStarts(thorough bool) [][]int {
+	if pr.Near == nil || len(pr.Near.buys) == 0 || !thorough {
 		return nil
 	}
 	var out [][]int
@@ -59,14 +62,14 @@ func (pr *proposer) nearStarts(thorough bool) [][]int {
 			out = append(out, n)
 		}
 	}
-	for _, n := range pr.near.buys {
+	for _, n := range pr.Near.buys {
 		add(slices.Clone(n))
 	}
-	for _, i := range pr.near.moving {
-		it := &pr.items[i]
+	for _, i := range pr.Near.moving {
+		it := &pr.Items[i]
 		for k := max(1, it.least); k <= it.most && pr.budget > 0; k = max(k+1, int(float64(k)*moreSteps)) {
-			pr.budget -= len(pr.items)
-			n := slices.Clone(pr.near.buys[0])
+			pr.budget -= len(pr.Items)
+			n := slices.Clone(pr.Near.buys[0])
 			n[i] = k
 			pr.trim(n, i)
 			add(n)
@@ -75,9 +78,9 @@ func (pr *proposer) nearStarts(thorough bool) [][]int {
 	return out
 }
 
-// reprice lets trials of purchases go by the prices at x, between those here, at
+// Reprice lets trials of purchases go by the prices at x, between those here, at
 // from, and those above, at to.
-func (pr *proposer) reprice(above *completer, from, to float64) func(x float64) {
+func (pr *Proposer) Reprice(above *Completer, from, to float64) func(x float64) {
 	type figure struct {
 		at        *float64
 		low, rise float64
@@ -88,9 +91,9 @@ func (pr *proposer) reprice(above *completer, from, to float64) func(x float64) 
 			moving = append(moving, figure{at, *at, (high - *at) / (to - from)})
 		}
 	}
-	for i := range pr.items {
-		for l := range pr.items[i].price {
-			add(&pr.items[i].price[l], above.items[i].price[l])
+	for i := range pr.Items {
+		for l := range pr.Items[i].price {
+			add(&pr.Items[i].price[l], above.Items[i].price[l])
 		}
 	}
 	for d := range pr.drops {

@@ -1,4 +1,4 @@
-package optimise
+package propose
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"mediabuy/optimise/internal/lpsolve"
+	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 )
 
@@ -38,7 +39,7 @@ type placer struct {
 	fitted  bool      // and whether they fill the beds
 }
 
-func newPlacer(p *program, site int) (*placer, error) {
+func newPlacer(p *model.Program, site int) (*placer, error) {
 	pl := &placer{row: map[int]int{}}
 	lp, err := lpsolve.New()
 	if err != nil {
@@ -77,71 +78,71 @@ func newPlacer(p *program, site int) (*placer, error) {
 		}
 		return i
 	}
-	for u, su := range p.in.suits {
-		if su.site != site {
+	for u, su := range p.In.Suits {
+		if su.Site != site {
 			continue
 		}
-		short := mip.Term{Col: add("short/"+su.name, 1, su.litres), Coef: 1}
+		short := mip.Term{Col: add("short/"+su.Name, 1, su.Litres), Coef: 1}
 		pl.shorts = append(pl.shorts, short.Col)
 		var terms []mip.Term
-		for _, g := range su.grades {
-			terms = append(terms, p.gradeOf(g, u, 1)...)
+		for _, g := range su.Grades {
+			terms = append(terms, p.GradeOf(g, u, 1)...)
 		}
-		row("fill/"+su.name, lpsolve.Equal, su.litres, terms, short)
+		row("fill/"+su.Name, lpsolve.Equal, su.Litres, terms, short)
 		var shortSlots []mip.Term
-		for _, t := range su.slots {
-			if !p.inUnit(t) {
+		for _, t := range su.Slots {
+			if !p.InUnit(t) {
 				continue
 			}
-			s := mip.Term{Col: add("short/"+p.in.slots[t].name, 0, p.in.slots[t].litres), Coef: 1}
+			s := mip.Term{Col: add("short/"+p.In.Slots[t].Name, 0, p.In.Slots[t].Litres), Coef: 1}
 			pl.shorts = append(pl.shorts, s.Col)
 			shortSlots = append(shortSlots, mip.Term{Col: s.Col, Coef: 1})
 			terms = nil
-			for _, g := range su.grades {
-				terms = append(terms, p.gradeIn(g, t, 1)...)
+			for _, g := range su.Grades {
+				terms = append(terms, p.GradeIn(g, t, 1)...)
 			}
-			row("fill slot/"+p.in.slots[t].name, lpsolve.Equal, p.in.slots[t].litres, terms, s)
+			row("fill slot/"+p.In.Slots[t].Name, lpsolve.Equal, p.In.Slots[t].Litres, terms, s)
 		}
 		if shortSlots == nil {
 			continue
 		}
 		// What slots are short is what the suit is short.
-		row("short/"+su.name, lpsolve.AtMost, 0, nil, append(shortSlots, mip.Term{Col: short.Col, Coef: -1})...)
-		for _, g := range su.grades {
-			terms = p.gradeOf(g, u, -1)
-			for _, t := range su.slots {
-				if p.inUnit(t) {
-					terms = append(terms, p.gradeIn(g, t, 1)...)
+		row("short/"+su.Name, lpsolve.AtMost, 0, nil, append(shortSlots, mip.Term{Col: short.Col, Coef: -1})...)
+		for _, g := range su.Grades {
+			terms = p.GradeOf(g, u, -1)
+			for _, t := range su.Slots {
+				if p.InUnit(t) {
+					terms = append(terms, p.GradeIn(g, t, 1)...)
 				}
 			}
 			row("grade", lpsolve.AtMost, 0, terms)
 		}
 	}
-	for k, cl := range p.in.classes {
-		if cl.site != site || !p.classSold(k) {
+	for k, cl := range p.In.Classes {
+		if cl.Site != site || !p.ClassSold(k) {
 			continue
 		}
 		var terms []mip.Term
-		for u := range p.in.suits {
-			if v, ok := p.v[[2]int{k, u}]; ok {
+		for u := range p.In.Suits {
+			if v, ok := p.V[[2]int{k, u}]; ok {
 				terms = append(terms, mip.Term{Col: v, Coef: 1})
 			}
 		}
 		pl.classes = append(pl.classes, k)
-		pl.row[k] = row("supply/"+cl.name, lpsolve.AtMost, 0, terms)
+		pl.row[k] = row("supply/"+cl.Name, lpsolve.AtMost, 0, terms)
 	}
-	for _, un := range p.in.units {
-		if p.in.slots[un.slots[0]].site != site {
+	for _, un := range p.In.Units {
+		if p.In.Slots[un.Slots[0]].Site != site {
 			continue
 		}
-		for _, r := range p.unitRows(un) {
+		for _, r := range p.UnitRows(un) {
 			row(r.Name, lpsolve.AtMost, r.RHS, r.Terms)
 		}
 	}
 	pl.last = make([]float64, len(pl.classes))
 	if err != nil {
 		lp.Close()
-		return nil, fmt.Errorf("preparing the placing of site %q: %w", p.in.sites[site], err)
+		return nil, fmt.Errorf("preparing the placing of site %q: %w", p.In.Sites[site], err)
 	}
 	return pl, nil
 }

@@ -1,4 +1,4 @@
-package optimise
+package model
 
 import (
 	"fmt"
@@ -14,11 +14,11 @@ import (
 //
 // The sets tried are each suit with all whose classes it covers, and the whole
 // site.
-func (p *program) imply() {
-	for s := range p.in.sites {
+func (p *Program) imply() {
+	for s := range p.In.Sites {
 		var mine []int
-		for u, su := range p.in.suits {
-			if su.site == s {
+		for u, su := range p.In.Suits {
+			if su.Site == s {
 				mine = append(mine, u)
 			}
 		}
@@ -34,7 +34,7 @@ func (p *program) imply() {
 		for _, u := range mine {
 			var closed []int
 			for _, v := range mine {
-				if !slices.ContainsFunc(p.in.suits[v].classes, func(k int) bool { return !slices.Contains(p.in.suits[u].classes, k) }) {
+				if !slices.ContainsFunc(p.In.Suits[v].Classes, func(k int) bool { return !slices.Contains(p.In.Suits[u].Classes, k) }) {
 					closed = append(closed, v)
 				}
 			}
@@ -46,24 +46,24 @@ func (p *program) imply() {
 }
 
 // cover adds the implied row of one set of suits.
-func (p *program) cover(set []int) {
+func (p *Program) cover(set []int) {
 	litres := 0.0
 	var terms []mip.Term
 	done := map[int]bool{}
 	for _, u := range set {
-		litres += p.in.suits[u].litres
-		for _, k := range p.in.suits[u].classes {
+		litres += p.In.Suits[u].Litres
+		for _, k := range p.In.Suits[u].Classes {
 			if done[k] {
 				continue
 			}
 			done[k] = true
-			for _, qi := range p.in.classes[k].quotes {
-				if n, ok := p.n[[2]int{qi, p.in.classes[k].site}]; ok {
-					q := p.in.job.Quotes[qi]
+			for _, qi := range p.In.Classes[k].Quotes {
+				if n, ok := p.N[[2]int{qi, p.In.Classes[k].Site}]; ok {
+					q := p.In.Job.Quotes[qi]
 					terms = append(terms, mip.Term{Col: n, Coef: float64(q.Placed()) * q.Step.Float()})
 				}
 			}
 		}
 	}
-	p.Implied = append(p.Implied, mip.Row{Name: "cover/" + p.in.suits[set[0]].name, Rel: mip.AtLeast, RHS: litres, Terms: terms})
+	p.Implied = append(p.Implied, mip.Row{Name: "cover/" + p.In.Suits[set[0]].Name, Rel: mip.AtLeast, RHS: litres, Terms: terms})
 }
