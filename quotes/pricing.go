@@ -1,10 +1,6 @@
 package quotes
 
-import (
-	"slices"
-
-	"mediabuy/units"
-)
+import "mediabuy/units"
 
 // PriceAt is the price of one pack of q once packs have reached n: that of the
 // last break at or below n, or the price before breaks. What "reached" counts,
@@ -33,16 +29,4 @@ func (q *Quote) BreakReached(n units.Decimal) units.Decimal {
 // RinseHours is the time to rinse one pack as bought, in hours.
 func (q *Quote) RinseHours() float64 {
 	return float64(q.PackLitres) / 100 * q.Medium.RinseMinutes / 60
-}
-
-// Sites lists the sites of the job's beds, sorted.
-func (j *Job) Sites() []string {
-	var out []string
-	for _, b := range j.Beds {
-		if !slices.Contains(out, b.Site) {
-			out = append(out, b.Site)
-		}
-	}
-	slices.Sort(out)
-	return out
 }

@@ -101,7 +101,7 @@ func TestSeparatorAndQuotingChangeNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := sampleTables(t)
 		want, _ := mustRead(t, s.files(commas), Options{})
-		comma := rapid.SampledFrom(separators).Draw(t, "separator")
+		comma := rapid.SampledFrom([]rune{',', ';', '\t'}).Draw(t, "separator")
 		all := rapid.Bool().Draw(t, "quote all")
 		got, _ := mustRead(t, s.files(func(_ string, sheet [][]string) string { return written(sheet, comma, all) }), Options{})
 		require.Equal(t, plainJob(want), plainJob(got))

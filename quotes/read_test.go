@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/quotes/csvfile"
 	"mediabuy/units"
 )
 
@@ -347,7 +348,7 @@ func TestTemplates(t *testing.T) {
 		}
 		// The example is a row once its mark is taken off.
 		example := strings.TrimPrefix(lines[len(lines)-1], "# ")
-		assert.Len(t, splitRow(example, ','), len(cols), name)
+		assert.Len(t, csvfile.SplitRow(example, ','), len(cols), name)
 		all[name] = []byte(strings.Join(append(lines[:len(lines)-1], example), "\n"))
 	}
 	for _, s := range settingNames {

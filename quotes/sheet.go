@@ -11,6 +11,7 @@ import (
 
 	"github.com/gocarina/gocsv"
 
+	"mediabuy/quotes/csvfile"
 	"mediabuy/units"
 )
 
@@ -89,10 +90,6 @@ func headingsOf(cols []column) []string {
 	return out
 }
 
-// headingKey is how a heading is written in the raw structs: lower case, "_" for
-// spaces and hyphens.
-func headingKey(s string) string { return strings.ReplaceAll(wordKey(s), " ", "_") }
-
 // readSheet reads a CSV file whose headings are the csv tags of T, a struct of
 // text fields. It returns nil if no heading line could be used.
 func readSheet[T any](x *reader, src Source) (*sheet, error) {
@@ -101,21 +98,21 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 		return nil, err
 	}
 	s := &sheet{name: src.Name, columns: columnsOf[T]()}
-	g := newGrid(src.Name, text, headingsOf(s.columns))
-	if g.headLine == 0 {
+	g := csvfile.NewGrid(text, headingsOf(s.columns))
+	if g.HeadLine == 0 {
 		x.problem(beginning(src.Name), "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
 			"mediabuy new writes an empty file with every heading")
 		return nil, nil
 	}
-	bad := x.badQuotes(g)
-	if touches(bad, g.headLine, g.headLine) {
+	bad := g.QuoteFaults()
+	for _, f := range bad {
+		x.fault(src.Name, &f.Fault)
+	}
+	if csvfile.Spoiled(bad, g.HeadLine, g.HeadLine) {
 		return nil, nil // what the headings are is not known
 	}
 
-	cr := csv.NewReader(strings.NewReader(g.text))
-	cr.Comma, cr.Comment = g.comma, '#'
-	cr.LazyQuotes = true                  // a bare 12" is a length; badQuotes has found the quote marks that matter
-	cr.TrimLeadingSpace = g.comma != '\t' // it would swallow empty cells between tabs
+	cr := g.Reader()
 	var raw T
 	um, err := gocsv.NewUnmarshaller(cr, raw)
 	if err != nil {
@@ -125,7 +122,7 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 		return nil, fmt.Errorf("matching the headings of %s: %w", src.Name, err)
 	}
 	s.head = placeOf(cr, s.name, 0)
-	s.headEnd = g.endOf(g.headLine, g.rowText(g.headLine, cr.InputOffset()))
+	s.headEnd = at(s.name, g.EndOf(g.HeadLine, g.RowText(g.HeadLine, cr.InputOffset())))
 	h := x.headings(s, um.Headers, cr)
 	if h == nil {
 		return nil, nil
@@ -133,7 +130,7 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	if err := s.fill(x, um, cr, g, h, bad); err != nil {
 		return nil, err
 	}
-	x.numberedComments(g, len(um.Headers))
+	x.numberedComments(g, s.name, len(um.Headers))
 	x.settleMarks(s)
 	return s, nil
 }
@@ -141,23 +138,24 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 func headingKeys(in []string) []string {
 	out := make([]string, len(in))
 	for i, h := range in {
-		out[i] = headingKey(h)
+		out[i] = csvfile.HeadingKey(h)
 	}
 	return out
 }
 
 // heads says where each known heading stands.
 type heads struct {
+	file   string
 	at     map[string]int  // index of the cell in a row
 	off    map[string]bool // repeated, or required and not there: reported, so rows say nothing about it
 	noName []int           // cells under no heading
 }
 
-// headings checks the heading line, whose cells are given as [headingKey] writes
+// headings checks the heading line, whose cells are given as [csvfile.HeadingKey] writes
 // them: known, there once, and all required ones there.
 func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 	known := headingsOf(s.columns)
-	h := &heads{at: map[string]int{}, off: map[string]bool{}}
+	h := &heads{file: s.name, at: map[string]int{}, off: map[string]bool{}}
 	var unknown []int // indices in line
 	for i, name := range line {
 		first, repeated := h.at[name]
@@ -239,7 +237,7 @@ func listedAll(words []string) string {
 }
 
 // fill reads the rows under the headings.
-func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *grid, h *heads, bad []lines) error {
+func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *csvfile.Grid, h *heads, bad []csvfile.QuoteFault) error {
 	told := map[int]bool{} // cells under no heading are told of once a column
 	for {
 		rec, err := um.Read()
@@ -253,24 +251,24 @@ func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *grid,
 			s.incomplete = true
 			return nil
 		}
-		text := g.rowText(line, cr.InputOffset())
-		if blankRow(text) || remark(text, g.comma) {
+		text := g.RowText(line, cr.InputOffset())
+		if csvfile.BlankRow(text) || csvfile.Remark(text, g.Comma) {
 			continue
 		}
-		if touches(bad, line, line+strings.Count(strings.TrimRight(text, "\r\n"), "\n")) {
+		if csvfile.Spoiled(bad, line, line+strings.Count(strings.TrimRight(text, "\r\n"), "\n")) {
 			s.incomplete = true
 			continue
 		}
 		var pe *csv.ParseError
 		if errors.As(err, &pe) && errors.Is(pe.Err, csv.ErrFieldCount) {
 			s.incomplete = true
-			x.wrongLength(g, len(um.Headers), line, text)
+			x.wrongLength(g, s.name, len(um.Headers), line, text)
 			continue
 		}
 		if err != nil {
 			return fmt.Errorf("reading line %d of %s: %w", line, s.name, err)
 		}
-		s.rows = append(s.rows, newRow(s, reflect.ValueOf(rec), cr, h, line, g.endOf(line, text)))
+		s.rows = append(s.rows, newRow(s, reflect.ValueOf(rec), cr, h, line, at(s.name, g.EndOf(line, text))))
 		x.nameless(text, g, cr, h, told)
 	}
 }
@@ -297,11 +295,11 @@ func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int, end
 
 // wrongLength reports a row with too many or too few cells, at the first one too
 // many or where the first missing one would stand.
-func (x *reader) wrongLength(g *grid, headings, line int, row string) {
-	cells, at := placedCells(row, g.comma)
-	p, hint := g.endOf(line, row), fmt.Sprintf("empty cells need their %s too", separatorName(g.comma))
+func (x *reader) wrongLength(g *csvfile.Grid, file string, headings, line int, row string) {
+	cells, spots := csvfile.PlacedCells(row, g.Comma)
+	p, hint := at(file, g.EndOf(line, row)), fmt.Sprintf("empty cells need their %s too", csvfile.SeparatorName(g.Comma))
 	if len(cells) > headings {
-		p = Pos{File: g.name, Line: line - 1 + at[headings].Line, Col: at[headings].Col}
+		p = Pos{File: file, Line: line - 1 + spots[headings].Line, Col: spots[headings].Col}
 		hint = "a cell that holds the separator must stand in quote marks"
 	}
 	x.problem(p, "", fmt.Sprintf("the row has %s", count(len(cells), "cell")), fmt.Sprintf("%d, one for each heading", headings), hint)

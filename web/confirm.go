@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
-	"mediabuy/web/internal/sheet"
+	"mediabuy/quotes/csvfile"
 )
 
 // wanted are the rows that are ticked and hold something. by is who sells them,
@@ -60,7 +60,7 @@ func (p *proposal) joined(t texts, by string) ([]joined, error) {
 		if !there {
 			raw = quotes.Templates()[o.file]
 		}
-		s, err := sheet.Open(raw, known[o.file])
+		s, err := csvfile.Open(raw, known[o.file])
 		if err != nil {
 			return nil, cannot(o.file, err)
 		}
@@ -255,7 +255,7 @@ func (h *Handler) toldBefore(t texts) (map[string]bool, error) {
 
 // place finds the cell or row of the table that a problem of the file is about.
 func (j *joined) place(doc *markDoc, pr *quotes.Problem) error {
-	s, err := sheet.Open(j.data, known[j.file])
+	s, err := csvfile.Open(j.data, known[j.file])
 	if err != nil {
 		return cannot(j.file, err)
 	}
@@ -271,7 +271,7 @@ func (j *joined) place(doc *markDoc, pr *quotes.Problem) error {
 	if !inCell {
 		return nil
 	}
-	if col := slices.Index(j.heads, sheet.HeadingKey(s.Heads[min(index, len(s.Heads)-1)].Text)); col >= 0 {
+	if col := slices.Index(j.heads, csvfile.HeadingKey(s.Heads[min(index, len(s.Heads)-1)].Text)); col >= 0 {
 		doc.ID += "." + strconv.Itoa(col)
 	} else if pr.Heading != "" {
 		doc.Words = pr.Heading + ": " + doc.Words

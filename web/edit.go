@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
-	"mediabuy/web/internal/sheet"
+	"mediabuy/quotes/csvfile"
 )
 
 // known are the headings of each CSV file, and of no other file.
@@ -18,7 +18,7 @@ var known = func() map[string][]string {
 	out := map[string][]string{}
 	for name, text := range quotes.Templates() {
 		if name != quotes.SettingsFile {
-			out[name] = sheet.Headings(text)
+			out[name] = csvfile.Headings(text)
 		}
 	}
 	return out
@@ -39,7 +39,7 @@ func fileOf(r *http.Request) (string, error) {
 type form struct {
 	tag    string
 	op     string // save, add, delete:LINE, column, start or text
-	cells  map[sheet.Place]string
+	cells  map[csvfile.Place]string
 	row    []string // a new row
 	column string
 	text   string
@@ -59,7 +59,7 @@ func readForm(r *http.Request) (*form, error) {
 	if err := readPost(r); err != nil {
 		return nil, err
 	}
-	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[sheet.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text")}
+	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[csvfile.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text")}
 	for name, values := range r.PostForm {
 		place, ok := strings.CutPrefix(name, "c.")
 		if ok {
@@ -69,7 +69,7 @@ func readForm(r *http.Request) (*form, error) {
 			if !found || err1 != nil || err2 != nil {
 				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell, want c.LINE.INDEX", name), ""}
 			}
-			f.cells[sheet.Place{Line: l, Index: i}] = values[0]
+			f.cells[csvfile.Place{Line: l, Index: i}] = values[0]
 			continue
 		}
 		if index, ok := strings.CutPrefix(name, "n."); ok && values[0] != "" {
@@ -116,7 +116,7 @@ func edited(t texts, name string, f *form) (data []byte, words string, err error
 		}
 		return []byte(text), "the settings", nil
 	}
-	s, err := sheet.Open(t[name], known[name])
+	s, err := csvfile.Open(t[name], known[name])
 	if err != nil {
 		return nil, "", cannot(name, err)
 	}
@@ -138,12 +138,12 @@ func cannot(name string, err error) error {
 }
 
 // on does a form's changes to a sheet and says in words what they are.
-func (f *form) on(s *sheet.Sheet, name string) (out *sheet.Sheet, words string, err error) {
-	changed := map[sheet.Place]string{}
+func (f *form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words string, err error) {
+	changed := map[csvfile.Place]string{}
 	var told []string
 	for _, row := range s.Rows {
 		for i := range s.Width() {
-			text, sent := f.cells[sheet.Place{Line: row.Line, Index: i}]
+			text, sent := f.cells[csvfile.Place{Line: row.Line, Index: i}]
 			old := ""
 			if i < len(row.Cells) {
 				old = row.Cells[i].Text
@@ -151,12 +151,12 @@ func (f *form) on(s *sheet.Sheet, name string) (out *sheet.Sheet, words string, 
 			if !sent || flat(text) == flat(old) {
 				continue
 			}
-			changed[sheet.Place{Line: row.Line, Index: i}] = text
+			changed[csvfile.Place{Line: row.Line, Index: i}] = text
 			told = append(told, fmt.Sprintf("%s of %s", headingAt(s, i), labelOf(s, row)))
 		}
 	}
 	for place := range f.cells {
-		if !slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return r.Line == place.Line && len(r.Cells) > 0 }) {
+		if !slices.ContainsFunc(s.Rows, func(r csvfile.Row) bool { return r.Line == place.Line && len(r.Cells) > 0 }) {
 			return nil, "", fmt.Errorf("no row begins on line %d, want the line of a row", place.Line)
 		}
 	}
@@ -177,7 +177,7 @@ func (f *form) on(s *sheet.Sheet, name string) (out *sheet.Sheet, words string, 
 		if err != nil {
 			return nil, "", fmt.Errorf("%q is no line to take out", line)
 		}
-		i := slices.IndexFunc(s.Rows, func(r sheet.Row) bool { return r.Line == n })
+		i := slices.IndexFunc(s.Rows, func(r csvfile.Row) bool { return r.Line == n })
 		if out, err = out.Delete(n); err != nil {
 			return nil, "", err
 		}
@@ -195,7 +195,7 @@ func (f *form) on(s *sheet.Sheet, name string) (out *sheet.Sheet, words string, 
 	return out, inWords(told), nil
 }
 
-func headingAt(s *sheet.Sheet, i int) string {
+func headingAt(s *csvfile.Sheet, i int) string {
 	if i < len(s.Heads) && s.Heads[i].Text != "" {
 		return s.Heads[i].Text
 	}
@@ -203,7 +203,7 @@ func headingAt(s *sheet.Sheet, i int) string {
 }
 
 // labelOf names a row by what its first cells say.
-func labelOf(s *sheet.Sheet, row sheet.Row) string {
+func labelOf(s *csvfile.Sheet, row csvfile.Row) string {
 	for _, heading := range []string{"quote", "bed", "medium", "supplier"} {
 		if i := s.Column(heading); i >= 0 && i < len(row.Cells) && row.Cells[i].Text != "" {
 			return row.Cells[i].Text

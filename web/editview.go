@@ -7,7 +7,7 @@ import (
 	"strconv"
 
 	"mediabuy/quotes"
-	"mediabuy/web/internal/sheet"
+	"mediabuy/quotes/csvfile"
 )
 
 // editView is one file to type in.
@@ -147,7 +147,7 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 	case v.Plain:
 		v.Text = string(a.texts[name])
 	default:
-		s, err := sheet.Open(a.texts[name], known[name])
+		s, err := csvfile.Open(a.texts[name], known[name])
 		if err != nil {
 			v.Broken = err.Error()
 			break
@@ -177,11 +177,11 @@ func tabs(a *answer, here string) []tabView {
 }
 
 // table sets a sheet out with its marks.
-func (v *editView) table(s *sheet.Sheet, docs []markDoc) {
+func (v *editView) table(s *csvfile.Sheet, docs []markDoc) {
 	for i := range s.Width() {
 		head := headView{Text: headingAt(s, i)}
 		if i < len(s.Heads) {
-			key := sheet.HeadingKey(s.Heads[i].Text)
+			key := csvfile.HeadingKey(s.Heads[i].Text)
 			head.Known = slices.Contains(known[v.File], key)
 			if key != "carbonate" || v.File == quotes.QuotesFile { // a medium's words are others
 				head.List = listOf[key]

@@ -12,7 +12,7 @@ import (
 
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
-	"mediabuy/web/internal/sheet"
+	"mediabuy/quotes/csvfile"
 )
 
 // proposal is pasted text as rows that may enter the job. Nothing of it is in the
@@ -59,13 +59,13 @@ const mostPasted = 500
 // headed reads a table that has headings of its own; nil for text that has none.
 // Two known headings, or one over several columns, make a heading line.
 func headed(text string) (*proposal, error) {
-	s, err := sheet.Open([]byte(text), known[quotes.QuotesFile])
+	s, err := csvfile.Open([]byte(text), known[quotes.QuotesFile])
 	if err != nil {
 		return nil, err
 	}
 	n := 0
 	for _, c := range s.Heads {
-		if slices.Contains(known[quotes.QuotesFile], sheet.HeadingKey(c.Text)) {
+		if slices.Contains(known[quotes.QuotesFile], csvfile.HeadingKey(c.Text)) {
 			n++
 		}
 	}
@@ -74,7 +74,7 @@ func headed(text string) (*proposal, error) {
 	}
 	p := &offerRows{file: quotes.QuotesFile}
 	for _, c := range s.Heads {
-		key := sheet.HeadingKey(c.Text)
+		key := csvfile.HeadingKey(c.Text)
 		if !slices.Contains(known[quotes.QuotesFile], key) || slices.Contains(p.heads, key) {
 			key = ""
 		}
@@ -213,14 +213,14 @@ func pastedText(r *http.Request) (string, error) {
 			return "", fmt.Errorf("reading the file that was sent: %w", err)
 		}
 	}
-	text, err := sheet.Decode(raw)
-	if err != nil {
-		return "", &failure{http.StatusUnprocessableEntity, err.Error(), "copy the rows out of the program that shows them, and paste them here"}
+	text, fault := csvfile.Decode(raw)
+	if fault != nil {
+		return "", &failure{http.StatusUnprocessableEntity, fault.Found + ", want " + fault.Wanted, "copy the rows out of the program that shows them, and paste them here"}
 	}
-	if strings.TrimSpace(text) == "" {
+	if strings.TrimSpace(text.String) == "" {
 		return "", &failure{http.StatusBadRequest, "nothing was pasted", "copy rows or a message, and paste them into the box"}
 	}
-	return text, nil
+	return text.String, nil
 }
 
 // pasteRows takes a proposal as the person left it: to look at its problems again,

@@ -9,7 +9,7 @@ import (
 
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
-	"mediabuy/web/internal/sheet"
+	"mediabuy/quotes/csvfile"
 )
 
 // problemView is a problem or a warning in the words of check.
@@ -37,7 +37,7 @@ func problemOf(p *quotes.Problem, link string) problemView {
 // finder finds the cells that problems are about. It opens each file once.
 type finder struct {
 	texts  texts
-	sheets map[string]*sheet.Sheet // nil for a file that is no table
+	sheets map[string]*csvfile.Sheet // nil for a file that is no table
 }
 
 // id names the cell of a problem, "5.7", or its row, "5"; "" where it is about
@@ -46,12 +46,12 @@ func (f *finder) id(p *quotes.Problem) string {
 	s, opened := f.sheets[p.File]
 	if !opened {
 		if cols, ok := known[p.File]; ok && f.texts[p.File] != nil {
-			if table, err := sheet.Open(f.texts[p.File], cols); err == nil { // else the problems say what is wrong with the file
+			if table, err := csvfile.Open(f.texts[p.File], cols); err == nil { // else the problems say what is wrong with the file
 				s = table
 			}
 		}
 		if f.sheets == nil {
-			f.sheets = map[string]*sheet.Sheet{}
+			f.sheets = map[string]*csvfile.Sheet{}
 		}
 		f.sheets[p.File] = s
 	}
@@ -61,7 +61,7 @@ func (f *finder) id(p *quotes.Problem) string {
 	if line, index, ok := s.At(p.Line, p.Col); ok {
 		return fmt.Sprintf("%d.%d", line, index)
 	}
-	if slices.ContainsFunc(s.Rows, func(r sheet.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }) {
+	if slices.ContainsFunc(s.Rows, func(r csvfile.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }) {
 		return strconv.Itoa(p.Line)
 	}
 	return ""

@@ -10,8 +10,8 @@ import (
 
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
+	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/message"
-	"mediabuy/web/internal/sheet"
 )
 
 // spanView is a part of pasted text and what became of it.
@@ -134,7 +134,7 @@ func unheaded(text string) *proposal {
 		if strings.TrimSpace(line) == "" || len(p.rows) == mostPasted {
 			continue
 		}
-		cells := sheet.SplitRow(line, comma)
+		cells := csvfile.SplitRow(line, comma)
 		for i, c := range cells {
 			cells[i] = safe.Cell(strings.TrimSpace(c))
 		}

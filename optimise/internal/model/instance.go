@@ -110,7 +110,7 @@ type Instance struct {
 // NewInstance aggregates the job exactly; with plain set, every layer, quote and
 // rule stands by itself, as it does in the files.
 func NewInstance(job *quotes.Job, fit *suitability.Fit, plain bool) *Instance {
-	in := &Instance{Job: job, Fit: fit, Sites: job.Sites(), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), plain: plain}
+	in := &Instance{Job: job, Fit: fit, Sites: quotes.Sites(job), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), plain: plain}
 	in.findDrops()
 	in.findAtoms()
 	in.findClasses()

@@ -1,12 +1,13 @@
-// Package sheet edits a CSV file as it stands. Whatever is not edited stays byte
-// for byte: comments, the order of columns, unknown columns, quote marks, line
-// ends and the encoding.
+// Package csvfile is the one layer that knows how a job's CSV files are written:
+// encodings, the heading line, the sign that separates cells, comments, quote
+// marks, and where every cell stands.
 //
-// Open reads a file the way package quotes does, with the same heading line, the
-// same separator and the same places of cells, so that a problem told by line and
-// column is at home in one of its cells. A Sheet never changes: every edit gives
-// another.
-package sheet
+// [Decode] and [NewGrid] serve reading: a [Grid] gives rows to an encoding/csv
+// reader and places to problems. [Open] serves editing: a [Sheet] leaves whatever
+// is not edited byte for byte as it was, comments, the order of columns, unknown
+// columns, quote marks, line ends and the encoding. Both go by the same grid, so a
+// problem told by line and column is at home in one of a sheet's cells.
+package csvfile
 
 import (
 	"encoding/csv"
@@ -47,29 +48,25 @@ type Cell struct {
 	from, to int // offsets of what is written, quote marks included
 }
 
-// separators are the signs that may separate cells, likeliest first.
-var separators = []rune{',', ';', '\t'}
-
 // Open reads a file. known are the headings that its kind may have; they settle
 // which sign separates cells. The error is for bytes that are no text.
 func Open(raw []byte, known []string) (*Sheet, error) {
-	text, form, err := decode(raw)
-	if err != nil {
-		return nil, err
+	text, fault := Decode(raw)
+	if fault != nil {
+		return nil, fault
 	}
-	return read(text, form, known)
+	return read(text.String, text.form, known)
 }
 
 // read finds the rows and cells of decoded text.
 func read(text string, f form, known []string) (*Sheet, error) {
-	s := &Sheet{text: text, form: f, known: known, comma: separators[0], eol: lineEnd(text)}
-	starts, masked := s.lines()
+	g := NewGrid(text, known)
+	s := &Sheet{text: text, form: f, known: known, comma: g.Comma, eol: lineEnd(text), HeadLine: g.HeadLine}
 	if s.HeadLine == 0 {
 		return s, nil
 	}
-	cr := csv.NewReader(strings.NewReader(masked))
-	cr.Comma, cr.Comment, cr.FieldsPerRecord = s.comma, '#', -1
-	cr.LazyQuotes, cr.TrimLeadingSpace = true, s.comma != '\t'
+	cr := g.Reader()
+	cr.FieldsPerRecord = -1
 	for {
 		rec, err := cr.Read()
 		if err == io.EOF {
@@ -78,7 +75,7 @@ func read(text string, f form, known []string) (*Sheet, error) {
 		if err != nil {
 			return nil, fmt.Errorf("reading the rows: %w", err)
 		}
-		row := s.row(rec, cr, starts)
+		row := s.row(rec, cr, g.Starts)
 		switch {
 		case s.Heads == nil:
 			s.Heads = row.Cells
@@ -86,7 +83,7 @@ func read(text string, f form, known []string) (*Sheet, error) {
 			s.Rows = append(s.Rows, row)
 		}
 	}
-	s.comments(starts)
+	s.comments(g.Starts)
 	return s, nil
 }
 
@@ -103,90 +100,6 @@ func lineEnd(text string) string {
 		return "\r"
 	}
 	return "\n"
-}
-
-// lines finds the offset of each line, the heading line and its separator. masked
-// is the text with whatever stands before the headings made a comment, byte for
-// byte, and with "\n" where lines end in "\r" alone.
-func (s *Sheet) lines() (starts []int, masked string) {
-	text := s.text
-	if s.eol == "\r" {
-		text = strings.ReplaceAll(text, "\r", "\n")
-	}
-	b := []byte(text)
-	for from := 0; from < len(text); {
-		starts = append(starts, from)
-		to := len(text)
-		if i := strings.IndexByte(text[from:], '\n'); i >= 0 {
-			to = from + i + 1
-		}
-		if line := text[from:to]; s.HeadLine == 0 && strings.TrimRight(line, "\r\n") != "" {
-			if preamble(line) {
-				b[from] = '#'
-			} else {
-				s.HeadLine = len(starts)
-				s.comma = separatorOf(line, s.known)
-			}
-		}
-		from = to
-	}
-	return starts, string(b)
-}
-
-// preamble reports whether a line before the headings holds none.
-func preamble(line string) bool {
-	t := strings.TrimSpace(line)
-	if strings.Trim(line, " ,;\t\r\n\"") == "" || strings.HasPrefix(line, "#") || len(t) == 5 && strings.EqualFold(t[:4], "sep=") {
-		return true
-	}
-	return slices.ContainsFunc(separators, func(r rune) bool { return remark(SplitRow(line, r)) })
-}
-
-// remark reports whether cells are a comment as a spreadsheet saves it: the first
-// begins with # and no other has anything in it.
-func remark(cells []string) bool {
-	return strings.HasPrefix(cells[0], "#") && blank(cells[1:])
-}
-
-// separatorOf picks the separator that gives most known headings, then most cells.
-func separatorOf(line string, known []string) rune {
-	best, bestKnown, bestCells := separators[0], -1, -1
-	for _, r := range separators {
-		cells := SplitRow(line, r)
-		n := 0
-		for _, c := range cells {
-			if slices.Contains(known, HeadingKey(c)) {
-				n++
-			}
-		}
-		if n > bestKnown || n == bestKnown && len(cells) > bestCells {
-			best, bestKnown, bestCells = r, n, len(cells)
-		}
-	}
-	return best
-}
-
-// HeadingKey is a heading as the job's files know it: lower case, "_" for spaces
-// and hyphens.
-func HeadingKey(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r == '_' || r == '-' {
-			return ' '
-		}
-		return r
-	}, strings.ToLower(s))
-	return strings.Join(strings.Fields(s), "_")
-}
-
-// SplitRow is the cells of one row by itself; it always gives at least one.
-func SplitRow(row string, comma rune) []string {
-	cr := csv.NewReader(strings.NewReader(row))
-	cr.Comma, cr.LazyQuotes, cr.TrimLeadingSpace = comma, true, comma != '\t'
-	cells, err := cr.Read()
-	if err != nil || len(cells) == 0 {
-		return []string{""} // lazy reading of one row fails only at its end
-	}
-	return cells
 }
 
 // row puts places to the cells of the record just read.
@@ -208,7 +121,7 @@ func (s *Sheet) row(rec []string, cr *csv.Reader, starts []int) Row {
 		}
 		row.Cells[i].to = max(to, row.Cells[i].from)
 	}
-	if remark(rec) {
+	if remarked(rec) {
 		row.Comment = strings.TrimSpace(strings.TrimLeft(rec[0], "#"))
 		row.Cells = nil
 	}
