@@ -15,21 +15,22 @@ import (
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
 // quotesAlone reads a job without beds; an empty text is a file that is not there.
 func quotesAlone(t testing.TB, quotesCSV, deliveryCSV, settings string) *quotes.Job {
-	src := func(name, text string) quotes.Source {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", settings),
 		Media: src("media.csv", plainMedium),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC), QuotesOnly: true})
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC), QuotesOnly: true})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job
@@ -162,8 +163,8 @@ func TestCompareFindsTheCheapestCount(t *testing.T) {
 // At the litres of its own beds each quote is priced for what it may fill, and
 // one that fits nothing is barred with its reasons.
 func TestCompareWithBeds(t *testing.T) {
-	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := quotes.Read(quotes.Files{
+	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", `quote,supplier,medium,pack,price,size
 grit,Yard,grit,50 L,10,8-16 mm
 lava,Yard,lava rock,50 L,10,8-16 mm
@@ -176,7 +177,7 @@ a,1,1 m,1 m,200 mm,,5 mm
 `),
 		Media:    src("media.csv", plainMedium),
 		Settings: src("job.toml", "extra = \"10%\"\n"),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	fit := suitability.New(job)

@@ -38,59 +38,59 @@ func TestObstaclesByHand(t *testing.T) {
 	const rock = "quote,supplier,medium,pack,price\nr,Quay,rock,100 L,10\n"
 	for _, c := range []struct {
 		name string
-		files
+		filesText
 		want []obstacle
 	}{
 		{
 			// The lightest fill is 1000 L of fluff, 500 kg, and 20 of its own: 520 − 480 = 40.
-			name: "a table too weak", files: files{two, "bed,volume,table,limit,own_weight\none,600 L,T,480 kg,10 kg\ntwo,400 L,T,480 kg,10 kg\n", "", ""},
+			name: "a table too weak", filesText: filesText{two, "bed,volume,table,limit,own_weight\none,600 L,T,480 kg,10 kg\ntwo,400 L,T,480 kg,10 kg\n", "", ""},
 			want: []obstacle{{where: "table T", rule: RuleLimit, over: 40, remedy: "raise the limit by 40.0 kg"}},
 		},
 		{
 			// 1000 L of rock are 2000 kg: 100 over, for each of the three.
-			name: "a limit of each of a count", files: files{rock, "bed,count,volume,limit\none,3,1000 L,1900 kg\n", "", ""},
+			name: "a limit of each of a count", filesText: filesText{rock, "bed,count,volume,limit\none,3,1000 L,1900 kg\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 100, remedy: "each of the 3 beds"}},
 		},
 		{
 			// Two alike beds, 50 kg over each.
-			name: "alike beds are named each", files: files{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,500 L,950 kg\n", "", ""},
+			name: "alike beds are named each", filesText: filesText{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,500 L,950 kg\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 50}, {where: "two", rule: RuleLimit, over: 50}},
 		},
 		{
 			// Twice the size, twice the limit, twice the excess: 50 and 100 kg.
-			name: "beds alike but for size", files: files{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,1000 L,1900 kg\n", "", ""},
+			name: "beds alike but for size", filesText: filesText{rock, "bed,volume,limit\none,500 L,950 kg\ntwo,1000 L,1900 kg\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 50}, {where: "two", rule: RuleLimit, over: 100}},
 		},
 		{
 			// Frame fittings of 60 kg alone pass 50 kg, and 100 L of fluff weigh 50 more.
-			name: "fittings alone too heavy", files: files{two, "bed,volume,limit,own_weight\none,100 L,50 kg,60 kg\n", "", ""},
+			name: "fittings alone too heavy", filesText: filesText{two, "bed,volume,limit,own_weight\none,100 L,50 kg,60 kg\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 60}},
 		},
 		{
 			// Only rock is sold, and in each of three beds it may fill 0.6 of 1000 L.
-			name: "a share of each of several", files: files{rock, "bed,count,volume,max_share\none,3,1000 L,rock: 0.6\n", "", ""},
+			name: "a share of each of several", filesText: filesText{rock, "bed,count,volume,max_share\none,3,1000 L,rock: 0.6\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in each of the 3 beds "one"`}},
 		},
 		{
 			// 1000 L of fluff at best, 100 L for 50: 500 and 400 kg too heavy, on a budget of
 			// 400: 100 more is wanted too.
-			name: "a limit and a budget", files: files{two, "bed,volume,limit\none,1000 L,100 kg\n", "", "budget = 400"},
+			name: "a limit and a budget", filesText: filesText{two, "bed,volume,limit\none,1000 L,100 kg\n", "", "budget = 400"},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {rule: RuleBudget, remedy: "even then the cheapest safe purchase costs about 500.00 and the budget is 400.00: raise the budget by 100.00 as well"}},
 		},
 		{
 			// Only rock is sold and it may fill 0.6 of 1000 L: 400 L too few.
-			name: "a share with nothing beside it", files: files{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\n", "", ""},
+			name: "a share with nothing beside it", filesText: filesText{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in bed "one"`}},
 		},
 		{
 			// Two alike beds: 400 L in each.
-			name: "shares of alike beds", files: files{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\ntwo,1000 L,rock: 0.6\n", "", ""},
+			name: "shares of alike beds", filesText: filesText{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\ntwo,1000 L,rock: 0.6\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleShare, short: 400}, {where: "two", rule: RuleShare, short: 400}},
 		},
 		{
 			// A bed that shares a weighed table: the bed is named, not the table. 200 L of
 			// fluff in stock: of 1000 L 800 would be rock, 200 L more than 600.
-			name: "a share on a table", files: files{
+			name: "a share on a table", filesText: filesText{
 				"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,2\nr,Quay,rock,100 L,10,\n",
 				"bed,volume,max_share,table,limit\none,1000 L,rock: 0.6,T,1800 kg\n", "", "",
 			},
@@ -98,81 +98,81 @@ func TestObstaclesByHand(t *testing.T) {
 		},
 		{
 			// 4 packs in stock: 400 L of 1000.
-			name: "stock", files: files{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,4\n", "bed,volume\none,1000 L\n", "", ""},
+			name: "stock", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,4\n", "bed,volume\none,1000 L\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: RuleStock, short: 600, remedy: "600.0 L more must be for sale of rock"}},
 		},
 		{
 			// 300 L of top, 100 L of fluff in stock.
-			name: "stock of a top layer", files: files{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\nr,Quay,rock,100 L,10,\n", "bed,volume,top_volume\none,1000 L,300 L\n", "", ""},
+			name: "stock of a top layer", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\nr,Quay,rock,100 L,10,\n", "bed,volume,top_volume\none,1000 L,300 L\n", "", ""},
 			want: []obstacle{{where: "one/top", rule: RuleStock, short: 200}},
 		},
 		{
 			// 100 L in stock of 1000, and 1000 L of fluff would be 400 kg too heavy: both
 			// have to give.
-			name: "a limit and stock", files: files{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\n", "bed,volume,limit\none,1000 L,100 kg\n", "", ""},
+			name: "a limit and stock", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nf,Yard,fluff,100 L,50,1\n", "bed,volume,limit\none,1000 L,100 kg\n", "", ""},
 			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {where: "one/base", rule: RuleStock, short: 900}},
 		},
 		{
 			// A top of fluff from one yard, a base of rock from another.
-			name: "too few suppliers", files: files{two, "bed,volume,only\none,100 L,fluff\ntwo,100 L,rock\n", "", "max_suppliers = 1"},
+			name: "too few suppliers", filesText: filesText{two, "bed,volume,only\none,100 L,fluff\ntwo,100 L,rock\n", "", "max_suppliers = 1"},
 			want: []obstacle{{rule: RuleSuppliers, remedy: "allow 1 more"}},
 		},
 		{
-			name: "too few deliveries", files: files{two, "bed,volume,site\none,100 L,a\ntwo,100 L,b\nthree,100 L,c\n", "", "max_deliveries = 1"},
+			name: "too few deliveries", filesText: filesText{two, "bed,volume,site\none,100 L,a\ntwo,100 L,b\nthree,100 L,c\n", "", "max_deliveries = 1"},
 			want: []obstacle{{rule: RuleDeliveries, remedy: "allow 2 more"}},
 		},
 		{
 			// Two sites need two deliveries, and their media two suppliers.
-			name: "too few of both", files: files{two, "bed,volume,site,only\none,100 L,a,fluff\ntwo,100 L,b,rock\n", "", "max_deliveries = 1\nmax_suppliers = 1"},
+			name: "too few of both", filesText: filesText{two, "bed,volume,site,only\none,100 L,a,fluff\ntwo,100 L,b,rock\n", "", "max_deliveries = 1\nmax_suppliers = 1"},
 			want: []obstacle{{rule: RuleSuppliers, remedy: "allow 1 more"}, {rule: RuleDeliveries, remedy: "allow 1 more"}},
 		},
 		{
 			// 10 × 10 = 100 against 90.25: raise by 9.75.
-			name: "budget", files: files{rock, "bed,volume\none,1000 L\n", "", "budget = 90.25"},
+			name: "budget", filesText: filesText{rock, "bed,volume\none,1000 L\n", "", "budget = 90.25"},
 			want: []obstacle{{rule: RuleBudget, remedy: "costs 100.00: raise the budget by 9.75"}},
 		},
 		{
-			name: "nothing smooth for the top", files: files{rock, "bed,count,volume,top_volume\none,2,1000 L,300 L\n", "", ""},
+			name: "nothing smooth for the top", filesText: filesText{rock, "bed,count,volume,top_volume\none,2,1000 L,300 L\n", "", ""},
 			want: []obstacle{{where: "one/top", rule: string(suitability.RuleTop), short: 600, remedy: `the nearest is "r"`}},
 		},
 		{
-			name: "only a medium that is not sold", files: files{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
+			name: "only a medium that is not sold", filesText: filesText{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleOnly), short: 100}},
 		},
 		{
-			name: "a medium avoided", files: files{rock, "bed,volume,avoid\none,100 L,rock\n", "", ""},
+			name: "a medium avoided", filesText: filesText{rock, "bed,volume,avoid\none,100 L,rock\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleAvoid), short: 100}},
 		},
 		{
-			name: "grain too fine", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,4-8 mm\n", "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
+			name: "grain too fine", filesText: filesText{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,4-8 mm\n", "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleMinSize), short: 100, remedy: "8 mm"}},
 		},
 		{
-			name: "grain too coarse", files: files{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,8-16 mm\n", "bed,volume,max_size\none,100 L,12 mm\n", "", ""},
+			name: "grain too coarse", filesText: filesText{"quote,supplier,medium,pack,price,size\nr,Quay,rock,100 L,10,8-16 mm\n", "bed,volume,max_size\none,100 L,12 mm\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleMaxSize), short: 100}},
 		},
 		{
-			name: "grain not stated", files: files{rock, "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
+			name: "grain not stated", filesText: filesText{rock, "bed,volume,min_size\none,100 L,8 mm\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleUnknownSize), short: 100}},
 		},
 		{
-			name: "lime", files: files{"quote,supplier,medium,pack,price,carbonate\nr,Quay,rock,100 L,10,fizzed\n", "bed,volume\none,100 L\n", "", ""},
+			name: "lime", filesText: filesText{"quote,supplier,medium,pack,price,carbonate\nr,Quay,rock,100 L,10,fizzed\n", "bed,volume\none,100 L\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleCarbonate), short: 100}},
 		},
 		{
-			name: "breaks down", files: files{"quote,supplier,medium,pack,price\nr,Quay,coconut coir,100 L,10\n", "bed,volume\none,100 L\n", "", ""},
+			name: "breaks down", filesText: filesText{"quote,supplier,medium,pack,price\nr,Quay,coconut coir,100 L,10\n", "bed,volume\none,100 L\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleBreaksDown), short: 100}},
 		},
 		{
-			name: "too late", files: files{"quote,supplier,medium,pack,price,ready_by\nr,Quay,rock,100 L,10,2026-05-02\n", "bed,volume\none,100 L\n", "", `need_by = "2026-05-01"`},
+			name: "too late", filesText: filesText{"quote,supplier,medium,pack,price,ready_by\nr,Quay,rock,100 L,10,2026-05-02\n", "bed,volume\none,100 L\n", "", `need_by = "2026-05-01"`},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleDate), short: 100}},
 		},
 		{
-			name: "nobody comes to the site", files: files{rock, "bed,volume,site\none,100 L,north\ntwo,200 L,south\n", "supplier,site,order_fee\nQuay,north,5\n", ""},
+			name: "nobody comes to the site", filesText: filesText{rock, "bed,volume,site\none,100 L,north\ntwo,200 L,south\n", "supplier,site,order_fee\nQuay,north,5\n", ""},
 			want: []obstacle{{where: "two/base", rule: RuleDelivery, short: 200, remedy: `does not deliver`}},
 		},
 		{
-			name: "nothing in stock at all", files: files{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,0\n", "bed,volume\none,100 L\n", "", ""},
+			name: "nothing in stock at all", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,0\n", "bed,volume\none,100 L\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: RuleStock, short: 100}},
 		},
 	} {
@@ -198,8 +198,8 @@ func TestObstaclesByHand(t *testing.T) {
 	}
 }
 
-// files is a job without its media.
-type files struct{ quotes, beds, delivery, settings string }
+// filesText is a job without its media.
+type filesText struct{ quotes, beds, delivery, settings string }
 
 // An infeasible job names what stands in its way, and giving just that much makes
 // it feasible.

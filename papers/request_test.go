@@ -11,24 +11,25 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // today is the clock of every test.
 var today = time.Date(2026, 4, 6, 9, 30, 0, 0, time.UTC)
 
-// files is a job as the texts of its files.
-type files struct{ quotes, beds, delivery, settings string }
+// filesText is a job as the texts of its files.
+type filesText struct{ quotes, beds, delivery, settings string }
 
-func (f files) job(t require.TestingT) (*quotes.Job, *quotes.Report) {
-	src := func(name, text string) quotes.Source {
+func (f filesText) job(t require.TestingT) (*quotes.Job, *quotes.Report) {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", f.quotes), Beds: src("beds.csv", f.beds), Delivery: src("delivery.csv", f.delivery), Settings: src("job.toml", f.settings),
-	}, quotes.Options{Today: today})
+	}, files.Options{Today: today})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job, rep
@@ -36,7 +37,7 @@ func (f files) job(t require.TestingT) (*quotes.Job, *quotes.Report) {
 
 // gardens has two sites, three suppliers and one of everything that papers treat
 // apart: incremental breaks, handling, waived fees, tax at two rates.
-var gardens = files{
+var gardens = filesText{
 	quotes: `quote,supplier,item,medium,form,pack,step,price,breaks,break_kind,size,carbonate,tax
 pebbles,Tansy Hill Supply,round pebbles,expanded clay,bag,50 L,,30.00,10: 27.50; 20: 25.00,incremental,8-16 mm,none,
 lava,Low Ford / Quarry,red lava,lava rock,bulk,1 m3,0.5,90.00,4: 80.00,,20-40 mm,none,5%
@@ -92,7 +93,7 @@ func TestRequestReadsBackOnceFilledIn(t *testing.T) {
 		var filled bytes.Buffer
 		filled.WriteString(comments)
 		require.NoError(t, csv.NewWriter(&filled).WriteAll(rows))
-		back, rep, err := quotes.Read(quotes.Files{Quotes: quotes.Source{Name: "answer.csv", R: &filled}}, quotes.Options{Today: today, QuotesOnly: true})
+		back, rep, err := files.Read(files.Sources{Quotes: files.Source{Name: "answer.csv", R: &filled}}, files.Options{Today: today, QuotesOnly: true})
 		require.NoError(t, err)
 		require.NoError(t, rep.Err())
 		require.Len(t, back.Quotes, len(r.Rows))
@@ -116,7 +117,7 @@ func TestRequestLeftOpenIsAProblemWithItsPlace(t *testing.T) {
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, reqs[0].CSV(&b))
-	_, rep, err := quotes.Read(quotes.Files{Quotes: quotes.Source{Name: "answer.csv", R: &b}}, quotes.Options{Today: today, QuotesOnly: true})
+	_, rep, err := files.Read(files.Sources{Quotes: files.Source{Name: "answer.csv", R: &b}}, files.Options{Today: today, QuotesOnly: true})
 	require.NoError(t, err)
 	assert.False(t, rep.OK())
 	assert.GreaterOrEqual(t, len(rep.Problems), len(reqs[0].Rows))

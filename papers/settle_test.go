@@ -12,12 +12,13 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
 // plot is one bed of 1000 L, placed without losses by media of its own, and two
 // ways to fill it.
-var plot = files{
+var plot = filesText{
 	quotes: `quote,supplier,medium,form,pack,price,breaks,carbonate,valid_until,rinse_loss
 bags,Tansy Hill Supply,pebble,bag,50 L,10.00,20: 8.00,none,2026-06-30,
 heap,Low Ford Quarry,pebble,bulk,500 L,95.00,,none,2026-04-30,
@@ -26,11 +27,11 @@ heap,Low Ford Quarry,pebble,bulk,500 L,95.00,,none,2026-04-30,
 	delivery: "supplier,order_fee\nTansy Hill Supply,15\nLow Ford Quarry,30\n",
 }
 
-func (f files) withMedia(t require.TestingT) *quotes.Job {
-	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := quotes.Read(quotes.Files{Quotes: src("quotes.csv", f.quotes), Beds: src("beds.csv", f.beds), Delivery: src("delivery.csv", f.delivery),
+func (f filesText) withMedia(t require.TestingT) *quotes.Job {
+	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := files.Read(files.Sources{Quotes: src("quotes.csv", f.quotes), Beds: src("beds.csv", f.beds), Delivery: src("delivery.csv", f.delivery),
 		Media:    src("media.csv", "medium,dry_density,held_water,voids,feel,carbonate,breaks_down\npebble,1 kg/L,0.1,0.4,smooth,none,no\n"),
-		Settings: src("job.toml", f.settings+"\ncurrency = \"USD\"\n")}, quotes.Options{Today: today})
+		Settings: src("job.toml", f.settings+"\ncurrency = \"USD\"\n")}, files.Options{Today: today})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/text/transform"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -38,14 +39,14 @@ type sheetRow struct {
 //
 // Bad rows are problems of the sheet; the error is for what cannot be read at all.
 func readSheet(r io.Reader, name string, known, must []string) (*sheet, error) {
-	text, err := io.ReadAll(io.LimitReader(transform.NewReader(r, unicode.BOMOverride(transform.Nop)), quotes.MaxFileBytes+1))
+	text, err := io.ReadAll(io.LimitReader(transform.NewReader(r, unicode.BOMOverride(transform.Nop)), files.MaxFileBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
 	s := &sheet{name: name}
 	switch {
-	case len(text) > quotes.MaxFileBytes:
-		s.problem(0, 0, "", fmt.Sprintf("the file is longer than %d bytes", quotes.MaxFileBytes), "a table of deliveries", "")
+	case len(text) > files.MaxFileBytes:
+		s.problem(0, 0, "", fmt.Sprintf("the file is longer than %d bytes", files.MaxFileBytes), "a table of deliveries", "")
 		return s, nil
 	case !utf8.Valid(text):
 		s.problem(0, 0, "", "the text is not UTF-8", "a file saved as CSV UTF-8", "choose UTF-8 when you save it from the spreadsheet")

@@ -9,6 +9,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -57,7 +58,7 @@ func parseGrain(text string, o units.Options) (Grain, error) {
 	if len(text) > units.MaxTextBytes {
 		return Grain{}, grainErr(text, fmt.Sprintf("the text is %d bytes long", len(text)))
 	}
-	t := hyphenUnit.ReplaceAllString(strings.ToLower(tidy(dashes.Replace(text))), "$1 $2")
+	t := hyphenUnit.ReplaceAllString(strings.ToLower(spelling.Tidy(dashes.Replace(text))), "$1 $2")
 	if t == "" {
 		return Grain{}, grainErr(text, "leave the cell out if the size is not known")
 	}
@@ -249,7 +250,7 @@ func ParseSieve(text string, o units.Options) (units.Measure[units.Millimetres],
 	if len(text) > units.MaxTextBytes {
 		return units.Measure[units.Millimetres]{}, sieveErr(text, fmt.Sprintf("the text is %d bytes long", len(text)))
 	}
-	t := strings.ToLower(tidy(dashes.Replace(text)))
+	t := strings.ToLower(spelling.Tidy(dashes.Replace(text)))
 	if strings.HasPrefix(t, "#") {
 		return units.Measure[units.Millimetres]{}, sieveErr(text, `a bare # may be a sieve or a stone size; write "No. 4" for the sieve, or the size in mm`)
 	}

@@ -101,10 +101,10 @@ func (e ProblemsError) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// beginning is the place of a problem with a file as a whole.
-func beginning(file string) Pos { return Pos{File: file, Line: 1, Col: 1} }
+// Beginning is the place of a problem with a file as a whole.
+func Beginning(file string) Pos { return Pos{File: file, Line: 1, Col: 1} }
 
-func (r *Report) add(p *Problem) {
+func (r *Report) Add(p *Problem) {
 	if p.Severity == Warning {
 		r.Warnings = append(r.Warnings, p)
 		return
@@ -112,9 +112,9 @@ func (r *Report) add(p *Problem) {
 	r.Problems = append(r.Problems, p)
 }
 
-// sort puts problems in file order (as given), then by line and column, so that
+// Sort puts problems in file order (as given), then by line and column, so that
 // the same files always give the same text.
-func (r *Report) sort(files []string) {
+func (r *Report) Sort(files []string) {
 	cmp := func(a, b *Problem) int {
 		if c := slices.Index(files, a.File) - slices.Index(files, b.File); c != 0 {
 			return c

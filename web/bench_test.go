@@ -10,18 +10,18 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // solveAlone is how long the library takes for the sample job, reading included.
 func solveAlone(b *testing.B, v *visitor) time.Duration {
 	b.Helper()
-	files, err := v.h.folder.read()
+	texts, err := v.h.folder.read()
 	require.NoError(b, err)
 	const times = 5
 	begun := time.Now()
 	for range times {
-		job, _, err := quotes.Read(files.files(), quotes.Options{Today: testDay})
+		job, _, err := files.Read(texts.files(), files.Options{Today: testDay})
 		require.NoError(b, err)
 		_, err = optimise.Solve(b.Context(), job, optimise.Options{})
 		require.NoError(b, err)

@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 )
 
 // wanted are the rows that are ticked and hold something. by is who sells them,
@@ -58,7 +59,7 @@ func (p *proposal) joined(t texts, by string) ([]joined, error) {
 		}
 		raw, there := t[o.file]
 		if !there {
-			raw = quotes.Templates()[o.file]
+			raw = files.Templates()[o.file]
 		}
 		s, err := csvfile.Open(raw, known[o.file])
 		if err != nil {
@@ -118,7 +119,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 			}
 		}
 		table.Rows = o.views(table.Heads, at)
-		if taken > 0 || o.file == quotes.QuotesFile {
+		if taken > 0 || o.file == files.QuotesFile {
 			yes = append(yes, plural(taken, "row")+" to "+o.file)
 		}
 		c.Tables = append(c.Tables, table)
@@ -213,7 +214,7 @@ func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
 	for _, j := range list {
 		after = after.with(j.file, j.data)
 	}
-	_, rep, err := quotes.Read(after.files(), quotes.Options{Today: h.opt.Now()})
+	_, rep, err := files.Read(after.files(), files.Options{Today: h.opt.Now()})
 	if err != nil {
 		return nil, err
 	}
@@ -242,7 +243,7 @@ func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
 
 // toldBefore are the problems that the job has without the rows.
 func (h *Handler) toldBefore(t texts) (map[string]bool, error) {
-	_, rep, err := quotes.Read(t.files(), quotes.Options{Today: h.opt.Now()})
+	_, rep, err := files.Read(t.files(), files.Options{Today: h.opt.Now()})
 	if err != nil {
 		return nil, err
 	}

@@ -11,6 +11,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // answer is what one content of the files comes to. Its fields may be read once
@@ -167,7 +168,7 @@ func (d *desk) solve(ctx context.Context, a *answer) {
 		a.rep, a.err = &quotes.Report{}, errSuperseded
 		return
 	}
-	job, rep, err := quotes.Read(a.texts.files(), quotes.Options{Today: d.opt.Now()})
+	job, rep, err := files.Read(a.texts.files(), files.Options{Today: d.opt.Now()})
 	if err != nil {
 		a.rep, a.err = &quotes.Report{}, err
 		return

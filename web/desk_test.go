@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // full takes every slot of a desk, so that searches wait their turn until free is
@@ -40,7 +40,7 @@ func TestNewerRequestEndsOlder(t *testing.T) {
 	defer done()
 	ended := make(chan error, 1)
 	go func() {
-		_, err := d.ask(older, saved.with(quotes.QuotesFile, []byte("older")), false, 0)
+		_, err := d.ask(older, saved.with(files.QuotesFile, []byte("older")), false, 0)
 		ended <- err
 	}()
 	other, doneOther := d.newest(t.Context(), "another page")
@@ -50,7 +50,7 @@ func TestNewerRequestEndsOlder(t *testing.T) {
 	assert.ErrorIs(t, <-ended, errSuperseded)
 	assert.NoError(t, newer.Err())
 	assert.NoError(t, other.Err(), "another page's request goes on")
-	assert.Nil(t, d.peek(saved.with(quotes.QuotesFile, []byte("older"))), "what nobody waits for is stopped and forgotten")
+	assert.Nil(t, d.peek(saved.with(files.QuotesFile, []byte("older"))), "what nobody waits for is stopped and forgotten")
 	free()
 	a, err := d.ask(newer, saved, false, 0)
 	require.NoError(t, err)
@@ -70,7 +70,7 @@ func TestSavedSearchGoesOn(t *testing.T) {
 	require.NoError(t, err)
 	assert.Same(t, first, same)
 
-	next, err := d.ask(t.Context(), saved.with(quotes.MediaFile, []byte("medium\n")), true, time.Millisecond)
+	next, err := d.ask(t.Context(), saved.with(files.MediaFile, []byte("medium\n")), true, time.Millisecond)
 	require.NoError(t, err)
 	<-first.ready
 	assert.ErrorIs(t, first.err, errSuperseded, "its files are no longer those that are saved")

@@ -9,15 +9,15 @@ import (
 	"strconv"
 	"strings"
 
-	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 )
 
 // known are the headings of each CSV file, and of no other file.
 var known = func() map[string][]string {
 	out := map[string][]string{}
-	for name, text := range quotes.Templates() {
-		if name != quotes.SettingsFile {
+	for name, text := range files.Templates() {
+		if name != files.SettingsFile {
 			out[name] = csvfile.Headings(text)
 		}
 	}
@@ -27,12 +27,12 @@ var known = func() map[string][]string {
 // fileOf is the file that an address names. Nothing else in the folder can be
 // named.
 func fileOf(r *http.Request) (string, error) {
-	for _, name := range quotes.FileNames {
+	for _, name := range files.FileNames {
 		if fileKey(name) == r.PathValue("file") {
 			return name, nil
 		}
 	}
-	return "", &failure{http.StatusNotFound, fmt.Sprintf("%q is not a file of a job", r.PathValue("file")), "the files are " + inWords(quotes.FileNames)}
+	return "", &failure{http.StatusNotFound, fmt.Sprintf("%q is not a file of a job", r.PathValue("file")), "the files are " + inWords(files.FileNames)}
 }
 
 // form is what was sent to change a file.
@@ -104,9 +104,9 @@ func edited(t texts, name string, f *form) (data []byte, words string, err error
 		if _, there := t[name]; there {
 			return nil, "", &failure{http.StatusConflict, name + " is there already", ""}
 		}
-		return quotes.Templates()[name], "start " + name, nil
+		return files.Templates()[name], "start " + name, nil
 	}
-	if name == quotes.SettingsFile {
+	if name == files.SettingsFile {
 		text := f.text
 		if !strings.Contains(string(t[name]), "\r\n") { // as forms send line ends
 			text = strings.ReplaceAll(text, "\r\n", "\n")

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -32,10 +32,10 @@ func (v *visitor) tried(w interface{ Result() *http.Response }) tried {
 // alone.
 func bare(t testing.TB, v *visitor, price string) string {
 	t.Helper()
-	files, err := v.h.folder.read()
+	texts, err := v.h.folder.read()
 	require.NoError(t, err)
-	data := strings.Replace(string(files[quotes.QuotesFile]), "132.00", price, 1)
-	job, rep, err := quotes.Read(files.with(quotes.QuotesFile, []byte(data)).files(), quotes.Options{Today: testDay})
+	data := strings.Replace(string(texts[files.QuotesFile]), "132.00", price, 1)
+	job, rep, err := files.Read(texts.with(files.QuotesFile, []byte(data)).files(), files.Options{Today: testDay})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
@@ -45,24 +45,24 @@ func bare(t testing.TB, v *visitor, price string) string {
 
 func TestEditChangesOneCell(t *testing.T) {
 	v := opened(t, Options{})
-	before := v.read(quotes.QuotesFile)
+	before := v.read(files.QuotesFile)
 	doc := v.tried(v.post("/try/quotes", v.priced("170.00"), true))
 	assert.Contains(t, doc.Strip, bare(t, v, "170.00"))
 	assert.Contains(t, doc.Strip, "not saved yet")
-	assert.Equal(t, before, v.read(quotes.QuotesFile), "a try saves nothing")
+	assert.Equal(t, before, v.read(files.QuotesFile), "a try saves nothing")
 
 	doc = v.tried(v.post("/edit/quotes", v.priced("170.00"), true))
 	assert.Contains(t, doc.Strip, bare(t, v, "132.00"), "what is solved alone now starts from the saved price")
 	assert.NotContains(t, doc.Strip, "not saved yet")
-	assert.Equal(t, strings.Replace(before, "132.00", "170.00", 1), v.read(quotes.QuotesFile))
-	assert.Equal(t, v.tag(quotes.QuotesFile), doc.Tag)
+	assert.Equal(t, strings.Replace(before, "132.00", "170.00", 1), v.read(files.QuotesFile))
+	assert.Equal(t, v.tag(files.QuotesFile), doc.Tag)
 	assert.Equal(t, v.get("/part/state"), doc.State)
 	assert.Contains(t, v.get("/edit/beds"), `data-state="`+doc.State+`"`)
 	assert.Equal(t, "price of lava-yard", doc.Undo)
 
 	w := v.post("/undo", url.Values{"back": {"/edit/quotes"}}, false)
 	assert.Equal(t, "/edit/quotes?said=undone", w.Header().Get("Location"))
-	assert.Equal(t, before, v.read(quotes.QuotesFile))
+	assert.Equal(t, before, v.read(files.QuotesFile))
 	assert.Equal(t, http.StatusConflict, v.post("/undo", nil, false).Code, "nothing is left to undo")
 }
 
@@ -75,10 +75,10 @@ func TestProblemsStandAtTheirCells(t *testing.T) {
 	assert.Contains(t, doc.Strip, "2 problems to mend")
 	assert.Contains(t, doc.Strip, `href="/edit/quotes#c.3.7"`)
 	assert.Contains(t, doc.Files, "2 to mend")
-	_, rep, err := quotes.Read(texts{
-		quotes.QuotesFile: []byte(v.read(quotes.QuotesFile)), quotes.BedsFile: []byte(v.read(quotes.BedsFile)),
-		quotes.DeliveryFile: []byte(v.read(quotes.DeliveryFile)), quotes.SettingsFile: []byte(v.read(quotes.SettingsFile)),
-	}.files(), quotes.Options{Today: testDay})
+	_, rep, err := files.Read(texts{
+		files.QuotesFile: []byte(v.read(files.QuotesFile)), files.BedsFile: []byte(v.read(files.BedsFile)),
+		files.DeliveryFile: []byte(v.read(files.DeliveryFile)), files.SettingsFile: []byte(v.read(files.SettingsFile)),
+	}.files(), files.Options{Today: testDay})
 	require.NoError(t, err)
 	want := map[string]string{}
 	for _, p := range rep.Problems {
@@ -122,18 +122,18 @@ func TestEditRowsAndColumns(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := opened(t, Options{})
-			before := v.read(quotes.QuotesFile)
-			c.form.Set("tag", v.tag(quotes.QuotesFile))
+			before := v.read(files.QuotesFile)
+			c.form.Set("tag", v.tag(files.QuotesFile))
 			w := v.post("/edit/quotes", c.form, false)
 			require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
-			assert.Equal(t, c.want(before), v.read(quotes.QuotesFile))
+			assert.Equal(t, c.want(before), v.read(files.QuotesFile))
 		})
 	}
 }
 
 func TestEditWhatCannotBe(t *testing.T) {
 	v := opened(t, Options{})
-	before := v.read(quotes.QuotesFile)
+	before := v.read(files.QuotesFile)
 	for _, c := range []struct {
 		name string
 		form url.Values
@@ -145,31 +145,31 @@ func TestEditWhatCannotBe(t *testing.T) {
 		{"a row to take out that is none", url.Values{"op": {"delete:1"}}, 422},
 		{"a start of what is there", url.Values{"op": {"start"}}, 409},
 	} {
-		c.form.Set("tag", v.tag(quotes.QuotesFile))
+		c.form.Set("tag", v.tag(files.QuotesFile))
 		assert.Equal(t, c.want, v.post("/edit/quotes", c.form, false).Code, c.name)
 	}
-	assert.Equal(t, before, v.read(quotes.QuotesFile))
+	assert.Equal(t, before, v.read(files.QuotesFile))
 }
 
 // A file that someone else changed is not written over, nor undone over.
 func TestChangedOutside(t *testing.T) {
 	v := opened(t, Options{})
 	form := v.priced("170.00")
-	theirs := strings.Replace(v.read(quotes.QuotesFile), "132.00", "131.00", 1)
-	v.write(quotes.QuotesFile, theirs)
+	theirs := strings.Replace(v.read(files.QuotesFile), "132.00", "131.00", 1)
+	v.write(files.QuotesFile, theirs)
 	w := v.post("/edit/quotes", form, true)
 	assert.Equal(t, http.StatusConflict, w.Code)
 	assert.Contains(t, w.Body.String(), "changed outside this page")
 	assert.Contains(t, w.Body.String(), `"kind":"stale"`)
 	assert.Equal(t, http.StatusConflict, v.post("/try/quotes", form, true).Code)
-	assert.Equal(t, theirs, v.read(quotes.QuotesFile))
+	assert.Equal(t, theirs, v.read(files.QuotesFile))
 
 	require.Equal(t, http.StatusOK, v.post("/edit/quotes", v.priced("170.00"), true).Code)
-	v.write(quotes.QuotesFile, theirs)
+	v.write(files.QuotesFile, theirs)
 	assert.Equal(t, http.StatusConflict, v.post("/undo", nil, false).Code)
-	assert.Equal(t, theirs, v.read(quotes.QuotesFile))
+	assert.Equal(t, theirs, v.read(files.QuotesFile))
 
-	require.NoError(t, os.Remove(filepath.Join(v.h.opt.Dir, quotes.QuotesFile)))
+	require.NoError(t, os.Remove(filepath.Join(v.h.opt.Dir, files.QuotesFile)))
 	assert.Equal(t, http.StatusConflict, v.post("/edit/quotes", form, true).Code, "gone altogether")
 }
 
@@ -177,16 +177,16 @@ func TestStartAndSettings(t *testing.T) {
 	v := opened(t, Options{})
 	w := v.post("/edit/media", url.Values{"tag": {"none"}, "op": {"start"}}, false)
 	require.Equal(t, http.StatusSeeOther, w.Code)
-	assert.Equal(t, string(quotes.Templates()[quotes.MediaFile]), v.read(quotes.MediaFile))
+	assert.Equal(t, string(files.Templates()[files.MediaFile]), v.read(files.MediaFile))
 	require.Equal(t, http.StatusSeeOther, v.post("/undo", nil, false).Code)
-	assert.NoFileExists(t, filepath.Join(v.h.opt.Dir, quotes.MediaFile), "undone, the file is gone again")
+	assert.NoFileExists(t, filepath.Join(v.h.opt.Dir, files.MediaFile), "undone, the file is gone again")
 
-	text := strings.ReplaceAll(v.read(quotes.SettingsFile), "\n", "\r\n") // as browsers send it
+	text := strings.ReplaceAll(v.read(files.SettingsFile), "\n", "\r\n") // as browsers send it
 	text = strings.Replace(text, `"7%"`, `"8%"`, 1)
-	w = v.post("/edit/job", url.Values{"tag": {v.tag(quotes.SettingsFile)}, "op": {"text"}, "text": {text}}, false)
+	w = v.post("/edit/job", url.Values{"tag": {v.tag(files.SettingsFile)}, "op": {"text"}, "text": {text}}, false)
 	require.Equal(t, http.StatusSeeOther, w.Code)
-	assert.Equal(t, strings.ReplaceAll(text, "\r\n", "\n"), v.read(quotes.SettingsFile))
-	w = v.post("/edit/job", url.Values{"tag": {v.tag(quotes.SettingsFile)}, "op": {"text"}, "text": {"tax = nought"}}, true)
+	assert.Equal(t, strings.ReplaceAll(text, "\r\n", "\n"), v.read(files.SettingsFile))
+	w = v.post("/edit/job", url.Values{"tag": {v.tag(files.SettingsFile)}, "op": {"text"}, "text": {"tax = nought"}}, true)
 	assert.Contains(t, v.tried(w).Problems, "job.toml:1")
 }
 
@@ -195,10 +195,10 @@ func TestStartAndSettings(t *testing.T) {
 func TestCellsOfSeveralLines(t *testing.T) {
 	v := opened(t, Options{})
 	text := "supplier,medium,pack,price,notes\nLow Ford Quarry,pumice,1 yd3,100,\"one\ntwo\"\n"
-	v.write(quotes.QuotesFile, text)
-	form := url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"save"}, "c.2.4": {"onetwo"}, "c.2.3": {"101"}}
+	v.write(files.QuotesFile, text)
+	form := url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"save"}, "c.2.4": {"onetwo"}, "c.2.3": {"101"}}
 	require.Equal(t, http.StatusSeeOther, v.post("/edit/quotes", form, false).Code)
-	assert.Equal(t, strings.Replace(text, "100", "101", 1), v.read(quotes.QuotesFile))
+	assert.Equal(t, strings.Replace(text, "100", "101", 1), v.read(files.QuotesFile))
 }
 
 // Fifty edits in a second, as one page sends them while someone types: each ends

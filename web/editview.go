@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 )
 
 // editView is one file to type in.
@@ -133,7 +134,7 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := editView{
 		frame: h.frameOf(r, a, name, "/edit/"+fileKey(name)), Strip: h.strip(r, a, nil),
-		File: name, Key: fileKey(name), Tag: a.texts.tag(name), Plain: name == quotes.SettingsFile,
+		File: name, Key: fileKey(name), Tag: a.texts.tag(name), Plain: name == files.SettingsFile,
 	}
 	m := &marks{}
 	if a.done() {
@@ -162,7 +163,7 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 // tabs are the job's files, with how many problems each has.
 func tabs(a *answer, here string) []tabView {
 	var out []tabView
-	for _, file := range quotes.FileNames {
+	for _, file := range files.FileNames {
 		tab := tabView{Key: fileKey(file), File: file, Here: file == here}
 		if a.done() {
 			for _, p := range a.rep.Problems {
@@ -183,7 +184,7 @@ func (v *editView) table(s *csvfile.Sheet, docs []markDoc) {
 		if i < len(s.Heads) {
 			key := csvfile.HeadingKey(s.Heads[i].Text)
 			head.Known = slices.Contains(known[v.File], key)
-			if key != "carbonate" || v.File == quotes.QuotesFile { // a medium's words are others
+			if key != "carbonate" || v.File == files.QuotesFile { // a medium's words are others
 				head.List = listOf[key]
 			}
 		}
@@ -240,7 +241,7 @@ var listOf = map[string]string{"medium": "media", "form": "forms", "break_kind":
 
 // lists are the words that columns take, to choose from or to ignore.
 func lists(a *answer) []listView {
-	table := quotes.BuiltinMedia()
+	table := files.BuiltinMedia()
 	var suppliers []string
 	if a.done() && a.job != nil {
 		table, suppliers = a.job.Media, quotes.Suppliers(a.job)

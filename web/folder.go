@@ -12,7 +12,7 @@ import (
 	"os"
 	"sync"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // texts holds the bytes of a job's files by their usual names. A file that is not
@@ -33,7 +33,7 @@ func (t texts) tag(name string) string {
 // key names the content of all files.
 func (t texts) key() string {
 	sum := sha256.New()
-	for _, name := range quotes.FileNames {
+	for _, name := range files.FileNames {
 		sum.Write([]byte(name + " " + t.tag(name) + "\n"))
 	}
 	return hex.EncodeToString(sum.Sum(nil)[:16])
@@ -51,17 +51,17 @@ func (t texts) with(name string, data []byte) texts {
 }
 
 // files are the texts as a job is read from.
-func (t texts) files() quotes.Files {
-	src := func(name string) quotes.Source {
+func (t texts) files() files.Sources {
+	src := func(name string) files.Source {
 		data, ok := t[name]
 		if !ok {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: bytes.NewReader(data)}
+		return files.Source{Name: name, R: bytes.NewReader(data)}
 	}
-	return quotes.Files{
-		Quotes: src(quotes.QuotesFile), Beds: src(quotes.BedsFile), Delivery: src(quotes.DeliveryFile),
-		Media: src(quotes.MediaFile), Settings: src(quotes.SettingsFile),
+	return files.Sources{
+		Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile),
+		Media: src(files.MediaFile), Settings: src(files.SettingsFile),
 	}
 }
 
@@ -94,7 +94,7 @@ func (f *folder) read() (texts, error) {
 
 func (f *folder) readLocked() (texts, error) {
 	out := texts{}
-	for _, name := range quotes.FileNames {
+	for _, name := range files.FileNames {
 		data, err := f.one(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
@@ -123,5 +123,5 @@ func (f *folder) one(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer file.Close()
-	return io.ReadAll(io.LimitReader(file, quotes.MaxFileBytes+1))
+	return io.ReadAll(io.LimitReader(file, files.MaxFileBytes+1))
 }

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // Who is let in, by host, origin and cookie. The rules are those of the OWASP
@@ -144,8 +144,8 @@ func TestLinksLeadNowhere(t *testing.T) {
 	dir := jobFolder(t)
 	outside := filepath.Join(t.TempDir(), "outside.csv")
 	require.NoError(t, os.WriteFile(outside, []byte("bed,volume\nsecret,1 L\n"), 0o644))
-	require.NoError(t, os.Remove(filepath.Join(dir, quotes.BedsFile)))
-	if err := os.Symlink(outside, filepath.Join(dir, quotes.BedsFile)); err != nil {
+	require.NoError(t, os.Remove(filepath.Join(dir, files.BedsFile)))
+	if err := os.Symlink(outside, filepath.Join(dir, files.BedsFile)); err != nil {
 		t.Skip("links cannot be made here: ", err)
 	}
 	v := opened(t, Options{Dir: dir})
@@ -155,9 +155,9 @@ func TestLinksLeadNowhere(t *testing.T) {
 
 	inside := filepath.Join(dir, "other.csv")
 	require.NoError(t, os.WriteFile(inside, []byte("bed,volume\ntub,100 L\n"), 0o644))
-	require.NoError(t, os.Remove(filepath.Join(dir, quotes.BedsFile)))
-	require.NoError(t, os.Symlink("other.csv", filepath.Join(dir, quotes.BedsFile)))
-	w = v.post("/edit/beds", url.Values{"tag": {v.tag(quotes.BedsFile)}, "op": {"save"}, "c.2.1": {"200 L"}}, false)
+	require.NoError(t, os.Remove(filepath.Join(dir, files.BedsFile)))
+	require.NoError(t, os.Symlink("other.csv", filepath.Join(dir, files.BedsFile)))
+	w = v.post("/edit/beds", url.Values{"tag": {v.tag(files.BedsFile)}, "op": {"save"}, "c.2.1": {"200 L"}}, false)
 	assert.Equal(t, http.StatusForbidden, w.Code)
 	left, err := os.ReadFile(inside)
 	require.NoError(t, err)
@@ -167,18 +167,18 @@ func TestLinksLeadNowhere(t *testing.T) {
 // A file of which only the beginning is read is not written: the rest would be lost.
 func TestHugeFileIsLeftAlone(t *testing.T) {
 	v := opened(t, Options{})
-	v.write(quotes.QuotesFile, v.read(quotes.QuotesFile)+"# "+strings.Repeat("x", quotes.MaxFileBytes))
-	size := len(v.read(quotes.QuotesFile))
+	v.write(files.QuotesFile, v.read(files.QuotesFile)+"# "+strings.Repeat("x", files.MaxFileBytes))
+	size := len(v.read(files.QuotesFile))
 	w := v.post("/edit/quotes", v.priced("1.00"), false)
 	assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code)
-	assert.Len(t, v.read(quotes.QuotesFile), size)
+	assert.Len(t, v.read(files.QuotesFile), size)
 }
 
 // Opening a pipe waits for a writer, and nobody writes.
 func TestPipeIsNoFile(t *testing.T) {
 	dir := jobFolder(t)
-	require.NoError(t, os.Remove(filepath.Join(dir, quotes.BedsFile)))
-	if out, err := exec.Command("mkfifo", filepath.Join(dir, quotes.BedsFile)).CombinedOutput(); err != nil {
+	require.NoError(t, os.Remove(filepath.Join(dir, files.BedsFile)))
+	if out, err := exec.Command("mkfifo", filepath.Join(dir, files.BedsFile)).CombinedOutput(); err != nil {
 		t.Skipf("pipes cannot be made here: %v %s", err, out)
 	}
 	v := opened(t, Options{Dir: dir})
@@ -203,7 +203,7 @@ func TestHugeBodies(t *testing.T) {
 	assert.Equal(t, http.StatusRequestEntityTooLarge, v.do(r).Code)
 	w := v.post("/paste/rows", url.Values{"cols": {"2"}, "rows": {"1000000000"}}, false)
 	assert.Equal(t, http.StatusBadRequest, w.Code, "a number of rows that would take all memory")
-	w = v.post("/edit/quotes", url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"add"}, "n.999999999": {"x"}}, false)
+	w = v.post("/edit/quotes", url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"add"}, "n.999999999": {"x"}}, false)
 	assert.Equal(t, http.StatusBadRequest, w.Code)
 }
 
@@ -212,8 +212,8 @@ func TestHugeBodies(t *testing.T) {
 func TestFormsOfManyFields(t *testing.T) {
 	v := opened(t, Options{})
 	rows := strings.Repeat("Low Ford Quarry,pumice,1 yd3,100,,,,,,,,\n", 1000)
-	v.write(quotes.QuotesFile, "supplier,medium,pack,price,form,item,size,step,notes,breaks,density,tax\n"+rows)
-	form := url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"save"}}
+	v.write(files.QuotesFile, "supplier,medium,pack,price,form,item,size,step,notes,breaks,density,tax\n"+rows)
+	form := url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"save"}}
 	for line := 2; line < 1002; line++ {
 		for i, text := range strings.Split("Low Ford Quarry,pumice,1 yd3,100,,,,,,,,", ",") {
 			form.Set(fmt.Sprintf("c.%d.%d", line, i), text)
@@ -221,7 +221,7 @@ func TestFormsOfManyFields(t *testing.T) {
 	}
 	form.Set("c.1001.3", "99")
 	require.Equal(t, http.StatusSeeOther, v.post("/edit/quotes", form, false).Code)
-	assert.Equal(t, 1, strings.Count(v.read(quotes.QuotesFile), ",99,"))
+	assert.Equal(t, 1, strings.Count(v.read(files.QuotesFile), ",99,"))
 
 	for name, c := range map[string]struct {
 		kind, body string
@@ -240,7 +240,7 @@ func TestFormsOfManyFields(t *testing.T) {
 
 func TestReadOnly(t *testing.T) {
 	v := opened(t, Options{ReadOnly: true})
-	before := v.read(quotes.QuotesFile)
+	before := v.read(files.QuotesFile)
 	for _, c := range []struct {
 		path string
 		form url.Values
@@ -248,14 +248,14 @@ func TestReadOnly(t *testing.T) {
 		{"/edit/quotes", v.priced("1.00")},
 		{"/edit/media", url.Values{"tag": {"none"}, "op": {"start"}}},
 		{"/undo", url.Values{}},
-		{"/paste/rows", url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"add"}, "cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "take.0": {"yes"}}},
+		{"/paste/rows", url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"add"}, "cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "take.0": {"yes"}}},
 	} {
 		w := v.post(c.path, c.form, false)
 		assert.Equal(t, http.StatusForbidden, w.Code, c.path)
 		assert.Contains(t, w.Body.String(), "read-only", c.path)
 	}
-	assert.Equal(t, before, v.read(quotes.QuotesFile))
-	assert.NoFileExists(t, filepath.Join(v.h.opt.Dir, quotes.MediaFile))
+	assert.Equal(t, before, v.read(files.QuotesFile))
+	assert.NoFileExists(t, filepath.Join(v.h.opt.Dir, files.MediaFile))
 	assert.Equal(t, http.StatusOK, v.post("/try/quotes", v.priced("1.00"), true).Code, "questions may be asked")
 	assert.NotContains(t, v.get("/edit/quotes"), "Take out")
 }

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // testDay is the clock of all tests.
@@ -120,7 +120,7 @@ func (v *visitor) tag(name string) string {
 const lavaPrice = "c.3.7"
 
 func (v *visitor) priced(price string) url.Values {
-	return url.Values{"tag": {v.tag(quotes.QuotesFile)}, "op": {"save"}, lavaPrice: {price}}
+	return url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"save"}, lavaPrice: {price}}
 }
 
 // parse is a page as a tree.

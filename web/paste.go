@@ -11,8 +11,8 @@ import (
 	"strings"
 
 	"mediabuy/papers/safe"
-	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 )
 
 // proposal is pasted text as rows that may enter the job. Nothing of it is in the
@@ -34,7 +34,7 @@ type offerRows struct {
 
 // key begins the names of a table's fields in the form, so that those of two tables differ.
 func (o *offerRows) key() string {
-	if o.file == quotes.QuotesFile {
+	if o.file == files.QuotesFile {
 		return ""
 	}
 	return fileKey(o.file) + "."
@@ -59,23 +59,23 @@ const mostPasted = 500
 // headed reads a table that has headings of its own; nil for text that has none.
 // Two known headings, or one over several columns, make a heading line.
 func headed(text string) (*proposal, error) {
-	s, err := csvfile.Open([]byte(text), known[quotes.QuotesFile])
+	s, err := csvfile.Open([]byte(text), known[files.QuotesFile])
 	if err != nil {
 		return nil, err
 	}
 	n := 0
 	for _, c := range s.Heads {
-		if slices.Contains(known[quotes.QuotesFile], csvfile.HeadingKey(c.Text)) {
+		if slices.Contains(known[files.QuotesFile], csvfile.HeadingKey(c.Text)) {
 			n++
 		}
 	}
 	if n < 2 {
 		return nil, nil
 	}
-	p := &offerRows{file: quotes.QuotesFile}
+	p := &offerRows{file: files.QuotesFile}
 	for _, c := range s.Heads {
 		key := csvfile.HeadingKey(c.Text)
-		if !slices.Contains(known[quotes.QuotesFile], key) || slices.Contains(p.heads, key) {
+		if !slices.Contains(known[files.QuotesFile], key) || slices.Contains(p.heads, key) {
 			key = ""
 		}
 		p.heads = append(p.heads, key)
@@ -304,7 +304,7 @@ func readProposal(r *http.Request) (*proposal, error) {
 		return nil, err
 	}
 	p := &proposal{}
-	for _, file := range []string{quotes.QuotesFile, quotes.DeliveryFile} {
+	for _, file := range []string{files.QuotesFile, files.DeliveryFile} {
 		o := &offerRows{file: file}
 		if o.key() != "" && !r.PostForm.Has(o.field("rows")) {
 			continue

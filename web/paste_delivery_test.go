@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // byTheLoad is a message whose terms of delivery are more than two cells of quotes.csv can hold.
@@ -38,23 +38,23 @@ func TestPasteWithTermsOfDelivery(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := opened(t, Options{})
-			v.write(quotes.DeliveryFile, "supplier,site,name,order_fee,load_fee,load_volume,haul,handling,load_weight,min_order,covers\n")
-			before, terms := v.read(quotes.QuotesFile), v.read(quotes.DeliveryFile)
+			v.write(files.DeliveryFile, "supplier,site,name,order_fee,load_fee,load_volume,haul,handling,load_weight,min_order,covers\n")
+			before, terms := v.read(files.QuotesFile), v.read(files.DeliveryFile)
 			form := offered(t, v.paste(c.pasted, nil))
 			if c.change != nil {
 				c.change(form)
 			}
-			assert.Equal(t, before, v.read(quotes.QuotesFile), "nothing enters before the yes")
-			assert.Equal(t, terms, v.read(quotes.DeliveryFile), "nothing enters before the yes")
+			assert.Equal(t, before, v.read(files.QuotesFile), "nothing enters before the yes")
+			assert.Equal(t, terms, v.read(files.DeliveryFile), "nothing enters before the yes")
 			form.Set("op", "add")
 			w := v.post("/paste/rows", form, false)
 			require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
 			assert.Equal(t, c.see, w.Header().Get("Location"))
-			assert.Equal(t, before+c.quotes, v.read(quotes.QuotesFile))
-			assert.Equal(t, terms+c.delivery, v.read(quotes.DeliveryFile))
+			assert.Equal(t, before+c.quotes, v.read(files.QuotesFile))
+			assert.Equal(t, terms+c.delivery, v.read(files.DeliveryFile))
 			require.Equal(t, http.StatusSeeOther, v.post("/undo", nil, false).Code)
-			assert.Equal(t, before, v.read(quotes.QuotesFile), "undone in one step")
-			assert.Equal(t, terms, v.read(quotes.DeliveryFile), "undone in one step")
+			assert.Equal(t, before, v.read(files.QuotesFile), "undone in one step")
+			assert.Equal(t, terms, v.read(files.DeliveryFile), "undone in one step")
 			assert.Equal(t, http.StatusConflict, v.post("/undo", nil, false).Code, "it was one step")
 		})
 	}
@@ -67,11 +67,11 @@ func TestPasteIsWhollyWritten(t *testing.T) {
 		spoil func(v *visitor, dir string) // after the rows were looked at
 		want  int
 	}{
-		{"delivery.csv was changed meanwhile", func(v *visitor, _ string) { v.write(quotes.DeliveryFile, "supplier,order_fee\n") }, http.StatusConflict},
-		{"quotes.csv was changed meanwhile", func(v *visitor, _ string) { v.write(quotes.QuotesFile, v.read(quotes.QuotesFile)+"\n") }, http.StatusConflict},
+		{"delivery.csv was changed meanwhile", func(v *visitor, _ string) { v.write(files.DeliveryFile, "supplier,order_fee\n") }, http.StatusConflict},
+		{"quotes.csv was changed meanwhile", func(v *visitor, _ string) { v.write(files.QuotesFile, v.read(files.QuotesFile)+"\n") }, http.StatusConflict},
 		{"quotes.csv is a link", func(v *visitor, dir string) {
-			require.NoError(v.t, os.Rename(filepath.Join(dir, quotes.QuotesFile), filepath.Join(dir, "elsewhere.csv")))
-			require.NoError(v.t, os.Symlink("elsewhere.csv", filepath.Join(dir, quotes.QuotesFile)))
+			require.NoError(v.t, os.Rename(filepath.Join(dir, files.QuotesFile), filepath.Join(dir, "elsewhere.csv")))
+			require.NoError(v.t, os.Symlink("elsewhere.csv", filepath.Join(dir, files.QuotesFile)))
 		}, http.StatusForbidden},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -79,12 +79,12 @@ func TestPasteIsWhollyWritten(t *testing.T) {
 			v := opened(t, Options{Dir: dir})
 			form := offered(t, v.paste(byTheLoad, nil))
 			c.spoil(v, dir)
-			before, terms := v.read(quotes.QuotesFile), v.read(quotes.DeliveryFile)
+			before, terms := v.read(files.QuotesFile), v.read(files.DeliveryFile)
 			form.Set("op", "add")
 			w := v.post("/paste/rows", form, false)
 			require.Equal(t, c.want, w.Code, w.Body)
-			assert.Equal(t, before, v.read(quotes.QuotesFile))
-			assert.Equal(t, terms, v.read(quotes.DeliveryFile))
+			assert.Equal(t, before, v.read(files.QuotesFile))
+			assert.Equal(t, terms, v.read(files.DeliveryFile))
 			left, err := filepath.Glob(filepath.Join(dir, ".*"))
 			require.NoError(t, err)
 			assert.Empty(t, left, "nothing half written stays in the folder")
@@ -99,25 +99,25 @@ func TestUndoOfTwoFilesIsWhole(t *testing.T) {
 	form := offered(t, v.paste(byTheLoad, nil))
 	form.Set("op", "add")
 	require.Equal(t, http.StatusSeeOther, v.post("/paste/rows", form, false).Code)
-	theirs := v.read(quotes.DeliveryFile) + "\n"
-	v.write(quotes.DeliveryFile, theirs)
-	ours := v.read(quotes.QuotesFile)
+	theirs := v.read(files.DeliveryFile) + "\n"
+	v.write(files.DeliveryFile, theirs)
+	ours := v.read(files.QuotesFile)
 	assert.Equal(t, http.StatusConflict, v.post("/undo", nil, false).Code)
-	assert.Equal(t, ours, v.read(quotes.QuotesFile), "the other file is not taken back alone")
-	assert.Equal(t, theirs, v.read(quotes.DeliveryFile))
+	assert.Equal(t, ours, v.read(files.QuotesFile), "the other file is not taken back alone")
+	assert.Equal(t, theirs, v.read(files.DeliveryFile))
 }
 
 // The problems that the rows would make are told before they are added: at the terms, and of what is in the job already.
 func TestProblemsOfPastedTerms(t *testing.T) {
 	v := opened(t, Options{})
-	v.write(quotes.DeliveryFile, "supplier,load_fee\nMoor End,40\n")
+	v.write(files.DeliveryFile, "supplier,load_fee\nMoor End,40\n")
 	page := v.paste(byTheLoad, nil).Body.String()
 	assert.Contains(t, page, `href="#v.delivery.0.0"`, "a second way of one name")
 	assert.Contains(t, page, "a name of its own for each way")
 	assert.Contains(t, page, `<td data-label="What">load_volume of delivery row 1</td>`, "word by word")
 
 	v = opened(t, Options{})
-	v.write(quotes.QuotesFile, "supplier,medium,pack,price,delivery,size\nMoor End,pumice,1 yd3,70,25,1/2 in\n")
+	v.write(files.QuotesFile, "supplier,medium,pack,price,delivery,size\nMoor End,pumice,1 yd3,70,25,1/2 in\n")
 	page = v.paste(byTheLoad, nil).Body.String()
 	assert.Contains(t, page, "quotes.csv:2:", "a fee in the file and a row for it now")
 	assert.Contains(t, page, "want one of the two")

@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // paste sends text as the box does, or a file as the file field does.
@@ -91,18 +91,18 @@ func TestPaste(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := opened(t, Options{})
-			before := v.read(quotes.QuotesFile)
+			before := v.read(files.QuotesFile)
 			form := offered(t, v.paste(c.pasted, nil))
 			if c.change != nil {
 				c.change(form)
 			}
-			assert.Equal(t, before, v.read(quotes.QuotesFile), "nothing enters before the yes")
+			assert.Equal(t, before, v.read(files.QuotesFile), "nothing enters before the yes")
 			form.Set("op", "add")
 			w := v.post("/paste/rows", form, false)
 			require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
-			assert.Equal(t, before+strings.Join(c.want, "\n")+"\n", v.read(quotes.QuotesFile))
+			assert.Equal(t, before+strings.Join(c.want, "\n")+"\n", v.read(files.QuotesFile))
 			require.Equal(t, http.StatusSeeOther, v.post("/undo", nil, false).Code)
-			assert.Equal(t, before, v.read(quotes.QuotesFile))
+			assert.Equal(t, before, v.read(files.QuotesFile))
 		})
 	}
 }
@@ -141,7 +141,7 @@ func TestPasteOfNothing(t *testing.T) {
 	assert.Equal(t, http.StatusUnprocessableEntity, v.paste("", []byte("PK\x03\x04\x00\x00")).Code)
 	w := v.paste("Good morning to all of you.", nil)
 	assert.Contains(t, w.Body.String(), "Nothing in it could be read as a quote")
-	form := url.Values{"cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "op": {"add"}, "tag": {v.tag(quotes.QuotesFile)}}
+	form := url.Values{"cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "op": {"add"}, "tag": {v.tag(files.QuotesFile)}}
 	assert.Equal(t, http.StatusBadRequest, v.post("/paste/rows", form, false).Code, "no row is ticked")
 	form.Set("take.0", "yes")
 	form.Set("tag", "stale")
@@ -155,19 +155,19 @@ func TestPasteOfNothing(t *testing.T) {
 func TestPasteBesideAChangedFile(t *testing.T) {
 	v := opened(t, Options{})
 	form := offered(t, v.paste("supplier\tmedium\tpack\tprice\nMoor End\tpumice\t1 yd3\t61\n", nil))
-	theirs := strings.Replace(v.read(quotes.QuotesFile), "132.00", "131.00", 1)
-	v.write(quotes.QuotesFile, theirs)
+	theirs := strings.Replace(v.read(files.QuotesFile), "132.00", "131.00", 1)
+	v.write(files.QuotesFile, theirs)
 	form.Set("op", "add")
 	w := v.post("/paste/rows", form, false)
 	assert.Equal(t, http.StatusConflict, w.Code)
 	assert.Contains(t, w.Body.String(), "was changed outside this page meanwhile")
-	assert.Equal(t, theirs, v.read(quotes.QuotesFile))
+	assert.Equal(t, theirs, v.read(files.QuotesFile))
 	w.Code = http.StatusOK // the page is a proposal like any other
 	again := offered(t, w)
 	assert.Equal(t, "Moor End", again.Get("v.0.0"))
 	again.Set("op", "add")
 	require.Equal(t, http.StatusSeeOther, v.post("/paste/rows", again, false).Code)
-	assert.Equal(t, theirs+",Moor End,,pumice,,1 yd3,,61,,,,,,,,\n", v.read(quotes.QuotesFile))
+	assert.Equal(t, theirs+",Moor End,,pumice,,1 yd3,,61,,,,,,,,\n", v.read(files.QuotesFile))
 }
 
 // A file comes in in its own encoding, and its name means nothing.
@@ -182,11 +182,11 @@ func TestPasteOfAFile(t *testing.T) {
 // A job without quotes gets its file from the first paste.
 func TestPasteIntoAnEmptyJob(t *testing.T) {
 	v := opened(t, Options{})
-	require.NoError(t, os.Remove(filepath.Join(v.h.opt.Dir, quotes.QuotesFile)))
+	require.NoError(t, os.Remove(filepath.Join(v.h.opt.Dir, files.QuotesFile)))
 	form := offered(t, v.paste("supplier\tmedium\tpack\tprice\nMoor End\tpumice\t1 yd3\t61\n", nil))
 	form.Set("op", "add")
 	require.Equal(t, http.StatusSeeOther, v.post("/paste/rows", form, false).Code)
-	text := v.read(quotes.QuotesFile)
+	text := v.read(files.QuotesFile)
 	assert.True(t, strings.HasPrefix(text, "# One row is one thing"), "the template with its comments")
 	assert.Contains(t, text, ",Moor End,")
 }

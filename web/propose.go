@@ -11,6 +11,7 @@ import (
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
 )
 
@@ -36,10 +37,10 @@ func propose(text string, t texts) (*proposal, error) {
 	opt := message.Options{Delivery: true}
 	for _, f := range []struct {
 		name string
-		to   *quotes.Source
-	}{{quotes.MediaFile, &opt.Media}, {quotes.SettingsFile, &opt.Settings}} {
+		to   *files.Source
+	}{{files.MediaFile, &opt.Media}, {files.SettingsFile, &opt.Settings}} {
 		if data, ok := t[f.name]; ok {
-			*f.to = quotes.Source{Name: f.name, R: bytes.NewReader(data)}
+			*f.to = files.Source{Name: f.name, R: bytes.NewReader(data)}
 		}
 	}
 	m, err := message.Parse(text, opt)
@@ -69,9 +70,9 @@ func understood(m *message.Proposal) *proposal {
 	for _, s := range m.Spans {
 		p.told = append(p.told, spanView{s.Words, useClass[s.Use], fate(s), s.Why})
 	}
-	p.tables = []*offerRows{proposed(quotes.QuotesFile, m.Rows)}
+	p.tables = []*offerRows{proposed(files.QuotesFile, m.Rows)}
 	if len(m.Delivery) > 0 {
-		p.tables = append(p.tables, proposed(quotes.DeliveryFile, m.Delivery))
+		p.tables = append(p.tables, proposed(files.DeliveryFile, m.Delivery))
 	}
 	return p
 }
@@ -109,7 +110,7 @@ func fate(s message.Span) string {
 	var cells []string
 	for _, c := range s.Cells {
 		of := "row"
-		if c.File != quotes.QuotesFile {
+		if c.File != files.QuotesFile {
 			of = fileKey(c.File) + " row"
 		}
 		cells = append(cells, fmt.Sprintf("%s of %s %d", c.Column, of, c.Row+1))
@@ -129,7 +130,7 @@ func unheaded(text string) *proposal {
 			comma = ';'
 		}
 	}
-	p := &offerRows{file: quotes.QuotesFile}
+	p := &offerRows{file: files.QuotesFile}
 	for line := range strings.Lines(text) {
 		if strings.TrimSpace(line) == "" || len(p.rows) == mostPasted {
 			continue

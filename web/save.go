@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/renameio/v2"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // rewrite is what stood in a file and what is to stand in it; nil for no file.
@@ -46,8 +46,8 @@ func (f *folder) save(words string, edits ...edit) error {
 		if now.tag(e.file) != e.tag {
 			return errStale
 		}
-		if len(now[e.file]) > quotes.MaxFileBytes { // only its beginning was read
-			return &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %d MiB, so it is not changed here", e.file, quotes.MaxFileBytes>>20), "change it in a spreadsheet"}
+		if len(now[e.file]) > files.MaxFileBytes { // only its beginning was read
+			return &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %d MiB, so it is not changed here", e.file, files.MaxFileBytes>>20), "change it in a spreadsheet"}
 		}
 		if _, there := now[e.file]; !there || !bytes.Equal(now[e.file], e.data) {
 			list = append(list, rewrite{e.file, now[e.file], e.data})

@@ -22,7 +22,7 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -32,13 +32,13 @@ func everyPage(t *testing.T) map[string]string {
 	states := map[string]func(*visitor){
 		"whole": func(*visitor) {},
 		"problems": func(v *visitor) {
-			v.write(quotes.QuotesFile, strings.Replace(v.read(quotes.QuotesFile), "132.00", "13Z", 1)+"short,row\n")
+			v.write(files.QuotesFile, strings.Replace(v.read(files.QuotesFile), "132.00", "13Z", 1)+"short,row\n")
 		},
 		"infeasible": func(v *visitor) {
-			v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "1000 lb", 3))
+			v.write(files.BedsFile, strings.Replace(v.read(files.BedsFile), "3600 lb", "1000 lb", 3))
 		},
 		"hostile":  hostile,
-		"not text": func(v *visitor) { v.write(quotes.QuotesFile, "a\x00b") },
+		"not text": func(v *visitor) { v.write(files.QuotesFile, "a\x00b") },
 	}
 	for state, change := range states {
 		v := opened(t, Options{})
@@ -72,13 +72,13 @@ func hostile(v *visitor) {
 	const bad = `<img src=x onerror=alert(1)>" onfocus=x`
 	cell := func(text string) string { return `"` + strings.ReplaceAll(text, `"`, `""`) + `"` }
 	for file, change := range map[string]*strings.Replacer{
-		quotes.QuotesFile:   strings.NewReplacer("Low Ford Quarry", cell(bad), "\nlava-yard", "\n"+cell(bad), "lava rock", cell(bad), "red lava", cell(bad)),
-		quotes.DeliveryFile: strings.NewReplacer("Low Ford Quarry", cell(bad)),
-		quotes.BedsFile:     strings.NewReplacer("\nalder 1", "\n"+cell(bad), ",alder,", ","+cell(bad)+",", "lava rock: 0.67", cell(bad+": 0.67")),
+		files.QuotesFile:   strings.NewReplacer("Low Ford Quarry", cell(bad), "\nlava-yard", "\n"+cell(bad), "lava rock", cell(bad), "red lava", cell(bad)),
+		files.DeliveryFile: strings.NewReplacer("Low Ford Quarry", cell(bad)),
+		files.BedsFile:     strings.NewReplacer("\nalder 1", "\n"+cell(bad), ",alder,", ","+cell(bad)+",", "lava rock: 0.67", cell(bad+": 0.67")),
 	} {
 		v.write(file, change.Replace(v.read(file)))
 	}
-	v.write(quotes.MediaFile, "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\n"+cell(bad)+",0.75 kg/L,0.15 kg/L,50%,rough,none,no,5%,3%\n")
+	v.write(files.MediaFile, "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\n"+cell(bad)+",0.75 kg/L,0.15 kg/L,50%,rough,none,no,5%,3%\n")
 }
 
 // What can be asked of a page without a browser: each field has a name, each id
@@ -193,7 +193,7 @@ func TestAnswerSaysWhatThePlanSays(t *testing.T) {
 		return []string{"more is less here"}, []papers.Caution{{About: "weight", Words: fmt.Sprint("in system ", sys)}}
 	}})
 	page := v.get("/part/answer")
-	job, rep, err := quotes.Read(v.texts().files(), quotes.Options{Today: testDay})
+	job, rep, err := files.Read(v.texts().files(), files.Options{Today: testDay})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
@@ -283,7 +283,7 @@ func TestAsk(t *testing.T) {
 		assert.Equal(t, want, w.Code, path)
 		assert.NotContains(t, w.Body.String(), "<script>alert", path)
 	}
-	v.write(quotes.BedsFile, strings.Replace(v.read(quotes.BedsFile), "3600 lb", "1000 lb", 3))
+	v.write(files.BedsFile, strings.Replace(v.read(files.BedsFile), "3600 lb", "1000 lb", 3))
 	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/part/price?quote=lava-yard", nil)).Code)
 	v.get("/part/strip")
 	assert.Contains(t, v.get("/ask"), "There is no plan to ask about")
@@ -321,14 +321,14 @@ func TestPapers(t *testing.T) {
 // names may make one file name.
 func TestStatements(t *testing.T) {
 	v := opened(t, Options{})
-	lines := strings.Split(strings.TrimSpace(v.read(quotes.BedsFile)), "\n")
+	lines := strings.Split(strings.TrimSpace(v.read(files.BedsFile)), "\n")
 	for i := 1; i < len(lines); i++ {
 		lines[i] += map[bool]string{true: ",member"}[i == 1]
 		if i > 1 {
 			lines[i] += "," + []string{"Ada Pell", "Tam", "ada-pell"}[i%3]
 		}
 	}
-	v.write(quotes.BedsFile, strings.Join(lines, "\n")+"\n")
+	v.write(files.BedsFile, strings.Join(lines, "\n")+"\n")
 	v.get("/part/strip")
 	var got []string
 	for _, to := range linksTo(t, v.get("/papers"), "/papers/statement/") {

@@ -16,6 +16,7 @@ import (
 	"mediabuy/optimise/breakeven/chart"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -147,7 +148,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}

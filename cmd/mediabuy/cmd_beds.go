@@ -7,6 +7,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type bedsOptions struct {
@@ -42,7 +43,7 @@ func runBeds(a *app, o *bedsOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}

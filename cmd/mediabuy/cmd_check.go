@@ -10,6 +10,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type checkOptions struct {
@@ -69,7 +70,7 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	var bad *filesError
 	switch {
 	case errors.As(err, &bad):

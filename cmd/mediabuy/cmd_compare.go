@@ -13,6 +13,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -72,17 +73,17 @@ func runCompare(a *app, o *compareOptions, from string) error {
 	if err != nil {
 		return err
 	}
-	files := o.files
+	chosen := o.files
 	alone := isFile(from)
 	if alone {
-		if files.quotes != "" {
-			return &usageError{fmt.Sprintf("quotes are named twice: %s and --quotes %s", from, files.quotes), "name one of them"}
+		if chosen.quotes != "" {
+			return &usageError{fmt.Sprintf("quotes are named twice: %s and --quotes %s", from, chosen.quotes), "name one of them"}
 		}
 		// The folder is not looked at: a file beside pasted quotes is of some other job.
-		files.noFolder, files.quotes = true, from
+		chosen.noFolder, chosen.quotes = true, from
 	}
-	opt := quotes.Options{QuotesOnly: alone || litres > 0}
-	in, err := a.load(from, files, opt)
+	opt := files.Options{QuotesOnly: alone || litres > 0}
+	in, err := a.load(from, chosen, opt)
 	if err != nil {
 		return err
 	}

@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"mediabuy/optimise"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type exportOptions struct {
@@ -48,7 +48,7 @@ func runExport(a *app, o *exportOptions, dir string) error {
 	case o.lp == "-" && o.mps == "-":
 		return &usageError{"two models are to go to standard output, which takes one", "name a file for one of them"}
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}

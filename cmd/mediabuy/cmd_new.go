@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 func newNewCommand(a *app) *cobra.Command {
@@ -28,9 +28,9 @@ written.`,
 }
 
 func runNew(ctx context.Context, a *app, dir string) error {
-	n, err := writeJob(ctx, dir, quotes.Templates(), false)
+	n, err := writeJob(ctx, dir, files.Templates(), false)
 	if err != nil {
 		return err
 	}
-	return a.print(fmt.Sprintf("%s holds %d files to fill in; %s and %s are needed, the others may stay as they are.\n", dir, n, quotes.QuotesFile, quotes.BedsFile))
+	return a.print(fmt.Sprintf("%s holds %d files to fill in; %s and %s are needed, the others may stay as they are.\n", dir, n, files.QuotesFile, files.BedsFile))
 }

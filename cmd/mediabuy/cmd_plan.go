@@ -15,6 +15,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type planOptions struct {
@@ -57,7 +58,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}

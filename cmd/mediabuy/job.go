@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // jobFiles say where a job's files are read from, if not from its folder.
@@ -43,13 +44,13 @@ type loaded struct {
 
 // load reads the job in dir. Problems in the files come back as a *filesError;
 // warnings are in the report.
-func (a *app) load(dir string, f jobFiles, opt quotes.Options) (*loaded, error) {
-	files, seen, err := a.open(dir, f)
+func (a *app) load(dir string, f jobFiles, opt files.Options) (*loaded, error) {
+	sources, seen, err := a.open(dir, f)
 	if err != nil {
 		return nil, err
 	}
 	opt.Today = a.now()
-	job, rep, err := quotes.Read(files, opt)
+	job, rep, err := files.Read(sources, opt)
 	if err != nil {
 		return nil, err
 	}
@@ -75,33 +76,33 @@ func (in *loaded) notOwn(path string) error {
 
 // open reads the bytes of every file of the job that is there. A folder that is
 // not there is a problem of the files.
-func (a *app) open(dir string, f jobFiles) (quotes.Files, texts, error) {
-	var files quotes.Files
+func (a *app) open(dir string, f jobFiles) (files.Sources, texts, error) {
+	var sources files.Sources
 	if err := f.oneStdin(); err != nil {
-		return files, nil, err
+		return sources, nil, err
 	}
 	if !f.noFolder && (f.quotes == "" || f.beds == "") {
 		info, err := os.Stat(dir)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			return files, nil, noJob(dir, "there is no such folder")
+			return sources, nil, noJob(dir, "there is no such folder")
 		case err != nil:
-			return files, nil, err
+			return sources, nil, err
 		case !info.IsDir():
-			return files, nil, noJob(dir, "this is a file")
+			return sources, nil, noJob(dir, "this is a file")
 		}
 	}
 	seen := texts{}
 	for _, one := range []struct {
-		to      *quotes.Source
+		to      *files.Source
 		instead string
 		usual   string
 	}{
-		{&files.Quotes, f.quotes, quotes.QuotesFile},
-		{&files.Beds, f.beds, quotes.BedsFile},
-		{&files.Delivery, f.delivery, quotes.DeliveryFile},
-		{&files.Media, f.media, quotes.MediaFile},
-		{&files.Settings, "", quotes.SettingsFile},
+		{&sources.Quotes, f.quotes, files.QuotesFile},
+		{&sources.Beds, f.beds, files.BedsFile},
+		{&sources.Delivery, f.delivery, files.DeliveryFile},
+		{&sources.Media, f.media, files.MediaFile},
+		{&sources.Settings, "", files.SettingsFile},
 	} {
 		if f.noFolder && one.instead == "" {
 			one.to.Name = one.usual
@@ -109,18 +110,18 @@ func (a *app) open(dir string, f jobFiles) (quotes.Files, texts, error) {
 		}
 		src, text, err := a.source(dir, one.instead, one.usual)
 		if err != nil {
-			return files, nil, err
+			return sources, nil, err
 		}
 		*one.to = src
 		seen[src.Name] = text
 	}
-	return files, seen, nil
+	return sources, seen, nil
 }
 
 // source reads one file whole, up to a little more than [quotes.MaxFileBytes],
 // so that problems can be shown in their line. A file of the folder may be
 // missing; one that was asked for by name may not.
-func (a *app) source(dir, instead, usual string) (quotes.Source, []byte, error) {
+func (a *app) source(dir, instead, usual string) (files.Source, []byte, error) {
 	name := instead
 	if name == "" {
 		name = filepath.Join(dir, usual)
@@ -132,20 +133,20 @@ func (a *app) source(dir, instead, usual string) (quotes.Source, []byte, error) 
 		file, err := os.Open(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist) && instead == "":
-			return quotes.Source{Name: name}, nil, nil
+			return files.Source{Name: name}, nil, nil
 		case errors.Is(err, fs.ErrNotExist):
-			return quotes.Source{}, nil, missing(name, "there is no such file", "a file of the form of "+usual, "mediabuy new DIR writes an empty one with every heading")
+			return files.Source{}, nil, missing(name, "there is no such file", "a file of the form of "+usual, "mediabuy new DIR writes an empty one with every heading")
 		case err != nil:
-			return quotes.Source{}, nil, err
+			return files.Source{}, nil, err
 		}
 		defer file.Close()
 		r = file
 	}
-	text, err := io.ReadAll(io.LimitReader(r, quotes.MaxFileBytes+1))
+	text, err := io.ReadAll(io.LimitReader(r, files.MaxFileBytes+1))
 	if err != nil {
-		return quotes.Source{}, nil, fmt.Errorf("reading %s: %w", name, err)
+		return files.Source{}, nil, fmt.Errorf("reading %s: %w", name, err)
 	}
-	return quotes.Source{Name: name, R: bytes.NewReader(text)}, text, nil
+	return files.Source{Name: name, R: bytes.NewReader(text)}, text, nil
 }
 
 func (f jobFiles) oneStdin() error {

@@ -12,7 +12,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/demo"
 	"mediabuy/optimise"
 	"mediabuy/optimise/mip"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // lateSolver finds nothing in time.
@@ -29,7 +29,7 @@ func TestWaysNotSettledInTime(t *testing.T) {
 	_, err := writeJob(context.Background(), dir, demo.Files(), false)
 	require.NoError(t, err)
 	a := &app{now: time.Now}
-	in, err := a.load(dir, jobFiles{}, quotes.Options{})
+	in, err := a.load(dir, jobFiles{}, files.Options{})
 	require.NoError(t, err)
 	plan, err := optimise.Solve(context.Background(), in.job, optimise.Options{})
 	require.NoError(t, err)

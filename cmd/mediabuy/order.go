@@ -14,6 +14,7 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -138,14 +139,14 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 // planFor reads and plans a job for a paper. check looks at the flags, first
 // without the job's settings and before any work. A job that nothing can satisfy
 // is an error, as there is nothing to put on paper.
-func (a *app) planFor(ctx context.Context, dir string, files jobFiles, limit time.Duration, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit time.Duration, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
 	if limit < 0 {
 		return nil, nil, &usageError{fmt.Sprintf("--time-limit %v is below 0", limit), "write a time such as 30s, or leave it out"}
 	}
 	if err := check(&quotes.Settings{}); err != nil {
 		return nil, nil, err
 	}
-	in, err := a.load(dir, files, quotes.Options{})
+	in, err := a.load(dir, chosen, files.Options{})
 	if err != nil {
 		return nil, nil, err
 	}

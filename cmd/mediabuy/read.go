@@ -13,6 +13,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
 )
 
@@ -109,10 +110,10 @@ func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, strin
 		case !info.IsDir():
 			return nil, "", noJob(o.job, "this is a file")
 		}
-		if opt.Media, _, err = a.source(o.job, "", quotes.MediaFile); err != nil {
+		if opt.Media, _, err = a.source(o.job, "", files.MediaFile); err != nil {
 			return nil, "", err
 		}
-		if opt.Settings, _, err = a.source(o.job, "", quotes.SettingsFile); err != nil {
+		if opt.Settings, _, err = a.source(o.job, "", files.SettingsFile); err != nil {
 			return nil, "", err
 		}
 	}

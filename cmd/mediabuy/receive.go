@@ -18,6 +18,7 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type receiveOptions struct {
@@ -70,7 +71,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}
@@ -147,10 +148,10 @@ func (o *receiveOptions) check() error {
 
 // extra reads a file that is not of the job; one that is not there is a problem of
 // the files.
-func (a *app) extra(name, wanted, hint string) (quotes.Source, []byte, error) {
+func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 	if name != "-" {
 		if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
-			return quotes.Source{}, nil, missing(name, "there is no such file", wanted, hint)
+			return files.Source{}, nil, missing(name, "there is no such file", wanted, hint)
 		}
 	}
 	return a.source("", name, "")

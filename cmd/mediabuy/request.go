@@ -12,6 +12,7 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type requestOptions struct {
@@ -66,7 +67,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}

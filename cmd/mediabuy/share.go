@@ -20,6 +20,7 @@ import (
 	"mediabuy/optimise/share/statement"
 	"mediabuy/papers"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 type shareOptions struct {
@@ -106,7 +107,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, quotes.Options{})
+	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
 	}
@@ -132,7 +133,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	var nobody share.NoMembersError
 	switch {
 	case errors.As(err, &nobody):
-		name := cmp.Or(o.files.beds, quotes.BedsFile)
+		name := cmp.Or(o.files.beds, files.BedsFile)
 		return missing(name, err.Error(), "who pays for each bed, in a column member", `a bed may be shared: north plot: 2; school: 1`)
 	case errors.Is(err, context.Canceled) && o.resume != "":
 		return fmt.Errorf("stopped before an answer; the groups solved so far are in %s, and the same command goes on from there", o.resume)

@@ -15,7 +15,7 @@ import (
 // search is made to fail by prices that carry tax, whose worth before tax moves with
 // what is paid, so that its two models differ in rows.
 func TestAFailedSearchProvesNothing(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,60,\nAldermoor,van,20,80\n", "tax = 10\ntax_included = true\n")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,60,\nAldermoor,van,20,80\n", "tax = 10\ntax_included = true\n")
 	ctx := context.Background()
 	plan, err := Today(ctx, job, optimise.Options{})
 	require.NoError(t, err)

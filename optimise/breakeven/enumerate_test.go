@@ -17,27 +17,28 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // noLoss has clay placed without loss, so that sums can be done in the head.
 const noLoss = "medium,rinse_loss,settle\nexpanded clay,0,0\n"
 
-// files makes a job of the texts of its files; an empty text leaves the file out.
-func files(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
+// fromFiles makes a job of the texts of its files; an empty text leaves the file out.
+func fromFiles(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
 	return withMedia(t, quotesCSV, bedsCSV, deliveryCSV, jobTOML, noLoss)
 }
 
 func withMedia(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML, mediaCSV string) *quotes.Job {
-	src := func(name, text string) quotes.Source {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
 		Media: src("media.csv", mediaCSV),
-	}, quotes.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job
@@ -157,7 +158,7 @@ func tinyJob(t *rapid.T, hinged bool) (*quotes.Job, []int64) {
 		toml += "tax_included = true\n"
 	}
 	beds := fmt.Sprintf("bed,volume\none,%d L\n", need)
-	return files(t, q.String(), beds, d.String(), toml), most
+	return fromFiles(t, q.String(), beds, d.String(), toml), most
 }
 
 // TestCountingOutFindsNothingCheaper holds every proven piece against the count

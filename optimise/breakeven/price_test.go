@@ -93,7 +93,7 @@ func TestTwoQuotesByHand(t *testing.T) {
 			}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			job := files(t, fmt.Sprintf(twoQuotes, c.breaks), oneBed, c.delivery, "currency = \"EUR\"\n"+c.toml)
+			job := fromFiles(t, fmt.Sprintf(twoQuotes, c.breaks), oneBed, c.delivery, "currency = \"EUR\"\n"+c.toml)
 			target := c.target(job)
 			s := series(t, job, []Target{target}, Options{Depth: Every})[0]
 			assert.Equal(t, c.inPlan, s.InPlan)
@@ -141,7 +141,7 @@ func deref(s *string) string {
 // The price at which a plan changes is found again by solving a cent on either
 // side: the test holds both sides, as whole bills.
 func TestBothSidesOfAThreshold(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee\nBrackwell,truck,30\n", "")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee\nBrackwell,truck,30\n", "")
 	for price, want := range map[string]string{"11.24": "bag", "11.26": "heap"} {
 		target := named("bag")(job)
 		x := dec(price)
@@ -154,7 +154,7 @@ func TestBothSidesOfAThreshold(t *testing.T) {
 
 func TestNever(t *testing.T) {
 	// Limestone is refused everywhere; the only smooth stone never leaves.
-	job := files(t, `quote,supplier,medium,form,pack,price,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 lime,Aldermoor,limestone,bag,50 L,1.00,8-16 mm
 clay,Brackwell,expanded clay,bag,50 L,10.00,8-16 mm
 `, oneBed, "", "")
@@ -171,7 +171,7 @@ clay,Brackwell,expanded clay,bag,50 L,10.00,8-16 mm
 // Past ten times the dearest price a threshold is no price but a curiosity: a bag
 // at 1.00 against heaps that cost 8·150 is "never".
 func TestPastAnySensiblePriceIsNever(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 bag,Aldermoor,expanded clay,bag,50 L,1.00,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,4.00,8-16 mm
 `, oneBed, "supplier,order_fee\nBrackwell,1192\n", "")
@@ -183,7 +183,7 @@ heap,Brackwell,expanded clay,bulk,200 L,4.00,8-16 mm
 
 // A free quote has no price to move in proportion: its price is set flat.
 func TestPriceOfZero(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 gift,Aldermoor,expanded clay,bag,50 L,0,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,30.00,8-16 mm
 `, oneBed, "", "")
@@ -194,7 +194,7 @@ heap,Brackwell,expanded clay,bulk,200 L,30.00,8-16 mm
 }
 
 func TestInfeasibleAndUnprovenPlansAreRefused(t *testing.T) {
-	job := files(t, "supplier,medium,pack,price,size\nAldermoor,limestone,50 L,1,8-16 mm\n", oneBed, "", "")
+	job := fromFiles(t, "supplier,medium,pack,price,size\nAldermoor,limestone,50 L,1,8-16 mm\n", oneBed, "", "")
 	plan, err := Today(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	_, err = ByPrice(context.Background(), job, plan, Quotes(job), Options{})
@@ -204,7 +204,7 @@ func TestInfeasibleAndUnprovenPlansAreRefused(t *testing.T) {
 }
 
 func TestCancelledWorkIsAnError(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
 	plan, err := Today(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(context.Background())
@@ -261,7 +261,7 @@ func TestConcaveAndRising(t *testing.T) {
 
 // The answer does not hang on how many goroutines work on it.
 func TestSameAnswerFromOneWorkerAsFromTwo(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, "6: 9.20"), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,30,\nAldermoor,van,20,80\n", "tax = 7\n")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, "6: 9.20"), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,30,\nAldermoor,van,20,80\n", "tax = 7\n")
 	plan, err := Today(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	var docs [2]*Document
@@ -313,7 +313,7 @@ func TestNearestAgreesWithEvery(t *testing.T) {
 }
 
 func TestProgressAndSolvesAreBounded(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,30,\nAldermoor,van,20,80\n", "")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee,free_over\nBrackwell,truck,30,\nAldermoor,van,20,80\n", "")
 	var seen []int
 	list := series(t, job, []Target{named("bag")(job), named("heap")(job)}, Options{Workers: 1, Progress: func(done, total int) {
 		assert.Equal(t, 2, total)
@@ -329,7 +329,7 @@ func TestProgressAndSolvesAreBounded(t *testing.T) {
 // A limit that has passed: nothing is told that is not proven, and the rest says
 // that it has no answer.
 func TestTimeLimit(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee\nBrackwell,truck,30\n", "")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "supplier,name,order_fee\nBrackwell,truck,30\n", "")
 	plan, err := Today(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	opt := Options{TimeLimit: 1}

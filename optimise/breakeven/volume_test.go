@@ -36,7 +36,7 @@ func stretchWords(v *Volume) []string {
 //
 // In the long run 10/50 = 0.2 a litre against 25/200 = 0.125.
 func TestVolumeByHand(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 `, oneBed, "supplier,order_fee\nBrackwell,20\n", "")
@@ -56,7 +56,7 @@ heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 // xpress documentation, a price schedule by increments (data seen, sums by hand):
 // 50 at 0.80, 70 at 0.50, the rest at 0.30, so 150 cost 40 + 35 + 9 = 84.
 func TestStaircaseOfAPriceSchedule(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,breaks,break_kind,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,break_kind,size
 litre,Aldermoor,expanded clay,bag,1 L,0.80,51: 0.50; 121: 0.30,incremental,8-16 mm
 `, oneBed, "", "")
 	s, err := staircase(job, job.Quotes[0], "", 200)
@@ -71,7 +71,7 @@ litre,Aldermoor,expanded clay,bag,1 L,0.80,51: 0.50; 121: 0.30,incremental,8-16 
 // A quote sold from 4 packs, with 6 in stock and a break at 5: 4·10 = 40 and
 // 5·8 = 40 cost the same, so 5 packs place a little volume as well.
 func TestStaircaseMinimumBreakAndStock(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,5: 7.90,4,6,8-16 mm
 `, oneBed, "", "")
 	s, err := staircase(job, job.Quotes[0], "", 1000)
@@ -88,7 +88,7 @@ bag,Aldermoor,expanded clay,bag,50 L,10.00,5: 7.90,4,6,8-16 mm
 // More packs than are looked at can be cheaper still: free delivery from 100 on is
 // reached by 10 packs, break 20 far beyond the volume.
 func TestStaircaseLooksBeyondItsVolume(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,breaks,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,20: 2.00,8-16 mm
 `, oneBed, "supplier,order_fee,free_over\nAldermoor,70,100\n", "")
 	s, err := staircase(job, job.Quotes[0], "", 300)
@@ -186,16 +186,16 @@ func TestOneSidedJobsSaySo(t *testing.T) {
 		head + bag + lime: "no bed takes any quote that comes in bulk",
 		head + heap + strings.Replace(lime, "bulk", "bag", 1): "no bed takes any quote that comes in bags",
 	} {
-		job := files(t, text, oneBed, "", "")
+		job := fromFiles(t, text, oneBed, "", "")
 		_, _, err := BagsAndBulk(job, suitability.New(job))
 		require.ErrorContains(t, err, want)
 	}
-	_, err := Bulk(files(t, head+bag, oneBed, "", ""))
+	_, err := Bulk(fromFiles(t, head+bag, oneBed, "", ""))
 	require.ErrorIs(t, err, errNoBulk)
 }
 
 func TestVolumeRefusals(t *testing.T) {
-	job := files(t, "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\nheap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n",
+	job := fromFiles(t, "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\nheap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n",
 		"bed,volume,site\none,400 L,north\n", "supplier,covers,order_fee\nBrackwell,bag,10\n", "")
 	_, err := ByVolume(job, One(job.Quotes[0]), One(job.Quotes[1]), "north", 100)
 	require.ErrorContains(t, err, `"heap"`)
@@ -210,7 +210,7 @@ func TestVolumeRefusals(t *testing.T) {
 }
 
 func TestNamesAreFoundOrTheNearestIsNamed(t *testing.T) {
-	job := files(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
+	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
 	q, err := FindQuote(job, " Heap ")
 	require.NoError(t, err)
 	assert.Equal(t, "heap", q.Name)

@@ -105,7 +105,7 @@ func TestMoreLimit(t *testing.T) {
 // tenth is 40 L: one bag. The job itself: 2 heaps, 70. Below 350 L, 0.875 of the
 // job, bags cost no more than heaps.
 func TestWholeJobBySize(t *testing.T) {
-	job := files(t, `quote,supplier,medium,form,pack,price,size
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 `, oneBed, "supplier,order_fee\nBrackwell,20\n", "")
@@ -128,7 +128,7 @@ heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 }
 
 func TestScaledBedsHoldAndCarryInProportion(t *testing.T) {
-	job := files(t, "supplier,medium,pack,price,size\nAldermoor,expanded clay,50 L,1,8-16 mm\n",
+	job := fromFiles(t, "supplier,medium,pack,price,size\nAldermoor,expanded clay,50 L,1,8-16 mm\n",
 		"bed,length,width,depth,top,displaced,table,limit,own_weight\na,2 m,1 m,30 cm,10 cm,20 L,T,1500 kg,40 kg\n", "", "")
 	half := Scaled(job, 0.5)
 	for _, l := range quotes.Layers {
@@ -142,7 +142,7 @@ func TestScaledBedsHoldAndCarryInProportion(t *testing.T) {
 // 400 L are 8 bags at 10; 200 L more are 4 more. The beds share a table of 900 kg:
 // the new one carries its third.
 func TestOneMoreBed(t *testing.T) {
-	job := files(t, "quote,supplier,medium,pack,price,size\nbag,Aldermoor,expanded clay,50 L,10.00,8-16 mm\n",
+	job := fromFiles(t, "quote,supplier,medium,pack,price,size\nbag,Aldermoor,expanded clay,50 L,10.00,8-16 mm\n",
 		"bed,volume,table,limit\nbig,400 L,T,900 kg\nsmall,200 L,T,900 kg\n", "", "")
 	plan, err := Today(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)

@@ -9,22 +9,23 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
 // read makes a job of the texts of its files; delivery may be empty.
 func read(t testing.TB, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
 	t.Helper()
-	src := func(name, text string) quotes.Source {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	job, rep, err := files.Read(files.Sources{
 		Media:  src("media.csv", plainMedia),
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
-	}, quotes.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job

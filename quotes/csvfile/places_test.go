@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
 )
 
 // Every problem and warning that quotes tells at a cell stands in a cell here.
@@ -22,7 +22,7 @@ func TestPlacesAreThoseOfTheReader(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, cases)
 	headings := map[string][]string{}
-	for name, text := range quotes.Templates() {
+	for name, text := range files.Templates() {
 		headings[name] = csvfile.Headings(text)
 	}
 	found := 0
@@ -30,18 +30,18 @@ func TestPlacesAreThoseOfTheReader(t *testing.T) {
 		a, err := txtar.ParseFile(name)
 		require.NoError(t, err)
 		for _, f := range a.Files {
-			if !slices.Contains([]string{quotes.QuotesFile, quotes.BedsFile, quotes.DeliveryFile}, f.Name) {
+			if !slices.Contains([]string{files.QuotesFile, files.BedsFile, files.DeliveryFile}, f.Name) {
 				continue
 			}
 			s, err := csvfile.Open(f.Data, headings[f.Name])
 			if err != nil {
 				continue // a file that is no text has no cells
 			}
-			src := map[string]*quotes.Source{}
-			var files quotes.Files
-			src[quotes.QuotesFile], src[quotes.BedsFile], src[quotes.DeliveryFile] = &files.Quotes, &files.Beds, &files.Delivery
+			src := map[string]*files.Source{}
+			var sources files.Sources
+			src[files.QuotesFile], src[files.BedsFile], src[files.DeliveryFile] = &sources.Quotes, &sources.Beds, &sources.Delivery
 			src[f.Name].R = bytes.NewReader(f.Data)
-			_, rep, err := quotes.Read(files, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+			_, rep, err := files.Read(sources, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 			require.NoError(t, err)
 			for _, p := range slices.Concat(rep.Problems, rep.Warnings) {
 				if p.File != f.Name || p.Col == 0 || p.Line <= s.HeadLine || strings.Contains(p.Found, "not text") || strings.Contains(p.Found, "not UTF-8") || strings.Contains(p.Found, "quoted cell") {

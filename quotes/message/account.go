@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // mark is a part of the message with its use, before gaps are filled.
@@ -18,7 +18,7 @@ type mark struct {
 // proposal accounts for every byte and sets the rows out.
 func (r *reading) proposal(drafts []*draft) *Proposal {
 	p := &Proposal{Text: r.text, Columns: r.columns, Rows: []Row{}, Delivery: []Row{}}
-	refer(quotes.DeliveryFile, r.ways) // only now: none of these rows can go any more
+	refer(files.DeliveryFile, r.ways) // only now: none of these rows can go any more
 	if p.Columns == nil {
 		p.Columns = []Column{}
 	}

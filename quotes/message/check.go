@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -77,7 +78,7 @@ const headRow = 1
 func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 	i := p.Line - headRow - 1
 	why := withHint(p)
-	if p.File == quotes.DeliveryFile && i >= 0 && i < len(r.ways) {
+	if p.File == files.DeliveryFile && i >= 0 && i < len(r.ways) {
 		// A row without one of its charges would make delivery too cheap, so all of it goes.
 		// So do the rows for the supplier's other kinds of packs, which say that it does not deliver these.
 		of := r.ways[i].cells["supplier"]
@@ -90,7 +91,7 @@ func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 		})
 		return nil
 	}
-	if p.File != quotes.QuotesFile || i < 0 || i >= len(drafts) {
+	if p.File != files.QuotesFile || i < 0 || i >= len(drafts) {
 		return fmt.Errorf("reading the proposed rows back: %w", p)
 	}
 	d := drafts[i]
@@ -103,7 +104,7 @@ func (r *reading) refuse(drafts []*draft, p *quotes.Problem) error {
 	}
 	delete(d.cells, p.Heading)
 	for _, f := range m.facts {
-		f.refs = slices.DeleteFunc(f.refs, func(ref Ref) bool { return ref == Ref{quotes.QuotesFile, i, p.Heading} })
+		f.refs = slices.DeleteFunc(f.refs, func(ref Ref) bool { return ref == Ref{files.QuotesFile, i, p.Heading} })
 		if len(f.refs) == 0 {
 			f.drop(why)
 		}
@@ -120,7 +121,7 @@ func quiet(p *quotes.Problem) bool {
 // caution hands the warnings to the drafts they are about.
 func (r *reading) caution(drafts []*draft, warnings []*quotes.Problem) {
 	for _, p := range warnings {
-		of := map[string][]*draft{quotes.QuotesFile: drafts, quotes.DeliveryFile: r.ways}[p.File]
+		of := map[string][]*draft{files.QuotesFile: drafts, files.DeliveryFile: r.ways}[p.File]
 		if quiet(p) || p.Line-headRow-1 >= len(of) {
 			continue
 		}

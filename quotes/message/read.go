@@ -14,6 +14,7 @@ import (
 	"golang.org/x/text/encoding/unicode"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -30,9 +31,9 @@ type Options struct {
 	// person.
 	Delivery bool
 	// Media is the job's media.csv; a nil R means the built-in media.
-	Media quotes.Source
+	Media files.Source
 	// Settings is the job's job.toml, for its currency and decimal mark; a nil R means none.
-	Settings quotes.Source
+	Settings files.Source
 }
 
 // ErrTooLong is the error for a message of more than [MaxBytes].
@@ -152,13 +153,13 @@ func openJob(opt Options) (job, error) {
 func readJob(opt Options) (job, error) {
 	var j job
 	for _, f := range []struct {
-		src quotes.Source
+		src files.Source
 		to  *[]byte
 	}{{opt.Media, &j.media}, {opt.Settings, &j.settings}} {
 		if f.src.R == nil {
 			continue
 		}
-		raw, err := io.ReadAll(io.LimitReader(f.src.R, quotes.MaxFileBytes+1))
+		raw, err := io.ReadAll(io.LimitReader(f.src.R, files.MaxFileBytes+1))
 		if err != nil {
 			return j, fmt.Errorf("reading %s: %w", f.src.Name, err)
 		}
@@ -190,15 +191,15 @@ func readJob(opt Options) (job, error) {
 
 // read reads rows of quotes.csv, and of delivery.csv if there are any, under the job's media and settings.
 func (j job) read(rows, delivery, mediaName, settingsName string) (*quotes.Job, *quotes.Report, error) {
-	files := quotes.Files{Quotes: quotes.Source{R: strings.NewReader(rows)}, Media: quotes.Source{Name: mediaName}, Settings: quotes.Source{Name: settingsName}}
+	sources := files.Sources{Quotes: files.Source{R: strings.NewReader(rows)}, Media: files.Source{Name: mediaName}, Settings: files.Source{Name: settingsName}}
 	if delivery != "" {
-		files.Delivery.R = strings.NewReader(delivery)
+		sources.Delivery.R = strings.NewReader(delivery)
 	}
 	if j.media != nil {
-		files.Media.R = bytes.NewReader(j.media)
+		sources.Media.R = bytes.NewReader(j.media)
 	}
 	if j.settings != nil {
-		files.Settings.R = bytes.NewReader(j.settings)
+		sources.Settings.R = bytes.NewReader(j.settings)
 	}
-	return quotes.Read(files, quotes.Options{Today: anyDay, QuotesOnly: true})
+	return files.Read(sources, files.Options{Today: anyDay, QuotesOnly: true})
 }

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // draft is a row being made, with the facts behind each cell.
@@ -61,7 +61,7 @@ func (r *reading) rows() []*draft {
 		}
 	}
 	r.orderTerms(out)
-	refer(quotes.QuotesFile, out)
+	refer(files.QuotesFile, out)
 	return out
 }
 

@@ -4,7 +4,7 @@ import (
 	"regexp"
 	"strings"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -202,7 +202,7 @@ func oneDensity(s *scanner, m match) (*fact, bool) {
 	if err != nil {
 		return unclearFact(reason(err))
 	}
-	if d.Value < quotes.MinDensity || d.Value > quotes.MaxDensity {
+	if d.Value < files.MinDensity || d.Value > files.MaxDensity {
 		return unclearFact("no loose medium weighs that")
 	}
 	return &fact{kind: aDensity, text: text, why: "a weight for a volume"}, true

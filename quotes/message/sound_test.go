@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // requireSound checks what a proposal promises whatever the message is, when neither the job nor the caller says anything.
@@ -34,7 +34,7 @@ func requireWhole(t require.TestingT, p *Proposal) {
 			require.Empty(t, strings.Trim(wordSign.FindString(s.Words), " "), "no word, number or money is blank: %q", s.Words)
 		}
 		for _, ref := range s.Cells {
-			rows := map[string][]Row{quotes.QuotesFile: p.Rows, quotes.DeliveryFile: p.Delivery}[ref.File]
+			rows := map[string][]Row{files.QuotesFile: p.Rows, files.DeliveryFile: p.Delivery}[ref.File]
 			require.Less(t, ref.Row, len(rows))
 			_, ok := rows[ref.Row].Cells[ref.Column]
 			require.True(t, ok, "%q is said to be in a cell that is not there: %v", s.Words, ref)
@@ -43,8 +43,8 @@ func requireWhole(t require.TestingT, p *Proposal) {
 		at = s.To
 	}
 	require.Equal(t, len(p.Text), at)
-	requireNamed(t, p, quotes.QuotesFile, p.Rows, Columns, required, named)
-	requireNamed(t, p, quotes.DeliveryFile, p.Delivery, DeliveryColumns, deliveryRequired, named)
+	requireNamed(t, p, files.QuotesFile, p.Rows, Columns, required, named)
+	requireNamed(t, p, files.DeliveryFile, p.Delivery, DeliveryColumns, deliveryRequired, named)
 }
 
 // requireNamed checks that the cells of rows come from words that are in a span which names them.
@@ -164,14 +164,14 @@ func requireReadsBack(t require.TestingT, p *Proposal) {
 	if !whole {
 		p = completed(p)
 	}
-	files := quotes.Files{
-		Quotes:   quotes.Source{R: strings.NewReader(p.CSV())},
-		Settings: quotes.Source{R: strings.NewReader(settings)},
+	sources := files.Sources{
+		Quotes:   files.Source{R: strings.NewReader(p.CSV())},
+		Settings: files.Source{R: strings.NewReader(settings)},
 	}
 	if len(p.Delivery) > 0 {
-		files.Delivery.R = strings.NewReader(p.DeliveryCSV())
+		sources.Delivery.R = strings.NewReader(p.DeliveryCSV())
 	}
-	job, rep, err := quotes.Read(files, quotes.Options{Today: anyDay, QuotesOnly: true})
+	job, rep, err := files.Read(sources, files.Options{Today: anyDay, QuotesOnly: true})
 	require.NoError(t, err)
 	if strings.ContainsAny(money, "¥") || rare.MatchString(money) {
 		return // a currency for which no setting is made here

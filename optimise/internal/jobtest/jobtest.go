@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // PlainMedia lose nothing and hold no water, so that sums can be done in the
@@ -24,16 +25,16 @@ type Files struct{ Quotes, Beds, Delivery, Media, Settings string }
 
 // Job reads the files, which must have no problems.
 func (f Files) Job(t require.TestingT) *quotes.Job {
-	src := func(name, text string) quotes.Source {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
-		Quotes: src(quotes.QuotesFile, f.Quotes), Beds: src(quotes.BedsFile, f.Beds), Delivery: src(quotes.DeliveryFile, f.Delivery),
-		Media: src(quotes.MediaFile, f.Media), Settings: src(quotes.SettingsFile, f.Settings),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	job, rep, err := files.Read(files.Sources{
+		Quotes: src(files.QuotesFile, f.Quotes), Beds: src(files.BedsFile, f.Beds), Delivery: src(files.DeliveryFile, f.Delivery),
+		Media: src(files.MediaFile, f.Media), Settings: src(files.SettingsFile, f.Settings),
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job

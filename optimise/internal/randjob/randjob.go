@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // Shape says how large a job is and which terms it uses. The zero value of each
@@ -78,12 +79,12 @@ func Files(seed uint64, s Shape) (quotesCSV, bedsCSV, deliveryCSV, jobTOML strin
 // this package is at fault.
 func Job(seed uint64, s Shape) *quotes.Job {
 	q, b, d, t := Files(seed, s)
-	job, report, err := quotes.Read(quotes.Files{
-		Quotes:   quotes.Source{Name: "quotes.csv", R: strings.NewReader(q)},
-		Beds:     quotes.Source{Name: "beds.csv", R: strings.NewReader(b)},
-		Delivery: quotes.Source{Name: "delivery.csv", R: strings.NewReader(d)},
-		Settings: quotes.Source{Name: "job.toml", R: strings.NewReader(t)},
-	}, quotes.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
+	job, report, err := files.Read(files.Sources{
+		Quotes:   files.Source{Name: "quotes.csv", R: strings.NewReader(q)},
+		Beds:     files.Source{Name: "beds.csv", R: strings.NewReader(b)},
+		Delivery: files.Source{Name: "delivery.csv", R: strings.NewReader(d)},
+		Settings: files.Source{Name: "job.toml", R: strings.NewReader(t)},
+	}, files.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
 	if err == nil {
 		err = report.Err()
 	}

@@ -15,17 +15,17 @@ import (
 
 	"mediabuy/optimise/share"
 	"mediabuy/papers/page"
-	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
 func split(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string, opt share.Options) *share.Result {
 	t.Helper()
-	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := quotes.Read(quotes.Files{
+	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
 		Media: src("media.csv", "medium,settle,rinse_loss\nexpanded clay,0,0%\nriver gravel,0,0%\n"),
-	}, quotes.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	res, err := share.Solve(context.Background(), job, opt)

@@ -11,20 +11,21 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
 // planOf solves a small job given as its files.
 func planOf(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string) *optimise.Plan {
-	src := func(name, text string) quotes.Source {
+	src := func(name, text string) files.Source {
 		if text == "" {
-			return quotes.Source{Name: name}
+			return files.Source{Name: name}
 		}
-		return quotes.Source{Name: name, R: strings.NewReader(text)}
+		return files.Source{Name: name, R: strings.NewReader(text)}
 	}
-	job, rep, err := quotes.Read(quotes.Files{
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})
@@ -92,7 +93,7 @@ func TestFloating(t *testing.T) {
 }
 
 func TestHeldDown(t *testing.T) {
-	media := quotes.BuiltinMedia()
+	media := files.BuiltinMedia()
 	quote := func(name string) *quotes.Quote {
 		m, ok := media.Lookup(name)
 		require.True(t, ok)

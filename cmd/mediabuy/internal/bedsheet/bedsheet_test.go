@@ -9,13 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 func read(t *testing.T, quotesCSV, bedsCSV, settings string) *quotes.Job {
-	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := quotes.Read(quotes.Files{
+	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Settings: src("job.toml", settings),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job

@@ -11,14 +11,15 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 func smallPlan(t *testing.T) *optimise.Plan {
-	src := func(name, text string) quotes.Source { return quotes.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := quotes.Read(quotes.Files{
+	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", "quote,supplier,medium,pack,price,delivery\nballs,Yard,expanded clay,50 L,20,45\n"),
 		Beds:   src("beds.csv", "bed,count,length,width,depth\nb,2,1 m,1 m,300 mm\n"),
-	}, quotes.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})

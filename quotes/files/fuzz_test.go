@@ -1,8 +1,9 @@
-package quotes
+package files
 
 import (
 	"bytes"
 	"math"
+	"mediabuy/quotes"
 	"slices"
 	"strings"
 	"testing"
@@ -23,7 +24,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(text, text, text, text, []byte(name))
 	}
 	f.Fuzz(func(t *testing.T, q, b, d, m, s []byte) {
-		files := Files{Quotes: Source{R: bytes.NewReader(q)}, Beds: Source{R: bytes.NewReader(b)}, Delivery: Source{R: bytes.NewReader(d)},
+		files := Sources{Quotes: Source{R: bytes.NewReader(q)}, Beds: Source{R: bytes.NewReader(b)}, Delivery: Source{R: bytes.NewReader(d)},
 			Media: Source{R: bytes.NewReader(m)}, Settings: Source{R: bytes.NewReader(s)}}
 		requirePromises(t, files)
 	})
@@ -40,12 +41,12 @@ func FuzzReadQuotes(f *testing.F) {
 		f.Add([]byte(t))
 	}
 	f.Fuzz(func(t *testing.T, q []byte) {
-		requirePromises(t, Files{Quotes: Source{R: bytes.NewReader(q)}, Beds: text(wholeBeds)})
+		requirePromises(t, Sources{Quotes: Source{R: bytes.NewReader(q)}, Beds: text(wholeBeds)})
 	})
 }
 
 // requirePromises reads a job and checks what Read says of its answers.
-func requirePromises(t require.TestingT, files Files) {
+func requirePromises(t require.TestingT, files Sources) {
 	job, rep, err := Read(files, Options{Today: testDay})
 	require.NoError(t, err, "bytes in memory can always be read")
 	require.Equal(t, rep.OK(), job != nil)
@@ -59,7 +60,7 @@ func requirePromises(t require.TestingT, files Files) {
 }
 
 // requireSound checks what the rest of the program builds on.
-func requireSound(t require.TestingT, j *Job, rep *Report) {
+func requireSound(t require.TestingT, j *quotes.Job, rep *quotes.Report) {
 	names := map[string]bool{}
 	require.NotEmpty(t, j.Quotes)
 	require.NotEmpty(t, j.Beds)
@@ -68,7 +69,7 @@ func requireSound(t require.TestingT, j *Job, rep *Report) {
 		names[q.Name] = true
 		require.NotEmpty(t, q.Supplier)
 		require.NotNil(t, q.Medium)
-		require.Contains(t, Forms, q.Form)
+		require.Contains(t, quotes.Forms, q.Form)
 		require.True(t, q.PackLitres >= MinVolume && q.PackLitres <= MaxVolume)
 		require.True(t, q.PackMass > 0 && !math.IsInf(float64(q.PackMass), 0))
 		require.Positive(t, float64(q.Placed()))
@@ -85,15 +86,15 @@ func requireSound(t require.TestingT, j *Job, rep *Report) {
 		require.Positive(t, b.Count)
 		require.GreaterOrEqual(t, float64(b.TopLitres()), 0.0)
 		require.GreaterOrEqual(t, float64(b.BaseLitres()), -1e-5)
-		for _, l := range Layers {
+		for _, l := range quotes.Layers {
 			require.True(t, b.Below(l) >= 0 && b.Below(l) <= 1)
 		}
 	}
 	for _, d := range j.Delivery {
 		require.NotEmpty(t, d.Covers)
-		require.Contains(t, Suppliers(j), d.Supplier)
-		if d.Site != "" && !slices.Contains(Sites(j), d.Site) {
-			require.True(t, slices.ContainsFunc(rep.Warnings, func(p *Problem) bool {
+		require.Contains(t, quotes.Suppliers(j), d.Supplier)
+		if d.Site != "" && !slices.Contains(quotes.Sites(j), d.Site) {
+			require.True(t, slices.ContainsFunc(rep.Warnings, func(p *quotes.Problem) bool {
 				return p.Line == d.Line && strings.Contains(p.Found, "no bed stands at")
 			}), "%s: nobody is told that %q is no site", d.Pos, d.Site)
 		}

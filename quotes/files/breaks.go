@@ -1,9 +1,11 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"strings"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -11,11 +13,11 @@ const breaksWanted = "packs and price with a colon between, such as 10: 27.50; 4
 
 // breaks reads price breaks: each from more packs than the one before, at a
 // price no higher. price is the price before breaks; nil if it could not be read.
-func (x *reader) breaks(c *cell, price *units.Money) ([]Break, bool) {
+func (x *reader) breaks(c *cell, price *units.Money) ([]quotes.Break, bool) {
 	if c.off {
 		return nil, false
 	}
-	var out []Break
+	var out []quotes.Break
 	for _, p := range parts(c.text) {
 		b, ok := x.oneBreak(c, p)
 		if !ok {
@@ -44,29 +46,29 @@ func (x *reader) breaks(c *cell, price *units.Money) ([]Break, bool) {
 		out = append(out, b)
 	}
 	if len(out) == 0 {
-		x.fail(c, quoted(c.text)+" holds no break", breaksWanted, "leave the cell empty if there is none")
+		x.fail(c, spelling.Quoted(c.text)+" holds no break", breaksWanted, "leave the cell empty if there is none")
 		return nil, false
 	}
 	return out, true
 }
 
-func (x *reader) oneBreak(c *cell, text string) (Break, bool) {
+func (x *reader) oneBreak(c *cell, text string) (quotes.Break, bool) {
 	from, price, ok := strings.Cut(text, ":")
 	if !ok {
-		x.fail(c, quoted(text)+" is not a break", breaksWanted, "put a colon between packs and price, and a semicolon between breaks")
-		return Break{}, false
+		x.fail(c, spelling.Quoted(text)+" is not a break", breaksWanted, "put a colon between packs and price, and a semicolon between breaks")
+		return quotes.Break{}, false
 	}
 	n, err := units.ParseNumber(from, c.mark)
 	if err != nil {
 		x.failErr(c, err)
-		return Break{}, false
+		return quotes.Break{}, false
 	}
 	if n.Sign() <= 0 {
 		x.fail(c, fmt.Sprintf("the break begins at %s packs", n), "more than 0 packs", "the price before breaks stands under price")
-		return Break{}, false
+		return quotes.Break{}, false
 	}
 	m, ok := x.moneyText(c, strings.TrimSpace(price))
-	return Break{From: n, Price: m}, ok
+	return quotes.Break{From: n, Price: m}, ok
 }
 
 // groups checks the quotes that reach their breaks together.
@@ -78,7 +80,7 @@ func (x *reader) groups(in []*quoteRow) {
 		if q.BreakGroup == "" || q.Supplier == "" {
 			continue
 		}
-		k := key{q.Supplier, nameKey(q.BreakGroup)}
+		k := key{q.Supplier, spelling.NameKey(q.BreakGroup)}
 		if members[k] == nil {
 			order = append(order, k)
 		}
@@ -95,7 +97,7 @@ func (x *reader) group(m []*quoteRow) {
 		q.BreakGroup = first.BreakGroup // the first spelling wins
 	}
 	if len(m) == 1 {
-		x.warn(first.row.cell("break_group"), fmt.Sprintf("no other quote of %s is in the group %s", first.Supplier, quoted(first.BreakGroup)),
+		x.warn(first.row.cell("break_group"), fmt.Sprintf("no other quote of %s is in the group %s", first.Supplier, spelling.Quoted(first.BreakGroup)),
 			"its breaks are reached by its own packs alone; is the name spelled alike on the others?")
 		return
 	}
@@ -109,7 +111,7 @@ func (x *reader) group(m []*quoteRow) {
 				"one break_kind in a break_group", "give them different groups, or the same kind")
 			continue
 		}
-		if first.BreakKind != Incremental || q.bad["breaks"] || first.bad["breaks"] || q.bad["step"] || first.bad["step"] {
+		if first.BreakKind != quotes.Incremental || q.bad["breaks"] || first.bad["breaks"] || q.bad["step"] || first.bad["step"] {
 			continue
 		}
 		switch {
@@ -127,7 +129,7 @@ func (x *reader) group(m []*quoteRow) {
 	}
 }
 
-func thresholds(bs []Break) string {
+func thresholds(bs []quotes.Break) string {
 	if len(bs) == 0 {
 		return "nowhere"
 	}
@@ -138,7 +140,7 @@ func thresholds(bs []Break) string {
 	return "at " + strings.Join(out, ", ") + " packs"
 }
 
-func sameThresholds(a, b []Break) bool {
+func sameThresholds(a, b []quotes.Break) bool {
 	if len(a) != len(b) {
 		return false
 	}
@@ -151,7 +153,7 @@ func sameThresholds(a, b []Break) bool {
 }
 
 // sameDrops reports whether the price falls by the same money at each break.
-func sameDrops(a, b *Quote) bool {
+func sameDrops(a, b *quotes.Quote) bool {
 	la, lb := a.Levels(), b.Levels()
 	for i := range la[1:] {
 		if !la[i].Price.Sub(la[i+1].Price).Equal(lb[i].Price.Sub(lb[i+1].Price)) {

@@ -1,37 +1,49 @@
-package quotes
+package files
 
 import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
 // reader carries what reading one job needs from file to file.
 type reader struct {
-	rep  Report
+	rep  quotes.Report
 	opt  Options
-	set  Settings
+	set  quotes.Settings
 	mark units.DecimalMark // of the whole job; MarkUnknown: each column settles its own
 	unit unitDefaults
 	// unsettled says that job.toml could not be read or that its decimal, units
 	// or currency are bad. What they might settle in other files is then not
 	// reported, as job.toml comes first.
 	unsettled bool
+	// broken are names of media whose rows had problems, under their keys: a quote of
+	// such a medium is not also told that the medium is unknown.
+	broken map[string]bool
+}
+
+// spoil notes that a row about this medium had problems.
+func (x *reader) spoil(name string) {
+	if x.broken == nil {
+		x.broken = map[string]bool{}
+	}
+	x.broken[spelling.WordKey(name)] = true
 }
 
 // unitDefaults are the units of bare numbers by kind; "" means that a bare
 // number of that kind is an error.
 type unitDefaults struct{ volume, mass, length, density string }
 
-func (x *reader) problem(p Pos, heading, found, wanted, hint string) {
-	x.rep.add(&Problem{Pos: p, Severity: Error, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
+func (x *reader) problem(p quotes.Pos, heading, found, wanted, hint string) {
+	x.rep.Add(&quotes.Problem{Pos: p, Severity: quotes.Error, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
 }
 
-func (x *reader) warning(p Pos, heading, found, wanted, hint string) {
-	x.rep.add(&Problem{Pos: p, Severity: Warning, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
+func (x *reader) warning(p quotes.Pos, heading, found, wanted, hint string) {
+	x.rep.Add(&quotes.Problem{Pos: p, Severity: quotes.Warning, Heading: heading, Found: found, Wanted: wanted, Hint: hint})
 }
 
 // fail reports a bad cell. It reads as a value so that a converter can end with it.
@@ -76,19 +88,6 @@ func words(err error) (found, wanted, hint string) {
 		hint = "write " + pe.Wanted
 	}
 	return strings.TrimSuffix(pe.Error(), ", want "+pe.Wanted), pe.Wanted, hint
-}
-
-// quoted quotes what stands in a cell, cut to a length that leaves a message readable.
-func quoted(s string) string {
-	const most = 60 // bytes
-	if len(s) <= most {
-		return fmt.Sprintf("%q", s)
-	}
-	cut := most
-	for cut > 0 && !utf8.RuneStart(s[cut]) {
-		cut--
-	}
-	return fmt.Sprintf("%q", s[:cut]+"…")
 }
 
 // show writes an amount in the currency's digits, unless it has more.

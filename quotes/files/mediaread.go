@@ -1,9 +1,11 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"slices"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -34,7 +36,7 @@ var maxRinseMinutes = units.DecimalFromInt(24 * 60)
 
 // media reads media.csv into t, row by row: a known medium's filled cells
 // replace its values, other names are added, and a new medium is put in.
-func (x *reader) media(t *MediaTable, src Source) error {
+func (x *reader) media(t *quotes.MediaTable, src Source) error {
 	s, err := readSheet[rawMedium](x, src)
 	if err != nil || s == nil {
 		return err
@@ -45,34 +47,34 @@ func (x *reader) media(t *MediaTable, src Source) error {
 		if !x.need(c, "the name of a medium", "write one of the built-in names to change it, or a new one") {
 			continue
 		}
-		name := tidy(c.text)
+		name := spelling.Tidy(c.text)
 		old, known := t.Lookup(name)
-		key := wordKey(name)
+		key := spelling.WordKey(name)
 		if known {
-			key = wordKey(old.Name)
+			key = spelling.WordKey(old.Name)
 		}
 		if f := firstRow[key]; f != nil {
-			x.fail(c, fmt.Sprintf("%s has a row already, line %d", quoted(name), f.Line), "one row for each medium", "put what both say into one row")
+			x.fail(c, fmt.Sprintf("%s has a row already, line %d", spelling.Quoted(name), f.Line), "one row for each medium", "put what both say into one row")
 			continue
 		}
 		firstRow[key] = r
-		m := &Medium{Name: name}
+		m := &quotes.Medium{Name: name}
 		if known {
 			*m = *old
 			m.OtherNames = slices.Clone(old.OtherNames)
 		}
 		m.Pos = r.Pos
 		if !x.medium1(t, m, r, old) {
-			t.spoil(name)
+			x.spoil(name)
 			continue
 		}
-		t.put(m)
+		t.Put(m)
 	}
 	return nil
 }
 
 // medium1 fills m from one row; old is the medium it overrides, or nil.
-func (x *reader) medium1(t *MediaTable, m *Medium, r *row, old *Medium) bool {
+func (x *reader) medium1(t *quotes.MediaTable, m *quotes.Medium, r *row, old *quotes.Medium) bool {
 	before := len(x.rep.Problems)
 	if old == nil {
 		for _, h := range neededOfNew {
@@ -84,18 +86,18 @@ func (x *reader) medium1(t *MediaTable, m *Medium, r *row, old *Medium) bool {
 			if c.absent {
 				hint = "add the column; " + hint
 			}
-			x.fail(c, fmt.Sprintf("%s is a new medium and the cell is empty", quoted(m.Name)), "a value", didYouMean(m.Name, t.names(), hint))
+			x.fail(c, fmt.Sprintf("%s is a new medium and the cell is empty", spelling.Quoted(m.Name)), "a value", spelling.DidYouMean(m.Name, t.Names(), hint))
 		}
 	}
 	x.otherNames(t, m, r.cell("other_names"), old)
 	set(r.cell("dry_density"), &m.DryDensity, x.density)
 	set(r.cell("held_water"), &m.HeldWater, x.heldWater)
 	set(r.cell("voids"), &m.Voids, x.share)
-	set(r.cell("feel"), &m.Feel, func(c *cell) (Feel, bool) {
-		return choice(x, c, []Feel{Smooth, Rough, Sharp}, "write how it treats the hands that plant in it")
+	set(r.cell("feel"), &m.Feel, func(c *cell) (quotes.Feel, bool) {
+		return choice(x, c, []quotes.Feel{quotes.Smooth, quotes.Rough, quotes.Sharp}, "write how it treats the hands that plant in it")
 	})
-	set(r.cell("carbonate"), &m.Carbonate, func(c *cell) (MediumCarbonate, bool) {
-		return choice(x, c, []MediumCarbonate{CarbonateNone, CarbonateSuspect, CarbonateYes}, "write suspect if it may carry lime")
+	set(r.cell("carbonate"), &m.Carbonate, func(c *cell) (quotes.MediumCarbonate, bool) {
+		return choice(x, c, []quotes.MediumCarbonate{quotes.CarbonateNone, quotes.CarbonateSuspect, quotes.CarbonateYes}, "write suspect if it may carry lime")
 	})
 	set(r.cell("breaks_down"), &m.BreaksDown, x.yesNo)
 	set(r.cell("rinse_loss"), &m.RinseLoss, x.loss)
@@ -119,15 +121,15 @@ func set[T any](c *cell, to *T, read func(*cell) (T, bool)) bool {
 }
 
 // otherNames adds names; one that another medium has is a problem.
-func (x *reader) otherNames(t *MediaTable, m *Medium, c *cell, old *Medium) {
+func (x *reader) otherNames(t *quotes.MediaTable, m *quotes.Medium, c *cell, old *quotes.Medium) {
 	for _, n := range parts(c.text) {
-		n = tidy(n)
+		n = spelling.Tidy(n)
 		owner, taken := t.Lookup(n)
 		switch {
-		case wordKey(n) == wordKey(m.Name) || taken && owner == old:
+		case spelling.WordKey(n) == spelling.WordKey(m.Name) || taken && owner == old:
 		case taken:
-			x.fail(c, fmt.Sprintf("%s is a name of the medium %s already", quoted(n), owner.Name), "a name no other medium has", "take the name out here")
-		case !slices.ContainsFunc(m.OtherNames, func(o string) bool { return wordKey(o) == wordKey(n) }):
+			x.fail(c, fmt.Sprintf("%s is a name of the medium %s already", spelling.Quoted(n), owner.Name), "a name no other medium has", "take the name out here")
+		case !slices.ContainsFunc(m.OtherNames, func(o string) bool { return spelling.WordKey(o) == spelling.WordKey(n) }):
 			m.OtherNames = append(m.OtherNames, n)
 		}
 	}
@@ -141,7 +143,7 @@ func (x *reader) heldWater(c *cell) (float64, bool) {
 	d, err := units.ParseDensity(c.text, x.options(c, "kg/L"))
 	v, ok := converted(x, c, d.Value, err)
 	if ok && v > maxHeldWater {
-		x.fail(c, fmt.Sprintf("%s is more water than a litre holds", quoted(c.text)), "kg of water in one litre of drained media, 0 to 1", "weigh a litre drained and then dry; the difference in kg is meant")
+		x.fail(c, fmt.Sprintf("%s is more water than a litre holds", spelling.Quoted(c.text)), "kg of water in one litre of drained media, 0 to 1", "weigh a litre drained and then dry; the difference in kg is meant")
 		return 0, false
 	}
 	return float64(v), ok
@@ -159,7 +161,7 @@ func (x *reader) rinseMinutes(c *cell) (float64, bool) {
 		return 0, false
 	}
 	if v.Sign() < 0 || v.Cmp(maxRinseMinutes) > 0 {
-		x.fail(c, quoted(c.text)+" is no rinsing time", fmt.Sprintf("minutes for 100 L, from 0 to %s", maxRinseMinutes), "write the minutes that 100 L as bought take")
+		x.fail(c, spelling.Quoted(c.text)+" is no rinsing time", fmt.Sprintf("minutes for 100 L, from 0 to %s", maxRinseMinutes), "write the minutes that 100 L as bought take")
 		return 0, false
 	}
 	return v.Float(), true
@@ -171,8 +173,8 @@ func (x *reader) yesNo(c *cell) (bool, bool) {
 }
 
 // sourceOf says where a row's numbers come from, when the row does not.
-func sourceOf(r *row, old *Medium) string {
-	src := tidy(r.cell("source").text)
+func sourceOf(r *row, old *quotes.Medium) string {
+	src := spelling.Tidy(r.cell("source").text)
 	if src == "" {
 		src = fmt.Sprintf("%s, line %d", r.File, r.Line)
 	}

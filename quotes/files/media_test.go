@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"slices"
@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -80,16 +81,16 @@ func TestLookup(t *testing.T) {
 	for name, want := range map[string]string{"lavarock": "lava rock", "purlite": "perlite", "pea gravle": "pea gravel", "limstone": "limestone", "moon dust": "", "": "", "oyster": "oyster shell"} {
 		assert.Equal(t, want, table.Nearest(name), name)
 	}
-	var none MediaTable
+	var none quotes.MediaTable
 	_, ok := none.Lookup("pumice")
 	assert.False(t, ok)
 	assert.Empty(t, none.All())
 	assert.Empty(t, none.Nearest("pumice"))
 }
 
-func readMedia(t *testing.T, csv string) *MediaTable {
+func readMedia(t *testing.T, csv string) *quotes.MediaTable {
 	t.Helper()
-	job, _ := mustRead(t, Files{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Media: text(csv)}, Options{QuotesOnly: true})
+	job, _ := mustRead(t, Sources{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Media: text(csv)}, Options{QuotesOnly: true})
 	return job.Media
 }
 
@@ -100,7 +101,7 @@ func TestMediaOverride(t *testing.T) {
 	assert.Equal(t, "lava rock", m.Name, "a row about another name is about the medium")
 	assert.InDelta(t, 50*0.45359237/28.316846592, float64(m.DryDensity), 1e-9)
 	assert.InDelta(t, 0.04, m.Settle, 1e-12)
-	assert.Equal(t, Pos{File: "media.csv", Line: 2}, m.Pos)
+	assert.Equal(t, quotes.Pos{File: "media.csv", Line: 2}, m.Pos)
 	built, _ := BuiltinMedia().Lookup("scoria")
 	assert.Equal(t, []any{built.HeldWater, built.Voids, built.Feel, built.Carbonate, built.RinseLoss}, []any{m.HeldWater, m.Voids, m.Feel, m.Carbonate, m.RinseLoss},
 		"empty cells keep the built-in values")
@@ -118,9 +119,9 @@ func TestMediaNew(t *testing.T) {
 		"bark,,0.25 kg/L,0.3 kg/L,0.5,smooth,none,yes\n")
 	m, ok := table.Lookup("grog")
 	require.True(t, ok)
-	assert.Equal(t, &Medium{
-		Pos: Pos{File: "media.csv", Line: 2}, Name: "kiln grog", OtherNames: []string{"grog"}, DryDensity: 1.1, Voids: 0.45, Feel: Rough,
-		Carbonate: CarbonateNone, Source: "media.csv, line 2",
+	assert.Equal(t, &quotes.Medium{
+		Pos: quotes.Pos{File: "media.csv", Line: 2}, Name: "kiln grog", OtherNames: []string{"grog"}, DryDensity: 1.1, Voids: 0.45, Feel: quotes.Rough,
+		Carbonate: quotes.CarbonateNone, Source: "media.csv, line 2",
 	}, m)
 	b, ok := table.Lookup("bark")
 	require.True(t, ok)
@@ -131,12 +132,12 @@ func TestMediaNew(t *testing.T) {
 
 func TestBelow(t *testing.T) {
 	// 300 mm deep with a top layer of 50 mm.
-	deep := func(line units.Millimetres) *Bed {
-		return &Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, WaterLine: line}
+	deep := func(line units.Millimetres) *quotes.Bed {
+		return &quotes.Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, WaterLine: line}
 	}
 	for _, c := range []struct {
 		name      string
-		bed       *Bed
+		bed       *quotes.Bed
 		top, base float64
 	}{
 		{"one inch down", deep(25.4), (50 - 25.4) / 50, 1},
@@ -145,41 +146,41 @@ func TestBelow(t *testing.T) {
 		{"in the base layer", deep(175), 0, 0.5}, // (300 − 175) / 250
 		{"at the bottom", deep(300), 0, 0},
 		{"below the bed", deep(400), 0, 0},
-		{"never floods", &Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, NeverFloods: true}, 0, 0},
-		{"no top layer", &Bed{Length: 1000, Width: 1000, Depth: 100, WaterLine: 25}, 0, 0.75},
-		{"all top layer", &Bed{Length: 1000, Width: 1000, Depth: 100, Top: 100, WaterLine: 25}, 0.75, 0},
-		{"by volume", &Bed{Volume: 300, TopVolume: 50, WaterLine: 25.4}, 1, 1},
+		{"never floods", &quotes.Bed{Length: 1000, Width: 1000, Depth: 300, Top: 50, NeverFloods: true}, 0, 0},
+		{"no top layer", &quotes.Bed{Length: 1000, Width: 1000, Depth: 100, WaterLine: 25}, 0, 0.75},
+		{"all top layer", &quotes.Bed{Length: 1000, Width: 1000, Depth: 100, Top: 100, WaterLine: 25}, 0.75, 0},
+		{"by volume", &quotes.Bed{Volume: 300, TopVolume: 50, WaterLine: 25.4}, 1, 1},
 	} {
-		assert.InDelta(t, c.top, c.bed.Below(Top), 1e-12, c.name)
-		assert.InDelta(t, c.base, c.bed.Below(Base), 1e-12, c.name)
+		assert.InDelta(t, c.top, c.bed.Below(quotes.Top), 1e-12, c.name)
+		assert.InDelta(t, c.base, c.bed.Below(quotes.Base), 1e-12, c.name)
 	}
 }
 
 func TestLayerLitres(t *testing.T) {
-	b := &Bed{Length: 2000, Width: 1000, Depth: 300, Top: 50, Displaced: 12}
+	b := &quotes.Bed{Length: 2000, Width: 1000, Depth: 300, Top: 50, Displaced: 12}
 	assert.Equal(t, []units.Litres{100, 488}, []units.Litres{b.TopLitres(), b.BaseLitres()}) // 2 m² × 50 mm; 2 m² × 250 mm − 12 L
 	assert.InDelta(t, 2, b.Area(), 1e-12)
-	v := &Bed{Volume: 300, TopVolume: 50, Displaced: 12}
+	v := &quotes.Bed{Volume: 300, TopVolume: 50, Displaced: 12}
 	assert.Equal(t, []units.Litres{50, 238}, []units.Litres{v.TopLitres(), v.BaseLitres()})
 	assert.Zero(t, v.Area())
 }
 
 func TestFlooded(t *testing.T) {
-	m := &Medium{DryDensity: 0.8, HeldWater: 0.12, Voids: 0.5}
+	m := &quotes.Medium{DryDensity: 0.8, HeldWater: 0.12, Voids: 0.5}
 	assert.InDelta(t, 0.92, m.Flooded(0), 1e-12)
 	assert.InDelta(t, 0.92+0.499, m.Flooded(1), 1e-12) // 0.5 × 0.998
 	assert.InDelta(t, 0.92+0.2495, m.Flooded(0.5), 1e-12)
 }
 
 func TestQuoteDryDensity(t *testing.T) {
-	q := &Quote{Medium: &Medium{DryDensity: 0.8}}
+	q := &quotes.Quote{Medium: &quotes.Medium{DryDensity: 0.8}}
 	assert.Equal(t, units.Density(0.8), q.DryDensity())
 	q.Density = 0.9
 	assert.Equal(t, units.Density(0.9), q.DryDensity())
 }
 
 func TestPosString(t *testing.T) {
-	for want, p := range map[string]Pos{
+	for want, p := range map[string]quotes.Pos{
 		"built-in table": {}, "beds.csv": {File: "beds.csv"}, "beds.csv:3": {File: "beds.csv", Line: 3}, "beds.csv:3:7": {File: "beds.csv", Line: 3, Col: 7},
 	} {
 		assert.Equal(t, want, p.String())

@@ -1,15 +1,16 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"slices"
 
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
 // shortWay is a way of delivery made from the cells of quotes.csv.
 type shortWay struct {
-	*Delivery
+	*quotes.Delivery
 	cell *cell // the first it is made from
 }
 
@@ -17,13 +18,13 @@ type shortWay struct {
 // that has any, in the order of the suppliers.
 func (x *reader) shorthand(b *quoteBook) []shortWay {
 	var out []shortWay
-	for _, supplier := range b.suppliers.names {
+	for _, supplier := range b.suppliers.Names {
 		fee, feeGood := x.shortTerm(b, supplier, "delivery")
 		free, freeGood := x.shortTerm(b, supplier, "free_over")
 		if !feeGood || !freeGood || fee == nil && free == nil {
 			continue
 		}
-		d := shortWay{Delivery: &Delivery{Supplier: supplier, Name: deliveredName, HandlingSet: true, Covers: slices.Clone(Forms), Tax: x.set.Tax, Shorthand: true}}
+		d := shortWay{Delivery: &quotes.Delivery{Supplier: supplier, Name: deliveredName, HandlingSet: true, Covers: slices.Clone(quotes.Forms), Tax: x.set.Tax, Shorthand: true}}
 		if free != nil {
 			d.cell, d.FreeOver = free.cell, &free.amount
 		}

@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"bytes"
@@ -13,6 +13,8 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -53,7 +55,7 @@ const maxTimeLimit = 30 * 24 * time.Hour
 
 // settings reads job.toml over the defaults.
 func (x *reader) settings(src Source) error {
-	x.set = Settings{Currency: "USD", CurrencyDigits: 2, Date: DateOf(x.opt.Today)}
+	x.set = quotes.Settings{Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(x.opt.Today)}
 	if src.R == nil {
 		return nil
 	}
@@ -89,23 +91,23 @@ func (x *reader) decodeTOML(name string, text []byte, raw *rawSettings) bool {
 			e := &strict.Errors[i]
 			line, col := e.Position()
 			word := strings.Join(e.Key(), ".")
-			x.problem(Pos{File: name, Line: line, Col: col}, "", fmt.Sprintf("%s is no setting", quoted(word)), "a setting of job.toml",
-				didYouMean(word, settingNames, "they are "+listed(settingNames)))
+			x.problem(quotes.Pos{File: name, Line: line, Col: col}, "", fmt.Sprintf("%s is no setting", spelling.Quoted(word)), "a setting of job.toml",
+				spelling.DidYouMean(word, settingNames, "they are "+listed(settingNames)))
 		}
 		return true
 	case errors.As(err, &bad):
 		line, col := bad.Position()
-		x.problem(Pos{File: name, Line: line, Col: col}, strings.Join(bad.Key(), "."), strings.TrimPrefix(bad.Error(), "toml: "), "a line of TOML",
+		x.problem(quotes.Pos{File: name, Line: line, Col: col}, strings.Join(bad.Key(), "."), strings.TrimPrefix(bad.Error(), "toml: "), "a line of TOML",
 			`a setting is one line such as tax = "8%"; units stand under [units]`)
 		return false
 	}
-	x.problem(beginning(name), "", err.Error(), "a file of TOML", "mediabuy new writes one with every setting")
+	x.problem(quotes.Beginning(name), "", err.Error(), "a file of TOML", "mediabuy new writes one with every setting")
 	return false
 }
 
 // tomlPlaces finds the line and column of every key, under its dotted name.
-func tomlPlaces(text []byte) (map[string]Pos, error) {
-	at := map[string]Pos{}
+func tomlPlaces(text []byte) (map[string]quotes.Pos, error) {
+	at := map[string]quotes.Pos{}
 	var p unstable.Parser
 	p.Reset(text)
 	var table []string
@@ -121,7 +123,7 @@ func tomlPlaces(text []byte) (map[string]Pos, error) {
 	return at, p.Error()
 }
 
-func placeKeyValue(p *unstable.Parser, e *unstable.Node, above []string, at map[string]Pos) {
+func placeKeyValue(p *unstable.Parser, e *unstable.Node, above []string, at map[string]quotes.Pos) {
 	key := keyOf(p, e, above, at)
 	if v := e.Value(); v.Kind == unstable.InlineTable {
 		for it := v.Children(); it.Next(); {
@@ -131,14 +133,14 @@ func placeKeyValue(p *unstable.Parser, e *unstable.Node, above []string, at map[
 }
 
 // keyOf is the key of an expression under the table it stands in; its place is noted.
-func keyOf(p *unstable.Parser, e *unstable.Node, above []string, at map[string]Pos) []string {
+func keyOf(p *unstable.Parser, e *unstable.Node, above []string, at map[string]quotes.Pos) []string {
 	key := append([]string(nil), above...)
 	for it := e.Key(); it.Next(); {
 		n := it.Node()
 		key = append(key, string(n.Data))
 		start := p.Shape(n.Raw).Start
-		if name := strings.Join(key, "."); at[name] == (Pos{}) {
-			at[name] = Pos{Line: start.Line, Col: start.Column}
+		if name := strings.Join(key, "."); at[name] == (quotes.Pos{}) {
+			at[name] = quotes.Pos{Line: start.Line, Col: start.Column}
 		}
 	}
 	return key
@@ -148,7 +150,7 @@ func keyOf(p *unstable.Parser, e *unstable.Node, above []string, at map[string]P
 type settingsReader struct {
 	*reader
 	name string
-	at   map[string]Pos
+	at   map[string]quotes.Pos
 }
 
 // cell makes a cell of a text or number; a setting that is not there makes an
@@ -264,7 +266,7 @@ func (s *settingsReader) units(v any) {
 		if !slices.Contains(unitKinds, kind) {
 			c := &cell{Pos: s.at["units."+kind], heading: "units"}
 			c.File = s.name
-			s.fail(c, quoted(kind)+" is no kind of unit", listed(unitKinds), didYouMean(kind, unitKinds, "take the line out, or name one of them"))
+			s.fail(c, spelling.Quoted(kind)+" is no kind of unit", listed(unitKinds), spelling.DidYouMean(kind, unitKinds, "take the line out, or name one of them"))
 		}
 	}
 	setting(s, "units.volume", table["volume"], &s.unit.volume, unitReader(s.reader, units.ParseVolume, "a unit of volume, such as L or ft3"))
@@ -280,7 +282,7 @@ func (x *reader) decimal(c *cell) (units.DecimalMark, bool) {
 	case ",":
 		return units.MarkComma, true
 	}
-	x.fail(c, quoted(c.text)+" is no decimal mark", `decimal = "." or decimal = ","`, "write the sign in front of the tenths; leave the setting out to have each column show it")
+	x.fail(c, spelling.Quoted(c.text)+" is no decimal mark", `decimal = "." or decimal = ","`, "write the sign in front of the tenths; leave the setting out to have each column show it")
 	return units.MarkUnknown, false
 }
 
@@ -288,7 +290,7 @@ func (x *reader) currency(c *cell) (string, bool) {
 	code := strings.ToUpper(c.text)
 	digits, ok := units.CurrencyDigits(code)
 	if !ok {
-		x.fail(c, quoted(c.text)+" is no known currency", "a three-letter code of ISO 4217, such as USD, CAD, EUR or GBP", "write the code, not a sign or a name")
+		x.fail(c, spelling.Quoted(c.text)+" is no known currency", "a three-letter code of ISO 4217, such as USD, CAD, EUR or GBP", "write the code, not a sign or a name")
 		return "", false
 	}
 	x.set.CurrencyDigits = digits
@@ -304,7 +306,7 @@ func unitReader[Q ~float64](x *reader, parse func(string, units.Options) (units.
 			if nerr != nil {
 				_, _, hint = words(err)
 			}
-			x.fail(c, quoted(c.text)+" is no unit here", wanted, hint)
+			x.fail(c, spelling.Quoted(c.text)+" is no unit here", wanted, hint)
 			return "", false
 		}
 		x.note(c, m.Note)
@@ -315,7 +317,7 @@ func unitReader[Q ~float64](x *reader, parse func(string, units.Options) (units.
 func (x *reader) extra(c *cell) (units.Decimal, bool) {
 	v, ok := x.percent(c)
 	if ok && v.Cmp(maxExtra) > 0 {
-		x.fail(c, quoted(c.text)+" is more than the bed itself", "spare volume from 0% to 100%", "write 5 for one part in twenty")
+		x.fail(c, spelling.Quoted(c.text)+" is more than the bed itself", "spare volume from 0% to 100%", "write 5 for one part in twenty")
 		return units.Decimal{}, false
 	}
 	return v, ok
@@ -329,7 +331,7 @@ func (x *reader) timeLimit(c *cell) (time.Duration, bool) {
 		d, err = time.Duration(math.Min(n.Float(), 2*maxTimeLimit.Seconds())*float64(time.Second)), nil
 	}
 	if err != nil || d <= 0 || d > maxTimeLimit {
-		x.fail(c, quoted(c.text)+" is no time limit", `a time such as "30s" or "2m", or seconds, more than 0`, noLimitHint)
+		x.fail(c, spelling.Quoted(c.text)+" is no time limit", `a time such as "30s" or "2m", or seconds, more than 0`, noLimitHint)
 		return 0, false
 	}
 	return d, true

@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"encoding/csv"
@@ -11,7 +11,9 @@ import (
 
 	"github.com/gocarina/gocsv"
 
+	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -24,8 +26,8 @@ type sheet struct {
 	name    string
 	columns []column
 	rows    []*row
-	head    Pos // the first heading
-	headEnd Pos // behind the last heading, where a missing one would stand
+	head    quotes.Pos // the first heading
+	headEnd quotes.Pos // behind the last heading, where a missing one would stand
 	// incomplete says that rows or columns were lost to problems already
 	// reported, so that what is missing elsewhere may stand in them.
 	incomplete bool
@@ -40,16 +42,16 @@ type column struct {
 
 // row is one line of a sheet; Col is 0.
 type row struct {
-	Pos
+	quotes.Pos
 	cells map[string]*cell
 }
 
 // cell is one cell as text. An empty text may also mean that the column is not there.
 type cell struct {
-	Pos     // of the cell, or behind the row's last cell if the column is not there
-	heading string
-	text    string // white space trimmed at both ends
-	mark    units.DecimalMark
+	quotes.Pos // of the cell, or behind the row's last cell if the column is not there
+	heading    string
+	text       string // white space trimmed at both ends
+	mark       units.DecimalMark
 	// off says that a problem of the whole column or cell is already reported:
 	// nothing more is said about it and its value is not used.
 	off    bool
@@ -100,7 +102,7 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	s := &sheet{name: src.Name, columns: columnsOf[T]()}
 	g := csvfile.NewGrid(text, headingsOf(s.columns))
 	if g.HeadLine == 0 {
-		x.problem(beginning(src.Name), "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
+		x.problem(quotes.Beginning(src.Name), "", "the file is empty", "a heading line with "+listedAll(required(s.columns)),
 			"mediabuy new writes an empty file with every heading")
 		return nil, nil
 	}
@@ -189,7 +191,7 @@ func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 		h.off[c.heading] = true
 		s.incomplete = true
 		hint := "add the column"
-		if n := nearestHeading(c.heading, strange); n != "" {
+		if n := spelling.NearestHeading(c.heading, strange); n != "" {
 			hint = fmt.Sprintf("is %q meant to be it?", n)
 		}
 		x.problem(s.headEnd, c.heading, fmt.Sprintf("there is no heading %q", c.heading), "it in the heading line", hint)
@@ -201,13 +203,13 @@ func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 // when none is near. One that is not there yet is the likelier.
 func headingHint(name string, known []string, at map[string]int) string {
 	free := missing(known, at)
-	switch n := nearestHeading(name, append(free, known...)); {
+	switch n := spelling.NearestHeading(name, append(free, known...)); {
 	case n == "":
 		return "the known headings are " + strings.Join(known, ", ")
 	case slices.Contains(free, n):
-		return "did you mean " + quoted(n) + "?"
+		return "did you mean " + spelling.Quoted(n) + "?"
 	default:
-		return fmt.Sprintf("the nearest known heading is %s, which is there already", quoted(n))
+		return fmt.Sprintf("the nearest known heading is %s, which is there already", spelling.Quoted(n))
 	}
 }
 
@@ -274,14 +276,14 @@ func (s *sheet) fill(x *reader, um *gocsv.Unmarshaller, cr *csv.Reader, g *csvfi
 }
 
 // placeOf is the place of a cell of the record read last.
-func placeOf(cr *csv.Reader, file string, i int) Pos {
+func placeOf(cr *csv.Reader, file string, i int) quotes.Pos {
 	line, col := cr.FieldPos(i)
-	return Pos{File: file, Line: line, Col: col}
+	return quotes.Pos{File: file, Line: line, Col: col}
 }
 
 // newRow puts places to the cells of a record; end is the place behind its last.
-func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int, end Pos) *row {
-	r := &row{Pos: Pos{File: s.name, Line: line}, cells: make(map[string]*cell, len(s.columns))}
+func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int, end quotes.Pos) *row {
+	r := &row{Pos: quotes.Pos{File: s.name, Line: line}, cells: make(map[string]*cell, len(s.columns))}
 	for i, c := range s.columns {
 		cl := &cell{Pos: end, heading: c.heading, off: h.off[c.heading], absent: true}
 		if at, ok := h.at[c.heading]; ok {
@@ -299,7 +301,7 @@ func (x *reader) wrongLength(g *csvfile.Grid, file string, headings, line int, r
 	cells, spots := csvfile.PlacedCells(row, g.Comma)
 	p, hint := at(file, g.EndOf(line, row)), fmt.Sprintf("empty cells need their %s too", csvfile.SeparatorName(g.Comma))
 	if len(cells) > headings {
-		p = Pos{File: file, Line: line - 1 + spots[headings].Line, Col: spots[headings].Col}
+		p = quotes.Pos{File: file, Line: line - 1 + spots[headings].Line, Col: spots[headings].Col}
 		hint = "a cell that holds the separator must stand in quote marks"
 	}
 	x.problem(p, "", fmt.Sprintf("the row has %s", count(len(cells), "cell")), fmt.Sprintf("%d, one for each heading", headings), hint)

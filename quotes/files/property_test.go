@@ -1,8 +1,9 @@
-package quotes
+package files
 
 import (
 	"cmp"
 	"fmt"
+	"mediabuy/quotes"
 	"slices"
 	"strings"
 	"testing"
@@ -73,25 +74,25 @@ func written(sheet [][]string, comma rune, quoteAll bool) string {
 	return b.String()
 }
 
-func (s tables) files(write func(name string, sheet [][]string) string) Files {
+func (s tables) files(write func(name string, sheet [][]string) string) Sources {
 	src := func(name string) Source { return Source{R: strings.NewReader(write(name, s[name]))} }
-	return Files{Quotes: src(QuotesFile), Beds: src(BedsFile), Delivery: src(DeliveryFile)}
+	return Sources{Quotes: src(QuotesFile), Beds: src(BedsFile), Delivery: src(DeliveryFile)}
 }
 
 // plainJob is a job without places and in the order of its names.
-func plainJob(j *Job) *Job {
+func plainJob(j *quotes.Job) *quotes.Job {
 	for _, q := range j.Quotes {
-		q.Pos = Pos{}
+		q.Pos = quotes.Pos{}
 	}
 	for _, b := range j.Beds {
-		b.Pos = Pos{}
+		b.Pos = quotes.Pos{}
 	}
 	for _, d := range j.Delivery {
-		d.Pos = Pos{}
+		d.Pos = quotes.Pos{}
 	}
-	slices.SortFunc(j.Quotes, func(a, b *Quote) int { return cmp.Compare(a.Name, b.Name) })
-	slices.SortFunc(j.Beds, func(a, b *Bed) int { return cmp.Compare(a.Name, b.Name) })
-	slices.SortFunc(j.Delivery, func(a, b *Delivery) int { return cmp.Compare(a.Supplier+a.Name, b.Supplier+b.Name) })
+	slices.SortFunc(j.Quotes, func(a, b *quotes.Quote) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(j.Beds, func(a, b *quotes.Bed) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(j.Delivery, func(a, b *quotes.Delivery) int { return cmp.Compare(a.Supplier+a.Name, b.Supplier+b.Name) })
 	return j
 }
 
@@ -171,7 +172,7 @@ func TestNoiseAndEncodingChangeNothing(t *testing.T) {
 		}), Options{})
 		require.Equal(t, plainJob(want), plainJob(got))
 		accents := strings.Contains(commas("", s[QuotesFile])+commas("", s[DeliveryFile]), "é")
-		said := slices.ContainsFunc(rep.Warnings, func(p *Problem) bool { return strings.Contains(p.Found, "Windows-1252") })
+		said := slices.ContainsFunc(rep.Warnings, func(p *quotes.Problem) bool { return strings.Contains(p.Found, "Windows-1252") })
 		assert.Equal(t, style == "windows-1252" && accents, said)
 	})
 }

@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"cmp"
@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -69,7 +71,7 @@ func (x *reader) moneyText(c *cell, text string) (units.Money, bool) {
 	case !ok:
 		return units.Money{}, false
 	case m.Sign() < 0:
-		x.fail(c, quoted(text)+" is below zero", "an amount of 0 or more", "leave out the minus sign, or write 0 if nothing is charged")
+		x.fail(c, spelling.Quoted(text)+" is below zero", "an amount of 0 or more", "leave out the minus sign, or write 0 if nothing is charged")
 		return units.Money{}, false
 	}
 	return m, x.ownCurrency(c, text)
@@ -82,7 +84,7 @@ func (x *reader) ownCurrency(c *cell, amount string) bool {
 		return true
 	}
 	if !x.unsettled {
-		x.fail(c, fmt.Sprintf("%s is not in %s", quoted(c.text), x.set.Currency), "every amount in the job's currency",
+		x.fail(c, fmt.Sprintf("%s is not in %s", spelling.Quoted(c.text), x.set.Currency), "every amount in the job's currency",
 			"convert it, or set currency in job.toml if the whole job is in another")
 	}
 	return false
@@ -102,7 +104,7 @@ func (x *reader) loss(c *cell) (float64, bool) {
 		return 0, false
 	}
 	if v.Cmp(units.D("1")) >= 0 {
-		x.fail(c, quoted(c.text)+" leaves nothing", "less than 100%", "write the share that is lost, such as 8%")
+		x.fail(c, spelling.Quoted(c.text)+" leaves nothing", "less than 100%", "write the share that is lost, such as 8%")
 		return 0, false
 	}
 	return v.Float(), true
@@ -118,7 +120,7 @@ func (x *reader) whole(hint string) func(*cell) (int, bool) {
 		}
 		n, err := v.Floor()
 		if err != nil || n < 1 || n > maxWhole || !v.Equal(units.DecimalFromInt(n)) {
-			x.fail(c, quoted(c.text)+" is not a count", fmt.Sprintf("a whole number from 1 to %d", maxWhole), hint)
+			x.fail(c, spelling.Quoted(c.text)+" is not a count", fmt.Sprintf("a whole number from 1 to %d", maxWhole), hint)
 			return 0, false
 		}
 		return int(n), true
@@ -131,7 +133,7 @@ func (x *reader) note(c *cell, note string) {
 		return
 	}
 	assumed, cure, _ := strings.Cut(note, "; ")
-	x.warn(c, fmt.Sprintf("%s: %s", quoted(c.text), assumed), cmp.Or(cure, "write it out if that is not meant"))
+	x.warn(c, fmt.Sprintf("%s: %s", spelling.Quoted(c.text), assumed), cmp.Or(cure, "write it out if that is not meant"))
 }
 
 // measured ends the reading of a quantity: sign, bare numbers, notes.
@@ -145,7 +147,7 @@ func measured[Q ~float64](x *reader, c *cell, m units.Measure[Q], err error, kin
 		if zero {
 			want = "0 or more"
 		}
-		x.fail(c, quoted(c.text)+" is not enough", want, cmp.Or(notEnough[c.heading], "write how much it is, with its unit"))
+		x.fail(c, spelling.Quoted(c.text)+" is not enough", want, cmp.Or(notEnough[c.heading], "write how much it is, with its unit"))
 		return units.Measure[Q]{}, false
 	}
 	x.note(c, m.Note)
@@ -211,7 +213,7 @@ func (x *reader) density(c *cell) (units.Density, bool) {
 	m, err := units.ParseDensity(c.text, x.options(c, x.unit.density))
 	v, ok := measured(x, c, m, err, "density", false)
 	if ok && (v.Value > MaxDensity || v.Value < MinDensity) {
-		x.fail(c, fmt.Sprintf("%s is %.4g kg per litre", quoted(c.text), float64(v.Value)),
+		x.fail(c, fmt.Sprintf("%s is %.4g kg per litre", spelling.Quoted(c.text), float64(v.Value)),
 			fmt.Sprintf("a loose dry density from %g to %g kg/L", float64(MinDensity), float64(MaxDensity)), "solid rock is about 3 kg/L; is the unit right?")
 		return 0, false
 	}
@@ -219,16 +221,16 @@ func (x *reader) density(c *cell) (units.Density, bool) {
 }
 
 // date reads an ISO day.
-func (x *reader) date(c *cell) (Date, bool) {
+func (x *reader) date(c *cell) (quotes.Date, bool) {
 	if c.off {
-		return Date{}, false
+		return quotes.Date{}, false
 	}
 	t, err := time.Parse(time.DateOnly, c.text)
 	if err != nil {
-		x.fail(c, quoted(c.text)+" is not a date", "year-month-day, such as 2026-04-30", "day and month swap places between countries, so no other order is read")
-		return Date{}, false
+		x.fail(c, spelling.Quoted(c.text)+" is not a date", "year-month-day, such as 2026-04-30", "day and month swap places between countries, so no other order is read")
+		return quotes.Date{}, false
 	}
-	return Date{t}, true
+	return quotes.Date{Time: t}, true
 }
 
 // choice reads one word of a list. Case does not matter. otherwise is the hint for
@@ -238,11 +240,11 @@ func choice[W ~string](x *reader, c *cell, known []W, otherwise string) (W, bool
 		return "", false
 	}
 	for _, k := range known {
-		if wordKey(string(k)) == wordKey(c.text) {
+		if spelling.WordKey(string(k)) == spelling.WordKey(c.text) {
 			return k, true
 		}
 	}
-	x.fail(c, quoted(c.text)+" is not known here", listed(known), didYouMean(c.text, asStrings(known), otherwise))
+	x.fail(c, spelling.Quoted(c.text)+" is not known here", listed(known), spelling.DidYouMean(c.text, asStrings(known), otherwise))
 	return "", false
 }
 

@@ -1,9 +1,10 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"io"
 
+	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 )
 
@@ -27,7 +28,7 @@ func (x *reader) decode(src Source) (text string, ok bool, err error) {
 		return "", false, fmt.Errorf("reading %s: %w", src.Name, err)
 	}
 	if len(raw) > MaxFileBytes {
-		x.problem(beginning(src.Name), "", fmt.Sprintf("the file is larger than %d MiB", MaxFileBytes>>20),
+		x.problem(quotes.Beginning(src.Name), "", fmt.Sprintf("the file is larger than %d MiB", MaxFileBytes>>20),
 			"one job's sheet", "split the job, or take out what is not a quote")
 		return "", false, nil
 	}
@@ -48,4 +49,6 @@ func (x *reader) fault(file string, f *csvfile.Fault) {
 	x.problem(at(file, f.Spot), "", f.Found, f.Wanted, f.Hint)
 }
 
-func at(file string, s csvfile.Spot) Pos { return Pos{File: file, Line: s.Line, Col: s.Col} }
+func at(file string, s csvfile.Spot) quotes.Pos {
+	return quotes.Pos{File: file, Line: s.Line, Col: s.Col}
+}

@@ -1,6 +1,7 @@
-package quotes
+package files
 
 import (
+	"mediabuy/quotes/internal/spelling"
 	"slices"
 	"testing"
 
@@ -15,10 +16,10 @@ func TestNearest(t *testing.T) {
 		"sippler": "supplier", "SUPPLIER": "supplier", "Top_Layer": "top layer", "pot": "", "pumcie": "pumice", "epa garvel": "pea gravel",
 		"Supplyer": "supplier", "sup": "supplier", "s": "", "pea": "pea gravel", "bags": "bag", "bga": "bag", "": "", "moon dust": "", "blk": "bulk", "unit price": "",
 	} {
-		assert.Equal(t, want, nearest(word, known), word)
+		assert.Equal(t, want, spelling.Nearest(word, known), word)
 	}
-	assert.Equal(t, "ab", nearest("ac", []string{"ab", "ad"}), "the first of two equally near")
-	assert.Equal(t, "top", nearest("top", []string{"top layer", "top"}), "the word itself before a longer one")
+	assert.Equal(t, "ab", spelling.Nearest("ac", []string{"ab", "ad"}), "the first of two equally near")
+	assert.Equal(t, "top", spelling.Nearest("top", []string{"top layer", "top"}), "the word itself before a longer one")
 }
 
 func TestNearestHeading(t *testing.T) {
@@ -27,7 +28,7 @@ func TestNearestHeading(t *testing.T) {
 		"qoute": "quote", "prize": "price", "unit price": "price", "Pack Size": "pack", "supplier name": "supplier", "qty": "min_qty", "max": "max_qty",
 		"materiel": "", "brand": "", "colour": "", "pirce": "price", "frieght": "", "carbonat": "carbonate", "MIN QTY": "min_qty", "max-qyt": "max_qty", "devilery": "delivery", "delviery": "delivery",
 	} {
-		assert.Equal(t, want, nearestHeading(word, known), word)
+		assert.Equal(t, want, spelling.NearestHeading(word, known), word)
 	}
 }
 
@@ -49,8 +50,8 @@ func TestNearestHeadingFindsOneSlip(t *testing.T) {
 			r = slices.Delete(r, i, i+1)
 		}
 		word := string(r)
-		n := nearestHeading(word, known)
+		n := spelling.NearestHeading(word, known)
 		require.NotEmpty(t, n, word)
-		assert.LessOrEqual(t, slips(wordKey(word), wordKey(n), 1), 1)
+		assert.LessOrEqual(t, spelling.Slips(spelling.WordKey(word), spelling.WordKey(n), 1), 1)
 	})
 }

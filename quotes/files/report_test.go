@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"fmt"
@@ -8,31 +8,33 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
 func TestReportErr(t *testing.T) {
-	var r Report
+	var r quotes.Report
 	require.NoError(t, r.Err())
-	r.add(&Problem{Pos: Pos{File: "b.csv", Line: 2}, Severity: Error, Found: "this", Wanted: "that", Hint: "do so"})
-	r.add(&Problem{Pos: Pos{File: "a.csv", Line: 2, Col: 9}, Severity: Error, Heading: "price", Found: "that"})
-	r.add(&Problem{Pos: Pos{File: "a.csv", Line: 2, Col: 3}, Severity: Warning, Found: "by the way"})
-	r.sort([]string{"a.csv", "b.csv"})
+	r.Add(&quotes.Problem{Pos: quotes.Pos{File: "b.csv", Line: 2}, Severity: quotes.Error, Found: "this", Wanted: "that", Hint: "do so"})
+	r.Add(&quotes.Problem{Pos: quotes.Pos{File: "a.csv", Line: 2, Col: 9}, Severity: quotes.Error, Heading: "price", Found: "that"})
+	r.Add(&quotes.Problem{Pos: quotes.Pos{File: "a.csv", Line: 2, Col: 3}, Severity: quotes.Warning, Found: "by the way"})
+	r.Sort([]string{"a.csv", "b.csv"})
 	require.EqualError(t, r.Err(), "a.csv:2:9: price: that\nb.csv:2: this, want that\nhint: do so")
 	require.Len(t, r.Warnings, 1)
-	var list ProblemsError
+	var list quotes.ProblemsError
 	require.ErrorAs(t, r.Err(), &list)
 	assert.Len(t, list, 2)
 }
 
 func TestQuoted(t *testing.T) {
-	assert.Equal(t, `"a\n\"b"`, quoted("a\n\"b"))
+	assert.Equal(t, `"a\n\"b"`, spelling.Quoted("a\n\"b"))
 	// 59 letters and a sign of two bytes: the cut falls inside the sign and moves before it.
-	assert.Equal(t, `"`+strings.Repeat("a", 59)+`…"`, quoted(strings.Repeat("a", 59)+"éé"))
+	assert.Equal(t, `"`+strings.Repeat("a", 59)+`…"`, spelling.Quoted(strings.Repeat("a", 59)+"éé"))
 }
 
 func TestShow(t *testing.T) {
-	x := &reader{set: Settings{CurrencyDigits: 2}}
+	x := &reader{set: quotes.Settings{CurrencyDigits: 2}}
 	for in, want := range map[string]string{"27.5": "27.50", "27": "27.00", "27.505": "27.505"} {
 		assert.Equal(t, want, x.show(units.M(in)))
 	}
@@ -54,7 +56,7 @@ func BenchmarkRead(b *testing.B) {
 	}
 	b.SetBytes(int64(q.Len()))
 	for b.Loop() {
-		if job, _ := mustRead(b, Files{Quotes: text(q.String()), Beds: text(wholeBeds)}, Options{}); len(job.Quotes) != 1000 {
+		if job, _ := mustRead(b, Sources{Quotes: text(q.String()), Beds: text(wholeBeds)}, Options{}); len(job.Quotes) != 1000 {
 			b.Fatalf("%d quotes, want 1000", len(job.Quotes))
 		}
 	}

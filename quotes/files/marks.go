@@ -1,8 +1,9 @@
-package quotes
+package files
 
 import (
 	"fmt"
 
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -42,8 +43,8 @@ func (x *reader) provenMark(s *sheet, heading string) units.DecimalMark {
 				mark, proof, line = m, p, c.Line
 			default:
 				mixed = true
-				x.warn(c, fmt.Sprintf("%s has a decimal %s, but %s on line %d has a decimal %s; each is read by its own", quoted(p), markName(m),
-					quoted(proof), line, markName(mark)), "check both, and write them alike")
+				x.warn(c, fmt.Sprintf("%s has a decimal %s, but %s on line %d has a decimal %s; each is read by its own", spelling.Quoted(p), markName(m),
+					spelling.Quoted(proof), line, markName(mark)), "check both, and write them alike")
 			}
 		}
 	}

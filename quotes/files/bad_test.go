@@ -1,9 +1,10 @@
-package quotes
+package files
 
 import (
 	"bytes"
 	"encoding/hex"
 	"fmt"
+	"mediabuy/quotes"
 	"os"
 	"path/filepath"
 	"slices"
@@ -20,7 +21,7 @@ import (
 // about, the files of a job, and want, the whole report. A file that is left out
 // is taken from goodFile; one listed under absent is not there at all; one whose
 // name ends in .hex is given in hexadecimal. UPDATE=1 rewrites want for review.
-const badFolder = "../testdata/bad"
+const badFolder = "../../testdata/bad"
 
 // goodFile is the job that the cases spoil.
 const goodFile = "good.txtar"
@@ -52,7 +53,7 @@ func TestBadInputs(t *testing.T) {
 
 // requireWhole checks that every problem and warning has a place, says what was found
 // and how to mend it, and that a problem also says what was wanted.
-func requireWhole(t require.TestingT, rep *Report) {
+func requireWhole(t require.TestingT, rep *quotes.Report) {
 	for _, p := range slices.Concat(rep.Problems, rep.Warnings) {
 		require.NotEmpty(t, p.File, p.Error())
 		require.Positive(t, p.Line, p.Error())
@@ -61,20 +62,20 @@ func requireWhole(t require.TestingT, rep *Report) {
 		require.NotEmpty(t, p.Hint, p.Error())
 	}
 	for _, p := range rep.Problems {
-		require.Equal(t, Error, p.Severity, p.Error())
+		require.Equal(t, quotes.Error, p.Severity, p.Error())
 		require.NotEmpty(t, p.Wanted, p.Error())
 	}
 	for _, p := range rep.Warnings {
-		require.Equal(t, Warning, p.Severity, p.Error())
+		require.Equal(t, quotes.Warning, p.Severity, p.Error())
 	}
 }
 
 // reportText is a report as the cases hold it.
-func reportText(r *Report) string {
+func reportText(r *quotes.Report) string {
 	var b strings.Builder
 	for _, list := range []struct {
 		word     string
-		problems []*Problem
+		problems []*quotes.Problem
 	}{{"problem", r.Problems}, {"warning", r.Warnings}} {
 		for _, p := range list.problems {
 			fmt.Fprintf(&b, "%s %s\n", list.word, p.Error())
@@ -106,7 +107,7 @@ func part(a *txtar.Archive, name string) []byte {
 	return nil
 }
 
-func caseFiles(t *testing.T, good, a *txtar.Archive) Files {
+func caseFiles(t *testing.T, good, a *txtar.Archive) Sources {
 	t.Helper()
 	absent := strings.Fields(string(part(a, "absent")))
 	source := func(name string) Source {
@@ -123,7 +124,7 @@ func caseFiles(t *testing.T, good, a *txtar.Archive) Files {
 		}
 		return Source{Name: name, R: bytes.NewReader(data)}
 	}
-	return Files{
+	return Sources{
 		Quotes: source(QuotesFile), Beds: source(BedsFile), Delivery: source(DeliveryFile), Media: source(MediaFile), Settings: source(SettingsFile),
 	}
 }

@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"testing"
@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -33,13 +34,13 @@ func TestReadBedShorthand(t *testing.T) {
 		{"columns of both, one used", "bed,length,width,depth,top,volume,top_volume\nb,,,,,600 L,100 L\n", 100, 500, [2]float64{1, 1}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			job, _ := mustRead(t, Files{Quotes: text("supplier,medium,pack,price,delivery\nLow Ford,pumice,50 L,12,40\n"), Beds: text(c.beds)}, Options{})
+			job, _ := mustRead(t, Sources{Quotes: text("supplier,medium,pack,price,delivery\nLow Ford,pumice,50 L,12,40\n"), Beds: text(c.beds)}, Options{})
 			require.Len(t, job.Beds, 1)
 			b := job.Beds[0]
 			assert.InDelta(t, float64(c.top), float64(b.TopLitres()), 1e-9)
 			assert.InDelta(t, float64(c.base), float64(b.BaseLitres()), 1e-9)
-			assert.InDelta(t, c.below[0], b.Below(Top), 1e-9)
-			assert.InDelta(t, c.below[1], b.Below(Base), 1e-9)
+			assert.InDelta(t, c.below[0], b.Below(quotes.Top), 1e-9)
+			assert.InDelta(t, c.below[1], b.Below(quotes.Base), 1e-9)
 		})
 	}
 }
@@ -47,7 +48,7 @@ func TestReadBedShorthand(t *testing.T) {
 // A table's limit is one figure for all that stands on it, whatever their count; a
 // limit without a table is that of each bed of the count.
 func TestReadCountAndTable(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price,delivery\nLow Ford,pumice,50 L,12,40\n"),
 		Beds:   text("bed,count,volume,table,limit\na,3,100 L,T1,900 kg\nb,,50 L,t1,\nc,2,80 L,,250 kg\nd,1,80 L,,\n"),
 	}, Options{})

@@ -1,10 +1,12 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"regexp"
 	"slices"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -37,7 +39,7 @@ type rawQuote struct {
 
 // quoteRow is a quote being read, with the row it comes from.
 type quoteRow struct {
-	*Quote
+	*quotes.Quote
 	row *row
 	bad map[string]bool // headings whose cells could not be used
 }
@@ -45,12 +47,12 @@ type quoteRow struct {
 // quoteBook is what the other files need to know of quotes.csv.
 type quoteBook struct {
 	rows      []*quoteRow
-	suppliers spellings
+	suppliers spelling.Spellings
 	lost      bool // rows or columns could not be read, so a supplier may stand in them
 }
 
 // quoteRows reads quotes.csv.
-func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
+func (x *reader) quoteRows(src Source, media *quotes.MediaTable) (*quoteBook, error) {
 	b := &quoteBook{}
 	s, err := readSheet[rawQuote](x, src)
 	if err != nil || s == nil {
@@ -62,7 +64,7 @@ func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
 		x.problem(s.head, "", "there is no row under the headings", "at least one quote", noRowHint)
 	}
 	for _, r := range s.rows {
-		q := &quoteRow{Quote: &Quote{Pos: r.Pos}, row: r, bad: map[string]bool{}}
+		q := &quoteRow{Quote: &quotes.Quote{Pos: r.Pos}, row: r, bad: map[string]bool{}}
 		x.quote(q, b, media)
 		b.rows = append(b.rows, q)
 	}
@@ -72,15 +74,15 @@ func (x *reader) quoteRows(src Source, media *MediaTable) (*quoteBook, error) {
 }
 
 // quote fills q from its row, cell by cell.
-func (x *reader) quote(q *quoteRow, b *quoteBook, media *MediaTable) {
+func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	r := q.row
 	if c := r.cell("supplier"); x.need(c, "the name of a supplier", "write who offers it; a row left over is taken out whole") {
-		q.Supplier = b.suppliers.name(c.text)
+		q.Supplier = b.suppliers.Name(c.text)
 	}
-	q.Name = tidy(r.cell("quote").text)
-	q.Item = tidy(r.cell("item").text)
+	q.Name = spelling.Tidy(r.cell("quote").text)
+	q.Item = spelling.Tidy(r.cell("item").text)
 	q.Notes = r.cell("notes").text
-	q.BreakGroup = tidy(r.cell("break_group").text)
+	q.BreakGroup = spelling.Tidy(r.cell("break_group").text)
 	if c := r.cell("medium"); x.need(c, "a medium of the media table", "write what it is, such as lava rock; a medium of your own gets a row in media.csv") {
 		q.Medium, _ = x.medium(media, c, c.text)
 	}
@@ -104,13 +106,13 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *MediaTable) {
 // without one only where the job says so, and then the buyer is told.
 func (x *reader) acidTest(q *quoteRow) {
 	c := q.row.cell("carbonate")
-	get(q, "carbonate", &q.Carbonate, func(c *cell) (AcidTest, bool) {
-		return choice(x, c, []AcidTest{NoFizz, Fizzed, Untested}, "leave the cell empty if no acid drop was made")
+	get(q, "carbonate", &q.Carbonate, func(c *cell) (quotes.AcidTest, bool) {
+		return choice(x, c, []quotes.AcidTest{quotes.NoFizz, quotes.Fizzed, quotes.Untested}, "leave the cell empty if no acid drop was made")
 	})
 	if q.Carbonate == "" {
-		q.Carbonate = Untested
+		q.Carbonate = quotes.Untested
 	}
-	if !x.set.AllowUntested || c.off || q.bad["carbonate"] || q.Carbonate != Untested || q.Medium == nil || q.Medium.Carbonate != CarbonateSuspect {
+	if !x.set.AllowUntested || c.off || q.bad["carbonate"] || q.Carbonate != quotes.Untested || q.Medium == nil || q.Medium.Carbonate != quotes.CarbonateSuspect {
 		return
 	}
 	if c.absent {
@@ -128,8 +130,8 @@ func get[T any](q *quoteRow, heading string, to *T, read func(*cell) (T, bool)) 
 }
 
 // grain reads a grain size.
-func (x *reader) grain(c *cell) (Grain, bool) {
-	g, err := ParseGrain(c.text, x.options(c, x.unit.length))
+func (x *reader) grain(c *cell) (quotes.Grain, bool) {
+	g, err := quotes.ParseGrain(c.text, x.options(c, x.unit.length))
 	g, ok := converted(x, c, g, err)
 	if ok {
 		x.note(c, g.Note)
@@ -141,8 +143,8 @@ func (x *reader) grain(c *cell) (Grain, bool) {
 // turned into litres by the yard's density, else by the medium's, said aloud.
 func (x *reader) pack(q *quoteRow) {
 	c := q.row.cell("pack")
-	get(q, "form", &q.Form, func(c *cell) (Form, bool) {
-		return choice(x, c, Forms, "leave the cell empty to have it told by the unit of the pack")
+	get(q, "form", &q.Form, func(c *cell) (quotes.Form, bool) {
+		return choice(x, c, quotes.Forms, "leave the cell empty to have it told by the unit of the pack")
 	})
 	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton", "write what is paid for with one price: the bag, the yard or the ton") {
 		return
@@ -157,7 +159,7 @@ func (x *reader) pack(q *quoteRow) {
 		return
 	}
 	if float64(a.Volume.Value) <= 0 && float64(a.Mass.Value) <= 0 {
-		x.fail(c, quoted(c.text)+" holds nothing", "more than 0", "write what one pack holds, such as 50 L")
+		x.fail(c, spelling.Quoted(c.text)+" holds nothing", "more than 0", "write what one pack holds, such as 50 L")
 		return
 	}
 	x.note(c, a.Volume.Note)
@@ -187,7 +189,7 @@ func (x *reader) pack(q *quoteRow) {
 		return
 	}
 	if q.Density == 0 {
-		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %g kg/L of %s is assumed, which makes it %s", quoted(c.text),
+		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %g kg/L of %s is assumed, which makes it %s", spelling.Quoted(c.text),
 			float64(density), q.Medium.Name, units.FormatVolume(q.PackLitres, units.Metric)),
 			"ask the yard for its loose dry bulk density and put it under density")
 	}
@@ -198,7 +200,7 @@ func (x *reader) believed(c *cell, v units.Litres) bool {
 	if v >= MinVolume && v <= MaxVolume {
 		return true
 	}
-	x.fail(c, fmt.Sprintf("%s is %.4g litres", quoted(c.text), float64(v)), fmt.Sprintf("a pack from %g to %.0f litres", float64(MinVolume), float64(MaxVolume)), "is the unit right?")
+	x.fail(c, fmt.Sprintf("%s is %.4g litres", spelling.Quoted(c.text), float64(v)), fmt.Sprintf("a pack from %g to %.0f litres", float64(MinVolume), float64(MaxVolume)), "is the unit right?")
 	return false
 }
 
@@ -206,11 +208,11 @@ func (x *reader) believed(c *cell, v units.Litres) bool {
 var bulkRule = regexp.MustCompile(`(^|, )1 (yd³|m³|short ton|long ton|t) = `)
 
 // usualForm is the form of a pack when the quote does not say.
-func usualForm(a units.Amount) Form {
+func usualForm(a units.Amount) quotes.Form {
 	if bulkRule.MatchString(a.Volume.By) || bulkRule.MatchString(a.Mass.By) {
-		return Bulk
+		return quotes.Bulk
 	}
-	return Bag
+	return quotes.Bag
 }
 
 // prices reads the price and its breaks.
@@ -227,11 +229,11 @@ func (x *reader) prices(q *quoteRow) {
 		}
 	}
 	q.bad["price"] = price == nil
-	q.BreakKind = AllUnits
-	get(q, "break_kind", &q.BreakKind, func(c *cell) (BreakKind, bool) {
-		return choice(x, c, []BreakKind{AllUnits, Incremental}, "leave the cell empty for all-units, the usual kind")
+	q.BreakKind = quotes.AllUnits
+	get(q, "break_kind", &q.BreakKind, func(c *cell) (quotes.BreakKind, bool) {
+		return choice(x, c, []quotes.BreakKind{quotes.AllUnits, quotes.Incremental}, "leave the cell empty for all-units, the usual kind")
 	})
-	get(q, "breaks", &q.Breaks, func(c *cell) ([]Break, bool) { return x.breaks(c, price) })
+	get(q, "breaks", &q.Breaks, func(c *cell) ([]quotes.Break, bool) { return x.breaks(c, price) })
 }
 
 // amounts reads step, least and most, and checks that some amount fits them.
@@ -273,7 +275,7 @@ var minStep = units.D("0.001")
 func (x *reader) step(c *cell) (units.Decimal, bool) {
 	v, ok := x.packs(c, false)
 	if ok && v.Cmp(minStep) < 0 {
-		x.fail(c, quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), stepHint)
+		x.fail(c, spelling.Quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), stepHint)
 		return units.Decimal{}, false
 	}
 	return v, ok
@@ -290,7 +292,7 @@ func (x *reader) packs(c *cell, zero bool) (units.Decimal, bool) {
 		if zero {
 			want, hint = "0 packs or more", "leave the cell empty if there is no such limit"
 		}
-		x.fail(c, quoted(c.text)+" is no number of packs", want, hint)
+		x.fail(c, spelling.Quoted(c.text)+" is no number of packs", want, hint)
 		return units.Decimal{}, false
 	}
 	return v, true
@@ -309,11 +311,11 @@ func (x *reader) names(rows []*quoteRow) {
 			q.Name = ""
 			continue
 		}
-		if first, ok := taken[nameKey(q.Name)]; ok {
-			x.fail(c, fmt.Sprintf("%s is the name of the quote on line %d too", quoted(q.Name), first.Line), "a name of its own", "leave the cell empty to have one made")
+		if first, ok := taken[spelling.NameKey(q.Name)]; ok {
+			x.fail(c, fmt.Sprintf("%s is the name of the quote on line %d too", spelling.Quoted(q.Name), first.Line), "a name of its own", "leave the cell empty to have one made")
 			continue
 		}
-		taken[nameKey(q.Name)] = q
+		taken[spelling.NameKey(q.Name)] = q
 	}
 	last := map[string]int{} // the number last given to a base name
 	for _, q := range rows {
@@ -325,22 +327,22 @@ func (x *reader) names(rows []*quoteRow) {
 			what = q.Medium.Name
 		}
 		base := q.Supplier + "/" + what
-		name, n := base, max(1, last[nameKey(base)])
-		for taken[nameKey(name)] != nil {
+		name, n := base, max(1, last[spelling.NameKey(base)])
+		for taken[spelling.NameKey(name)] != nil {
 			n++
 			name = fmt.Sprintf("%s#%d", base, n)
 		}
-		last[nameKey(base)] = n
+		last[spelling.NameKey(base)] = n
 		q.Name = name
-		taken[nameKey(name)] = q
+		taken[spelling.NameKey(name)] = q
 	}
 }
 
 // supplierKnown finds a supplier by any spelling.
-func (b *quoteBook) supplierKnown(name string) (string, bool) { return b.suppliers.find(name) }
+func (b *quoteBook) supplierKnown(name string) (string, bool) { return b.suppliers.Find(name) }
 
 // has reports whether a supplier has a quote in this form. A quote whose form is not known counts.
-func (b *quoteBook) has(supplier string, f Form) bool {
+func (b *quoteBook) has(supplier string, f quotes.Form) bool {
 	return slices.ContainsFunc(b.rows, func(q *quoteRow) bool {
 		return q.Supplier == supplier && (q.Form == f || q.Form == "")
 	})

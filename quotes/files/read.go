@@ -1,15 +1,16 @@
-package quotes
+package files
 
 import (
 	"cmp"
 	"errors"
+	"mediabuy/quotes"
 	"slices"
 	"time"
 )
 
-// Files are the files of a job. Quotes and Beds are required; see [Options] for
+// Sources are the files of a job. Quotes and Beds are required; see [Options] for
 // a job without beds.
-type Files struct {
+type Sources struct {
 	Quotes, Beds, Delivery, Media, Settings Source
 }
 
@@ -37,7 +38,7 @@ var errNoClock = errors.New("reading a job: options have no clock, want Today se
 // warning of all of them, in the order of the files. With any problem the job is
 // nil. The error is only for a file that cannot be read at all; then both others
 // are nil.
-func Read(files Files, opt Options) (*Job, *Report, error) {
+func Read(files Sources, opt Options) (*quotes.Job, *quotes.Report, error) {
 	if opt.Today.IsZero() {
 		return nil, nil, errNoClock
 	}
@@ -47,7 +48,7 @@ func Read(files Files, opt Options) (*Job, *Report, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	x.rep.sort([]string{files.Quotes.Name, files.Beds.Name, files.Delivery.Name, files.Media.Name, files.Settings.Name})
+	x.rep.Sort([]string{files.Quotes.Name, files.Beds.Name, files.Delivery.Name, files.Media.Name, files.Settings.Name})
 	if !x.rep.OK() {
 		return nil, &x.rep, nil
 	}
@@ -55,7 +56,7 @@ func Read(files Files, opt Options) (*Job, *Report, error) {
 }
 
 // named gives files without a name their usual one.
-func (f Files) named() Files {
+func (f Sources) named() Sources {
 	f.Quotes.Name = cmp.Or(f.Quotes.Name, QuotesFile)
 	f.Beds.Name = cmp.Or(f.Beds.Name, BedsFile)
 	f.Delivery.Name = cmp.Or(f.Delivery.Name, DeliveryFile)
@@ -66,7 +67,7 @@ func (f Files) named() Files {
 
 // job reads the files in the order in which they need one another: settings say
 // how numbers read, quotes and beds name media, delivery names suppliers and sites.
-func (x *reader) job(f Files) (*Job, error) {
+func (x *reader) job(f Sources) (*quotes.Job, error) {
 	if err := x.settings(f.Settings); err != nil {
 		return nil, err
 	}
@@ -92,7 +93,7 @@ func (x *reader) job(f Files) (*Job, error) {
 	if !q.lost && !b.lost && x.rep.OK() {
 		x.gaps(q, b, ways)
 	}
-	job := &Job{Settings: x.set, Media: media, Delivery: ways}
+	job := &quotes.Job{Settings: x.set, Media: media, Delivery: ways}
 	for _, r := range q.rows {
 		job.Quotes = append(job.Quotes, r.Quote)
 	}
@@ -102,29 +103,29 @@ func (x *reader) job(f Files) (*Job, error) {
 	return job, nil
 }
 
-func (x *reader) quotesFile(src Source, media *MediaTable) (*quoteBook, error) {
+func (x *reader) quotesFile(src Source, media *quotes.MediaTable) (*quoteBook, error) {
 	if src.R == nil {
-		x.problem(beginning(src.Name), "", "the file is not there", "a file with one row for each quote", "mediabuy new writes an empty one with every heading")
+		x.problem(quotes.Beginning(src.Name), "", "the file is not there", "a file with one row for each quote", "mediabuy new writes an empty one with every heading")
 		return &quoteBook{lost: true}, nil
 	}
 	return x.quoteRows(src, media)
 }
 
-func (x *reader) bedsFile(src Source, media *MediaTable) (*bedBook, error) {
+func (x *reader) bedsFile(src Source, media *quotes.MediaTable) (*bedBook, error) {
 	switch {
 	case src.R != nil:
 		return x.bedRows(src, media)
 	case x.opt.QuotesOnly:
 		return &bedBook{none: true}, nil
 	}
-	x.problem(beginning(src.Name), "", "the file is not there", "a file with one row for each bed", "mediabuy new writes an empty one with every heading")
+	x.problem(quotes.Beginning(src.Name), "", "the file is not there", "a file with one row for each bed", "mediabuy new writes an empty one with every heading")
 	return &bedBook{lost: true}, nil
 }
 
 // ways joins the shorthand of quotes.csv and the rows of delivery.csv; a
 // supplier may have one or the other.
-func (x *reader) ways(q *quoteBook, rows []*deliveryRow) []*Delivery {
-	var out []*Delivery
+func (x *reader) ways(q *quoteBook, rows []*deliveryRow) []*quotes.Delivery {
+	var out []*quotes.Delivery
 	for _, d := range x.shorthand(q) {
 		out = append(out, d.Delivery)
 		i := slices.IndexFunc(rows, func(r *deliveryRow) bool { return r.Supplier == d.Supplier })

@@ -1,10 +1,12 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -35,7 +37,7 @@ type rawBed struct {
 
 // bedRow is a bed being read, with the row it comes from.
 type bedRow struct {
-	*Bed
+	*quotes.Bed
 	row *row
 	bad map[string]bool // headings whose cells could not be used
 }
@@ -43,13 +45,13 @@ type bedRow struct {
 // bedBook is what the other files need to know of beds.csv.
 type bedBook struct {
 	rows  []*bedRow
-	sites spellings
+	sites spelling.Spellings
 	lost  bool // rows or columns could not be read, so a site may stand in them
 	none  bool // there are no beds, so any site may be meant
 }
 
 // bedRows reads beds.csv.
-func (x *reader) bedRows(src Source, media *MediaTable) (*bedBook, error) {
+func (x *reader) bedRows(src Source, media *quotes.MediaTable) (*bedBook, error) {
 	b := &bedBook{}
 	s, err := readSheet[rawBed](x, src)
 	if err != nil || s == nil {
@@ -60,28 +62,28 @@ func (x *reader) bedRows(src Source, media *MediaTable) (*bedBook, error) {
 	if len(s.rows) == 0 && !s.incomplete {
 		x.problem(s.head, "", "there is no row under the headings", "at least one bed", noRowHint)
 	}
-	var members, tables spellings
+	var members, tables spelling.Spellings
 	first := map[string]*bedRow{}
 	for _, r := range s.rows {
-		q := &bedRow{Bed: &Bed{Pos: r.Pos, Count: 1, WaterLine: DefaultWaterLine}, row: r, bad: map[string]bool{}}
+		q := &bedRow{Bed: &quotes.Bed{Pos: r.Pos, Count: 1, WaterLine: quotes.DefaultWaterLine}, row: r, bad: map[string]bool{}}
 		if c := r.cell("bed"); x.need(c, "a name for the bed", "give each row a short name of its own, such as north 1") {
-			q.Name = tidy(c.text)
-			if f := first[nameKey(q.Name)]; f != nil {
-				x.fail(c, fmt.Sprintf("%s is the name of the bed on line %d too", quoted(q.Name), f.Line), "a name of its own",
+			q.Name = spelling.Tidy(c.text)
+			if f := first[spelling.NameKey(q.Name)]; f != nil {
+				x.fail(c, fmt.Sprintf("%s is the name of the bed on line %d too", spelling.Quoted(q.Name), f.Line), "a name of its own",
 					"beds that are alike may share a row, with their number under count")
 			} else {
-				first[nameKey(q.Name)] = q
+				first[spelling.NameKey(q.Name)] = q
 			}
 		}
-		q.Site = b.sites.name(r.cell("site").text)
-		q.Table = tables.name(r.cell("table").text)
+		q.Site = b.sites.Name(r.cell("site").text)
+		q.Table = tables.Name(r.cell("table").text)
 		x.members(q, &members)
 		x.bed(q, media)
 		b.rows = append(b.rows, q)
 	}
-	x.allOrNone(b.rows, "site", len(b.sites.names) > 0, "every bed's site, or none")
-	x.allOrNone(b.rows, "member", len(members.names) > 0, "who pays for every bed, or none")
-	x.tables(b.rows, tables.names)
+	x.allOrNone(b.rows, "site", len(b.sites.Names) > 0, "every bed's site, or none")
+	x.allOrNone(b.rows, "member", len(members.Names) > 0, "who pays for every bed, or none")
+	x.tables(b.rows, tables.Names)
 	return b, nil
 }
 
@@ -92,11 +94,11 @@ func (q *bedRow) get(ok bool, heading string) {
 }
 
 // bed fills q from its row, but for its name, site, table and members.
-func (x *reader) bed(q *bedRow, media *MediaTable) {
+func (x *reader) bed(q *bedRow, media *quotes.MediaTable) {
 	at := q.row.cell
 	q.get(set(at("count"), &q.Count, x.whole("leave the cell empty for one bed; a bed not to be filled is taken out")), "count")
 	x.measures(q)
-	list := func(c *cell) ([]*Medium, bool) { return x.mediaList(media, c) }
+	list := func(c *cell) ([]*quotes.Medium, bool) { return x.mediaList(media, c) }
 	q.get(set(at("only"), &q.Only, list), "only")
 	q.get(set(at("avoid"), &q.Avoid, list), "avoid")
 	for _, m := range q.Only {
@@ -109,14 +111,14 @@ func (x *reader) bed(q *bedRow, media *MediaTable) {
 	} else {
 		q.get(set(c, &q.TopMedia, list), "top_media")
 	}
-	q.get(set(at("max_share"), &q.MaxShare, func(c *cell) ([]Share, bool) { return x.shares(media, c) }), "max_share")
+	q.get(set(at("max_share"), &q.MaxShare, func(c *cell) ([]quotes.Share, bool) { return x.shares(media, c) }), "max_share")
 	x.sizes(q)
 	q.get(set(at("limit"), &q.Limit, func(c *cell) (*units.Kilograms, bool) {
 		m, ok := x.mass(c, false)
 		return &m, ok
 	}), "limit")
 	q.get(set(at("own_weight"), &q.OwnWeight, func(c *cell) (units.Kilograms, bool) { return x.mass(c, true) }), "own_weight")
-	if c := at("water_line"); wordKey(c.text) == "none" {
+	if c := at("water_line"); spelling.WordKey(c.text) == "none" {
 		q.NeverFloods = true
 		q.WaterLine = 0
 	} else {
@@ -126,14 +128,14 @@ func (x *reader) bed(q *bedRow, media *MediaTable) {
 
 // defaultTop is what the top layer takes when a bed does not say: every medium
 // that is smooth to the hands, or every one if the job allows a rough top.
-func defaultTop(media *MediaTable, rough bool) []*Medium {
-	return slices.DeleteFunc(media.All(), func(m *Medium) bool { return !rough && m.Feel != Smooth })
+func defaultTop(media *quotes.MediaTable, rough bool) []*quotes.Medium {
+	return slices.DeleteFunc(media.All(), func(m *quotes.Medium) bool { return !rough && m.Feel != quotes.Smooth })
 }
 
 // sizes reads the smallest and largest grain allowed.
 func (x *reader) sizes(q *bedRow) {
 	read := func(c *cell) (*units.Millimetres, bool) {
-		m, err := ParseSieve(c.text, x.options(c, x.unit.length))
+		m, err := quotes.ParseSieve(c.text, x.options(c, x.unit.length))
 		v, ok := converted(x, c, m.Value, err)
 		return &v, ok
 	}
@@ -145,21 +147,21 @@ func (x *reader) sizes(q *bedRow) {
 	}
 	q.MinRaw, q.MaxRaw = lo.text, hi.text
 	if q.MinSize != nil && q.MaxSize != nil && *q.MinSize > *q.MaxSize {
-		x.fail(hi, fmt.Sprintf("the largest grain is %s, but min_size is %s", quoted(hi.text), quoted(lo.text)), "a max_size of at least min_size", "are the two swapped?")
+		x.fail(hi, fmt.Sprintf("the largest grain is %s, but min_size is %s", spelling.Quoted(hi.text), spelling.Quoted(lo.text)), "a max_size of at least min_size", "are the two swapped?")
 	}
 }
 
 // shares reads the most a medium may fill: "lava rock: 0.67; gravel: 0.5".
-func (x *reader) shares(media *MediaTable, c *cell) ([]Share, bool) {
-	var out []Share
+func (x *reader) shares(media *quotes.MediaTable, c *cell) ([]quotes.Share, bool) {
+	var out []quotes.Share
 	before := len(x.rep.Problems)
 	for _, p := range parts(c.text) {
 		name, share, ok := strings.Cut(p, ":")
 		if !ok {
-			x.fail(c, quoted(p)+" is no share of a medium", "medium and share with a colon between, such as lava rock: 0.67; gravel: 0.5", "put a colon behind the medium, and a semicolon between media")
+			x.fail(c, spelling.Quoted(p)+" is no share of a medium", "medium and share with a colon between, such as lava rock: 0.67; gravel: 0.5", "put a colon behind the medium, and a semicolon between media")
 			continue
 		}
-		m, known := x.medium(media, c, tidy(name))
+		m, known := x.medium(media, c, spelling.Tidy(name))
 		v, err := units.ParseShare(share, c.mark)
 		if err != nil {
 			x.failErr(c, err)
@@ -167,24 +169,24 @@ func (x *reader) shares(media *MediaTable, c *cell) ([]Share, bool) {
 		if !known || err != nil {
 			continue
 		}
-		if slices.ContainsFunc(out, func(s Share) bool { return s.Medium == m }) {
+		if slices.ContainsFunc(out, func(s quotes.Share) bool { return s.Medium == m }) {
 			x.fail(c, m.Name+" stands there twice", "each medium once", "keep the share that is meant")
 			continue
 		}
-		out = append(out, Share{Medium: m, Most: v.Float()})
+		out = append(out, quotes.Share{Medium: m, Most: v.Float()})
 	}
 	return out, len(x.rep.Problems) == before
 }
 
 // members reads who pays for a bed: "north plot: 2; school: 1".
-func (x *reader) members(q *bedRow, names *spellings) {
+func (x *reader) members(q *bedRow, names *spelling.Spellings) {
 	c := q.row.cell("member")
 	if c.off {
 		return
 	}
 	for _, p := range parts(c.text) {
 		name, share, given := strings.Cut(p, ":")
-		part := Part{Member: names.name(name), Parts: units.DecimalFromInt(1)}
+		part := quotes.Part{Member: names.Name(name), Parts: units.DecimalFromInt(1)}
 		if given {
 			v, err := units.ParseNumber(share, c.mark)
 			switch {
@@ -193,7 +195,7 @@ func (x *reader) members(q *bedRow, names *spellings) {
 				q.bad["member"] = true
 				continue
 			case v.Sign() <= 0:
-				x.fail(c, fmt.Sprintf("%s has %s parts", quoted(tidy(name)), v), "more than 0 parts for each member", "leave out a member who pays nothing")
+				x.fail(c, fmt.Sprintf("%s has %s parts", spelling.Quoted(spelling.Tidy(name)), v), "more than 0 parts for each member", "leave out a member who pays nothing")
 				q.bad["member"] = true
 				continue
 			}
@@ -201,9 +203,9 @@ func (x *reader) members(q *bedRow, names *spellings) {
 		}
 		switch {
 		case part.Member == "":
-			x.fail(c, quoted(p)+" names no member", "member and parts, such as north plot: 2; school: 1", "write the member in front of the colon")
+			x.fail(c, spelling.Quoted(p)+" names no member", "member and parts, such as north plot: 2; school: 1", "write the member in front of the colon")
 			q.bad["member"] = true
-		case slices.ContainsFunc(q.Member, func(o Part) bool { return o.Member == part.Member }):
+		case slices.ContainsFunc(q.Member, func(o quotes.Part) bool { return o.Member == part.Member }):
 			x.fail(c, part.Member+" stands there twice", "each member once", "add the parts together")
 			q.bad["member"] = true
 		default:

@@ -1,4 +1,4 @@
-package quotes
+package files
 
 import (
 	"errors"
@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/units"
 )
@@ -24,7 +25,7 @@ func text(s string) Source {
 }
 
 // mustRead reads a job that has no problem.
-func mustRead(t require.TestingT, f Files, opt Options) (*Job, *Report) {
+func mustRead(t require.TestingT, f Sources, opt Options) (*quotes.Job, *quotes.Report) {
 	opt.Today = testDay
 	job, rep, err := Read(f, opt)
 	require.NoError(t, err)
@@ -64,15 +65,15 @@ need_by = 2026-05-15
 allow_untested = true
 `
 
-func wholeJob() Files {
-	return Files{Quotes: text(wholeQuotes), Beds: text(wholeBeds), Delivery: text(wholeDelivery), Settings: text(wholeSettings)}
+func wholeJob() Sources {
+	return Sources{Quotes: text(wholeQuotes), Beds: text(wholeBeds), Delivery: text(wholeDelivery), Settings: text(wholeSettings)}
 }
 
 func TestReadSettings(t *testing.T) {
 	job, _ := mustRead(t, wholeJob(), Options{})
 	budget := units.M("1500")
-	assert.Equal(t, Settings{
-		Currency: "USD", CurrencyDigits: 2, Date: DateOf(testDay), NeedBy: Date{time.Date(2026, 5, 15, 0, 0, 0, 0, time.UTC)},
+	assert.Equal(t, quotes.Settings{
+		Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(testDay), NeedBy: quotes.Date{Time: time.Date(2026, 5, 15, 0, 0, 0, 0, time.UTC)},
 		Tax: job.Settings.Tax, AllowUntested: true, LabourRate: job.Settings.LabourRate, Extra: job.Settings.Extra,
 		MaxSuppliers: 2, Budget: job.Settings.Budget, TimeLimit: 90 * time.Second,
 	}, job.Settings)
@@ -82,7 +83,7 @@ func TestReadSettings(t *testing.T) {
 	assert.True(t, budget.Equal(*job.Settings.Budget))
 	assert.Equal(t, "2026-04-01", job.Settings.Date.String())
 
-	job, _ = mustRead(t, Files{Quotes: text(wholeQuotes), Settings: text("date = \"2025-12-24\"\ncurrency = \"JPY\"\ntime_limit = 1.5\nunits = {volume = \"L\"}\n")}, Options{QuotesOnly: true})
+	job, _ = mustRead(t, Sources{Quotes: text(wholeQuotes), Settings: text("date = \"2025-12-24\"\ncurrency = \"JPY\"\ntime_limit = 1.5\nunits = {volume = \"L\"}\n")}, Options{QuotesOnly: true})
 	assert.Equal(t, "2025-12-24", job.Settings.Date.String())
 	assert.Equal(t, 0, job.Settings.CurrencyDigits)
 	assert.Equal(t, 1500*time.Millisecond, job.Settings.TimeLimit)
@@ -96,21 +97,21 @@ func TestReadQuotes(t *testing.T) {
 	assert.Equal(t, []string{"peb", "Tansy Hill/lava rock", "Low Ford/river gravel", "Low Ford/river gravel#2"},
 		[]string{peb.Name, lava.Name, ton.Name, sack.Name})
 	assert.Equal(t, []string{"Tansy Hill", "Tansy Hill", "Low Ford", "Low Ford"}, []string{peb.Supplier, lava.Supplier, ton.Supplier, sack.Supplier})
-	assert.Equal(t, []Form{Bag, Bag, Bulk, Sack}, []Form{peb.Form, lava.Form, ton.Form, sack.Form})
+	assert.Equal(t, []quotes.Form{quotes.Bag, quotes.Bag, quotes.Bulk, quotes.Sack}, []quotes.Form{peb.Form, lava.Form, ton.Form, sack.Form})
 
 	assert.Equal(t, units.Litres(50), peb.PackLitres)
 	assert.InDelta(t, 50*0.35, float64(peb.PackMass), 1e-9) // the table's 0.35 kg/L
 	// 50 L × (1 − 2 % rinse) × (1 − 3 % settle) = 47.53
 	assert.InDelta(t, 47.53, float64(peb.Placed()), 1e-9)
 	assert.Equal(t, []string{"29", "27.5", "24"}, prices(peb))
-	assert.Equal(t, AllUnits, peb.BreakKind)
+	assert.Equal(t, quotes.AllUnits, peb.BreakKind)
 	assert.Equal(t, "5", peb.MinQty.String())
 	assert.Equal(t, "200", peb.MaxQty.String())
 	assert.Equal(t, "2026-05-01", peb.ValidUntil.String())
 	assert.Equal(t, "2026-04-10", peb.ReadyBy.String())
 	assert.Equal(t, "ring first", peb.Notes)
 	assert.Equal(t, "0.0825", peb.Tax.String(), "the job's tax")
-	assert.Equal(t, Untested, peb.Carbonate)
+	assert.Equal(t, quotes.Untested, peb.Carbonate)
 
 	assert.Equal(t, "any bag", lava.BreakGroup, "the first spelling wins")
 	assert.True(t, lava.Tax.IsZero(), "a tax of 0 is not the job's")
@@ -118,7 +119,7 @@ func TestReadQuotes(t *testing.T) {
 	assert.InDelta(t, 56.633693184, float64(lava.PackLitres), 1e-9)
 	assert.InDelta(t, 40.8233133, float64(lava.PackMass), 1e-6)
 	assert.InDelta(t, 0.1, lava.RinseLoss, 1e-12)
-	assert.Equal(t, NoFizz, lava.Carbonate)
+	assert.Equal(t, quotes.NoFizz, lava.Carbonate)
 	assert.Equal(t, units.Millimetres(9.5), lava.Size.Min)
 
 	// 1 short ton of 1.2 short ton/yd³ is 1/1.2 yd³ = 637.129 L
@@ -126,12 +127,12 @@ func TestReadQuotes(t *testing.T) {
 	assert.InDelta(t, 907.18474, float64(ton.PackMass), 1e-9)
 	assert.Equal(t, "0.5", ton.Step.String())
 	assert.Nil(t, ton.MaxQty)
-	assert.Equal(t, Incremental, sack.BreakKind)
+	assert.Equal(t, quotes.Incremental, sack.BreakKind)
 	assert.False(t, sack.Size.Known)
 	assert.Equal(t, 5, sack.Line)
 }
 
-func prices(q *Quote) []string {
+func prices(q *quotes.Quote) []string {
 	var out []string
 	for _, l := range q.Levels() {
 		out = append(out, l.Price.String())
@@ -179,12 +180,12 @@ func TestReadBeds(t *testing.T) {
 	assert.Nil(t, tub.MinSize)
 	assert.Equal(t, "1", tub.Member[0].Parts.String())
 
-	assert.Equal(t, []string{"Low Ford", "Tansy Hill"}, Suppliers(job))
-	assert.Equal(t, []string{"North yard", "shed"}, Sites(job))
-	assert.Equal(t, []string{"north plot", "school"}, Members(job))
+	assert.Equal(t, []string{"Low Ford", "Tansy Hill"}, quotes.Suppliers(job))
+	assert.Equal(t, []string{"North yard", "shed"}, quotes.Sites(job))
+	assert.Equal(t, []string{"north plot", "school"}, quotes.Members(job))
 }
 
-func mediaNames(ms []*Medium) []string {
+func mediaNames(ms []*quotes.Medium) []string {
 	var out []string
 	for _, m := range ms {
 		out = append(out, m.Name)
@@ -199,9 +200,9 @@ func TestReadDelivery(t *testing.T) {
 	assert.Equal(t, []string{"Tansy Hill", "Low Ford", "Low Ford"}, []string{van.Supplier, truck.Supplier, shed.Supplier})
 	assert.Equal(t, []string{"", "North yard", "shed"}, []string{van.Site, truck.Site, shed.Site})
 	assert.Equal(t, []string{"van", "tip truck", "delivered"}, []string{van.Name, truck.Name, shed.Name})
-	assert.Equal(t, []Form{Bag}, van.Covers)
-	assert.Equal(t, []Form{Bulk, Sack}, truck.Covers)
-	assert.Equal(t, Forms, shed.Covers)
+	assert.Equal(t, []quotes.Form{quotes.Bag}, van.Covers)
+	assert.Equal(t, []quotes.Form{quotes.Bulk, quotes.Sack}, truck.Covers)
+	assert.Equal(t, quotes.Forms, shed.Covers)
 	assert.True(t, van.HandlingSet)
 	assert.Equal(t, "15", van.Handling.String())
 	assert.Equal(t, "1", van.Haul.For(50).String()) // 50 L at 0.02
@@ -216,22 +217,22 @@ func TestReadDelivery(t *testing.T) {
 }
 
 func TestReadAllowRoughTop(t *testing.T) {
-	job, _ := mustRead(t, Files{
+	job, _ := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Beds: text("bed,volume\ntub,100 L\n"), Settings: text("allow_rough_top = true\n"),
 	}, Options{})
 	assert.Equal(t, job.Media.All(), job.Beds[0].TopMedia)
 }
 
 func TestReadQuotesOnly(t *testing.T) {
-	f := Files{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Delivery: text("supplier,site,order_fee\nLow Ford,anywhere,20\n")}
+	f := Sources{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Delivery: text("supplier,site,order_fee\nLow Ford,anywhere,20\n")}
 	job, _ := mustRead(t, f, Options{QuotesOnly: true})
 	assert.Empty(t, job.Beds)
 	assert.Equal(t, "anywhere", job.Delivery[0].Site)
-	assert.Empty(t, Sites(job))
+	assert.Empty(t, quotes.Sites(job))
 }
 
 func TestReadDecimalComma(t *testing.T) {
-	job, _ := mustRead(t, Files{
+	job, _ := mustRead(t, Sources{
 		Quotes:   text("supplier;medium;pack;price;breaks;size\nLow Ford;pumice;1,5 m3;1.027,50;10: 999,5;8,5-16 mm\n"),
 		Beds:     text("bed\tlength\twidth\tdepth\nlong\t2,4 m\t1,2 m\t30,5 cm\n"),
 		Settings: text("currency = \"EUR\"\n"),
@@ -246,7 +247,7 @@ func TestReadDecimalComma(t *testing.T) {
 // Each number that reads one way is read so, whatever the others of its column, or
 // of its own cell, are written like.
 func TestReadMixedDecimals(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price,breaks\nLow Ford,pumice,50 L,1.50,\nLow Ford,pumice,50 L,\"2,75\",\"10: 2.25; 20: 1,5\"\nLow Ford,pumice,50 L,18,\n"),
 	}, Options{QuotesOnly: true})
 	require.Len(t, job.Quotes, 3)
@@ -294,7 +295,7 @@ func TestReadFails(t *testing.T) {
 
 func TestReadFileTooLarge(t *testing.T) {
 	endless := io.MultiReader(strings.NewReader("bed,volume\n"), endlessRows{})
-	job, rep, err := Read(Files{Quotes: text(wholeQuotes), Beds: Source{R: endless}}, Options{Today: testDay})
+	job, rep, err := Read(Sources{Quotes: text(wholeQuotes), Beds: Source{R: endless}}, Options{Today: testDay})
 	require.NoError(t, err)
 	assert.Nil(t, job)
 	require.Len(t, rep.Problems, 1)
@@ -302,7 +303,7 @@ func TestReadFileTooLarge(t *testing.T) {
 }
 
 func TestReadTooManyRows(t *testing.T) {
-	_, rep, err := Read(Files{Quotes: text("supplier,medium,pack,price\n" + strings.Repeat("A,pumice,50 L,12\n", MaxRows+1)), Beds: text(wholeBeds)}, Options{Today: testDay})
+	_, rep, err := Read(Sources{Quotes: text("supplier,medium,pack,price\n" + strings.Repeat("A,pumice,50 L,12\n", MaxRows+1)), Beds: text(wholeBeds)}, Options{Today: testDay})
 	require.NoError(t, err)
 	require.Len(t, rep.Problems, 1)
 	assert.Equal(t, "quotes.csv:10002:1: there are more than 10000 rows, want one job's sheet", rep.Problems[0].Error())
@@ -310,7 +311,7 @@ func TestReadTooManyRows(t *testing.T) {
 
 // Rows without a name get one that does not clash with those written, by row.
 func TestReadNames(t *testing.T) {
-	job, _ := mustRead(t, Files{Quotes: text("quote,supplier,item,medium,pack,price\n,A,x,pumice,1 L,1\n,a,X,pumice,1 L,1\nA/x#3,A,y,pumice,1 L,1\n,A,x,pumice,1 L,1\n,A,,pumice,1 L,1\n")},
+	job, _ := mustRead(t, Sources{Quotes: text("quote,supplier,item,medium,pack,price\n,A,x,pumice,1 L,1\n,a,X,pumice,1 L,1\nA/x#3,A,y,pumice,1 L,1\n,A,x,pumice,1 L,1\n,A,,pumice,1 L,1\n")},
 		Options{QuotesOnly: true})
 	var got []string
 	for _, q := range job.Quotes {
@@ -355,7 +356,7 @@ func TestTemplates(t *testing.T) {
 		assert.Regexp(t, `(?m)^(# |\[)?`+s+`( =|\])`, string(all[SettingsFile]))
 	}
 	src := func(name string) Source { return text(string(all[name])) }
-	job, rep := mustRead(t, Files{src(QuotesFile), src(BedsFile), src(DeliveryFile), src(MediaFile), src(SettingsFile)}, Options{})
+	job, rep := mustRead(t, Sources{src(QuotesFile), src(BedsFile), src(DeliveryFile), src(MediaFile), src(SettingsFile)}, Options{})
 	assert.Len(t, job.Quotes, 1)
 	assert.NotEmpty(t, rep.Warnings)
 }
@@ -364,7 +365,7 @@ func TestTemplates(t *testing.T) {
 func TestTemplatesEmpty(t *testing.T) {
 	all := Templates()
 	src := func(name string) Source { return text(string(all[name])) }
-	job, rep, err := Read(Files{src(QuotesFile), src(BedsFile), src(DeliveryFile), src(MediaFile), src(SettingsFile)}, Options{Today: testDay})
+	job, rep, err := Read(Sources{src(QuotesFile), src(BedsFile), src(DeliveryFile), src(MediaFile), src(SettingsFile)}, Options{Today: testDay})
 	require.NoError(t, err)
 	assert.Nil(t, job)
 	assert.Empty(t, rep.Warnings)

@@ -1,11 +1,13 @@
-package quotes
+package files
 
 import (
 	"encoding/csv"
 	"fmt"
 	"strings"
 
+	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/internal/spelling"
 )
 
 // numberedComments warns of skipped lines that look like rows about a size such
@@ -23,7 +25,7 @@ func (x *reader) numberedComments(g *csvfile.Grid, file string, headings int) {
 			to = g.Starts[i+1]
 		}
 		if len(csvfile.SplitRow(g.Text[from:to], g.Comma)) == headings {
-			x.warning(Pos{File: file, Line: i + 1, Col: 1}, "", "the line begins with # and is skipped as a comment, though it looks like a row", "",
+			x.warning(quotes.Pos{File: file, Line: i + 1, Col: 1}, "", "the line begins with # and is skipped as a comment, though it looks like a row", "",
 				"put its first cell in quote marks if it is a row")
 		}
 	}
@@ -40,7 +42,7 @@ func (x *reader) nameless(text string, g *csvfile.Grid, cr *csv.Reader, h *heads
 			continue
 		}
 		told[i] = true
-		x.warning(placeOf(cr, h.file, i), "", fmt.Sprintf("%s stands in a column with no heading and is not read", quoted(cells[i])), "",
+		x.warning(placeOf(cr, h.file, i), "", fmt.Sprintf("%s stands in a column with no heading and is not read", spelling.Quoted(cells[i])), "",
 			"give the column a heading")
 	}
 }

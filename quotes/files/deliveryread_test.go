@@ -1,6 +1,7 @@
-package quotes
+package files
 
 import (
+	"mediabuy/quotes"
 	"slices"
 	"testing"
 
@@ -9,7 +10,7 @@ import (
 )
 
 func TestReadShorthand(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price,delivery,free_over\nLow Ford,pumice,50 L,12,,\nlow ford,lava rock,50 L,12,40,300\nTansy Hill,lava rock,50 L,12,0,\n"),
 		Beds:   text("bed,volume\ntub,100 L\n"),
 	}, Options{})
@@ -19,13 +20,13 @@ func TestReadShorthand(t *testing.T) {
 	assert.Equal(t, "quotes.csv:3:28", d.Pos.String())
 	assert.Equal(t, []any{"Low Ford", "", "delivered", true, true, "40", "300"},
 		[]any{d.Supplier, d.Site, d.Name, d.Shorthand, d.HandlingSet, d.OrderFee.String(), d.FreeOver.String()})
-	assert.Equal(t, Forms, d.Covers)
+	assert.Equal(t, quotes.Forms, d.Covers)
 	assert.True(t, job.Delivery[1].OrderFee.IsZero())
 }
 
 // A limit of value with no fee that it could waive is delivery for nothing.
 func TestReadFreeOverAlone(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price,free_over\nLow Ford,pumice,50 L,12,300\n"),
 		Beds:   text("bed,volume\ntub,100 L\n"),
 	}, Options{})
@@ -39,7 +40,7 @@ func TestReadFreeOverAlone(t *testing.T) {
 
 // A row for a site without a bed is still a row: its supplier does not deliver free.
 func TestReadSiteWithoutBed(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes:   text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\nTansy Hill,pumice,50 L,12\n"),
 		Beds:     text("bed,volume,site\ntub,100 L,School Yard\n"),
 		Delivery: text("supplier,site,order_fee\nLow Ford,Shool yard,60\nTansy Hill,school yard,70\nTansy Hill,shool  YARD,80\n"),
@@ -49,8 +50,8 @@ func TestReadSiteWithoutBed(t *testing.T) {
 		sites = append(sites, d.Site)
 	}
 	assert.Equal(t, []string{"Shool yard", "School Yard", "Shool yard"}, sites)
-	assert.Equal(t, []string{"School Yard"}, Sites(job))
-	nowhere := slices.DeleteFunc(slices.Clone(rep.Warnings), func(p *Problem) bool { return p.Heading != "site" })
+	assert.Equal(t, []string{"School Yard"}, quotes.Sites(job))
+	nowhere := slices.DeleteFunc(slices.Clone(rep.Warnings), func(p *quotes.Problem) bool { return p.Heading != "site" })
 	require.Len(t, nowhere, 2)
 	assert.Equal(t, `delivery.csv:2:10: site: no bed stands at "Shool yard", so the row brings nothing`, nowhere[0].Error())
 	assert.Equal(t, `did you mean "School Yard"?`, nowhere[0].Hint)
@@ -60,7 +61,7 @@ func TestReadSiteWithoutBed(t *testing.T) {
 
 // A blank handling cell takes the highest stated, so that no fee is lost.
 func TestReadHandlingFilled(t *testing.T) {
-	job, rep := mustRead(t, Files{
+	job, rep := mustRead(t, Sources{
 		Quotes:   text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"),
 		Beds:     text("bed,volume\ntub,100 L\n"),
 		Delivery: text("supplier,name,handling,order_fee\nLow Ford,a,10,1\nLow Ford,b,25,1\nLow Ford,c,,1\nLow Ford,d,0,1\n"),

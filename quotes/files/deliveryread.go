@@ -1,10 +1,12 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -30,7 +32,7 @@ type rawDelivery struct {
 
 // deliveryRow is a way of delivery being read, with the row it comes from.
 type deliveryRow struct {
-	*Delivery
+	*quotes.Delivery
 	row    *row
 	noSite bool // no bed stands at its site, which is reported
 }
@@ -50,15 +52,15 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 		q.lost = true
 	}
 	var out []*deliveryRow
-	var elsewhere spellings // sites where no bed stands
+	var elsewhere spelling.Spellings // sites where no bed stands
 	for _, r := range s.rows {
-		d := &deliveryRow{Delivery: &Delivery{Pos: r.Pos, Name: deliveredName, Tax: x.set.Tax}, row: r}
+		d := &deliveryRow{Delivery: &quotes.Delivery{Pos: r.Pos, Name: deliveredName, Tax: x.set.Tax}, row: r}
 		c := r.cell("supplier")
 		known := false
 		if x.need(c, "the name of a supplier", "write it as in quotes.csv; a row left over is taken out whole") {
 			d.Supplier, known = q.supplierKnown(c.text)
 			if !known && !q.lost {
-				x.warn(c, fmt.Sprintf("there is no quote of %s, so the row is not used", quoted(tidy(c.text))), didYouMean(c.text, q.suppliers.names, "write the supplier as in quotes.csv, or take the row out"))
+				x.warn(c, fmt.Sprintf("there is no quote of %s, so the row is not used", spelling.Quoted(spelling.Tidy(c.text))), spelling.DidYouMean(c.text, q.suppliers.Names, "write the supplier as in quotes.csv, or take the row out"))
 			}
 		}
 		x.deliverySite(d, b, &elsewhere)
@@ -68,43 +70,43 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 		}
 	}
 	x.sameNames(out)
-	x.handling(out, q.suppliers.names)
+	x.handling(out, q.suppliers.Names)
 	return out, nil
 }
 
 // deliverySite reads the site. A row for one where no bed stands brings nothing,
 // but it is kept: without it the supplier might seem to deliver free everywhere.
-func (x *reader) deliverySite(d *deliveryRow, b *bedBook, elsewhere *spellings) {
+func (x *reader) deliverySite(d *deliveryRow, b *bedBook, elsewhere *spelling.Spellings) {
 	c := d.row.cell("site")
 	if c.blank() || c.off {
 		return
 	}
 	if b.none {
-		d.Site = b.sites.name(c.text)
+		d.Site = b.sites.Name(c.text)
 		return
 	}
-	site, ok := b.sites.find(c.text)
+	site, ok := b.sites.Find(c.text)
 	if ok {
 		d.Site = site
 		return
 	}
-	d.Site, d.noSite = elsewhere.name(c.text), true
+	d.Site, d.noSite = elsewhere.Name(c.text), true
 	if b.lost {
 		return
 	}
 	hint := "leave the cell empty for every site; no bed in beds.csv names one"
-	if len(b.sites.names) > 0 {
-		hint = "the beds stand at " + strings.Replace(listed(b.sites.names), " or ", " and ", 1) + "; leave the cell empty for every site"
+	if len(b.sites.Names) > 0 {
+		hint = "the beds stand at " + strings.Replace(listed(b.sites.Names), " or ", " and ", 1) + "; leave the cell empty for every site"
 	}
-	x.warn(c, fmt.Sprintf("no bed stands at %s, so the row brings nothing", quoted(d.Site)), didYouMean(c.text, b.sites.names, hint))
+	x.warn(c, fmt.Sprintf("no bed stands at %s, so the row brings nothing", spelling.Quoted(d.Site)), spelling.DidYouMean(c.text, b.sites.Names, hint))
 }
 
 func (x *reader) delivery(d *deliveryRow) {
 	at := d.row.cell
-	if n := tidy(at("name").text); n != "" {
+	if n := spelling.Tidy(at("name").text); n != "" {
 		d.Name = n
 	}
-	d.Covers = slices.Clone(Forms)
+	d.Covers = slices.Clone(quotes.Forms)
 	set(at("covers"), &d.Covers, x.covers)
 	if c := at("handling"); !c.blank() {
 		d.HandlingSet = true
@@ -139,9 +141,9 @@ func (x *reader) delivery(d *deliveryRow) {
 const coversHint = "leave the cell empty for all"
 
 // covers reads the forms a row delivers: all, or some of bag, bulk and sack.
-func (x *reader) covers(c *cell) ([]Form, bool) {
-	known := append([]string{"all"}, asStrings(Forms)...)
-	picked := map[Form]bool{}
+func (x *reader) covers(c *cell) ([]quotes.Form, bool) {
+	known := append([]string{"all"}, asStrings(quotes.Forms)...)
+	picked := map[quotes.Form]bool{}
 	ok := !c.off
 	words := parts(c.text)
 	for _, p := range words {
@@ -149,17 +151,17 @@ func (x *reader) covers(c *cell) ([]Form, bool) {
 		part.text = p
 		w, good := choice(x, &part, known, coversHint)
 		ok = ok && good
-		for _, f := range Forms {
+		for _, f := range quotes.Forms {
 			if w == "all" || string(f) == w {
 				picked[f] = true
 			}
 		}
 	}
 	if len(words) == 0 {
-		x.fail(c, quoted(c.text)+" names nothing", listed(known)+", with ; between", coversHint)
+		x.fail(c, spelling.Quoted(c.text)+" names nothing", listed(known)+", with ; between", coversHint)
 		return nil, false
 	}
-	return slices.DeleteFunc(slices.Clone(Forms), func(f Form) bool { return !picked[f] }), ok
+	return slices.DeleteFunc(slices.Clone(quotes.Forms), func(f quotes.Form) bool { return !picked[f] }), ok
 }
 
 // haul reads money per volume as sold.
@@ -181,14 +183,14 @@ func (x *reader) haul(c *cell) (units.PerVolume, bool) {
 func (x *reader) sameNames(rows []*deliveryRow) {
 	for i, d := range rows {
 		for _, e := range rows[:i] {
-			if d.noSite || e.noSite || d.Supplier != e.Supplier || nameKey(d.Name) != nameKey(e.Name) || d.Site != "" && e.Site != "" && d.Site != e.Site {
+			if d.noSite || e.noSite || d.Supplier != e.Supplier || spelling.NameKey(d.Name) != spelling.NameKey(e.Name) || d.Site != "" && e.Site != "" && d.Site != e.Site {
 				continue
 			}
 			c := d.row.cell("name")
 			if c.blank() {
 				c = d.row.cell("supplier")
 			}
-			x.problem(c.Pos, "name", fmt.Sprintf("%s has a way called %s on line %d already that reaches the same site", d.Supplier, quoted(d.Name), e.Line),
+			x.problem(c.Pos, "name", fmt.Sprintf("%s has a way called %s on line %d already that reaches the same site", d.Supplier, spelling.Quoted(d.Name), e.Line),
 				"a name of its own for each way", "rows of one supplier and site are alternatives; name them, such as own truck and carrier")
 			break
 		}
@@ -231,9 +233,9 @@ func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
 
 // gaps warns of suppliers that deliver free, or not to some site or not in some
 // form, for want of a row.
-func (x *reader) gaps(q *quoteBook, b *bedBook, ways []*Delivery) {
-	for _, s := range q.suppliers.names {
-		mine := slices.DeleteFunc(slices.Clone(ways), func(d *Delivery) bool { return d.Supplier != s })
+func (x *reader) gaps(q *quoteBook, b *bedBook, ways []*quotes.Delivery) {
+	for _, s := range q.suppliers.Names {
+		mine := slices.DeleteFunc(slices.Clone(ways), func(d *quotes.Delivery) bool { return d.Supplier != s })
 		first := q.firstRow(s).row.cell("supplier")
 		if len(mine) == 0 {
 			x.warn(first, fmt.Sprintf("%s has no delivery row, so it is taken to deliver free", s), "add a row to delivery.csv, or a fee under delivery")
@@ -242,12 +244,12 @@ func (x *reader) gaps(q *quoteBook, b *bedBook, ways []*Delivery) {
 		if b.none {
 			continue
 		}
-		sites := b.sites.names
+		sites := b.sites.Names
 		if len(sites) == 0 {
 			sites = []string{""}
 		}
 		for _, site := range sites {
-			var covered []Form
+			var covered []quotes.Form
 			for _, d := range mine {
 				if d.Site == "" || d.Site == site {
 					covered = append(covered, d.Covers...)
@@ -257,7 +259,7 @@ func (x *reader) gaps(q *quoteBook, b *bedBook, ways []*Delivery) {
 			if site != "" {
 				where = " to " + site
 			}
-			for _, f := range Forms {
+			for _, f := range quotes.Forms {
 				if q.has(s, f) && !slices.Contains(covered, f) {
 					x.warn(first, fmt.Sprintf("%s quotes in the form %s, but no delivery row brings it%s, so it cannot be bought there", s, f, where),
 						"add a row to delivery.csv, with 0 if it costs nothing")

@@ -1,10 +1,11 @@
-package quotes
+package files
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
 
@@ -66,7 +67,7 @@ func (x *reader) sides(q *bedRow) {
 	}
 	q.get(set(at("top"), &q.Top, func(c *cell) (units.Millimetres, bool) { return x.length(c, true) }), "top")
 	if !q.bad["top"] && !q.bad["depth"] && q.Top > q.Depth {
-		x.fail(at("top"), fmt.Sprintf("the top layer is %s deep, but the bed only %s", quoted(at("top").text), quoted(at("depth").text)), "a top of at most depth",
+		x.fail(at("top"), fmt.Sprintf("the top layer is %s deep, but the bed only %s", spelling.Quoted(at("top").text), spelling.Quoted(at("depth").text)), "a top of at most depth",
 			"top is part of depth")
 		q.bad["top"] = true
 	}
@@ -77,7 +78,7 @@ func (x *reader) volumes(q *bedRow) {
 	q.get(set(at("volume"), &q.Volume, func(c *cell) (units.Litres, bool) { return x.volume(c, false) }), "volume")
 	q.get(set(at("top_volume"), &q.TopVolume, func(c *cell) (units.Litres, bool) { return x.volume(c, true) }), "top_volume")
 	if !q.bad["volume"] && !q.bad["top_volume"] && q.TopVolume > q.Volume {
-		x.fail(at("top_volume"), fmt.Sprintf("the top layer is %s, but the bed only %s", quoted(at("top_volume").text), quoted(at("volume").text)),
+		x.fail(at("top_volume"), fmt.Sprintf("the top layer is %s, but the bed only %s", spelling.Quoted(at("top_volume").text), spelling.Quoted(at("volume").text)),
 			"a top_volume of at most volume", "top_volume is part of volume")
 		q.bad["top_volume"] = true
 	}
@@ -97,7 +98,7 @@ func (x *reader) displaced(q *bedRow) {
 	const rounding = 1e-5
 	switch {
 	case base < -rounding:
-		x.fail(c, fmt.Sprintf("%s is taken off, but the base layer holds only %s", quoted(c.text), units.FormatVolume(base+q.Displaced, units.Metric)),
+		x.fail(c, fmt.Sprintf("%s is taken off, but the base layer holds only %s", spelling.Quoted(c.text), units.FormatVolume(base+q.Displaced, units.Metric)),
 			"no more than the base layer", "it is what pipes, guards and drains take from one bed; is the unit right?")
 	case float64(base+q.TopLitres())*float64(q.Count) > float64(MaxVolume):
 		x.fail(q.sizeCell(), fmt.Sprintf("the row asks for %.4g litres", float64(base+q.TopLitres())*float64(q.Count)),
@@ -127,15 +128,15 @@ func (x *reader) tables(rows []*bedRow, names []string) {
 				limited = q
 			case *q.Limit != *limited.Limit:
 				bad = true
-				x.fail(q.row.cell("limit"), fmt.Sprintf("table %s carries %s here, but %s on line %d", quoted(name), quoted(q.row.cell("limit").text),
-					quoted(limited.row.cell("limit").text), limited.Line), "one limit for a table", "write it once, or alike on each of its beds")
+				x.fail(q.row.cell("limit"), fmt.Sprintf("table %s carries %s here, but %s on line %d", spelling.Quoted(name), spelling.Quoted(q.row.cell("limit").text),
+					spelling.Quoted(limited.row.cell("limit").text), limited.Line), "one limit for a table", "write it once, or alike on each of its beds")
 			}
 			switch {
 			case q.Site == "":
 			case sited == nil:
 				sited = q
 			case q.Site != sited.Site:
-				x.fail(q.row.cell("site"), fmt.Sprintf("table %s stands at %s here, but at %s on line %d", quoted(name), quoted(q.Site), quoted(sited.Site), sited.Line),
+				x.fail(q.row.cell("site"), fmt.Sprintf("table %s stands at %s here, but at %s on line %d", spelling.Quoted(name), spelling.Quoted(q.Site), spelling.Quoted(sited.Site), sited.Line),
 					"one site for a table", "two frames need two names")
 			}
 		}
@@ -154,7 +155,7 @@ func (x *reader) shareLimit(rows []*bedRow, table string, limited *bedRow, bad b
 		}
 		if limited == nil {
 			if c := q.row.cell("limit"); !c.off {
-				x.warn(c, fmt.Sprintf("table %s has no limit, so its weight is not checked", quoted(table)), "write the most it may carry on one of its beds")
+				x.warn(c, fmt.Sprintf("table %s has no limit, so its weight is not checked", spelling.Quoted(table)), "write the most it may carry on one of its beds")
 			}
 			return
 		}
