@@ -3,7 +3,6 @@ package optimise
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -172,7 +171,7 @@ func (d *Document) bill(p *Plan) {
 		d.Purchases = append(d.Purchases, DocumentPurchase{
 			Quote: l.Quote.Name, Supplier: l.Quote.Supplier, Medium: l.Quote.Medium.Name, Form: l.Quote.Form, Site: l.Site,
 			Packs: l.Packs.Float(), PackPrice: PriceText(l.PackPrice, digits), BreakFrom: l.BreakFrom.Float(), Goods: text(l.Goods),
-			LitresSold: tidy(float64(l.Sold)), LitresPlaced: tidy(float64(l.Placed)),
+			LitresSold: units.Tidy(float64(l.Sold)), LitresPlaced: units.Tidy(float64(l.Placed)),
 		})
 	}
 	for _, l := range p.Bill.Drops {
@@ -195,7 +194,7 @@ func documentObstacles(why []Obstacle) []DocumentObstacle {
 	for _, o := range why {
 		out = append(out, DocumentObstacle{
 			Bed: o.Bed, Layer: o.Layer, Table: o.Table, Rule: o.Rule,
-			ShortLitres: tidy(float64(o.Short)), OverKg: tidy(float64(o.Over)), Remedy: o.Remedy,
+			ShortLitres: units.Tidy(float64(o.Short)), OverKg: units.Tidy(float64(o.Over)), Remedy: o.Remedy,
 		})
 	}
 	slices.SortStableFunc(out, func(a, b DocumentObstacle) int {
@@ -209,15 +208,15 @@ func documentBeds(fills []BedFill) []DocumentBed {
 	for _, f := range fills {
 		b := DocumentBed{
 			Bed: f.Bed.Name, Count: f.Bed.Count, Site: f.Bed.Site, Member: MemberText(f.Bed.Member), Layers: []DocumentLayer{},
-			FloodedKg: tidy(float64(f.Flooded)), Table: f.Bed.Table,
+			FloodedKg: units.Tidy(float64(f.Flooded)), Table: f.Bed.Table,
 		}
 		if f.Bed.Table == "" {
 			b.LimitKg = kilos(f.Bed.Limit)
 		}
 		for _, l := range f.Layers {
-			layer := DocumentLayer{Layer: l.Layer, DemandLitres: tidy(float64(l.Demand)), Fill: []DocumentFill{}}
+			layer := DocumentLayer{Layer: l.Layer, DemandLitres: units.Tidy(float64(l.Demand)), Fill: []DocumentFill{}}
 			for _, part := range l.Parts {
-				layer.Fill = append(layer.Fill, DocumentFill{part.Quote.Name, part.Quote.Medium.Name, tidy(float64(part.Litres))})
+				layer.Fill = append(layer.Fill, DocumentFill{part.Quote.Name, part.Quote.Medium.Name, units.Tidy(float64(part.Litres))})
 			}
 			b.Layers = append(b.Layers, layer)
 		}
@@ -243,7 +242,7 @@ func MemberText(parts []quotes.Part) string {
 func documentTables(loads []TableLoad) []DocumentTable {
 	out := make([]DocumentTable, 0, len(loads))
 	for _, t := range loads { // by name already
-		out = append(out, DocumentTable{t.Name, t.Beds, tidy(float64(t.Flooded)), kilos(t.Limit)})
+		out = append(out, DocumentTable{t.Name, t.Beds, units.Tidy(float64(t.Flooded)), kilos(t.Limit)})
 	}
 	return out
 }
@@ -253,10 +252,10 @@ func documentLeftover(left []Leftover) []DocumentLeftover {
 	out := []DocumentLeftover{}
 	for _, l := range left { // by quote and site already
 		if n := len(out); n > 0 && out[n-1].Quote == l.Quote.Name {
-			out[n-1].Litres = tidy(out[n-1].Litres + float64(l.Litres))
+			out[n-1].Litres = units.Tidy(out[n-1].Litres + float64(l.Litres))
 			continue
 		}
-		out = append(out, DocumentLeftover{l.Quote.Name, tidy(float64(l.Litres))})
+		out = append(out, DocumentLeftover{l.Quote.Name, units.Tidy(float64(l.Litres))})
 	}
 	return out
 }
@@ -333,10 +332,6 @@ func kilos(k *units.Kilograms) *float64 {
 	if k == nil {
 		return nil
 	}
-	v := tidy(float64(*k))
+	v := units.Tidy(float64(*k))
 	return &v
 }
-
-// tidy drops the noise of binary fractions: a millionth of a litre or kilogram
-// is nothing to weigh.
-func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }

@@ -44,7 +44,7 @@ const PerLitreDigits = 4
 // NewCompareDocument sets out a comparison at so many litres. In a job without
 // beds the refusals name no bed and no layer.
 func NewCompareDocument(job *quotes.Job, fit *suitability.Fit, list []Quoted, litres units.Litres, rep *quotes.Report) *CompareDocument {
-	d := &CompareDocument{Currency: job.Settings.Currency, Litres: tidy(float64(litres)), Quotes: []CompareQuote{}, Warnings: DocumentWarnings(rep)}
+	d := &CompareDocument{Currency: job.Settings.Currency, Litres: units.Tidy(float64(litres)), Quotes: []CompareQuote{}, Warnings: DocumentWarnings(rep)}
 	refused := map[string][]DocumentRefusal{}
 	for _, r := range DocumentRefusals(fit) {
 		refused[r.Quote] = append(refused[r.Quote], r)
@@ -55,8 +55,8 @@ func NewCompareDocument(job *quotes.Job, fit *suitability.Fit, list []Quoted, li
 			refused[q.Name] = e.Reasons
 		}
 		c := CompareQuote{
-			Quote: q.Name, Supplier: q.Supplier, Medium: q.Medium.Name, Form: q.Form, Litres: tidy(float64(e.Litres)),
-			Packs: e.Packs.Float(), BreakFrom: e.Break.Float(), LitresPlaced: tidy(float64(e.Placed)), ShortLitres: tidy(float64(e.Short)),
+			Quote: q.Name, Supplier: q.Supplier, Medium: q.Medium.Name, Form: q.Form, Litres: units.Tidy(float64(e.Litres)),
+			Packs: e.Packs.Float(), BreakFrom: e.Break.Float(), LitresPlaced: units.Tidy(float64(e.Placed)), ShortLitres: units.Tidy(float64(e.Short)),
 			PricePerLitre: ListPrice(q).Text(PerLitreDigits), Fits: e.Fits, Refused: append([]DocumentRefusal{}, refused[q.Name]...), Note: e.Note,
 		}
 		if e.Bill != nil {

@@ -234,9 +234,9 @@ func TestMemberText(t *testing.T) {
 }
 
 func TestTidy(t *testing.T) {
-	assert.InDelta(t, 0.3, tidy(0.1+0.2), 0)
-	assert.InDelta(t, -2.5, tidy(-2.5), 0)
-	assert.False(t, math.Signbit(tidy(0)))
+	assert.InDelta(t, 0.3, units.Tidy(0.1+0.2), 0)
+	assert.InDelta(t, -2.5, units.Tidy(-2.5), 0)
+	assert.False(t, math.Signbit(units.Tidy(0)))
 }
 
 // A thousand beds and two hundred quotes: some four hundred thousand refusals.

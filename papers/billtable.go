@@ -56,7 +56,7 @@ func (r *report) bill() ([]page.Block, error) {
 	if len(r.Plan.Leftover) > 0 {
 		var left []string
 		for _, l := range r.Plan.Leftover {
-			left = append(left, both(l.Litres)+" of "+l.Quote.Name+atSite("at", l.Site))
+			left = append(left, both(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
 		}
 		words += " Whole packs leave over " + inWords(left) + "."
 	}
@@ -153,7 +153,7 @@ func (b *billTable) goods(l bill.Line) error {
 		return err
 	}
 	q := l.Quote
-	what := packWords(l) + atSite("to", l.Site)
+	what := packWords(l) + AtSite("to", l.Site)
 	i := len(b.rows)
 	b.line(page.Plain, kindGoods, q.Supplier, what, q.Name+", "+row(q.Pos))
 	set := func(i int, t tier) {
@@ -200,7 +200,7 @@ func quantity(n units.Decimal) page.Cell {
 // drop is one delivery, with a row below for each fee that makes it up.
 func (b *billTable) drop(d bill.DropLine) {
 	i := len(b.rows)
-	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+atSite("to", d.Site), termsRow(d))
+	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+AtSite("to", d.Site), termsRow(d))
 	part := func(what string, n units.Decimal, each units.Money) {
 		k := len(b.rows)
 		b.line(page.Sub, "", "", what, "")

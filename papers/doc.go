@@ -99,20 +99,12 @@ func grain(g quotes.Grain) string {
 	return g.Raw + " (" + mm + ")"
 }
 
-// atSite is " to North plot", or nothing in a job that names no site.
-func atSite(word, site string) string {
+// AtSite is " to North plot", or nothing in a job that names no site.
+func AtSite(word, site string) string {
 	if site == "" {
 		return ""
 	}
 	return " " + word + " " + site
-}
-
-// plural is "1 bed" or "3 beds".
-func plural(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
 }
 
 // inWords joins parts of a sentence.

@@ -147,7 +147,7 @@ func (r *report) decision() []page.Block {
 	pl := r.Plan
 	litres, beds := r.needed()
 	what := fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s.",
-		inWords(suppliersOf(pl.Bill)), r.money(pl.Bill.Total), r.withRinsing(), both(litres), plural(beds, "bed"))
+		inWords(suppliersOf(pl.Bill)), r.money(pl.Bill.Total), r.withRinsing(), both(litres), units.Several(beds, "bed"))
 	sure := "No purchase from these quotes is cheaper by more than half a cent; that is proven, not estimated."
 	if pl.Status != optimise.Optimal {
 		sure = fmt.Sprintf("This is the best found before time was up; a purchase cheaper by at most %s may exist.", r.money(pl.Gap()))

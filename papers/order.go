@@ -81,7 +81,7 @@ func Orders(p *optimise.Plan, st Style) ([]*Order, error) {
 			return o.Supplier == d.Supplier && (d.Terms != nil && d.Loads == 0 || o.Site == d.Site)
 		})
 		if i < 0 {
-			return nil, fmt.Errorf("writing orders: %s is paid for %s%s and sells nothing there", d.Supplier, d.Name, atSite("to", d.Site))
+			return nil, fmt.Errorf("writing orders: %s is paid for %s%s and sells nothing there", d.Supplier, d.Name, AtSite("to", d.Site))
 		}
 		out[i].Drops = append(out[i].Drops, d)
 		out[i].Delivery = out[i].Delivery.Add(d.Fee)

@@ -18,7 +18,7 @@ func (o *Order) Page(st Style) *page.Page {
 		Subtitle: fmt.Sprintf("To %s, dated %s%s", o.Supplier, o.Day, needBy(o.NeedBy)),
 		Day:      o.Day.Time,
 		Alarm:    o.Unproven,
-		Foot:     fmt.Sprintf("Order %s to %s%s", o.Number, o.Supplier, atSite("for", o.Site)),
+		Foot:     fmt.Sprintf("Order %s to %s%s", o.Number, o.Supplier, AtSite("for", o.Site)),
 		Letter:   st.Letter,
 	}
 	p.Sections = []page.Section{
@@ -116,7 +116,7 @@ func loads(d bill.DropLine) string {
 	if d.Loads == 0 {
 		return ""
 	}
-	return plural(d.Loads, "load")
+	return units.Several(d.Loads, "load")
 }
 
 // dropWords names a drop and says what was waived.
@@ -125,11 +125,8 @@ func dropWords(d bill.DropLine) string {
 	if d.Loads == 0 {
 		words = "Handling, once for the whole order"
 	}
-	switch {
-	case d.Waived && d.Fee.IsZero():
-		words += ": free for an order of this size"
-	case d.Waived:
-		words += ": haul only, the fees are waived for an order of this size"
+	if w := d.Waiver(); w != "" {
+		words += ": " + w
 	}
 	return words
 }

@@ -229,7 +229,7 @@ func (n Need) words() string {
 		where = "base layer"
 	}
 	return fmt.Sprintf("%s%s for the %s of %s; grain size %s; one or more of: %s",
-		both(n.Litres), atSite("at", n.Site), where, plural(n.beds, "bed"), n.Size, strings.Join(n.Media, "; "))
+		both(n.Litres), AtSite("at", n.Site), where, units.Several(n.beds, "bed"), n.Size, strings.Join(n.Media, "; "))
 }
 
 // Page sets the request out for print, with room to write.
@@ -243,7 +243,7 @@ func (r *Request) Page(st Style) *page.Page {
 	}
 	need := &page.Table{Cols: []page.Col{{Name: "Where"}, {Name: "Volume in place"}, {Name: "Grain size"}, {Name: "Any of these media"}}}
 	for _, n := range r.Needs {
-		where := string(n.Layer) + " layer of " + plural(n.beds, "bed") + atSite("at", n.Site)
+		where := string(n.Layer) + " layer of " + units.Several(n.beds, "bed") + AtSite("at", n.Site)
 		need.Rows = append(need.Rows, page.Row{Cells: []page.Cell{page.Text(where), page.Text(both(n.Litres)), page.Text(n.Size), page.Text(strings.Join(n.Media, ", "))}})
 	}
 	blank := "…………"

@@ -122,7 +122,7 @@ func Settle(ctx context.Context, job *quotes.Job, counted []Counted, day quotes.
 		if c.Accepted().Sign() > 0 {
 			name, ok := sites[c.Site]
 			if !ok {
-				name = freeName(&rest, "already there"+atSite("at", c.Site))
+				name = freeName(&rest, "already there"+AtSite("at", c.Site))
 				sites[c.Site] = name
 				rest.Delivery = append(rest.Delivery, &quotes.Delivery{Supplier: name, Site: c.Site, Name: "on site", Covers: quotes.Forms})
 			}
@@ -157,7 +157,7 @@ func stockOf(job *quotes.Job, c Counted, supplier string) *quotes.Quote {
 	q := *c.Quote
 	n := c.Accepted()
 	one := units.DecimalFromInt(1)
-	q.Name = freeName(job, c.Quote.Name+" already there"+atSite("at", c.Site))
+	q.Name = freeName(job, c.Quote.Name+" already there"+AtSite("at", c.Site))
 	q.Supplier = supplier
 	q.PackLitres *= units.Litres(n.Float())
 	q.PackMass *= units.Kilograms(n.Float())

@@ -32,7 +32,7 @@ func tiers(p *optimise.Plan, l bill.Line) ([]tier, error) {
 		sum = sum.Add(t.price.Times(t.packs))
 	}
 	if got := sum.Round(p.Job.Settings.CurrencyDigits); !got.Equal(l.Goods) {
-		return nil, fmt.Errorf("%q%s: its packs at their prices come to %s and the bill says %s", q.Name, atSite("to", l.Site), got, l.Goods)
+		return nil, fmt.Errorf("%q%s: its packs at their prices come to %s and the bill says %s", q.Name, AtSite("to", l.Site), got, l.Goods)
 	}
 	return out, nil
 }
@@ -77,5 +77,5 @@ func levelsOf(p *optimise.Plan, l bill.Line) ([]tier, error) {
 		}
 		return out, nil
 	}
-	return nil, fmt.Errorf("%q%s is on the bill and not in the purchase", q.Name, atSite("to", l.Site))
+	return nil, fmt.Errorf("%q%s is on the bill and not in the purchase", q.Name, AtSite("to", l.Site))
 }

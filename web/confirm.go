@@ -9,6 +9,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 // wanted are the rows that are ticked and hold something. by is who sells them,
@@ -120,7 +121,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		}
 		table.Rows = o.views(table.Heads, at)
 		if taken > 0 || o.file == files.QuotesFile {
-			yes = append(yes, plural(taken, "row")+" to "+o.file)
+			yes = append(yes, units.Several(taken, "row")+" to "+o.file)
 		}
 		c.Tables = append(c.Tables, table)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 // known are the headings of each CSV file, and of no other file.
@@ -164,7 +165,7 @@ func (f *form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words stri
 		return nil, "", err
 	}
 	if len(told) > 2 {
-		told = []string{plural(len(told), "cell") + " of " + name}
+		told = []string{units.Several(len(told), "cell") + " of " + name}
 	}
 	if len(f.row) > 0 && (f.op == "add" || f.op == "try") {
 		if out, err = out.AppendCells([][]string{f.row}); err != nil {

@@ -13,6 +13,7 @@ import (
 	"mediabuy/papers/safe"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 // proposal is pasted text as rows that may enter the job. Nothing of it is in the
@@ -96,7 +97,7 @@ func headed(text string) (*proposal, error) {
 		}
 		note := []string(nil)
 		if len(row.Cells) != len(p.heads) {
-			note = []string{fmt.Sprintf("the row has %s and the headings are %d: look whether they stand under the right ones", plural(len(row.Cells), "cell"), len(p.heads))}
+			note = []string{fmt.Sprintf("the row has %s and the headings are %d: look whether they stand under the right ones", units.Several(len(row.Cells), "cell"), len(p.heads))}
 		}
 		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, note)
 	}
@@ -290,7 +291,7 @@ func (h *Handler) addPasted(p *proposal, by string, t texts, form url.Values) (s
 		edits = append(edits, edit{one.file, tag, one.data})
 		rows += len(one.took)
 	}
-	if err := h.folder.save(plural(rows, "pasted row"), edits...); err != nil {
+	if err := h.folder.save(units.Several(rows, "pasted row"), edits...); err != nil {
 		return "", err
 	}
 	last := j[len(j)-1]

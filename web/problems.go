@@ -10,6 +10,7 @@ import (
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/units"
 )
 
 // problemView is a problem or a warning in the words of check.
@@ -161,7 +162,7 @@ func whereWords(layers map[quotes.Layer]bool, beds []string, all int) string {
 	case len(beds) == all:
 		return layer + " of every bed"
 	case len(beds) > 4:
-		return layer + " of " + plural(len(beds), "bed")
+		return layer + " of " + units.Several(len(beds), "bed")
 	}
 	return layer + " of " + strings.Join(beds, ", ")
 }

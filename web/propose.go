@@ -13,6 +13,7 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
+	"mediabuy/units"
 )
 
 // spanView is a part of pasted text and what became of it.
@@ -151,7 +152,7 @@ func unheaded(text string) *proposal {
 		for len(p.rows[i]) < len(p.heads) {
 			p.rows[i] = append(p.rows[i], "")
 		}
-		p.notes[i] = []string{fmt.Sprintf("nothing was made of its %s: say above what each column is", plural(len(cells), "cell"))}
+		p.notes[i] = []string{fmt.Sprintf("nothing was made of its %s: say above what each column is", units.Several(len(cells), "cell"))}
 	}
 	if len(p.heads) < 2 {
 		return nil

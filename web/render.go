@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"html/template"
 	"io/fs"
+	"mediabuy/units"
 	"net/http"
 	"strings"
 )
@@ -14,7 +15,7 @@ import (
 var embedded embed.FS
 
 // views are the templates: a view's page, and under "part/NAME" its fragments.
-var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": plural, "sentence": sentence, "inc": func(n int) int { return n + 1 }}).ParseFS(embedded, "views/*.gohtml"))
+var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }}).ParseFS(embedded, "views/*.gohtml"))
 
 // frame is what stands around every view.
 type frame struct {

@@ -126,13 +126,6 @@ func (f frame) Current(p place) bool {
 	return f.Here == p.Path || p.Path != "/" && strings.HasPrefix(f.Here, p.Path+"/")
 }
 
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // sentence is words of an error as a sentence on the page.
 func sentence(words string) string {
 	first, size := utf8.DecodeRuneInString(words)

@@ -124,7 +124,7 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 		}
 	}
 	v := &planView{Proven: p.Status == optimise.Optimal, Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.money(p.Bill.Total)}
-	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.volume(litres), plural(beds, "bed"), plural(len(suppliersOf(p.Bill)), "supplier"))
+	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(p.Bill)), "supplier"))
 	if v.Proven {
 		v.Verdict += " Proven: nothing is cheaper by more than half a cent."
 	} else {
@@ -144,7 +144,7 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 	}
 	v.Bill = append(v.Bill, billView{"Goods", "", sc.money(p.Bill.Goods)})
 	for _, d := range p.Bill.Drops {
-		v.Bill = append(v.Bill, billView{"Delivery", dropWords(d), sc.money(d.Fee)})
+		v.Bill = append(v.Bill, billView{"Delivery", d.Words(), sc.money(d.Fee)})
 	}
 	if !p.Bill.Tax.IsZero() {
 		v.Bill = append(v.Bill, billView{"Tax", "", sc.money(p.Bill.Tax)})
@@ -183,23 +183,6 @@ func suppliersOf(b *bill.Bill) []string {
 		}
 	}
 	return out
-}
-
-func dropWords(d bill.DropLine) string {
-	words := d.Supplier + ", " + d.Name
-	if d.Site != "" {
-		words += " to " + d.Site
-	}
-	if d.Loads > 1 {
-		words += fmt.Sprintf(", %d loads", d.Loads)
-	}
-	switch {
-	case d.Waived && d.Fee.IsZero():
-		words += ", free for an order of this size"
-	case d.Waived:
-		words += ", haul only, the fees are waived for an order of this size"
-	}
-	return words
 }
 
 // obstacles says what stands in the way of an infeasible job, and what would help.

@@ -7,6 +7,7 @@ import (
 	"net/http"
 
 	"mediabuy/optimise"
+	"mediabuy/units"
 )
 
 // strip is the answer in a few words, which stands above every view.
@@ -34,7 +35,7 @@ func (h *Handler) strip(r *http.Request, a, before *answer) strip {
 	s.Problems, s.Warnings = len(a.rep.Problems), len(a.rep.Warnings)
 	switch {
 	case s.Problems > 0:
-		s.Alarm = plural(s.Problems, "problem") + " to mend before there is an answer"
+		s.Alarm = units.Several(s.Problems, "problem") + " to mend before there is an answer"
 		s.First = (&finder{texts: a.texts}).link(a.rep.Problems[0])
 		return s
 	case a.err != nil:

@@ -11,6 +11,7 @@ import (
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 type checkOptions struct {
@@ -108,22 +109,14 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 
 // checkVerdict is the last line of check.
 func checkVerdict(in *loaded) string {
-	warned := counted(len(in.rep.Warnings), "warning")
+	warned := units.Several(len(in.rep.Warnings), "warning")
 	if n := len(in.rep.Problems); n > 0 {
-		return fmt.Sprintf("Not ready: %s to mend, %s.", counted(n, "problem"), warned)
+		return fmt.Sprintf("Not ready: %s to mend, %s.", units.Several(n, "problem"), warned)
 	}
 	beds := 0
 	for _, b := range in.job.Beds {
 		beds += b.Count
 	}
-	return fmt.Sprintf("Ready: %s from %s for %s, %s.", counted(len(in.job.Quotes), "quote"), counted(len(quotes.Suppliers(in.job)), "supplier"),
-		counted(beds, "bed"), warned)
-}
-
-// counted is a number of things: "1 bed", "2 beds".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return fmt.Sprintf("Ready: %s from %s for %s, %s.", units.Several(len(in.job.Quotes), "quote"), units.Several(len(quotes.Suppliers(in.job)), "supplier"),
+		units.Several(beds, "bed"), warned)
 }

@@ -162,7 +162,7 @@ func volumeSentence(v *breakeven.Volume, st papers.Style) string {
 		}
 		return words
 	}
-	words := "For one kind of media by itself, delivered" + atSite(v.Site) + ": "
+	words := "For one kind of media by itself, delivered" + papers.AtSite("to", v.Site) + ": "
 	switch {
 	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:
 		return words + "bulk is cheaper than bags at every volume looked at."
@@ -174,11 +174,4 @@ func volumeSentence(v *breakeven.Volume, st papers.Style) string {
 		return words + "bulk is cheaper than bags above " + litres(*v.First) + "."
 	}
 	return words + "bulk is first cheaper than bags above " + litres(*v.First) + ", and always above " + litres(*v.Always) + "."
-}
-
-func atSite(site string) string {
-	if site == "" {
-		return ""
-	}
-	return " to " + site
 }

@@ -15,6 +15,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
+	"mediabuy/units"
 )
 
 type readOptions struct {
@@ -215,7 +216,7 @@ func orDash(s string) string {
 
 // readVerdict is the last line of read.
 func readVerdict(p *message.Proposal) string {
-	out := several(len(p.Rows), "row") + " proposed for quotes.csv"
+	out := units.Several(len(p.Rows), "row") + " proposed for quotes.csv"
 	if len(p.Delivery) > 0 {
 		out += fmt.Sprintf(" and %d for delivery.csv", len(p.Delivery))
 	}
@@ -228,14 +229,7 @@ func readVerdict(p *message.Proposal) string {
 	if short > 0 {
 		out += fmt.Sprintf(", %d with cells missing", short)
 	}
-	return out + "; " + several(len(p.NotUnderstood()), "part") + " not understood; no job was changed"
-}
-
-func several(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return out + "; " + units.Several(len(p.NotUnderstood()), "part") + " not understood; no job was changed"
 }
 
 // readRemark says on standard error what rows alone cannot.
@@ -255,7 +249,7 @@ func otherFile(p *message.Proposal) string {
 	if len(p.Delivery) == 0 {
 		return ""
 	}
-	return "hint: what delivery costs is in " + several(len(p.Delivery), "row") + " for delivery.csv, printed by --delivery-csv\n"
+	return "hint: what delivery costs is in " + units.Several(len(p.Delivery), "row") + " for delivery.csv, printed by --delivery-csv\n"
 }
 
 // noDelivery says on standard error why there is no row of delivery.csv.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -200,14 +199,10 @@ func (v *receiveView) document() receiveDocument {
 	for _, l := range s.Buy {
 		d.Finish.Purchases = append(d.Finish.Purchases, optimise.DocumentPurchase{Quote: l.Quote.Name, Supplier: l.Quote.Supplier, Medium: l.Quote.Medium.Name, Form: l.Quote.Form,
 			Site: l.Site, Packs: l.Packs.Float(), PackPrice: optimise.PriceText(l.PackPrice, digits), BreakFrom: l.BreakFrom.Float(), Goods: text(l.Goods),
-			LitresSold: tidy(float64(l.Sold)), LitresPlaced: tidy(float64(l.Placed))})
+			LitresSold: units.Tidy(float64(l.Sold)), LitresPlaced: units.Tidy(float64(l.Placed))})
 	}
 	for _, l := range s.Drops {
 		d.Finish.Deliveries = append(d.Finish.Deliveries, optimise.DocumentDelivery{Supplier: l.Supplier, Site: l.Site, Name: l.Name, Loads: l.Loads, Fee: text(l.Fee)})
 	}
 	return d
 }
-
-// tidy drops the noise of binary fractions: a millionth of a litre is nothing to
-// measure.
-func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }

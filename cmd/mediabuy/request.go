@@ -13,6 +13,7 @@ import (
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 type requestOptions struct {
@@ -81,7 +82,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	}
 	doc := requestDocument{}
 	for _, n := range requests[0].Needs {
-		doc.Needs = append(doc.Needs, documentNeed{n.Site, n.Layer, n.Size, n.Media, tidy(float64(n.Litres))})
+		doc.Needs = append(doc.Needs, documentNeed{n.Site, n.Layer, n.Size, n.Media, units.Tidy(float64(n.Litres))})
 	}
 	var words [][]string
 	for _, r := range requests {

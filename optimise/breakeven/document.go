@@ -239,10 +239,10 @@ func NewDocument(a *Answer) *Document {
 	if z := a.Sizes; z != nil {
 		d.BySize = &DocumentSizes{Sizes: []DocumentSize{}, Changes: []DocumentSizeChange{}}
 		for _, s := range z.Sizes {
-			d.BySize.Sizes = append(d.BySize.Sizes, DocumentSize{s.Factor, tidy(float64(s.Litres)), otherDocument(s.Other, digits), tidy(s.Bulk)})
+			d.BySize.Sizes = append(d.BySize.Sizes, DocumentSize{s.Factor, units.Tidy(float64(s.Litres)), otherDocument(s.Other, digits), units.Tidy(s.Bulk)})
 		}
 		for _, c := range z.Changes {
-			d.BySize.Changes = append(d.BySize.Changes, DocumentSizeChange{tidy(c.From), tidy(c.To), append([]string{}, c.Below...), append([]string{}, c.Above...)})
+			d.BySize.Changes = append(d.BySize.Changes, DocumentSizeChange{units.Tidy(c.From), units.Tidy(c.To), append([]string{}, c.Below...), append([]string{}, c.Above...)})
 		}
 	}
 	if a.OneMore != nil {
@@ -283,12 +283,12 @@ func volumeDocument(v *Volume) DocumentVolume {
 		if x == nil {
 			return nil
 		}
-		f := tidy(float64(*x))
+		f := units.Tidy(float64(*x))
 		return &f
 	}
 	out := DocumentVolume{
 		Left: v.Left.Name, Right: v.Right.Name, Site: v.Site, FirstLitres: litres(v.First), AlwaysLitres: litres(v.Always),
-		Stretches: []DocumentStretch{}, LookedLitres: tidy(float64(v.Looked)), Settled: v.Settled, Notes: append([]string{}, v.Notes...),
+		Stretches: []DocumentStretch{}, LookedLitres: units.Tidy(float64(v.Looked)), Settled: v.Settled, Notes: append([]string{}, v.Notes...),
 	}
 	for _, s := range v.Stretches {
 		name := string(s.Cheaper)
@@ -298,7 +298,7 @@ func volumeDocument(v *Volume) DocumentVolume {
 		case Right:
 			name = v.Right.Name
 		}
-		out.Stretches = append(out.Stretches, DocumentStretch{tidy(float64(s.From)), tidy(float64(s.To)), name})
+		out.Stretches = append(out.Stretches, DocumentStretch{units.Tidy(float64(s.From)), units.Tidy(float64(s.To)), name})
 	}
 	return out
 }
@@ -319,6 +319,3 @@ func otherDocument(o Other, digits int) DocumentOther {
 	}
 	return out
 }
-
-// tidy drops the noise of binary fractions: a millionth of a litre is nothing.
-func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }

@@ -1,8 +1,6 @@
 package share
 
 import (
-	"math"
-
 	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -125,7 +123,7 @@ func NewDocument(res *Result, rule Rule, rep *quotes.Report) *Document {
 		return out
 	}
 	for _, m := range res.Members {
-		d.Members = append(d.Members, DocMember{m.Name, text(m.Pays), maybe(m.Alone), maybe(m.Saves), maybe(m.Leaving), tidy(float64(m.Litres))})
+		d.Members = append(d.Members, DocMember{m.Name, text(m.Pays), maybe(m.Alone), maybe(m.Saves), maybe(m.Leaving), units.Tidy(float64(m.Litres))})
 	}
 	d.Stable, d.BetterOffAlone = res.Chosen.Stable, objections(res.Chosen.Objections)
 	for _, sp := range res.Splits {
@@ -133,7 +131,7 @@ func NewDocument(res *Result, rule Rule, rep *quotes.Report) *Document {
 		for i, pays := range sp.Pays {
 			part := DocPart{Member: res.Members[i].Name, Pays: text(pays)}
 			if sp.Error != nil {
-				e := tidy(sp.Error[i])
+				e := units.Tidy(sp.Error[i])
 				part.StandardError = &e
 			}
 			out.Pays = append(out.Pays, part)
@@ -152,6 +150,3 @@ func NewDocument(res *Result, rule Rule, rep *quotes.Report) *Document {
 	}
 	return d
 }
-
-// tidy drops the noise of binary fractions.
-func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }

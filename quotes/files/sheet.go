@@ -304,12 +304,5 @@ func (x *reader) wrongLength(g *csvfile.Grid, file string, headings, line int, r
 		p = quotes.Pos{File: file, Line: line - 1 + spots[headings].Line, Col: spots[headings].Col}
 		hint = "a cell that holds the separator must stand in quote marks"
 	}
-	x.problem(p, "", fmt.Sprintf("the row has %s", count(len(cells), "cell")), fmt.Sprintf("%d, one for each heading", headings), hint)
-}
-
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	x.problem(p, "", fmt.Sprintf("the row has %s", units.Several(len(cells), "cell")), fmt.Sprintf("%d, one for each heading", headings), hint)
 }

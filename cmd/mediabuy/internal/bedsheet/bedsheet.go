@@ -87,14 +87,14 @@ func New(job *quotes.Job) *Sheet {
 	tables := map[string]*Table{}
 	for _, b := range job.Beds {
 		bed := Bed{
-			Bed: b.Name, Count: b.Count, Table: b.Table, DepthMm: tidy(float64(b.Depth)),
+			Bed: b.Name, Count: b.Count, Table: b.Table, DepthMm: units.Tidy(float64(b.Depth)),
 			Layers: []Layer{}, Bags: []Bag{}, Flooded: []Weight{}, quotes: b,
 		}
 		extra := 1 + job.Settings.Extra.Float()
 		total := 0.0
 		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
 			if v := float64(b.LayerLitres(l)) * extra; v > 0 {
-				bed.Layers = append(bed.Layers, Layer{l, tidy(v), tidy(v / float64(units.CubicYard))})
+				bed.Layers = append(bed.Layers, Layer{l, units.Tidy(v), units.Tidy(v / float64(units.CubicYard))})
 				total += v
 			}
 		}
@@ -107,7 +107,7 @@ func New(job *quotes.Job) *Sheet {
 		}
 		for _, m := range media {
 			w := flooded(b, m, extra)
-			bed.Flooded = append(bed.Flooded, Weight{m.Name, tidy(w), bed.LimitKg != nil && w > *bed.LimitKg})
+			bed.Flooded = append(bed.Flooded, Weight{m.Name, units.Tidy(w), bed.LimitKg != nil && w > *bed.LimitKg})
 		}
 		s.Beds = append(s.Beds, bed)
 		if b.Table != "" {
@@ -135,7 +135,7 @@ func addToTable(tables map[string]*Table, b *quotes.Bed, each []Weight) {
 	}
 	t.Beds = append(t.Beds, b.Name)
 	for i, w := range each {
-		sum := tidy(t.Flooded[i].FloodedKg + w.FloodedKg*float64(b.Count))
+		sum := units.Tidy(t.Flooded[i].FloodedKg + w.FloodedKg*float64(b.Count))
 		t.Flooded[i] = Weight{w.Medium, sum, t.LimitKg != nil && sum > *t.LimitKg}
 	}
 }
@@ -173,12 +173,12 @@ func bagSizes(job *quotes.Job) []size {
 // bags × litres ÷ area.
 func bagsOf(b *quotes.Bed, s size, total float64) Bag {
 	exact := total / float64(s.litres)
-	out := Bag{Pack: s.pack, Litres: tidy(float64(s.litres)), Exact: tidy(exact), Bags: int64(math.Ceil(exact - 1e-9)), Depths: []Depth{}}
+	out := Bag{Pack: s.pack, Litres: units.Tidy(float64(s.litres)), Exact: units.Tidy(exact), Bags: int64(math.Ceil(exact - 1e-9)), Depths: []Depth{}}
 	if b.Area() <= 0 {
 		return out
 	}
 	for n := max(1, out.Bags-depthsShown+1); n <= out.Bags; n++ {
-		out.Depths = append(out.Depths, Depth{n, tidy(float64(n) * float64(s.litres) / b.Area())})
+		out.Depths = append(out.Depths, Depth{n, units.Tidy(float64(n) * float64(s.litres) / b.Area())})
 	}
 	return out
 }
@@ -195,9 +195,6 @@ func mediaOf(job *quotes.Job) []*quotes.Medium {
 	slices.SortFunc(out, func(a, b *quotes.Medium) int { return cmp.Compare(a.Name, b.Name) })
 	return out
 }
-
-// tidy drops the noise of binary fractions.
-func tidy(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 // Alike reports whether two beds take the same and weigh the same, so that text
 // may show them once.

@@ -59,7 +59,7 @@ func (p *page) verdict(v PlanView) {
 		beds += b.Count
 	}
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
-		p.money(pl, pl.Bill.Total), p.volume(litres), plural(beds, "bed"), plural(len(suppliersOf(pl)), "supplier"))))
+		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(pl)), "supplier"))))
 	if pl.Status == optimise.Optimal {
 		p.line("Proven: nothing is cheaper by more than half a cent.")
 		p.others(v)
@@ -118,7 +118,7 @@ func (p *page) costs(v PlanView) {
 	p.heading("what it costs")
 	rows := [][]string{{"Goods", "", p.money(pl, pl.Bill.Goods)}}
 	for _, d := range pl.Bill.Drops {
-		rows = append(rows, []string{"Delivery", dropWords(d), p.money(pl, d.Fee)})
+		rows = append(rows, []string{"Delivery", d.Words(), p.money(pl, d.Fee)})
 	}
 	if !pl.Bill.Tax.IsZero() {
 		rows = append(rows, []string{"Tax", "", p.money(pl, pl.Bill.Tax)})
@@ -127,23 +127,6 @@ func (p *page) costs(v PlanView) {
 		rows = append(rows, []string{"Rinsing", "your own time", p.money(pl, pl.Bill.Rinsing)})
 	}
 	p.grid([]col{{name: "Part"}, {name: "What", wrap: 64}, {name: "Money", right: true}}, rows, []string{"Total", "", p.money(pl, pl.Bill.Total)})
-}
-
-func dropWords(d bill.DropLine) string {
-	words := d.Supplier + ", " + d.Name
-	if d.Site != "" {
-		words += " to " + d.Site
-	}
-	if d.Loads > 1 {
-		words += fmt.Sprintf(", %d loads", d.Loads)
-	}
-	switch {
-	case d.Waived && d.Fee.IsZero():
-		words += ", free for an order of this size"
-	case d.Waived:
-		words += ", haul only, the fees are waived for an order of this size"
-	}
-	return words
 }
 
 // others says in one sentence what the plan saves against plainer ways to buy.

@@ -148,14 +148,6 @@ func asRow(cells []string) table.Row {
 
 func (p *page) String() string { return p.b.String() }
 
-// plural is "1 pack" or "3 packs".
-func plural(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
-}
-
 // packs is a number of packs in the words of the trade: "40 bags", "2.5 × 1 yd3".
 func packs(q *quotes.Quote, n units.Decimal) string {
 	pack := q.Pack.Raw
