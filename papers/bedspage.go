@@ -8,9 +8,9 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/share/statement"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
+	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )

@@ -8,8 +8,8 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share"
-	"mediabuy/optimise/share/statement"
 	"mediabuy/papers/page"
+	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )

@@ -11,7 +11,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )

@@ -9,7 +9,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/papers/chart"
 	"mediabuy/units"
 )
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/papers/chart"
 )
 
 // chartView is a panel set out on a sheet of chartWidth × chartHeight units, in

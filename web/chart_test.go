@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"mediabuy/papers/chart"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"mediabuy/optimise/breakeven/chart"
 )
 
 func TestTicksAreRound(t *testing.T) {

@@ -12,10 +12,10 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/share"
-	"mediabuy/optimise/share/statement"
 	"mediabuy/papers"
 	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
+	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 )
 

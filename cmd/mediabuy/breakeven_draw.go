@@ -6,7 +6,7 @@ import (
 	"io"
 
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 )
 

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"mediabuy/cmd/mediabuy/internal/bedsheet"
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -33,12 +34,6 @@ that the quotes can bring, against their limits.`,
 	return c
 }
 
-// bedsDocument is the machine-readable answer of beds.
-type bedsDocument struct {
-	*bedsheet.Sheet
-	Warnings []optimise.DocumentComplaint `json:"warnings"`
-}
-
 func runBeds(a *app, o *bedsOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
@@ -49,7 +44,7 @@ func runBeds(a *app, o *bedsOptions, dir string) error {
 	}
 	sheet := bedsheet.New(in.job)
 	if o.answer.json {
-		return a.printJSON(bedsDocument{sheet, optimise.DocumentWarnings(in.rep)})
+		return a.printJSON(document.Beds{Sheet: sheet, Warnings: optimise.DocumentWarnings(in.rep)})
 	}
 	sys, err := o.answer.system(&in.job.Settings)
 	if err != nil {

@@ -2,16 +2,14 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
-	"mediabuy/optimise"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
-	"mediabuy/units"
 )
 
 type checkOptions struct {
@@ -36,37 +34,6 @@ mend it, each warning, and each quote that some bed cannot take and why.`,
 	return c
 }
 
-// checkDocument is the machine-readable answer of check.
-type checkDocument struct {
-	OK       bool                         `json:"ok"`
-	Problems []checkProblem               `json:"problems"`
-	Warnings []optimise.DocumentComplaint `json:"warnings"`
-	Refused  []optimise.DocumentRefusal   `json:"refused"`
-}
-
-// checkProblem is one problem; one about a whole file or folder stands at line 1,
-// column 1.
-type checkProblem struct {
-	File    string `json:"file"`
-	Line    int    `json:"line"`
-	Column  int    `json:"column"`
-	Heading string `json:"heading"`
-	Found   string `json:"found"`
-	Wanted  string `json:"wanted"`
-	Hint    string `json:"hint"`
-}
-
-func newCheckDocument(rep *quotes.Report, fit *suitability.Fit) checkDocument {
-	d := checkDocument{OK: rep.OK(), Problems: []checkProblem{}, Warnings: optimise.DocumentWarnings(rep), Refused: []optimise.DocumentRefusal{}}
-	for _, p := range rep.Problems {
-		d.Problems = append(d.Problems, checkProblem{p.File, max(1, p.Line), max(1, p.Col), p.Heading, p.Found, p.Wanted, p.Hint})
-	}
-	if fit != nil {
-		d.Refused = optimise.DocumentRefusals(fit)
-	}
-	return d
-}
-
 func runCheck(a *app, o *checkOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
@@ -85,12 +52,12 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 		fit = suitability.New(in.job)
 	}
 	if o.answer.json {
-		if printErr := a.printJSON(newCheckDocument(in.rep, fit)); printErr != nil {
+		if printErr := a.printJSON(document.NewCheck(in.rep, fit)); printErr != nil {
 			return printErr
 		}
 		return err
 	}
-	text := problemText(in.rep.Problems, in.texts, a.colour(a.stdout)) + problemText(in.rep.Warnings, in.texts, a.colour(a.stdout))
+	text := show.Problems(in.rep.Problems, in.texts, a.colour(a.stdout)) + show.Problems(in.rep.Warnings, in.texts, a.colour(a.stdout))
 	if fit != nil {
 		sys, sysErr := o.answer.system(&in.job.Settings)
 		if sysErr != nil {
@@ -101,22 +68,8 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 		}
 		text += show.Refusals(fit, in.job, a.style(sys)) + "\n"
 	}
-	if printErr := a.print(text + checkVerdict(in) + "\n"); printErr != nil {
+	if printErr := a.print(text + show.CheckVerdict(in.job, in.rep) + "\n"); printErr != nil {
 		return printErr
 	}
 	return err
-}
-
-// checkVerdict is the last line of check.
-func checkVerdict(in *loaded) string {
-	warned := units.Several(len(in.rep.Warnings), "warning")
-	if n := len(in.rep.Problems); n > 0 {
-		return fmt.Sprintf("Not ready: %s to mend, %s.", units.Several(n, "problem"), warned)
-	}
-	beds := 0
-	for _, b := range in.job.Beds {
-		beds += b.Count
-	}
-	return fmt.Sprintf("Ready: %s from %s for %s, %s.", units.Several(len(in.job.Quotes), "quote"), units.Several(len(quotes.Suppliers(in.job)), "supplier"),
-		units.Several(beds, "bed"), warned)
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/quotes"
 )
 
@@ -89,7 +90,7 @@ func (a *app) report(err error) {
 		hint = usage.hint
 	case errors.As(err, &files):
 		if !files.said {
-			fmt.Fprint(a.stderr, problemText(files.rep.Problems, files.texts, a.colour(a.stderr)))
+			fmt.Fprint(a.stderr, show.Problems(files.rep.Problems, files.texts, a.colour(a.stderr)))
 		}
 	case errors.Is(err, context.Canceled):
 		err = errors.New("stopped before an answer; no file was changed")

@@ -11,9 +11,9 @@ import (
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
 	"mediabuy/optimise/share"
 	"mediabuy/papers"
+	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )

@@ -1,4 +1,4 @@
-package main
+package show
 
 import (
 	"fmt"
@@ -6,62 +6,61 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
+	"mediabuy/papers/chart"
 	"mediabuy/units"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 )
 
-// breakevenView sets out an answer for people.
-type breakevenView struct {
-	ans   *breakeven.Answer
-	plan  *optimise.Plan
-	drawn bool // with a plot of each part
-	every bool // every change was asked for
-	style show.Style
+// BreakevenView sets out an answer for people.
+type BreakevenView struct {
+	Ans   *breakeven.Answer
+	Plan  *optimise.Plan
+	Drawn bool // with a plot of each part
+	Every bool // every change was asked for
+	Style Style
 	b     strings.Builder
 }
 
 // plotRows is the height of a plot in the terminal.
 const plotRows = 12
 
-func (v *breakevenView) text() string {
-	v.line("Today the cheapest buy costs %s: %s.", v.money(v.ans.Total), v.buy(boughtOfPlan(v.plan)))
+func (v *BreakevenView) Text() string {
+	v.line("Today the cheapest buy costs %s: %s.", v.money(v.Ans.Total), v.buy(boughtOfPlan(v.Plan)))
 	v.prices()
-	for _, vol := range v.ans.ByVolume {
+	for _, vol := range v.Ans.ByVolume {
 		v.volume(vol)
 	}
 	v.whatIf()
 	v.sizes()
 	v.oneMore()
-	if len(v.ans.Notes) > 0 {
+	if len(v.Ans.Notes) > 0 {
 		v.heading("notes")
-		for _, n := range v.ans.Notes {
+		for _, n := range v.Ans.Notes {
 			v.item("%s", n)
 		}
 	}
 	return v.b.String()
 }
 
-func (v *breakevenView) heading(words string) {
-	v.b.WriteString("\n" + v.style.Strong(strings.ToUpper(words)) + "\n")
+func (v *BreakevenView) heading(words string) {
+	v.b.WriteString("\n" + v.Style.Strong(strings.ToUpper(words)) + "\n")
 }
 
-func (v *breakevenView) line(format string, args ...any) {
+func (v *BreakevenView) line(format string, args ...any) {
 	v.para("", "", fmt.Sprintf(format, args...))
 }
 
-func (v *breakevenView) item(format string, args ...any) {
+func (v *BreakevenView) item(format string, args ...any) {
 	v.para("  - ", "    ", fmt.Sprintf(format, args...))
 }
 
 // para writes words folded to the width.
-func (v *breakevenView) para(lead, hang, words string) {
-	if v.style.Width > 0 {
-		words = text.WrapSoft(words, max(20, v.style.Width-len(hang)))
+func (v *BreakevenView) para(lead, hang, words string) {
+	if v.Style.Width > 0 {
+		words = text.WrapSoft(words, max(20, v.Style.Width-len(hang)))
 	}
 	for i, l := range strings.Split(words, "\n") {
 		if i == 0 {
@@ -74,7 +73,7 @@ func (v *breakevenView) para(lead, hang, words string) {
 }
 
 // grid writes a table; the columns named in right hold numbers.
-func (v *breakevenView) grid(heads []string, rows [][]string) {
+func (v *BreakevenView) grid(heads []string, rows [][]string) {
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	rule := make([]string, len(heads))
@@ -94,12 +93,12 @@ func (v *breakevenView) grid(heads []string, rows [][]string) {
 	}
 }
 
-func (v *breakevenView) money(m units.Money) string {
-	return units.FormatMoney(m, v.ans.Job.Settings.Currency)
+func (v *BreakevenView) money(m units.Money) string {
+	return units.FormatMoney(m, v.Ans.Job.Settings.Currency)
 }
 
 // value is an x of a target in words: money, or percent of today's prices.
-func (v *breakevenView) value(t breakeven.Target, x units.Decimal) string {
+func (v *BreakevenView) value(t breakeven.Target, x units.Decimal) string {
 	if t.Factor() {
 		return x.Mul(units.DecimalFromInt(100)).Round(2).String() + " %"
 	}
@@ -107,7 +106,7 @@ func (v *breakevenView) value(t breakeven.Target, x units.Decimal) string {
 }
 
 // buy is a list of packs in words.
-func (v *breakevenView) buy(list []breakeven.Bought) string {
+func (v *BreakevenView) buy(list []breakeven.Bought) string {
 	if len(list) == 0 {
 		return "nothing"
 	}
@@ -131,17 +130,17 @@ func boughtOfPlan(p *optimise.Plan) []breakeven.Bought {
 }
 
 // prices is the table of thresholds, and for each target all changes.
-func (v *breakevenView) prices() {
+func (v *BreakevenView) prices() {
 	var refused []string
 	var shown []breakeven.Series
-	for _, s := range v.ans.ByPrice {
+	for _, s := range v.Ans.ByPrice {
 		if s.Refused {
 			refused = append(refused, s.Target.Name)
 		} else {
 			shown = append(shown, s)
 		}
 	}
-	if len(v.ans.ByPrice) == 0 {
+	if len(v.Ans.ByPrice) == 0 {
 		return
 	}
 	v.heading("by price")
@@ -163,7 +162,7 @@ func (v *breakevenView) prices() {
 }
 
 // partial says, once for each reason, of what not every change is shown.
-func (v *breakevenView) partial(list []breakeven.Series) {
+func (v *BreakevenView) partial(list []breakeven.Series) {
 	var reasons []string
 	names := map[string][]string{}
 	for _, s := range list {
@@ -173,7 +172,7 @@ func (v *breakevenView) partial(list []breakeven.Series) {
 			continue
 		case s.Unproven != "":
 			why = "not proven: " + s.Unproven
-		case s.Hinged && !v.every:
+		case s.Hinged && !v.Every:
 			why = "not every change is shown: free delivery or a smallest order hang on the price, and " + why + " (--every looks for all)"
 		default:
 			why = "not every change is shown: " + why
@@ -191,8 +190,8 @@ func (v *breakevenView) partial(list []breakeven.Series) {
 	}
 }
 
-func (v *breakevenView) priceRow(s breakeven.Series) []string {
-	digits := s.Target.Digits(v.ans.Job)
+func (v *BreakevenView) priceRow(s breakeven.Series) []string {
+	digits := s.Target.Digits(v.Ans.Job)
 	row := []string{s.Target.Name, v.value(s.Target, s.Target.Now), "no", "-", "-", "-"}
 	at := func(x *units.Decimal) string {
 		if told := s.Told(x, digits); told != nil {
@@ -215,11 +214,11 @@ func (v *breakevenView) priceRow(s breakeven.Series) []string {
 }
 
 // changes lists where the cheapest buy changes.
-func (v *breakevenView) changes(s breakeven.Series) {
+func (v *BreakevenView) changes(s breakeven.Series) {
 	if len(s.Changes) == 0 {
 		return
 	}
-	v.b.WriteString("\n  " + v.style.Strong(s.Target.Name) + "\n")
+	v.b.WriteString("\n  " + v.Style.Strong(s.Target.Name) + "\n")
 	for i, c := range s.Changes {
 		if i == 0 {
 			v.para("    ", "        ", v.lowest(s)+v.buy(c.Below))
@@ -230,14 +229,14 @@ func (v *breakevenView) changes(s breakeven.Series) {
 		}
 		v.para("    ", "        ", "above "+place+": "+v.buy(c.Above))
 	}
-	if v.drawn {
-		v.b.WriteString("\n" + chart.Text(chart.Price(v.ans.Job, s), v.style.Width, plotRows))
+	if v.Drawn {
+		v.b.WriteString("\n" + chart.Text(chart.Price(v.Ans.Job, s), v.Style.Width, plotRows))
 	}
 }
 
 // lowest names the stretch below the first change told. Where not all changes are, it
 // begins just below that one, unless today's price lies in it.
-func (v *breakevenView) lowest(s breakeven.Series) string {
+func (v *BreakevenView) lowest(s breakeven.Series) string {
 	if s.Partial == "" {
 		return "cheapest: "
 	}
@@ -251,19 +250,19 @@ func (v *breakevenView) lowest(s breakeven.Series) string {
 }
 
 // place is where a change lies, to four decimals as far as they say anything.
-func (v *breakevenView) place(t breakeven.Target, x units.Decimal) string {
+func (v *BreakevenView) place(t breakeven.Target, x units.Decimal) string {
 	if t.Factor() {
 		return v.value(t, x)
 	}
-	if digits := v.ans.Job.Settings.CurrencyDigits; x.Round(4).Equal(x.Round(digits)) {
+	if digits := v.Ans.Job.Settings.CurrencyDigits; x.Round(4).Equal(x.Round(digits)) {
 		return v.money(units.MoneyOf(x))
 	}
 	return x.Text(4)
 }
 
-func (v *breakevenView) volume(vol *breakeven.Volume) {
+func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	v.heading(fmt.Sprintf("by volume: %s against %s", vol.Left.Name, vol.Right.Name))
-	litres := func(x units.Litres) string { return units.FormatVolume(x, v.style.Units) }
+	litres := func(x units.Litres) string { return units.FormatVolume(x, v.Style.Units) }
 	beyond := fmt.Sprintf("up to the %s looked at", litres(vol.Looked))
 	if vol.Settled {
 		beyond = "however much it is"
@@ -292,7 +291,7 @@ func (v *breakevenView) volume(vol *breakeven.Volume) {
 	for _, n := range vol.Notes {
 		v.item("%s", n)
 	}
-	v.b.WriteString("\n" + chart.Text(chart.Volume(v.ans.Job, vol), v.style.Width, plotRows))
+	v.b.WriteString("\n" + chart.Text(chart.Volume(v.Ans.Job, vol), v.Style.Width, plotRows))
 }
 
 func winnerWords(vol *breakeven.Volume, w breakeven.Winner) string {
@@ -307,8 +306,8 @@ func winnerWords(vol *breakeven.Volume, w breakeven.Winner) string {
 	return "neither has so much in stock"
 }
 
-func (v *breakevenView) whatIf() {
-	w := v.ans.WhatIf
+func (v *BreakevenView) whatIf() {
+	w := v.Ans.WhatIf
 	if w == nil {
 		return
 	}
@@ -331,7 +330,7 @@ func (v *breakevenView) whatIf() {
 }
 
 // other is one changed job in a line; more is said of its difference.
-func (v *breakevenView) other(o breakeven.Other, words string) {
+func (v *BreakevenView) other(o breakeven.Other, words string) {
 	switch {
 	case o.Infeasible:
 		v.item("%s: nothing fills the beds", o.Name)
@@ -353,15 +352,15 @@ func (v *breakevenView) other(o breakeven.Other, words string) {
 	v.item("%s: "+words, o.Name, v.money(d))
 }
 
-func (v *breakevenView) sizes() {
-	z := v.ans.Sizes
+func (v *BreakevenView) sizes() {
+	z := v.Ans.Sizes
 	if z == nil {
 		return
 	}
 	v.heading("the whole job smaller and larger")
 	var rows [][]string
 	for _, s := range z.Sizes {
-		row := []string{fmt.Sprintf("%g", s.Factor), units.FormatVolume(s.Litres, v.style.Units), "nothing fills the beds", "", "", ""}
+		row := []string{fmt.Sprintf("%g", s.Factor), units.FormatVolume(s.Litres, v.Style.Units), "nothing fills the beds", "", "", ""}
 		if s.NoAnswer {
 			row[2] = "not answered within the time limit"
 		} else if !s.Infeasible {
@@ -386,8 +385,8 @@ func supplierWords(list []string) string {
 	return strings.Join(list, " and ")
 }
 
-func (v *breakevenView) oneMore() {
-	o := v.ans.OneMore
+func (v *BreakevenView) oneMore() {
+	o := v.Ans.OneMore
 	if o == nil {
 		return
 	}

@@ -2,18 +2,17 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
-	"mediabuy/units"
 )
 
 type requestOptions struct {
@@ -49,21 +48,6 @@ func (o *requestOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into requests within JOB")
 }
 
-// requestDocument is the machine-readable answer of request.
-type requestDocument struct {
-	Needs     []documentNeed `json:"needs"`
-	Suppliers []string       `json:"suppliers"`
-	Files     []string       `json:"files"`
-}
-
-type documentNeed struct {
-	Site   string       `json:"site"`
-	Layer  quotes.Layer `json:"layer"`
-	Size   string       `json:"size"`
-	Media  []string     `json:"media"`
-	Litres float64      `json:"litres"`
-}
-
 func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) error {
 	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
 		return err
@@ -80,14 +64,10 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	doc := requestDocument{}
-	for _, n := range requests[0].Needs {
-		doc.Needs = append(doc.Needs, documentNeed{n.Site, n.Layer, n.Size, n.Media, units.Tidy(float64(n.Litres))})
-	}
+	doc := document.NewRequest(requests)
 	var words [][]string
 	for _, r := range requests {
 		words = append(words, []string{"request", r.Supplier})
-		doc.Suppliers = append(doc.Suppliers, r.Supplier)
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
@@ -107,5 +87,5 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if o.paper.answer.json {
 		return a.printJSON(doc)
 	}
-	return a.print(fmt.Sprintf("Requests for quotes to %s are written:\n  %s\n", strings.Join(doc.Suppliers, ", "), strings.Join(doc.Files, "\n  ")))
+	return a.print(show.Request(doc.Suppliers, doc.Files))
 }

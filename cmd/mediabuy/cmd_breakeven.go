@@ -11,10 +11,11 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/breakeven/chart"
 	"mediabuy/optimise/suitability"
+	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
@@ -188,8 +189,8 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 		if sys, err = o.answer.system(&in.job.Settings); err != nil {
 			return err
 		}
-		view := breakevenView{ans: ans, plan: plan, drawn: len(targets) == 1 || o.volume != "", every: o.every, style: a.style(sys)}
-		err = a.print(view.text())
+		view := show.BreakevenView{Ans: ans, Plan: plan, Drawn: len(targets) == 1 || o.volume != "", Every: o.every, Style: a.style(sys)}
+		err = a.print(view.Text())
 	}
 	if err != nil {
 		return err

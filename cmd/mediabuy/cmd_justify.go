@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/optimise"
 	"mediabuy/papers"
 	"mediabuy/quotes"
@@ -53,14 +54,6 @@ func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
 	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill, which solves an order for each group of members as share does")
 	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
-}
-
-// justifyDocument is the machine-readable answer of justify.
-type justifyDocument struct {
-	File     string `json:"file"`
-	Currency string `json:"currency"`
-	Total    string `json:"total"`
-	Proof    string `json:"proof"` // "optimal" or "bound"
 }
 
 func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) error {
@@ -112,7 +105,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if _, err := o.paper.write(ctx, in, filepath.Dir(out), elsewhere, []paper{file}); err != nil {
 		return err
 	}
-	doc := justifyDocument{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
+	doc := document.Justify{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
 	if plan.Status != optimise.Optimal {
 		doc.Proof = "bound"
 	}

@@ -14,6 +14,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
@@ -78,7 +80,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	spin := a.newSpinner()
 	defer spin.done()
 	opt := optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note}
-	v := receiveView{job: in.job}
+	v := show.ReceiveView{Job: in.job}
 	ordered, err := o.ordered(ctx, a, in, opt, &v)
 	if err != nil {
 		return err
@@ -95,27 +97,27 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	v.style = st
+	v.Style = st
 	counted := papers.Count(in.job, ordered, arrived)
-	if v.settled, err = papers.Settle(ctx, in.job, counted, day, opt); err != nil {
+	if v.Settled, err = papers.Settle(ctx, in.job, counted, day, opt); err != nil {
 		return err
 	}
-	v.notes = papers.Notes(in.job, counted, st)
+	v.Notes = papers.Notes(in.job, counted, st)
 	if o.notes != "" {
-		if v.files, err = o.writeNotes(ctx, in, v.notes); err != nil {
+		if v.Files, err = o.writeNotes(ctx, in, v.Notes); err != nil {
 			return err
 		}
 	}
 	spin.done()
 	if o.paper.answer.json {
-		err = a.printJSON(v.document())
+		err = a.printJSON(document.NewReceive(&v))
 	} else {
-		err = a.print(v.text())
+		err = a.print(v.Text())
 	}
 	if err != nil {
 		return err
 	}
-	return planError(v.settled.Plan)
+	return planError(v.Settled.Plan)
 }
 
 // check refuses flags that cannot be followed, before any file is read.
@@ -158,7 +160,7 @@ func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 }
 
 // ordered reads the orders, or plans the job where none is named.
-func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *receiveView) ([]papers.Ordered, error) {
+func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *show.ReceiveView) ([]papers.Ordered, error) {
 	if len(o.orders) == 0 {
 		plan, err := optimise.Solve(ctx, in.job, opt)
 		if err != nil {
@@ -167,7 +169,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 		if plan.Bill == nil {
 			return nil, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible)
 		}
-		v.planned = true
+		v.Planned = true
 		return papers.PlanOrder(plan)
 	}
 	var out []papers.Ordered
@@ -192,7 +194,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 			}
 		}
 		rep.Problems = append(rep.Problems, one.Problems...)
-		v.warnings = append(v.warnings, one.Warnings...)
+		v.Warnings = append(v.Warnings, one.Warnings...)
 		out = append(out, list...)
 	}
 	if !rep.OK() {
@@ -201,7 +203,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 	return out, nil
 }
 
-func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Ordered, v *receiveView) ([]papers.Arrival, error) {
+func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Ordered, v *show.ReceiveView) ([]papers.Arrival, error) {
 	var out []papers.Arrival
 	rep := &quotes.Report{}
 	seen := texts{}
@@ -219,7 +221,7 @@ func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Orde
 			return nil, err
 		}
 		rep.Problems = append(rep.Problems, one.Problems...)
-		v.warnings = append(v.warnings, one.Warnings...)
+		v.Warnings = append(v.Warnings, one.Warnings...)
 		out = append(out, list...)
 	}
 	if !rep.OK() {

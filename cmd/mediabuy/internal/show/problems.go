@@ -1,4 +1,4 @@
-package main
+package show
 
 import (
 	"bytes"
@@ -6,15 +6,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/quotes"
 )
 
-// problemText sets out problems or warnings one below the other: the place and
+// Problems sets out problems or warnings one below the other: the place and
 // what is wrong, the line it stands in with a mark below, and the cure.
-func problemText(list []*quotes.Problem, seen texts, colour bool) string {
+func Problems(list []*quotes.Problem, seen map[string][]byte, colour bool) string {
 	var b strings.Builder
-	paint := show.Style{Colour: colour}
+	paint := Style{Colour: colour}
 	for _, p := range list {
 		place := p.Pos.String()
 		word := "problem"

@@ -4,18 +4,18 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
-	"mediabuy/units"
 )
 
 type orderOptions struct {
@@ -50,43 +50,6 @@ func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into orders within JOB")
 	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the orders then say that the plan is not proven")
-}
-
-// orderDocument is the machine-readable answer of order.
-type orderDocument struct {
-	Currency string          `json:"currency"`
-	Total    string          `json:"total"`
-	Rinsing  string          `json:"rinsing"` // part of the plan's total that nobody is paid
-	Orders   []documentOrder `json:"orders"`
-	Files    []string        `json:"files"`
-}
-
-type documentOrder struct {
-	Order    string                  `json:"order"`
-	Supplier string                  `json:"supplier"`
-	Site     string                  `json:"site"`
-	NeedBy   string                  `json:"need_by"`
-	Goods    string                  `json:"goods"`
-	Delivery string                  `json:"delivery"`
-	Tax      string                  `json:"tax"`
-	Total    string                  `json:"total"`
-	Lines    []documentOrderLine     `json:"lines"`
-	Drops    []documentOrderDelivery `json:"deliveries"`
-}
-
-type documentOrderLine struct {
-	Quote     string  `json:"quote"`
-	Medium    string  `json:"medium"`
-	Packs     float64 `json:"packs"`
-	PackPrice string  `json:"pack_price"`
-	BreakFrom float64 `json:"break_from"`
-	Goods     string  `json:"goods"`
-}
-
-type documentOrderDelivery struct {
-	Name  string `json:"name"`
-	Loads int    `json:"loads"`
-	Fee   string `json:"fee"`
 }
 
 func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
@@ -126,9 +89,9 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 		return err
 	}
 	if o.paper.answer.json {
-		err = a.printJSON(newOrderDocument(plan, orders, paths))
+		err = a.printJSON(document.NewOrder(plan, orders, paths))
 	} else {
-		err = a.print(orderText(plan, orders, paths))
+		err = a.print(show.Order(plan, orders, paths))
 	}
 	if err != nil {
 		return err
@@ -160,47 +123,4 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit ti
 		return nil, nil, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible)
 	}
 	return plan, in, nil
-}
-
-func newOrderDocument(p *optimise.Plan, orders []*papers.Order, paths []string) orderDocument {
-	digits := p.Job.Settings.CurrencyDigits
-	text := func(m units.Money) string { return m.Text(digits) }
-	doc := orderDocument{Currency: p.Job.Settings.Currency, Total: text(p.Bill.Total), Rinsing: text(p.Bill.Rinsing), Files: paths}
-	for _, o := range orders {
-		d := documentOrder{Order: o.Number, Supplier: o.Supplier, Site: o.Site, NeedBy: o.NeedBy.String(), Goods: text(o.Goods), Delivery: text(o.Delivery),
-			Tax: text(o.Tax), Total: text(o.Total), Lines: []documentOrderLine{}, Drops: []documentOrderDelivery{}}
-		for _, l := range o.Lines {
-			d.Lines = append(d.Lines, documentOrderLine{l.Quote.Name, l.Quote.Medium.Name, l.Packs.Float(), optimise.PriceText(l.PackPrice, digits), l.BreakFrom.Float(), text(l.Goods)})
-		}
-		for _, l := range o.Drops {
-			d.Drops = append(d.Drops, documentOrderDelivery{l.Name, l.Loads, text(l.Fee)})
-		}
-		doc.Orders = append(doc.Orders, d)
-	}
-	return doc
-}
-
-func orderText(p *optimise.Plan, orders []*papers.Order, paths []string) string {
-	var b strings.Builder
-	money := func(m units.Money) string { return units.FormatMoney(m, p.Job.Settings.Currency) }
-	for _, o := range orders {
-		site := ""
-		if o.Site != "" {
-			site = " for " + o.Site
-		}
-		fmt.Fprintf(&b, "Order %s to %s%s: %s.\n", o.Number, o.Supplier, site, money(o.Total))
-	}
-	own := ""
-	if !p.Bill.Rinsing.IsZero() {
-		own = " with " + money(p.Bill.Rinsing) + " of your own time for rinsing"
-	}
-	fmt.Fprintf(&b, "Together%s that is the plan's total of %s.\n", own, money(p.Bill.Total))
-	if p.Status != optimise.Optimal {
-		fmt.Fprintf(&b, "Not proven: at most %s could still be saved, and the orders say so.\n", money(p.Gap()))
-	}
-	b.WriteString("Written:\n")
-	for _, name := range paths {
-		fmt.Fprintf(&b, "  %s\n", name)
-	}
-	return b.String()
 }

@@ -14,11 +14,12 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/share"
-	"mediabuy/optimise/share/statement"
 	"mediabuy/papers"
+	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -97,12 +98,6 @@ func (o *shareOptions) check() error {
 	return err
 }
 
-// shareDocument is the machine-readable answer of share.
-type shareDocument struct {
-	*share.Document
-	Files []string `json:"files,omitempty"`
-}
-
 func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err := o.check(); err != nil {
 		return err
@@ -149,11 +144,14 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	}
 	switch {
 	case o.paper.answer.json:
-		err = a.printJSON(shareDocument{share.NewDocument(res, opt.Rule, in.rep), written})
+		err = a.printJSON(document.Share{Document: share.NewDocument(res, opt.Rule, in.rep), Files: written})
 	case res.Plan.Bill == nil:
 		err = a.print(show.Plan(show.PlanView{Plan: res.Plan, Warnings: in.rep.Warnings}, a.style(st.Units)))
 	default:
-		err = a.printShares(res, st, written)
+		var words string
+		if words, err = show.Share(res, st.Units, a.style(st.Units).Width, written); err == nil {
+			err = a.print(words)
+		}
 	}
 	if err != nil {
 		return err
@@ -162,21 +160,6 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 		return errUnproven
 	}
 	return planError(res.Plan)
-}
-
-// printShares prints the treasurer's page as text, and what was written.
-func (a *app) printShares(res *share.Result, st papers.Style, written []string) error {
-	var b strings.Builder
-	if err := statement.Treasurer(res, st.Units).Text(&b, a.style(st.Units).Width); err != nil {
-		return err
-	}
-	for i, name := range written {
-		if i == 0 {
-			b.WriteString("\nWRITTEN\n")
-		}
-		fmt.Fprintf(&b, "  %s\n", name)
-	}
-	return a.print(b.String())
 }
 
 // known reads the groups solved before. Those of another job are not used, which

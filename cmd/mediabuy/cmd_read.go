@@ -1,0 +1,131 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/quotes"
+	"mediabuy/quotes/files"
+	"mediabuy/quotes/message"
+)
+
+type readOptions struct {
+	supplier string
+	job      string
+	json     bool
+	csv      bool
+	delivery bool
+}
+
+func newReadCommand(a *app) *cobra.Command {
+	o := &readOptions{}
+	c := &cobra.Command{
+		Use:   "read FILE | -",
+		Short: "a supplier's message or pasted rows as proposed quotes, every word accounted for",
+		Long: `Reads a message as suppliers write them, or rows copied from a sheet with or
+without headings, and proposes rows for quotes.csv. Each cell says from which
+words it was read; what reads two ways, or not at all, is listed with the reason.
+Nothing enters a job: look the rows over, then put them into its files yourself.
+
+What delivery costs stands under delivery and free_over of the quotes where these
+two can hold it. Where a supplier charges by the load, by volume or by the kind of
+pack, or has a least order, all of it stands in rows for delivery.csv instead.
+--csv prints the one file, --delivery-csv the other; a supplier is never in both.`,
+		Example: `  mediabuy read message.txt
+  mediabuy read - --supplier "Low Ford Quarry" < pasted.txt
+  mediabuy read message.txt --csv > proposed-quotes.csv
+  mediabuy read message.txt --delivery-csv > proposed-delivery.csv`,
+		Args: atMost(1),
+		RunE: func(_ *cobra.Command, args []string) error { return runRead(a, o, args) },
+	}
+	o.addFlags(c.Flags())
+	return c
+}
+
+func (o *readOptions) addFlags(fs *pflag.FlagSet) {
+	fs.StringVar(&o.supplier, "supplier", "", "whose message it is, as `NAME`; without it the message must say")
+	fs.StringVar(&o.job, "job", "", "read with the media, currency and decimal mark of the job in `DIR`")
+	fs.BoolVar(&o.json, "json", false, "print one JSON document instead of text")
+	fs.BoolVar(&o.csv, "csv", false, "print the rows for quotes.csv, and nothing else")
+	fs.BoolVar(&o.delivery, "delivery-csv", false, "print the rows for delivery.csv, and nothing else")
+}
+
+func runRead(a *app, o *readOptions, args []string) error {
+	switch {
+	case len(args) == 0:
+		return &usageError{"read needs the name of a file, or - for standard input", "mediabuy read message.txt"}
+	case o.json && o.csv || o.json && o.delivery || o.csv && o.delivery:
+		return &usageError{"--json, --csv and --delivery-csv are forms of one answer", "write one of them"}
+	}
+	p, note, err := a.readMessage(args[0], o)
+	if err != nil {
+		return err
+	}
+	switch {
+	case o.json:
+		err = a.printJSON(document.Read{Proposal: p, Note: note, NotUnderstood: p.NotUnderstood(), SetAside: p.SetAside()})
+	case o.csv:
+		err = a.print(p.CSV())
+		fmt.Fprint(a.stderr, show.ReadRemark(p, note, "--csv"), show.OtherFile(p))
+	case o.delivery:
+		err = a.print(p.DeliveryCSV())
+		fmt.Fprint(a.stderr, show.ReadRemark(p, note, "--delivery-csv"), show.NoDelivery(p))
+	default:
+		err = a.print(show.Read(p, note, show.Style{Colour: a.colour(a.stdout)}))
+	}
+	if err != nil || len(p.Rows) > 0 {
+		return err
+	}
+	bad := &quotes.Problem{Pos: quotes.Pos{File: args[0]}, Severity: quotes.Error, Found: "nothing in it reads as a quote",
+		Wanted: "a medium with its price and pack", Hint: "write the row into quotes.csv by hand"}
+	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{bad}}, said: !o.csv && !o.delivery}
+}
+
+// readMessage reads the message in a file, or on standard input for "-", with the job's files if one is named.
+func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, string, error) {
+	opt := message.Options{Supplier: o.supplier, Delivery: true}
+	if o.job != "" {
+		info, err := os.Stat(o.job)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, "", noJob(o.job, "there is no such folder")
+		case err != nil:
+			return nil, "", err
+		case !info.IsDir():
+			return nil, "", noJob(o.job, "this is a file")
+		}
+		if opt.Media, _, err = a.source(o.job, "", files.MediaFile); err != nil {
+			return nil, "", err
+		}
+		if opt.Settings, _, err = a.source(o.job, "", files.SettingsFile); err != nil {
+			return nil, "", err
+		}
+	}
+	in := a.stdin
+	if name == "-" {
+		name = stdinName
+	} else {
+		file, err := os.Open(name)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, "", missing(name, "there is no such file", "a text file with a message or rows", "- reads standard input")
+		case err != nil:
+			return nil, "", err
+		}
+		defer file.Close()
+		in = file
+	}
+	p, note, err := message.ReadFrom(in, name, opt)
+	var bad quotes.ProblemsError
+	if errors.As(err, &bad) {
+		return nil, "", &filesError{rep: &quotes.Report{Problems: bad}}
+	}
+	return p, note, err
+}

@@ -1,0 +1,3 @@
+// Package document sets out, for machines, the answers that only the command
+// makes. Answers of the library have theirs beside them, in files named document.
+package document

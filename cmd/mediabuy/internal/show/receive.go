@@ -1,0 +1,134 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// ReceiveView is what the answer of receive is made of.
+type ReceiveView struct {
+	Job      *quotes.Job
+	Style    papers.Style
+	Settled  *papers.Settlement
+	Notes    []papers.Note
+	Files    []string
+	Warnings []*quotes.Problem
+	Planned  bool // the plan stood for the order
+}
+
+func (v *ReceiveView) money(m units.Money) string {
+	return units.FormatMoney(m, v.Job.Settings.Currency)
+}
+
+func (v *ReceiveView) Text() string {
+	var b strings.Builder
+	s := v.Settled
+	if v.Planned {
+		b.WriteString("No order was named, so today's plan stands for the order.\n\n")
+	}
+	b.WriteString("WHAT ARRIVED\n")
+	sites := len(quotes.Sites(v.Job)) > 1
+	var rows []table.Row
+	for _, c := range s.Counted {
+		name := c.Quote.Name
+		if sites {
+			name += " at " + c.Site
+		}
+		rows = append(rows, table.Row{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered, c.Arrived, dash(c.Rejected), dash(c.Short()), dash(c.Over())})
+	}
+	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Pack", "Ordered", "Arrived", "Rejected", "Short", "Over"}, rows, 4))
+	b.WriteString("\nTO FINISH THE BEDS\n")
+	v.finish(&b)
+	for _, n := range v.Notes {
+		b.WriteString("\nNOTE\n")
+		for line := range strings.Lines(n.Text) {
+			if strings.TrimSpace(line) != "" {
+				b.WriteString("  ")
+			}
+			b.WriteString(line)
+		}
+	}
+	for _, name := range v.Files {
+		fmt.Fprintf(&b, "Written: %s\n", name)
+	}
+	if len(v.Warnings) > 0 {
+		b.WriteString("\nWARNINGS\n")
+		for _, w := range v.Warnings {
+			fmt.Fprintf(&b, "  - %s: %s\n", w.Pos, optimise.WarningText(w))
+		}
+	}
+	return b.String()
+}
+
+func (v *ReceiveView) finish(b *strings.Builder) {
+	s := v.Settled
+	if s.Plan.Bill == nil {
+		fmt.Fprintf(b, "  Nothing that is there or quoted on %s finishes the beds:\n", s.Day)
+		for _, o := range s.Plan.Why {
+			fmt.Fprintf(b, "  - %s\n", o.Remedy)
+		}
+		return
+	}
+	if len(s.Buy) == 0 {
+		b.WriteString("  What is there fills every bed; nothing more is needed.\n")
+		return
+	}
+	fmt.Fprintf(b, "  Pay %s more, at the quotes that hold on %s; what is there is counted as paid\n  for and what is missing as not coming.\n", v.money(s.ToPay), s.Day)
+	if s.Plan.Status != optimise.Optimal {
+		b.WriteString("  Not proven: time was up, and a cheaper way may exist.\n")
+	}
+	var rows []table.Row
+	for _, l := range s.Buy {
+		to := ""
+		if l.Site != "" {
+			to = l.Site
+		}
+		rows = append(rows, table.Row{l.Quote.Supplier, l.Quote.Name, fmt.Sprintf("%s × %s", l.Packs, l.Quote.Pack.Raw), to, v.money(l.Goods)})
+	}
+	for _, d := range s.Drops {
+		rows = append(rows, table.Row{d.Supplier, "delivery, " + d.Name, "", d.Site, v.money(d.Fee)})
+	}
+	if !s.Tax.IsZero() {
+		rows = append(rows, table.Row{"", "tax", "", "", v.money(s.Tax)})
+	}
+	b.WriteString(plainTable(table.Row{"Supplier", "What", "Packs", "Site", "Money"}, rows, 5))
+}
+
+func dash(d units.Decimal) string {
+	if d.IsZero() {
+		return "-"
+	}
+	return d.String()
+}
+
+// plainTable sets rows under headings; columns from right on hold numbers.
+func plainTable(heads table.Row, rows []table.Row, right int) string {
+	t := table.NewWriter()
+	st := table.StyleDefault
+	st.Box.PaddingLeft, st.Box.PaddingRight = "", "  "
+	st.Options = table.Options{SeparateHeader: true}
+	st.Format.Header = text.FormatDefault
+	t.SetStyle(st)
+	t.AppendHeader(heads)
+	var configs []table.ColumnConfig
+	for i := range heads {
+		if i+1 >= right {
+			configs = append(configs, table.ColumnConfig{Number: i + 1, Align: text.AlignRight, AlignHeader: text.AlignRight})
+		}
+	}
+	t.SetColumnConfigs(configs)
+	t.AppendRows(rows)
+	var b strings.Builder
+	for l := range strings.SplitSeq(t.Render(), "\n") {
+		b.WriteString("  " + strings.TrimRight(l, " ") + "\n")
+	}
+	return b.String()
+}
