@@ -55,7 +55,7 @@ func Compare(job *quotes.Job, fit *suitability.Fit, opt CompareOptions) []Quoted
 			takes := 0.0
 			for _, l := range quotes.Layers {
 				if v := float64(bed.LayerLitres(l)); v > 0 && fit.OK(i, b, l) {
-					takes += v * float64(bed.Count) * (1 + job.Settings.Extra.Float())
+					takes += v * float64(bed.Count)
 				}
 			}
 			if takes > 0 {
@@ -76,6 +76,11 @@ func Compare(job *quotes.Job, fit *suitability.Fit, opt CompareOptions) []Quoted
 		}
 		for _, v := range bySite {
 			e.Litres += units.Litres(v)
+		}
+		if opt.Litres == 0 {
+			for site := range bySite { // the spare is bought as well
+				bySite[site] *= 1 + job.Settings.Extra.Float()
+			}
 		}
 		if e.Litres > 0 {
 			newAlone(job, q, bySite).cheapest(&e)

@@ -30,15 +30,18 @@ type FillPart struct {
 type BedFill struct {
 	Bed     *quotes.Bed
 	Layers  []LayerFill     // top first
-	Flooded units.Kilograms // of one bed at the worst moment, its own weight included
+	Flooded units.Kilograms // of one bed at the worst moment, its own weight included, at the weights frames are held to
+	// Usual and Heavy are the same at usual and at heavy weights.
+	Usual, Heavy units.Kilograms
 }
 
 // TableLoad is what one table carries at the worst moment.
 type TableLoad struct {
-	Name    string
-	Beds    []string // sorted
-	Flooded units.Kilograms
-	Limit   *units.Kilograms
+	Name         string
+	Beds         []string // sorted
+	Flooded      units.Kilograms
+	Usual, Heavy units.Kilograms
+	Limit        *units.Kilograms
 }
 
 // Leftover is placed volume bought and not needed.
@@ -152,7 +155,7 @@ func fillsOf(p *model.Program, x []float64, buy bill.Purchase) ([]BedFill, error
 			for _, qi := range p.In.Classes[k].Quotes {
 				for _, it := range buy.Items {
 					if it.Quote == p.In.Job.Quotes[qi] && it.Site == p.In.Sites[gr.Site] {
-						stock[g] = append(stock[g], &pile{it.Quote, it.Packs().Float() * float64(it.Quote.Placed())})
+						stock[g] = append(stock[g], &pile{it.Quote, it.Packs().Float() * float64(p.In.Job.Yield(it.Quote))})
 					}
 				}
 			}
@@ -194,19 +197,25 @@ func fillsOf(p *model.Program, x []float64, buy bill.Purchase) ([]BedFill, error
 		out[at.Bed].Layers = append(out[at.Bed].Layers, lf)
 	}
 	for i := range out {
-		out[i].Flooded = flooded(&out[i])
+		out[i].weigh(p.In.Job.Settings.Weights)
 	}
 	return out, nil
 }
 
+// weigh works out what the bed weighs: at the weights that frames are held to, at
+// the usual and at the heavy ones.
+func (f *BedFill) weigh(by quotes.Weights) {
+	f.Flooded, f.Usual, f.Heavy = flooded(f, by), flooded(f, quotes.UsualWeights), flooded(f, quotes.HeavyWeights)
+}
+
 // flooded is the weight of one bed at the worst moment: what fills it and its
 // own weight.
-func flooded(f *BedFill) units.Kilograms {
+func flooded(f *BedFill, by quotes.Weights) units.Kilograms {
 	w := float64(f.Bed.OwnWeight)
 	for _, l := range f.Layers {
 		below := f.Bed.Below(l.Layer)
 		for _, part := range l.Parts {
-			w += float64(part.Litres) * part.Quote.Medium.Flooded(below)
+			w += float64(part.Litres) * part.Quote.Flooded(below, by)
 		}
 	}
 	return units.Kilograms(w)
@@ -227,7 +236,10 @@ func tableLoads(fills []BedFill) []TableLoad {
 			out = append(out, TableLoad{Name: f.Bed.Table, Limit: f.Bed.Limit})
 		}
 		out[i].Beds = append(out[i].Beds, f.Bed.Name)
-		out[i].Flooded += f.Flooded * units.Kilograms(f.Bed.Count)
+		count := units.Kilograms(f.Bed.Count)
+		out[i].Flooded += f.Flooded * count
+		out[i].Usual += f.Usual * count
+		out[i].Heavy += f.Heavy * count
 	}
 	for i := range out {
 		slices.Sort(out[i].Beds)

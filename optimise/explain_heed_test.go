@@ -60,7 +60,7 @@ func heed(t require.TestingT, job *quotes.Job, fit *suitability.Fit, why []Obsta
 		case RuleShare:
 			bed := byName[o.Bed]
 			require.NotNil(t, bed, "a bed is named: %+v", o)
-			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) * (1 + job.Settings.Extra.Float()) // of one bed
+			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) // of one bed
 			found := false
 			for i, sh := range bed.MaxShare {
 				if strings.Contains(o.Remedy, "allow "+sh.Medium.Name+" ") {
@@ -100,7 +100,7 @@ func forSale(t require.TestingT, job *quotes.Job, fit *suitability.Fit, b int, o
 		add := *quote
 		add.Name += " more for " + o.Bed + " " + string(o.Layer)
 		add.Supplier = "More" // without terms: free delivery
-		add.PackLitres = units.Litres((float64(o.Short) + 1e-3) / float64(quote.Placed()) * float64(quote.PackLitres))
+		add.PackLitres = units.Litres((float64(o.Short) + 1e-3) / float64(job.Yield(quote)) * float64(quote.PackLitres))
 		add.Step, add.MinQty, add.MaxQty = one, units.Decimal{}, &one
 		add.Breaks, add.BreakGroup = nil, ""
 		out = append(out, &add)

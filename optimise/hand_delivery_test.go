@@ -117,8 +117,35 @@ func TestDeliveryByHand(t *testing.T) {
 		{
 			// A truck of 700 L takes everything in one load: 40 beats 50. 100 + 40 = 140.
 			name: "one truck for both", quotes: "quote,supplier,medium,form,pack,price\na,Yard,fluff,bag,50 L,10\nb,Yard,rock,bulk,500 L,60\n",
-			beds: "bed,volume,only\none,200 L,fluff\ntwo,500 L,rock\n", delivery: "supplier,name,covers,order_fee,load_fee,load_volume\nYard,truck,all,0,40,700 L\nYard,van,bag,10,0,\n",
+			beds: "bed,volume,only\none,200 L,fluff\ntwo,500 L,rock\n", delivery: "supplier,name,covers,order_fee,load_fee,load_volume,load_holds\nYard,truck,all,0,40,700 L,any\nYard,van,bag,10,0,,\n",
 			total: "140.00", buy: "4 a; 1 b",
+		},
+		{
+			// The same where a load of bulk carries one stone: the rock's load is 40, and the
+			// bags come by van (10) for less than by a load of their own. 100 + 40 + 10 = 150.
+			name: "a load of one stone", quotes: "quote,supplier,medium,form,pack,price\na,Yard,fluff,bag,50 L,10\nb,Yard,rock,bulk,500 L,60\n",
+			beds: "bed,volume,only\none,200 L,fluff\ntwo,500 L,rock\n", delivery: "supplier,name,covers,order_fee,load_fee,load_volume\nYard,truck,all,0,40,700 L\nYard,van,bag,10,0,\n",
+			total: "150.00", buy: "4 a; 1 b",
+		},
+		{
+			// Two stones of 400 L: apart they take a load of 1 m3 each, 2 × 40 = 80; together
+			// one. 40 + 60 + 80 = 180.
+			name: "two gravels, two loads", quotes: "quote,supplier,medium,form,pack,price\na,Yard,fluff,bulk,100 L,10\nb,Yard,rock,bulk,100 L,15\n",
+			beds: "bed,volume,only\none,400 L,fluff\ntwo,400 L,rock\n", delivery: "supplier,name,load_fee,load_volume\nYard,truck,40,1 m3\n",
+			total: "180.00", buy: "4 a; 4 b",
+		},
+		{
+			// Two sizes of one service: 20 yards are one tandem (16) and one small (8), 150 + 85
+			// = 235; three small are 255, two tandems 300. The order fee of 5 is paid once.
+			// 20 × 10 + 235 + 5 = 440.
+			name: "sizes of truck together", quotes: "quote,supplier,medium,form,pack,price\na,Yard,grit,bulk,1 yd3,10\n", beds: "bed,volume\none,15291.09715968 L\n",
+			delivery: "supplier,name,order_fee,load_fee,load_volume\nYard,truck,5,85,8 yd3\nYard,truck,5,150,16 yd3\n", total: "440.00", buy: "20 a",
+		},
+		{
+			// One's own pick-up carries 500 kg: of rock at 2 kg/L that is 250 L, so 1000 L are
+			// four trips at 12. 10 × 5 + 48 = 98.
+			name: "trips by weight", quotes: "quote,supplier,medium,form,pack,price\na,Yard,rock,bulk,100 L,5\n", beds: "bed,volume\none,1000 L\n",
+			delivery: "supplier,name,load_fee,load_volume,load_weight\nYard,own pick-up,12,1 m3,500 kg\n", total: "98.00", buy: "10 a",
 		},
 		{
 			// A form comes by one way only: 12 bags of 50 L are 600 L, two van trips of

@@ -118,7 +118,7 @@ func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
 		at := e.In.Atoms[e.In.Slots[last].Atoms[len(e.In.Slots[last].Atoms)-1]]
 		bed := e.In.Job.Beds[at.Bed]
 		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
-			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here), medium, at.Layer, bed.Name)})
+			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here*(1+e.In.Job.Settings.Extra.Float())), medium, at.Layer, bed.Name)})
 	}
 	return out
 }

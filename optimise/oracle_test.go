@@ -95,6 +95,7 @@ func (o *oracle) cost(steps []int) float64 {
 	sum := 0.0
 	value := map[[2]string]float64{} // supplier, site → goods before tax
 	litres, mass := map[string]map[int]map[quotes.Form]float64{}, map[string]map[int]map[quotes.Form]float64{}
+	sent := map[int]map[int]float64{} // site, quote → packs
 	for k, key := range o.keys {
 		if steps[k] == 0 {
 			continue
@@ -102,7 +103,7 @@ func (o *oracle) cost(steps []int) float64 {
 		q := o.job.Quotes[key.quote]
 		n := o.packs(steps, k)
 		sum += goods[k] * taxed(q.Tax)
-		sum += n * float64(q.PackLitres) / 100 * q.Medium.RinseMinutes / 60 * set.LabourRate.Float()
+		sum += n * float64(q.PackLitres) / 100 * q.Medium.RinseMinutes.Usual / 60 * set.LabourRate.Float()
 		before := goods[k]
 		if set.TaxIncluded {
 			before /= 1 + q.Tax.Float()
@@ -116,13 +117,17 @@ func (o *oracle) cost(steps []int) float64 {
 				m[q.Supplier][key.site] = map[quotes.Form]float64{}
 			}
 		}
+		if sent[key.site] == nil {
+			sent[key.site] = map[int]float64{}
+		}
+		sent[key.site][key.quote] += n
 		litres[q.Supplier][key.site][q.Form] += n * float64(q.PackLitres)
 		mass[q.Supplier][key.site][q.Form] += n * float64(q.PackMass)
 	}
 	if set.MaxSuppliers > 0 && len(litres) > set.MaxSuppliers {
 		return math.Inf(1)
 	}
-	sum += o.delivery(litres, mass, value, taxed)
+	sum += o.delivery(litres, mass, sent, value, taxed)
 	if set.Budget != nil && sum > set.Budget.Float()+1e-9 {
 		return math.Inf(1)
 	}
@@ -179,9 +184,49 @@ func (o *oracle) goods(steps []int) ([]float64, bool) {
 	return out, true
 }
 
+// leastLoads tries every number of each truck, up to as many as would carry all
+// alone. One stone fills a truck at its volume or its weight, whichever is less; of
+// several, volumes and weights add up.
+func leastLoads(trucks []quotes.Truck, vol, kg float64, oneStone bool) float64 {
+	best := math.Inf(1)
+	var try func(t, n int, v, w, fee float64)
+	try = func(t, n int, v, w, fee float64) {
+		if n > 0 && v <= vol*1e-9 && w <= kg*1e-9 {
+			best = min(best, fee)
+			return
+		}
+		if t == len(trucks) || fee >= best {
+			return
+		}
+		holds, carries := math.Inf(1), math.Inf(1)
+		if trucks[t].Volume != nil {
+			holds = float64(*trucks[t].Volume)
+		}
+		if trucks[t].Weight != nil {
+			carries = float64(*trucks[t].Weight)
+		}
+		if oneStone {
+			share := min(holds/vol, carries/kg)
+			holds, carries = share*vol, share*kg
+		}
+		for k := 0; ; k++ {
+			restV, restW := v, w
+			if k > 0 {
+				restV, restW = v-float64(k)*holds, w-float64(k)*carries
+			}
+			try(t+1, n+k, restV, restW, fee+float64(k)*trucks[t].Fee.Float())
+			if k > 0 && restV <= vol*1e-9 && restW <= kg*1e-9 {
+				return
+			}
+		}
+	}
+	try(0, 0, vol, kg, 0)
+	return best
+}
+
 // delivery is the least that the deliveries cost, over every way of bringing
 // each form to each site.
-func (o *oracle) delivery(litres, mass map[string]map[int]map[quotes.Form]float64, value map[[2]string]float64, taxed func(units.Decimal) float64) float64 {
+func (o *oracle) delivery(litres, mass map[string]map[int]map[quotes.Form]float64, sent map[int]map[int]float64, value map[[2]string]float64, taxed func(units.Decimal) float64) float64 {
 	type load struct {
 		supplier string
 		site     int
@@ -190,7 +235,7 @@ func (o *oracle) delivery(litres, mass map[string]map[int]map[quotes.Form]float6
 	}
 	var loads []load
 	for _, supplier := range quotes.Suppliers(o.job) {
-		free := &quotes.Delivery{Supplier: supplier, Covers: quotes.Forms} // of a supplier without terms
+		free := &quotes.Delivery{Supplier: supplier, Covers: quotes.Forms, Trucks: []quotes.Truck{{}}} // of a supplier without terms
 		for site, forms := range litres[supplier] {
 			for form := range forms {
 				l := load{supplier: supplier, site: site, form: form}
@@ -226,25 +271,33 @@ func (o *oracle) delivery(litres, mass map[string]map[int]map[quotes.Form]float6
 		sum := 0.0
 		handling := map[string]float64{}
 		for d, carried := range used {
-			vol, kg := 0.0, 0.0
+			vol := 0.0
 			supplier := loads[carried[0]].supplier
 			for _, i := range carried {
 				l := loads[i]
 				vol += litres[l.supplier][l.site][l.form]
-				kg += mass[l.supplier][l.site][l.form]
 			}
 			goods := value[[2]string{supplier, o.sites[d.site]}]
 			if d.way.MinOrder != nil && goods < d.way.MinOrder.Float()-1e-7 {
 				return math.Inf(1)
 			}
-			n := 1.0
-			if d.way.LoadVolume != nil {
-				n = max(n, math.Ceil(vol/float64(*d.way.LoadVolume)-1e-9))
+			fee := d.way.OrderFee.Float()
+			together := [2]float64{}
+			for qi, n := range sent[d.site] {
+				q := o.job.Quotes[qi]
+				if q.Supplier != supplier || !slices.ContainsFunc(carried, func(i int) bool { return loads[i].form == q.Form }) {
+					continue
+				}
+				v, w := n*float64(q.PackLitres), n*float64(q.PackMass)
+				if d.way.LoadHolds == quotes.HoldsOne && q.Form == quotes.Bulk {
+					fee += leastLoads(d.way.Trucks, v, w, true)
+				} else {
+					together[0], together[1] = together[0]+v, together[1]+w
+				}
 			}
-			if d.way.LoadWeight != nil {
-				n = max(n, math.Ceil(kg/float64(*d.way.LoadWeight)-1e-9))
+			if together[0] > 0 {
+				fee += leastLoads(d.way.Trucks, together[0], together[1], false)
 			}
-			fee := d.way.OrderFee.Float() + n*d.way.LoadFee.Float()
 			if d.way.FreeOver != nil && goods >= d.way.FreeOver.Float()-1e-7 {
 				fee = 0
 			}
@@ -299,7 +352,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 	whole := make([]float64, len(o.job.Beds))
 	for b, bed := range o.job.Beds {
 		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
-			litres := float64(bed.LayerLitres(l)) * (1 + o.job.Settings.Extra.Float()) * float64(bed.Count)
+			litres := float64(bed.LayerLitres(l)) * float64(bed.Count)
 			if litres <= 0 {
 				continue
 			}
@@ -330,13 +383,20 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 	}
 	for k, key := range o.keys {
 		q := o.job.Quotes[key.quote]
-		yield := float64(q.PackLitres) * (1 - q.RinseLoss) * (1 - q.Medium.Settle)
+		yield := float64(q.PackLitres) * (1 - q.RinseLoss.Usual) * (1 - q.Medium.Settle.Usual) / (1 + o.job.Settings.Extra.Float())
 		cols, coef := sum(func(p place) float64 { return b2f(p.quote == key.quote && p.site == key.site) })
 		row(lpsolve.AtMost, o.packs(steps, k)*yield+1e-7, cols, coef)
 	}
 	weigh := func(p place) float64 {
-		m := o.job.Quotes[p.quote].Medium
-		return float64(m.DryDensity) + m.HeldWater + p.below*m.Voids*0.998
+		q := o.job.Quotes[p.quote]
+		dry, held := q.Medium.DryDensity.High, q.Medium.HeldWater.High
+		if o.job.Settings.Weights == quotes.UsualWeights {
+			dry, held = q.Medium.DryDensity.Usual, q.Medium.HeldWater.Usual
+		}
+		if q.Density > 0 && (o.job.Settings.Weights == quotes.UsualWeights || q.Density > dry) {
+			dry = q.Density
+		}
+		return float64(dry) + held + p.below*q.Medium.Voids.Usual*0.998
 	}
 	tables := map[string]bool{}
 	for b, bed := range o.job.Beds {

@@ -138,11 +138,11 @@ func TestOtherSolversAgree(t *testing.T) {
 	}
 }
 
-// 20 bags at 10 make 200: a budget of 199.99 leaves the model without an answer,
+// 20 bags of 46.55 L placed at 10 make 200: a budget of 199.99 leaves the model without an answer,
 // one of 200 does not bind.
 func TestExportHoldsTheBudget(t *testing.T) {
 	for budget, want := range map[string]mip.Status{"199.99": mip.Infeasible, "200": mip.Optimal} {
-		f := jobtest.Files{Quotes: "quote,supplier,medium,pack,price\na,Yard,expanded clay,50 L,10\n", Beds: "bed,volume\none,950 L\n", Settings: "budget = " + budget}
+		f := jobtest.Files{Quotes: "quote,supplier,medium,pack,price\na,Yard,expanded clay,50 L,10\n", Beds: "bed,volume\none,930 L\n", Settings: "budget = " + budget}
 		for _, merged := range []bool{true, false} {
 			m := ExportModel(f.Job(t), merged)
 			ans, err := search.Solver{}.Solve(context.Background(), m, mip.Options{})

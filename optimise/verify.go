@@ -27,7 +27,6 @@ func Verify(p *Plan) error {
 	for i, q := range job.Quotes {
 		index[q] = i
 	}
-	extra := 1 + job.Settings.Extra.Float()
 	type at struct {
 		q    *quotes.Quote
 		site string
@@ -39,7 +38,7 @@ func Verify(p *Plan) error {
 		byMedium := map[*quotes.Medium]float64{}
 		all := 0.0
 		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
-			want := max(0, float64(bed.LayerLitres(l))) * extra
+			want := max(0, float64(bed.LayerLitres(l)))
 			all += want
 			got := 0.0
 			for _, lf := range f.Layers {
@@ -64,7 +63,7 @@ func Verify(p *Plan) error {
 				fail("bed %q holds %.3f L of %s, want at most %.3f L", bed.Name, v, sh.Medium.Name, sh.Most*all)
 			}
 		}
-		w := flooded(&f)
+		w := flooded(&f, job.Settings.Weights)
 		if math.Abs(float64(w-f.Flooded)) > placeTol*max(1, float64(w)) {
 			fail("bed %q is said to weigh %.2f kg flooded, and what it holds weighs %.2f kg", bed.Name, float64(f.Flooded), float64(w))
 		}
@@ -82,11 +81,11 @@ func Verify(p *Plan) error {
 	}
 	bought := map[at]float64{}
 	for _, line := range p.Bill.Lines {
-		bought[at{line.Quote, line.Site}] += float64(line.Placed)
+		bought[at{line.Quote, line.Site}] += float64(line.Placed) * float64(job.Yield(line.Quote)) / float64(line.Quote.Placed())
 	}
 	for k, v := range used {
 		if v > bought[k]+placeTol*max(1, v) {
-			fail("%q at site %q: %.3f L placed, %.3f L bought", k.q.Name, k.site, v, bought[k])
+			fail("%q at site %q: %.3f L placed, %.3f L bought beyond what is to spare", k.q.Name, k.site, v, bought[k])
 		}
 	}
 	suppliers, drops := countUsed(p.Bill)

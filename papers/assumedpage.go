@@ -27,7 +27,7 @@ func (r *report) assumed() []page.Block {
 		points = append(points, fmt.Sprintf("Tax of %s is added where a quote or a delivery states no rate of its own.", percent(s.Tax)))
 	}
 	if !s.Extra.IsZero() {
-		points = append(points, fmt.Sprintf("Every bed gets %s more than its volume, to spare.", percent(s.Extra)))
+		points = append(points, fmt.Sprintf("%s more than the beds take is bought, to spare.", percent(s.Extra)))
 	}
 	if !s.LabourRate.IsZero() {
 		points = append(points, fmt.Sprintf("An hour of rinsing counts as %s.", r.price(s.LabourRate)))
@@ -70,7 +70,7 @@ func (r *report) dates() page.Block {
 		seen[q] = true
 		loose := fmt.Sprintf("%s L", number(float64(q.PackLitres)))
 		if q.Pack.IsMass {
-			loose += " at " + units.FormatDensity(q.DryDensity(), r.Units)
+			loose += " at " + units.FormatDensity(q.DryDensity().Usual, r.Units)
 			if q.Density == 0 {
 				loose += ", assumed"
 			} else {
@@ -79,7 +79,7 @@ func (r *report) dates() page.Block {
 		}
 		until := cmp.Or(q.ValidUntil.String(), "not stated")
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(row(q.Pos)), page.Text(q.Pack.Raw), page.Text(loose), page.Text(grain(q.Size)),
-			page.Text(string(q.Carbonate)), page.Text(hundredths(q.RinseLoss)), page.Text(until)}})
+			page.Text(string(q.Carbonate)), page.Text(hundredths(q.RinseLoss.Usual)), page.Text(until)}})
 	}
 	return t
 }
@@ -101,8 +101,8 @@ func (r *report) usedMedia() []*quotes.Medium {
 func (r *report) media() page.Block {
 	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water, kg/L", Right: true}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per 100 L", Right: true}, {Name: "Stands in"}}}
 	for _, m := range r.usedMedia() {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity, r.Units)), page.Num(fmt.Sprintf("%.3g", m.HeldWater), m.HeldWater, 3),
-			page.Text(hundredths(m.Voids)), page.Text(hundredths(m.Settle)), page.Num(fmt.Sprintf("%.3g", m.RinseMinutes), m.RinseMinutes, 1), page.Text(row(m.Pos))}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Num(fmt.Sprintf("%.3g", m.HeldWater.Usual), m.HeldWater.Usual, 3),
+			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(fmt.Sprintf("%.3g", m.RinseMinutes.Usual), m.RinseMinutes.Usual, 1), page.Text(row(m.Pos))}})
 	}
 	return t
 }

@@ -213,7 +213,13 @@ func (b *billTable) drop(d bill.DropLine) {
 		part("for the order", one, d.Order)
 	}
 	if !d.Load.IsZero() {
-		part("for each load", units.DecimalFromInt(int64(d.Loads)), d.Terms.LoadFee)
+		for _, t := range d.Trucks {
+			what := "for each load"
+			if len(d.Terms.Trucks) > 1 {
+				what += " " + t.Truck.Words(b.Units)
+			}
+			part(what, units.DecimalFromInt(int64(t.Loads)), t.Truck.Fee)
+		}
 	}
 	if !d.Haul.IsZero() {
 		rate := d.Terms.Haul

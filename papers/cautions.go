@@ -85,7 +85,7 @@ func (s scribe) goodsCautions(of []*quotes.Quote) []Caution {
 	if c, ok := s.liftCaution(of); ok {
 		out = append(out, c)
 	}
-	if slices.ContainsFunc(of, func(q *quotes.Quote) bool { return q.Medium.RinseLoss > 0 }) {
+	if slices.ContainsFunc(of, func(q *quotes.Quote) bool { return q.Medium.RinseLoss.Usual > 0 }) {
 		out = append(out, dustCaution)
 	}
 	return append(out, acidCaution)

@@ -148,7 +148,7 @@ func (o *Order) tailgate(s scribe) []string {
 			words = append(words, fmt.Sprintf("count %s bags, and see that none is torn or wet through", l.Packs))
 		case q.Pack.IsMass:
 			words = append(words, fmt.Sprintf("read the weighbridge ticket: %s ordered; at %s that is about %s loose, and rain on the load is weight you pay for",
-				packs(q, l.Packs), units.FormatDensity(q.DryDensity(), s.Units), both(l.Sold)))
+				packs(q, l.Packs), units.FormatDensity(q.DryDensity().Usual, s.Units), both(l.Sold)))
 		default:
 			words = append(words, fmt.Sprintf("measure the heap or the bed of the truck: %s loose ordered", both(l.Sold)))
 		}

@@ -18,8 +18,7 @@ const DefaultWaterLine units.Millimetres = 25.4
 // litresPerCubicMillimetre turns mm³ into litres.
 const litresPerCubicMillimetre = 1e-6
 
-// LayerLitres is the volume to fill in layer l of one bed, in placed litres,
-// before spare volume: area × top for the top layer, area × (depth − top) less
+// LayerLitres is the volume to fill in layer l of one bed, in placed litres: area × top for the top layer, area × (depth − top) less
 // what pipes and drains take for the base layer.
 func (b *Bed) LayerLitres(l Layer) units.Litres {
 	volume, top := b.Volume, b.TopVolume
@@ -61,10 +60,3 @@ func (b *Bed) Below(l Layer) float64 {
 // kg/m³ in published tables (seen), rounded to the three places of
 // the weight formula.
 const WaterAt20C = 0.998
-
-// Flooded is the weight in kilograms of one placed litre of m of which the
-// share below stands under water: dry weight, water held by the drained grains,
-// and water in the spaces between them.
-func (m *Medium) Flooded(below float64) float64 {
-	return float64(m.DryDensity) + m.HeldWater + below*m.Voids*WaterAt20C
-}

@@ -27,12 +27,36 @@ type Settings struct {
 	AllowUnknownSize bool
 	AllowRoughTop    bool
 	LabourRate       units.Money   // money for one hour of rinsing
-	Extra            units.Decimal // share of spare volume on every bed: 0.05 is 5 %
+	Extra            units.Decimal // spare to buy beyond what the beds take: 0.05 is 5 %
+	Weights          Weights       // never empty
+	Sure             float64       // chance asked for that the buy fills every bed; 0: none
+	LayerMix         LayerMix      // never empty
+	LeastShare       float64       // smallest part of a layer a quote may fill if it fills any
+	Buyer            Buyer
 	MaxSuppliers     int           // 0: no limit
 	MaxDeliveries    int           // 0: no limit; counts drops, not loads
 	Budget           *units.Money  // nil: no limit
 	TimeLimit        time.Duration // 0: no limit
 }
+
+// LayerMix says how many quotes may fill one layer of a bed.
+type LayerMix string
+
+// The two ways to mix.
+const (
+	AnyMix LayerMix = "any"
+	OneMix LayerMix = "one" // a single quote fills each layer of each bed; beds of one row alike
+)
+
+// Buyer is who buys, as it stands on papers.
+type Buyer struct {
+	Name, Phone, Email, Address string
+	// Sites say by name of site where goods are set down and how a truck gets there.
+	Sites map[string]DropSpot
+}
+
+// DropSpot is where goods are set down at a site and how a truck gets there.
+type DropSpot struct{ Drop, Access string }
 
 // Date is a calendar day; the zero Date means that none was given.
 type Date struct{ time.Time }
@@ -112,8 +136,10 @@ type Quote struct {
 	Size      Grain
 	Density   units.Density // as the yard states it; 0: the medium's
 	Carbonate AcidTest
-	RinseLoss float64       // share lost as fines on rinsing
-	Tax       units.Decimal // share added to this line: 0.08 is 8 %
+	RinseLoss Spread[float64] // share lost as fines on rinsing
+	CountOn   float64         // share of what it places that is counted on; 0: all. No cell sets it: see package risk
+	Fill      Spread[float64] // what a pack really holds, as a share of what it is sold as
+	Tax       units.Decimal   // share added to this line: 0.08 is 8 %
 
 	ValidUntil Date
 	ReadyBy    Date
@@ -123,7 +149,19 @@ type Quote struct {
 // Placed is the placed volume one pack yields, in litres:
 // pack litres × (1 − rinse loss) × (1 − settle).
 func (q *Quote) Placed() units.Litres {
-	return units.Litres(float64(q.PackLitres) * (1 - q.RinseLoss) * (1 - q.Medium.Settle))
+	return units.Litres(float64(q.PackLitres) * (1 - q.RinseLoss.Usual) * (1 - q.Medium.Settle.Usual))
+}
+
+// Yield is the placed litres that one pack of q is counted on to fill: what it
+// places, less the spare that the job asks for and what is held back to be sure.
+//
+//	(1 + extra)·Σ placed ≤ Σ placed(q)·packs
+func (j *Job) Yield(q *Quote) units.Litres {
+	share := 1 / (1 + j.Settings.Extra.Float())
+	if q.CountOn > 0 {
+		share = min(share, q.CountOn)
+	}
+	return units.Litres(float64(q.Placed()) * share)
 }
 
 // Levels lists the prices in order: the first from 0 packs, then every break.
@@ -136,16 +174,43 @@ type Medium struct {
 	Pos          // zero for a row of the built-in table
 	Name         string
 	OtherNames   []string
-	DryDensity   units.Density // loose, dry
-	HeldWater    float64       // kg of water held by one litre when drained
-	Voids        float64       // share of space between grains
+	DryDensity   Spread[units.Density] // loose, dry
+	HeldWater    Spread[float64]       // kg of water held by one litre when drained
+	Voids        Spread[float64]       // share of space between grains that is empty when drained
 	Feel         Feel
 	Carbonate    MediumCarbonate
-	BreaksDown   bool    // rots or crumbles in water
-	RinseLoss    float64 // share lost as fines
-	Settle       float64 // share of height lost once placed
-	RinseMinutes float64 // per 100 L as bought
-	Source       string
+	BreaksDown   bool            // rots or crumbles in water
+	RinseLoss    Spread[float64] // share lost as fines
+	Settle       Spread[float64] // share of height lost once placed
+	RinseMinutes Spread[float64] // per 100 L as bought
+	// Citations are the sources of the built-in figures; a job's own row says its
+	// source in words, or has none.
+	Citations []Citation
+	Source    string
+}
+
+// Citation is where a figure of a medium comes from, and how far that can be
+// trusted: "seen" was read at the body's own address, "seen in a copy" was not,
+// "computed" is arithmetic, "memory" was not read now, "common practice" has no
+// source.
+type Citation struct {
+	Property string // the heading of the figure
+	Figure   string // what the source says
+	Body     string // author or body, title, year; "" for none
+	Address  string // of the body itself; "" for none
+	Mark     string
+}
+
+// String is the citation on one line.
+func (c Citation) String() string {
+	words := c.Property + ": "
+	if c.Figure != "" {
+		words += c.Figure + ", "
+	}
+	if c.Body != "" {
+		words += c.Body + ", "
+	}
+	return words + c.Mark
 }
 
 // Feel is how a medium treats the hands that plant in it.
@@ -211,6 +276,38 @@ type Bed struct {
 	Member []Part // empty only when the job names no member
 }
 
+// Truck is one size of load of a way of delivery.
+type Truck struct {
+	Fee    units.Money      // for each load
+	Volume *units.Litres    // what a load holds, as sold; nil: no limit
+	Weight *units.Kilograms // what a load carries, dry; nil: no limit
+}
+
+// Sized reports whether a load has any limit.
+func (t Truck) Sized() bool { return t.Volume != nil || t.Weight != nil }
+
+// Words names the size of a load: "up to 8 yd³", "up to 8 yd³ or 10 short ton".
+func (t Truck) Words(sys units.System) string {
+	switch {
+	case t.Volume != nil && t.Weight != nil:
+		return "up to " + units.FormatVolume(*t.Volume, sys) + " or " + units.FormatMass(*t.Weight, sys)
+	case t.Volume != nil:
+		return "up to " + units.FormatVolume(*t.Volume, sys)
+	case t.Weight != nil:
+		return "up to " + units.FormatMass(*t.Weight, sys)
+	}
+	return "of any size"
+}
+
+// LoadHolds says whether a load of bulk carries one quote's goods.
+type LoadHolds string
+
+// What a load may hold.
+const (
+	HoldsOne LoadHolds = "one" // bulk of one quote, or bags and sacks together
+	HoldsAny LoadHolds = "any"
+)
+
 // Delivery is one way a supplier gets goods to a site.
 type Delivery struct {
 	Pos
@@ -221,9 +318,8 @@ type Delivery struct {
 	HandlingSet bool   // false: the cell was blank
 	Covers      []Form // never empty
 	OrderFee    units.Money
-	LoadFee     units.Money
-	LoadVolume  *units.Litres    // nil: no limit
-	LoadWeight  *units.Kilograms // nil: no limit
+	Trucks      []Truck // sizes of truck of the one service, cheapest load first; never empty
+	LoadHolds   LoadHolds
 	Haul        units.PerVolume
 	FreeOver    *units.Money // nil: never waived
 	MinOrder    *units.Money

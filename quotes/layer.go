@@ -17,12 +17,3 @@ func (b *Bed) TopLitres() units.Litres { return b.LayerLitres(Top) }
 // BaseLitres is the volume of the base layer of one bed, before spare volume,
 // less what pipes, guards and drains take up.
 func (b *Bed) BaseLitres() units.Litres { return b.LayerLitres(Base) }
-
-// DryDensity is the loose dry density of what is sold: the yard's figure, else
-// the medium's.
-func (q *Quote) DryDensity() units.Density {
-	if q.Density > 0 {
-		return q.Density
-	}
-	return q.Medium.DryDensity
-}

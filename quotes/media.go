@@ -1,9 +1,10 @@
 package quotes
 
 import (
-	"mediabuy/quotes/internal/spelling"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/spelling"
 )
 
 // MediaTable holds the media a job knows, by name and by other names. The zero

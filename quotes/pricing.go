@@ -28,5 +28,5 @@ func (q *Quote) BreakReached(n units.Decimal) units.Decimal {
 
 // RinseHours is the time to rinse one pack as bought, in hours.
 func (q *Quote) RinseHours() float64 {
-	return float64(q.PackLitres) / 100 * q.Medium.RinseMinutes / 60
+	return float64(q.PackLitres) / 100 * q.Medium.RinseMinutes.Usual / 60
 }

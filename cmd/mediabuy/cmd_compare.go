@@ -143,7 +143,7 @@ func demand(job *quotes.Job) units.Litres {
 	sum := units.Litres(0)
 	for _, b := range job.Beds {
 		for _, l := range quotes.Layers {
-			sum += max(0, b.LayerLitres(l)) * units.Litres(float64(b.Count)*(1+job.Settings.Extra.Float()))
+			sum += max(0, b.LayerLitres(l)) * units.Litres(b.Count)
 		}
 	}
 	return sum

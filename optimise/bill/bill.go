@@ -53,7 +53,8 @@ type DropLine struct {
 	Supplier, Site, Name string
 	Terms                *quotes.Delivery // nil for handling
 	Loads                int
-	Order, Load, Haul    units.Money // unrounded parts, as charged
+	Trucks               []TruckLoads // of each size used; nil for handling
+	Order, Load, Haul    units.Money  // unrounded parts, as charged
 	Waived               bool
 	Fee                  units.Money // rounded: what is paid
 }
@@ -241,10 +242,10 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 	type to struct{ supplier, site string }
 	value := map[to]units.Money{} // goods before tax sent to a site
 	type load struct {
-		row          *quotes.Delivery
-		supplier     string
-		site         string
-		sold, weight units.Decimal
+		row      *quotes.Delivery
+		supplier string
+		site     string
+		cargo    cargo
 	}
 	var loads []*load
 	for i, it := range items {
@@ -266,9 +267,7 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 			at = len(loads)
 			loads = append(loads, &load{row: row, supplier: q.Supplier, site: it.Site})
 		}
-		packs := it.Packs()
-		loads[at].sold = loads[at].sold.Add(packs.Mul(units.DecimalOf(float64(q.PackLitres))))
-		loads[at].weight = loads[at].weight.Add(packs.Mul(units.DecimalOf(float64(q.PackMass))))
+		loads[at].cargo = loads[at].cargo.add(row, q, it.Packs())
 	}
 
 	var out []DropLine
@@ -279,19 +278,18 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 		if row.MinOrder != nil && v.Cmp(*row.MinOrder) < 0 {
 			return nil, fmt.Errorf("%s to site %q: goods of %s, the smallest order by %q is %s", l.supplier, l.site, v.Text(digits), row.Name, row.MinOrder.Text(digits))
 		}
-		d := DropLine{Supplier: l.supplier, Site: l.site, Name: row.Name, Terms: row, Loads: 1}
-		if row.LoadVolume != nil {
-			d.Loads = max(d.Loads, wholeLoads(l.sold, float64(*row.LoadVolume)))
-		}
-		if row.LoadWeight != nil {
-			d.Loads = max(d.Loads, wholeLoads(l.weight, float64(*row.LoadWeight)))
+		d := DropLine{Supplier: l.supplier, Site: l.site, Name: row.Name, Terms: row}
+		var loading units.Money
+		d.Trucks, loading = l.cargo.loads(row.Trucks)
+		for _, t := range d.Trucks {
+			d.Loads += t.Loads
 		}
 		d.Waived = row.FreeOver != nil && v.Cmp(*row.FreeOver) >= 0
 		if !d.Waived {
 			d.Order = row.OrderFee
-			d.Load = row.LoadFee.Times(units.DecimalFromInt(int64(d.Loads)))
+			d.Load = loading
 		}
-		d.Haul = row.Haul.For(units.Litres(l.sold.Float()))
+		d.Haul = row.Haul.For(units.Litres(l.cargo.sold().Float()))
 		d.Fee = d.Order.Add(d.Load).Add(d.Haul).Round(digits)
 		out = append(out, d)
 		h := handling[l.supplier]
@@ -323,18 +321,4 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 func dearerHandling(job *quotes.Job, a, b *quotes.Delivery) bool {
 	one := units.DecimalFromInt(1)
 	return a.Handling.Times(one.Add(DropTax(job, a))).Cmp(b.Handling.Times(one.Add(DropTax(job, b)))) > 0
-}
-
-// LoadSlack is the share of a load by which an order may be over a whole number
-// of loads and still be carried by it: the noise of binary fractions, under a
-// thimbleful in a truck.
-const LoadSlack = 1e-9
-
-func wholeLoads(amount units.Decimal, load float64) int {
-	n := amount.Float() / load
-	whole := int(n)
-	if n-float64(whole) > LoadSlack*max(1, n) {
-		whole++
-	}
-	return whole
 }

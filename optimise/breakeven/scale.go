@@ -125,12 +125,12 @@ func sameSuppliers(a, b Size) bool {
 	return a.NoAnswer || b.NoAnswer || a.Infeasible == b.Infeasible && slices.Equal(a.Suppliers, b.Suppliers)
 }
 
-// demand is all placed litres of a job's beds, spare volume included.
+// demand is all placed litres of a job's beds.
 func demand(job *quotes.Job) units.Litres {
 	sum := 0.0
 	for _, b := range job.Beds {
 		for _, l := range quotes.Layers {
-			sum += max(0, float64(b.LayerLitres(l))) * float64(b.Count) * (1 + job.Settings.Extra.Float())
+			sum += max(0, float64(b.LayerLitres(l))) * float64(b.Count)
 		}
 	}
 	return units.Litres(sum)

@@ -3,6 +3,7 @@ package breakeven
 import (
 	"math"
 
+	"mediabuy/optimise/bill"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -48,7 +49,7 @@ func (p *pricer) tails() []tail {
 	unit := math.Pow(10, -float64(job.Settings.CurrencyDigits))
 	ways := p.ways
 	if len(ways) == 0 {
-		ways = []*quotes.Delivery{{}}
+		ways = []*quotes.Delivery{{Trucks: []quotes.Truck{{}}}}
 	}
 	var out []tail
 	for _, w := range ways {
@@ -62,17 +63,18 @@ func (p *pricer) tails() []tail {
 			n = math.MaxInt32 - 1
 		}
 		n = math.Ceil(n) + 1
-		perLoad := 0.0
-		if w.LoadVolume != nil {
-			perLoad = max(perLoad, float64(q.PackLitres)*step/float64(*w.LoadVolume))
+		// By the truck that carries a litre cheapest; a mix of sizes is dearer by less
+		// than one load of it, and cheaper never.
+		carrying, load := math.Inf(1), 0.0
+		for _, t := range w.Trucks {
+			fee := t.Fee.Float() * lift(w.Tax)
+			if r := fee * float64(q.PackLitres) * step / bill.Capacity(t, &q); r < carrying {
+				carrying, load = r, fee
+			}
 		}
-		if w.LoadWeight != nil {
-			perLoad = max(perLoad, float64(q.PackMass)*step/float64(*w.LoadWeight))
-		}
-		load := w.LoadFee.Float() * lift(w.Tax)
 		rate := last.Price.Float()*step*lift(q.Tax) + rinse + w.Haul.PerLitre()*float64(q.PackLitres)*step*lift(w.Tax)
 		if free := w.FreeOver != nil && (value > 0 || w.FreeOver.Sign() <= 0); !free {
-			rate += load * perLoad
+			rate += carrying
 		}
 		if len(p.ways) > 0 {
 			only.ways = []*quotes.Delivery{w}

@@ -32,6 +32,7 @@ type Target struct {
 	// Most is the highest x looked at: what lies past it is no sensible price.
 	Most units.Decimal
 
+	truck    int // which of a row's trucks a load fee is of
 	supplier string
 	included bool // a quote's x carries its tax
 }
@@ -116,7 +117,16 @@ func FeesOf(job *quotes.Job, supplier string) []Target {
 			}
 		}
 		add(OrderFee, d.OrderFee, "order fee")
-		add(LoadFee, d.LoadFee, "fee for a load")
+		for t, truck := range d.Trucks {
+			words := "fee for a load"
+			if len(d.Trucks) > 1 {
+				words += fmt.Sprintf(" of size %d", t+1)
+			}
+			add(LoadFee, truck.Fee, words)
+			if truck.Fee.Sign() > 0 {
+				out[len(out)-1].truck = t
+			}
+		}
 	}
 	return out
 }
@@ -175,7 +185,8 @@ func (t Target) at(job *quotes.Job, u, x units.Decimal) *quotes.Job {
 			if t.Kind == OrderFee {
 				c.OrderFee = units.MoneyOf(x)
 			} else {
-				c.LoadFee = units.MoneyOf(x)
+				c.Trucks = slices.Clone(d.Trucks)
+				c.Trucks[t.truck].Fee = units.MoneyOf(x)
 			}
 			out.Delivery[i] = &c
 		}

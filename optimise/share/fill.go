@@ -17,12 +17,11 @@ import (
 // fill writes members and groups into the result.
 func (s *splitter) fill(res *Result) {
 	litres := s.litresOf()
-	extra := units.Litres(1 + s.job.Settings.Extra.Float())
 	for i, name := range s.names {
 		m := Member{Name: name, Used: s.use.of(i), Litres: litres[i], Pays: res.Chosen.Pays[i]}
 		for b, bed := range s.job.Beds {
 			if own := s.owns[b][i]; own > 0 {
-				m.Beds = append(m.Beds, BedPart{bed, own, s.litres[b] * extra * units.Litres(own)})
+				m.Beds = append(m.Beds, BedPart{bed, own, s.litres[b] * units.Litres(own)})
 			}
 		}
 		one := s.g.cost(costgame.One(i))

@@ -102,13 +102,12 @@ func (c *club) part(b int, g costgame.Group) float64 {
 	}
 }
 
-// litresOf is the placed litres of each member, spare volume included.
+// litresOf is the placed litres of each member.
 func (c *club) litresOf() []units.Litres {
 	out := make([]units.Litres, len(c.names))
-	extra := units.Litres(1 + c.job.Settings.Extra.Float())
 	for b, v := range c.litres {
 		for i, own := range c.owns[b] {
-			out[i] += v * units.Litres(own) * extra
+			out[i] += v * units.Litres(own)
 		}
 	}
 	return out

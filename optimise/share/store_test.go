@@ -73,7 +73,7 @@ func TestStoreFits(t *testing.T) {
 			j.Beds[0].Member = []quotes.Part{{Member: "member B", Parts: units.DecimalFromInt(1)}}
 		}, false},
 		{"delivery", func(j *quotes.Job) { j.Delivery[0].OrderFee = units.M("99") }, false},
-		{"a medium", func(j *quotes.Job) { m := *j.Quotes[0].Medium; m.Settle += 0.01; j.Quotes[0].Medium = &m }, false},
+		{"a medium", func(j *quotes.Job) { m := *j.Quotes[0].Medium; m.Settle.Usual += 0.01; j.Quotes[0].Medium = &m }, false},
 		{"a grain", func(j *quotes.Job) { j.Quotes[0].Size.Max++ }, false},
 		{"tax", func(j *quotes.Job) { j.Settings.Tax = units.D("0.2") }, false},
 	} {

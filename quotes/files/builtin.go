@@ -3,14 +3,20 @@ package files
 import (
 	"bytes"
 	_ "embed"
-	"mediabuy/quotes"
-	"mediabuy/quotes/internal/spelling"
+	"encoding/csv"
+	"fmt"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 )
 
 //go:embed media.csv
 var builtinMedia []byte
+
+//go:embed media_sources.csv
+var builtinSources []byte
 
 // builtinName names the embedded table in messages.
 const builtinName = "built-in media.csv"
@@ -27,10 +33,39 @@ func BuiltinMedia() *quotes.MediaTable {
 	if err != nil {
 		panic("quotes: " + err.Error()) // the table is part of the program and a test reads it
 	}
+	cited, err := citations()
+	if err != nil {
+		panic("quotes: " + err.Error())
+	}
 	for _, m := range t.All() {
 		m.Pos = quotes.Pos{}
+		m.Citations = cited[m.Name]
+		m.Source = citedWords(m.Citations)
 	}
 	return t
+}
+
+// citations reads the sources of the built-in figures, by medium.
+func citations() (map[string][]quotes.Citation, error) {
+	cr := csv.NewReader(bytes.NewReader(builtinSources))
+	cr.Comment = '#'
+	rows, err := cr.ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("reading the built-in media_sources.csv: %w", err)
+	}
+	out := map[string][]quotes.Citation{}
+	for _, r := range rows[1:] {
+		out[r[0]] = append(out[r[0]], quotes.Citation{Property: r[1], Figure: r[2], Body: r[3], Address: r[4], Mark: r[5]})
+	}
+	return out, nil
+}
+
+func citedWords(list []quotes.Citation) string {
+	words := make([]string, len(list))
+	for i, c := range list {
+		words[i] = c.String()
+	}
+	return strings.Join(words, "; ")
 }
 
 // medium reads a cell, or a part of one, as the name of a medium.

@@ -1,7 +1,9 @@
 package files
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -24,6 +26,7 @@ type rawDelivery struct {
 	LoadFee    string `csv:"load_fee" cell:"number"`
 	LoadVolume string `csv:"load_volume" cell:"number"`
 	LoadWeight string `csv:"load_weight" cell:"number"`
+	LoadHolds  string `csv:"load_holds"`
 	Haul       string `csv:"haul" cell:"number"`
 	FreeOver   string `csv:"free_over" cell:"number"`
 	MinOrder   string `csv:"min_order" cell:"number"`
@@ -69,7 +72,7 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 			out = append(out, d)
 		}
 	}
-	x.sameNames(out)
+	out = x.trucks(out)
 	x.handling(out, q.suppliers.Names)
 	return out, nil
 }
@@ -113,14 +116,19 @@ func (x *reader) delivery(d *deliveryRow) {
 		set(c, &d.Handling, x.money)
 	}
 	set(at("order_fee"), &d.OrderFee, x.money)
-	set(at("load_fee"), &d.LoadFee, x.money)
-	set(at("load_volume"), &d.LoadVolume, func(c *cell) (*units.Litres, bool) {
+	var truck quotes.Truck
+	set(at("load_fee"), &truck.Fee, x.money)
+	set(at("load_volume"), &truck.Volume, func(c *cell) (*units.Litres, bool) {
 		v, ok := x.volume(c, false)
 		return &v, ok
 	})
-	set(at("load_weight"), &d.LoadWeight, func(c *cell) (*units.Kilograms, bool) {
+	set(at("load_weight"), &truck.Weight, func(c *cell) (*units.Kilograms, bool) {
 		v, ok := x.mass(c, false)
 		return &v, ok
+	})
+	d.Trucks, d.LoadHolds = []quotes.Truck{truck}, quotes.HoldsOne
+	set(at("load_holds"), &d.LoadHolds, func(c *cell) (quotes.LoadHolds, bool) {
+		return choice(x, c, []quotes.LoadHolds{quotes.HoldsOne, quotes.HoldsAny}, "write any if one load takes several stones together")
 	})
 	set(at("haul"), &d.Haul, x.haul)
 	amount := func(c *cell) (*units.Money, bool) {
@@ -133,7 +141,7 @@ func (x *reader) delivery(d *deliveryRow) {
 	if d.FreeOver != nil {
 		x.freeFromZero(at("free_over"), *d.FreeOver)
 	}
-	if d.LoadFee.Sign() > 0 && at("load_volume").blank() && at("load_weight").blank() {
+	if truck.Fee.Sign() > 0 && at("load_volume").blank() && at("load_weight").blank() {
 		x.warn(at("load_fee"), "a load has no size, so every order is counted as one load", "write what one load holds under load_volume or load_weight")
 	}
 }
@@ -179,22 +187,64 @@ func (x *reader) haul(c *cell) (units.PerVolume, bool) {
 	return v, x.ownCurrency(c, amount)
 }
 
-// sameNames reports two ways of one supplier that share a name at some site.
-func (x *reader) sameNames(rows []*deliveryRow) {
-	for i, d := range rows {
-		for _, e := range rows[:i] {
-			if d.noSite || e.noSite || d.Supplier != e.Supplier || spelling.NameKey(d.Name) != spelling.NameKey(e.Name) || d.Site != "" && e.Site != "" && d.Site != e.Site {
-				continue
-			}
-			c := d.row.cell("name")
-			if c.blank() {
-				c = d.row.cell("supplier")
-			}
-			x.problem(c.Pos, "name", fmt.Sprintf("%s has a way called %s on line %d already that reaches the same site", d.Supplier, spelling.Quoted(d.Name), e.Line),
-				"a name of its own for each way", "rows of one supplier and site are alternatives; name them, such as own truck and carrier")
-			break
+// trucks puts rows that are sizes of truck of one service into one way: rows of one
+// supplier and site with the same covers and the same name, written out. Two rows
+// of one name that reach the same site but are no such sizes are a problem; rows
+// without a name stay alternatives.
+func (x *reader) trucks(rows []*deliveryRow) []*deliveryRow {
+	var out []*deliveryRow
+	for _, d := range rows {
+		first := slices.IndexFunc(out, func(e *deliveryRow) bool {
+			written := !d.row.cell("name").blank() && !e.row.cell("name").blank()
+			return written && !d.noSite && !e.noSite && d.Supplier == e.Supplier && spelling.NameKey(d.Name) == spelling.NameKey(e.Name) &&
+				(d.Site == "" || e.Site == "" || d.Site == e.Site)
+		})
+		if first < 0 {
+			out = append(out, d)
+			continue
 		}
+		e := out[first]
+		if d.Site != e.Site || !slices.Equal(d.Covers, e.Covers) {
+			x.problem(d.row.cell("name").Pos, "name", fmt.Sprintf("%s has a way called %s on line %d already that reaches the same site", d.Supplier, spelling.Quoted(d.Name), e.Line),
+				"a name of its own for each way, or the same site and covers for sizes of truck of one service", "ways of one supplier and site are alternatives; name them, such as own truck and carrier")
+			continue
+		}
+		for _, same := range []struct {
+			heading string
+			alike   bool
+		}{
+			{"handling", d.HandlingSet == e.HandlingSet && d.Handling.Equal(e.Handling)},
+			{"order_fee", d.OrderFee.Equal(e.OrderFee)},
+			{"load_holds", d.LoadHolds == e.LoadHolds},
+			{"haul", d.Haul.PerLitre() == e.Haul.PerLitre()},
+			{"free_over", sameMoney(d.FreeOver, e.FreeOver)},
+			{"min_order", sameMoney(d.MinOrder, e.MinOrder)},
+			{"tax", d.Tax.Equal(e.Tax)},
+		} {
+			if !same.alike {
+				c := d.row.cell(same.heading)
+				x.fail(c, fmt.Sprintf("%s differs from line %d, whose service called %s this row is a size of truck of", same.heading, e.Line, spelling.Quoted(e.Name)),
+					"the same in all sizes of one service", "write it alike, or give another service a name of its own")
+			}
+		}
+		e.Trucks = append(e.Trucks, d.Trucks...)
+		slices.SortStableFunc(e.Trucks, func(a, b quotes.Truck) int {
+			return cmp.Or(a.Fee.Cmp(b.Fee), cmp.Compare(size(a.Volume), size(b.Volume)), cmp.Compare(size(a.Weight), size(b.Weight)))
+		})
 	}
+	return out
+}
+
+// size is a limit as a number; none is above all.
+func size[T ~float64](limit *T) float64 {
+	if limit == nil {
+		return math.Inf(1)
+	}
+	return float64(*limit)
+}
+
+func sameMoney(a, b *units.Money) bool {
+	return a == nil && b == nil || a != nil && b != nil && a.Equal(*b)
 }
 
 // handling makes the once-per-order fee of a supplier one figure: the highest of

@@ -1,9 +1,10 @@
 package files
 
 import (
-	"mediabuy/quotes"
 	"slices"
 	"testing"
+
+	"mediabuy/quotes"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

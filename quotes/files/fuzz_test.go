@@ -3,10 +3,11 @@ package files
 import (
 	"bytes"
 	"math"
-	"mediabuy/quotes"
 	"slices"
 	"strings"
 	"testing"
+
+	"mediabuy/quotes"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

@@ -90,9 +90,9 @@ func (x *reader) medium1(t *quotes.MediaTable, m *quotes.Medium, r *row, old *qu
 		}
 	}
 	x.otherNames(t, m, r.cell("other_names"), old)
-	set(r.cell("dry_density"), &m.DryDensity, x.density)
-	set(r.cell("held_water"), &m.HeldWater, x.heldWater)
-	set(r.cell("voids"), &m.Voids, x.share)
+	set(r.cell("dry_density"), &m.DryDensity, spread(x, x.density))
+	set(r.cell("held_water"), &m.HeldWater, spread(x, x.heldWater))
+	set(r.cell("voids"), &m.Voids, spread(x, x.share))
 	set(r.cell("feel"), &m.Feel, func(c *cell) (quotes.Feel, bool) {
 		return choice(x, c, []quotes.Feel{quotes.Smooth, quotes.Rough, quotes.Sharp}, "write how it treats the hands that plant in it")
 	})
@@ -100,11 +100,33 @@ func (x *reader) medium1(t *quotes.MediaTable, m *quotes.Medium, r *row, old *qu
 		return choice(x, c, []quotes.MediumCarbonate{quotes.CarbonateNone, quotes.CarbonateSuspect, quotes.CarbonateYes}, "write suspect if it may carry lime")
 	})
 	set(r.cell("breaks_down"), &m.BreaksDown, x.yesNo)
-	set(r.cell("rinse_loss"), &m.RinseLoss, x.loss)
-	set(r.cell("settle"), &m.Settle, x.loss)
-	set(r.cell("rinse_minutes"), &m.RinseMinutes, x.rinseMinutes)
-	m.Source = sourceOf(r, old)
+	set(r.cell("rinse_loss"), &m.RinseLoss, spread(x, x.loss))
+	set(r.cell("settle"), &m.Settle, spread(x, x.loss))
+	set(r.cell("rinse_minutes"), &m.RinseMinutes, spread(x, x.rinseMinutes))
+	m.Source, m.Citations = sourceOf(r, old), nil
+	x.fitsLitre(m, r)
 	return len(x.rep.Problems) == before
+}
+
+// densestSolid is the densest stone believed, in kg a litre of solid: basalt and
+// lava come to 2.9 (Luque-Escalona, Acta Horticulturae 126, 1982, gives 2.93; seen).
+const densestSolid = 3.0
+
+// fitsLitre warns of a medium whose solid, water held and space empty when drained
+// take up more than the litre they share, even if it were the densest stone.
+func (x *reader) fitsLitre(m *quotes.Medium, r *row) {
+	sum := float64(m.DryDensity.Usual)/densestSolid + m.HeldWater.Usual + m.Voids.Usual
+	if sum <= 1+1e-9 {
+		return
+	}
+	c := r.cell("dry_density")
+	for _, heading := range []string{"voids", "held_water"} {
+		if !r.cell(heading).blank() {
+			c = r.cell(heading)
+		}
+	}
+	x.warn(c, fmt.Sprintf("grains, held water and empty spaces of %s come to %.2f L in one litre", m.Name, sum),
+		"voids is the space that is empty once drained; water that stays between grains belongs to held_water alone")
 }
 
 // set reads a filled cell into a field; an empty one leaves the field alone. It

@@ -1,9 +1,10 @@
 package files
 
 import (
-	"mediabuy/quotes/internal/spelling"
 	"slices"
 	"testing"
+
+	"mediabuy/quotes/internal/spelling"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

@@ -3,11 +3,12 @@ package files
 import (
 	"cmp"
 	"fmt"
-	"mediabuy/quotes"
 	"slices"
 	"strings"
 	"testing"
 	"unicode/utf16"
+
+	"mediabuy/quotes"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

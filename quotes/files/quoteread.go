@@ -29,6 +29,7 @@ type rawQuote struct {
 	Density    string `csv:"density" cell:"number"`
 	Carbonate  string `csv:"carbonate"`
 	RinseLoss  string `csv:"rinse_loss" cell:"number"`
+	Fill       string `csv:"fill" cell:"number"`
 	Tax        string `csv:"tax" cell:"number"`
 	ValidUntil string `csv:"valid_until"`
 	ReadyBy    string `csv:"ready_by"`
@@ -91,13 +92,15 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	if q.Medium != nil {
 		q.RinseLoss = q.Medium.RinseLoss
 	}
-	get(q, "rinse_loss", &q.RinseLoss, x.loss)
+	get(q, "rinse_loss", &q.RinseLoss, spread(x, x.loss))
 	q.Tax = x.set.Tax
 	get(q, "tax", &q.Tax, x.percent)
 	get(q, "valid_until", &q.ValidUntil, x.date)
 	get(q, "ready_by", &q.ReadyBy, x.date)
 	get(q, "size", &q.Size, x.grain)
 	x.pack(q)
+	q.Fill = quotes.DefaultFill(q.Form)
+	get(q, "fill", &q.Fill, spread(x, x.fill))
 	x.prices(q)
 	x.amounts(q)
 }
@@ -173,7 +176,7 @@ func (x *reader) pack(q *quoteRow) {
 	}
 	density := q.Density
 	if density == 0 && q.Medium != nil {
-		density = q.Medium.DryDensity
+		density = q.Medium.DryDensity.Usual
 	}
 	if density == 0 || q.bad["density"] {
 		return // the medium or the density is reported

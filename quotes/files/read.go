@@ -3,9 +3,10 @@ package files
 import (
 	"cmp"
 	"errors"
-	"mediabuy/quotes"
 	"slices"
 	"time"
+
+	"mediabuy/quotes"
 )
 
 // Sources are the files of a job. Quotes and Beds are required; see [Options] for

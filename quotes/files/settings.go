@@ -33,6 +33,11 @@ type rawSettings struct {
 	AllowRoughTop    any `toml:"allow_rough_top"`
 	LabourRate       any `toml:"labour_rate"`
 	Extra            any `toml:"extra"`
+	Weights          any `toml:"weights"`
+	Sure             any `toml:"sure"`
+	LayerMix         any `toml:"layer_mix"`
+	LeastShare       any `toml:"least_share"`
+	Buyer            any `toml:"buyer"`
 	MaxSuppliers     any `toml:"max_suppliers"`
 	MaxDeliveries    any `toml:"max_deliveries"`
 	Budget           any `toml:"budget"`
@@ -41,7 +46,7 @@ type rawSettings struct {
 
 var (
 	settingNames = []string{"currency", "decimal", "units", "date", "need_by", "tax", "tax_included", "allow_untested", "allow_unknown_size",
-		"allow_rough_top", "labour_rate", "extra", "max_suppliers", "max_deliveries", "budget", "time_limit"}
+		"allow_rough_top", "labour_rate", "extra", "weights", "sure", "layer_mix", "least_share", "buyer", "max_suppliers", "max_deliveries", "budget", "time_limit"}
 	unitKinds = []string{"volume", "mass", "length", "density"}
 )
 
@@ -55,7 +60,7 @@ const maxTimeLimit = 30 * 24 * time.Hour
 
 // settings reads job.toml over the defaults.
 func (x *reader) settings(src Source) error {
-	x.set = quotes.Settings{Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(x.opt.Today)}
+	x.set = quotes.Settings{Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(x.opt.Today), Weights: quotes.HeavyWeights, LayerMix: quotes.AnyMix}
 	if src.R == nil {
 		return nil
 	}
@@ -242,6 +247,8 @@ func (s *settingsReader) fill(raw *rawSettings) {
 	s.flag("allow_rough_top", raw.AllowRoughTop, &s.set.AllowRoughTop)
 	setting(s, "labour_rate", raw.LabourRate, &s.set.LabourRate, s.money)
 	setting(s, "extra", raw.Extra, &s.set.Extra, s.extra)
+	s.mixing(raw)
+	s.buyer(raw.Buyer)
 	setting(s, "max_suppliers", raw.MaxSuppliers, &s.set.MaxSuppliers, s.whole(noLimitHint))
 	setting(s, "max_deliveries", raw.MaxDeliveries, &s.set.MaxDeliveries, s.whole(noLimitHint))
 	setting(s, "budget", raw.Budget, &s.set.Budget, func(c *cell) (*units.Money, bool) {

@@ -26,7 +26,7 @@ type Program struct {
 	E      map[[2]int]int // (drop, form index) → 1 when the drop carries that form
 	O      map[string]int // supplier → 1 when used
 	Waive  map[int]int    // drop → 1 when its fees are waived
-	Loads  map[int]int    // drop → loads paid for
+	Heaps  map[int][]Heap // drop → what shares its loads, where those are paid for
 	Hand   map[string]int // supplier → handling paid, where its rows differ
 	PoolOf map[int][2]int // quote → (pool, member)
 
@@ -43,7 +43,7 @@ func Build(in *Instance, opt Options) *Program {
 	p := &Program{
 		Model: &mip.Model{Name: "mediabuy buying model"}, In: in,
 		N: map[[2]int]int{}, M: map[[3]int]int{}, C: map[[2]int]int{}, V: map[[2]int]int{}, w: map[[2]int]int{}, Z: map[[2]int]int{},
-		Y: map[int]int{}, E: map[[2]int]int{}, O: map[string]int{}, Waive: map[int]int{}, Loads: map[int]int{},
+		Y: map[int]int{}, E: map[[2]int]int{}, O: map[string]int{}, Waive: map[int]int{}, Heaps: map[int][]Heap{},
 		Hand: map[string]int{}, PoolOf: map[int][2]int{}, Cap: map[[2]int]int{},
 	}
 	for i, pl := range in.Pools {
@@ -98,7 +98,7 @@ func (p *Program) caps() {
 			if len(drops) == 0 || cover <= 0 {
 				continue
 			}
-			n := int(min(math.Ceil(cover/(float64(q.Placed())*q.Step.Float())-1e-9), bill.MaxSteps))
+			n := int(min(math.Ceil(cover/(float64(job.Yield(q))*q.Step.Float())-1e-9), bill.MaxSteps))
 			n = max(n, least)
 			value := bill.BeforeTax(job, q, lowest)
 			for di, d := range p.In.Drops {
@@ -194,7 +194,14 @@ func (p *Program) parts() []int {
 	for key, j := range p.E {
 		out[j] = p.siteOf(key[0])
 	}
-	for _, cols := range []map[int]int{p.Y, p.Waive, p.Loads} {
+	for di, heaps := range p.Heaps {
+		for _, h := range heaps {
+			for _, j := range h.Cols {
+				out[j] = p.siteOf(di)
+			}
+		}
+	}
+	for _, cols := range []map[int]int{p.Y, p.Waive} {
 		for di, j := range cols {
 			out[j] = p.siteOf(di)
 		}

@@ -71,7 +71,7 @@ func (p *Program) suppliers() {
 func (p *Program) charged(di int) bool {
 	d := p.In.Drops[di]
 	_, differs := p.Hand[d.Supplier]
-	return differs || d.Row.OrderFee.Sign() > 0 || d.Row.LoadFee.Sign() > 0 || d.Row.MinOrder != nil ||
+	return differs || d.Row.OrderFee.Sign() > 0 || slices.ContainsFunc(d.Row.Trucks, func(t quotes.Truck) bool { return t.Fee.Sign() > 0 }) || d.Row.MinOrder != nil ||
 		p.In.Job.Settings.MaxDeliveries > 0 || p.In.choice(d.Supplier, d.Site)
 }
 
@@ -88,12 +88,9 @@ func (p *Program) sellsBy(di int) []int {
 	return out
 }
 
-// Flat is the load fee of a drop whose loads have no size: one load an order.
-func Flat(d *quotes.Delivery) bool { return d.LoadVolume == nil && d.LoadWeight == nil }
-
 // drops adds, for each drop that is charged: y[d] ∈ {0,1} used, at its order
-// fee; w[d] ∈ {0,1} waived, giving the order fee back; l[d] whole loads paid for,
-// at the load fee.
+// fee; w[d] ∈ {0,1} waived, giving the order fee back; and the loads of what it carries (see
+// loads).
 func (p *Program) drops() {
 	for di, d := range p.In.Drops {
 		sells := p.sellsBy(di)
@@ -102,39 +99,22 @@ func (p *Program) drops() {
 		}
 		name := d.Supplier + "/" + d.Site + "/" + d.Row.Name
 		order := p.WithTax(d, d.Row.OrderFee)
-		load := p.WithTax(d, d.Row.LoadFee)
-		if Flat(d.Row) {
-			order, load = order+load, 0
+		flat, paid := p.Flat(di), false
+		for _, t := range d.Row.Trucks {
+			if flat {
+				order += p.WithTax(d, t.Fee)
+			} else {
+				paid = paid || t.Fee.Sign() > 0
+			}
 		}
 		p.Y[di] = p.AddColumn(mip.Column{Name: "order/" + name, Cost: order, Upper: 1, Integer: true})
-		if d.Row.FreeOver != nil && order+load > 0 {
+		if d.Row.FreeOver != nil && (order > 0 || paid) {
 			p.Waive[di] = p.AddColumn(mip.Column{Name: "waived/" + name, Cost: -order, Upper: 1, Integer: true})
 		}
-		if load > 0 {
-			p.Loads[di] = p.AddColumn(mip.Column{Name: "loads/" + name, Cost: load, Upper: p.mostLoads(di, sells), Integer: true})
+		if paid {
+			p.loads(di, name, p.heapsOf(di, sells))
 		}
 	}
-}
-
-// mostLoads bounds the loads of a drop: all it could ever carry.
-func (p *Program) mostLoads(di int, sells []int) float64 {
-	d := p.In.Drops[di]
-	s := slices.Index(p.In.Sites, d.Site)
-	vol, mass := 0.0, 0.0
-	for _, qi := range sells {
-		q := p.In.Job.Quotes[qi]
-		packs := float64(p.Cap[[2]int{qi, s}]) * q.Step.Float()
-		vol += packs * float64(q.PackLitres)
-		mass += packs * float64(q.PackMass)
-	}
-	n := 1.0
-	if d.Row.LoadVolume != nil {
-		n = max(n, math.Ceil(vol/float64(*d.Row.LoadVolume)))
-	}
-	if d.Row.LoadWeight != nil {
-		n = max(n, math.Ceil(mass/float64(*d.Row.LoadWeight)))
-	}
-	return n
 }
 
 // levels adds z[g,l] ∈ {0,1}: the price level a pool has reached. A pool with

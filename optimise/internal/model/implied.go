@@ -60,7 +60,7 @@ func (p *Program) cover(set []int) {
 			for _, qi := range p.In.Classes[k].Quotes {
 				if n, ok := p.N[[2]int{qi, p.In.Classes[k].Site}]; ok {
 					q := p.In.Job.Quotes[qi]
-					terms = append(terms, mip.Term{Col: n, Coef: float64(q.Placed()) * q.Step.Float()})
+					terms = append(terms, mip.Term{Col: n, Coef: float64(p.In.Job.Yield(q)) * q.Step.Float()})
 				}
 			}
 		}

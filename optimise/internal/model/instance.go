@@ -15,7 +15,7 @@ type Atom struct {
 	Bed    int // index into Job.Beds
 	Layer  quotes.Layer
 	Site   int
-	Litres float64 // placed, spare volume included
+	Litres float64 // placed
 	below  float64 // share below the water line
 	Suit   int     // index into instance.suits
 }
@@ -33,11 +33,12 @@ type suit struct {
 }
 
 // grade is the classes of all suppliers that place alike at one site: same
-// medium, welcome in the same layers. A bed does not care who sold the stone.
+// medium, same weight, welcome in the same layers. A bed does not care who sold the stone.
 type grade struct {
 	name    string
 	Site    int
 	Medium  *quotes.Medium
+	quote   *quotes.Quote // the first, which weighs as they all do
 	Classes []int
 }
 
@@ -155,11 +156,10 @@ func (in *Instance) findAtoms() {
 		site int
 	}
 	byKind, bySet := map[kind]int{}, map[string]int{}
-	extra := 1 + in.Job.Settings.Extra.Float()
 	for b, bed := range in.Job.Beds {
 		site := slices.Index(in.Sites, bed.Site)
 		for _, l := range []quotes.Layer{quotes.Top, quotes.Base} {
-			litres := float64(bed.LayerLitres(l)) * extra * float64(bed.Count)
+			litres := float64(bed.LayerLitres(l)) * float64(bed.Count)
 			if litres <= 0 {
 				continue
 			}
@@ -218,7 +218,7 @@ func (in *Instance) findClasses() {
 			if !used {
 				continue
 			}
-			key := q.Medium.Name + "|" + string(sign)
+			key := fmt.Sprintf("%s|%s|%g", q.Medium.Name, sign, q.Flooded(0, in.Job.Settings.Weights))
 			if in.plain {
 				key += fmt.Sprintf("|%d", qi)
 			}
@@ -226,7 +226,7 @@ func (in *Instance) findClasses() {
 			if !ok {
 				g = len(in.Grades)
 				grades[key] = g
-				in.Grades = append(in.Grades, grade{name: q.Name, Site: s, Medium: q.Medium})
+				in.Grades = append(in.Grades, grade{name: q.Name, Site: s, Medium: q.Medium, quote: q})
 				for i, su := range mine {
 					if sign[i] == '1' {
 						in.Suits[su].Grades = append(in.Suits[su].Grades, g)
@@ -264,11 +264,17 @@ func (in *Instance) findClasses() {
 	}
 }
 
+// Weight is what one placed litre of a grade weighs in a layer of which the share
+// below stands under water, at the weights that frames are held to.
+func (in *Instance) Weight(g int, below float64) float64 {
+	return in.Grades[g].quote.Flooded(below, in.Job.Settings.Weights)
+}
+
 // Heaviest is the most one placed litre can weigh in a layer.
 func (in *Instance) Heaviest(su int, below float64) float64 {
 	w := 0.0
 	for _, g := range in.Suits[su].Grades {
-		w = max(w, in.Grades[g].Medium.Flooded(below))
+		w = max(w, in.Weight(g, below))
 	}
 	return w
 }
@@ -277,7 +283,7 @@ func (in *Instance) Heaviest(su int, below float64) float64 {
 func (in *Instance) Lightest(su int, below float64) float64 {
 	w := math.Inf(1)
 	for _, g := range in.Suits[su].Grades {
-		w = min(w, in.Grades[g].Medium.Flooded(below))
+		w = min(w, in.Weight(g, below))
 	}
 	return w
 }

@@ -64,7 +64,7 @@ func (p *Program) supply() {
 		for _, qi := range cl.Quotes {
 			if n, ok := p.N[[2]int{qi, cl.Site}]; ok {
 				q := p.In.Job.Quotes[qi]
-				terms = append(terms, mip.Term{Col: n, Coef: -float64(q.Placed()) * q.Step.Float()})
+				terms = append(terms, mip.Term{Col: n, Coef: -float64(p.In.Job.Yield(q)) * q.Step.Float()})
 			}
 		}
 		p.AddRow(mip.Row{Name: "supply/" + cl.Name, Rel: mip.AtMost, Terms: terms})
@@ -122,7 +122,7 @@ func (p *Program) UnitRows(u Unit) []mip.Row {
 		for _, t := range u.Slots {
 			sl := p.In.Slots[t]
 			for _, g := range p.In.Suits[sl.Suit].Grades {
-				r.Terms = append(r.Terms, p.GradeIn(g, t, p.In.Grades[g].Medium.Flooded(sl.Below))...)
+				r.Terms = append(r.Terms, p.GradeIn(g, t, p.In.Weight(g, sl.Below))...)
 			}
 		}
 		out = append(out, r)

@@ -101,11 +101,11 @@ func (p *Program) orders() {
 	}
 }
 
-// carriedTerms is Σ_q amount[q]·(packs of q that drop di carries).
-func (p *Program) carriedTerms(di int, amount func(*quotes.Quote) float64) []mip.Term {
+// carriedTerms is Σ_q amount[q]·(packs of q that drop di carries), over the quotes of.
+func (p *Program) carriedTerms(di int, of []int, amount func(*quotes.Quote) float64) []mip.Term {
 	var out []mip.Term
 	s := slices.Index(p.In.Sites, p.In.Drops[di].Site)
-	for _, qi := range p.sellsBy(di) {
+	for _, qi := range of {
 		q := p.In.Job.Quotes[qi]
 		col := p.N[[2]int{qi, s}]
 		if len(p.In.DropAt[[2]int{qi, s}]) > 1 {
@@ -194,24 +194,7 @@ func (p *Program) fees() {
 		}
 		name := p.Cols[y].Name
 		w, waivable := p.Waive[di]
-		if l, ok := p.Loads[di]; ok {
-			most := p.Cols[l].Upper
-			full := func(what string, load float64, amount func(*quotes.Quote) float64) {
-				terms := p.carriedTerms(di, func(q *quotes.Quote) float64 { return amount(q) / load })
-				terms = append(terms, mip.Term{Col: l, Coef: -1})
-				if waivable {
-					terms = append(terms, mip.Term{Col: w, Coef: -most})
-				}
-				p.AddRow(mip.Row{Name: what + "/" + name, Rel: mip.AtMost, Terms: terms})
-			}
-			if d.Row.LoadVolume != nil {
-				full("load volume", float64(*d.Row.LoadVolume), func(q *quotes.Quote) float64 { return float64(q.PackLitres) })
-			}
-			if d.Row.LoadWeight != nil {
-				full("load weight", float64(*d.Row.LoadWeight), func(q *quotes.Quote) float64 { return float64(q.PackMass) })
-			}
-			p.AddRow(mip.Row{Name: "loads/" + name, Rel: mip.AtMost, Terms: []mip.Term{{Col: l, Coef: 1}, {Col: y, Coef: -most}}})
-		}
+		p.fullLoads(di)
 		value := func(what string, goal units.Money, gate int) {
 			if goal.Sign() <= 0 {
 				return

@@ -12,7 +12,6 @@ import (
 // not, so that the search starts from a truer bound:
 //
 //	Σ_{k by gate g} v[k,u] ≤ D[u]·y[g]            what comes needs its order
-//	y[d] ≤ l[d] + w[d]                              an order has a load, or is waived
 func (p *Program) tighten() {
 	for u, su := range p.In.Suits {
 		byGate := map[string][]mip.Term{}
@@ -38,17 +37,7 @@ func (p *Program) tighten() {
 		}
 	}
 	p.tightenLevels()
-	for di := range p.In.Drops {
-		l, ok := p.Loads[di]
-		if !ok {
-			continue
-		}
-		terms := []mip.Term{{Col: l, Coef: 1}, {Col: p.Y[di], Coef: -1}}
-		if w, ok := p.Waive[di]; ok {
-			terms = append(terms, mip.Term{Col: w, Coef: 1})
-		}
-		p.AddRow(mip.Row{Name: "one load/" + p.Cols[p.Y[di]].Name, Rel: mip.AtLeast, Terms: terms})
-	}
+	p.oneLoad()
 }
 
 // tightenLevels adds, where several sites or quotes share an all-units level:

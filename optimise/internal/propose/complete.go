@@ -52,9 +52,10 @@ type send struct {
 
 // dropFigures are the terms of one drop, tax included, with its columns.
 type dropFigures struct {
-	y, waive, loads    int // columns, -1
-	order, load, haul  float64
-	volume, weight     float64 // of a load; 0 none
+	y, waive           int // columns, -1
+	order, haul        float64
+	fees               []float64 // of a load, by truck; nil where loads cost nothing
+	heaps              []heapFigures
 	freeOver, minOrder float64 // -1 none
 	handling           float64
 	gates              [3]int      // e columns by form, -1
@@ -122,7 +123,7 @@ func itemOf(p *model.Program, qi, s, col int) packItem {
 	step := q.Step.Float()
 	it := packItem{
 		col: col, Quote: qi, Site: s, pool: g[0], member: g[1], Form: slices.Index(quotes.Forms, q.Form), step: step,
-		placed: float64(q.Placed()) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
+		placed: float64(job.Yield(q)) * step, sold: float64(q.PackLitres) * step, kg: float64(q.PackMass) * step,
 		other: job.Settings.LabourRate.Float() * q.RinseHours() * step,
 		most:  p.Cap[[2]int{qi, s}], least: bill.StepsUp(q.MinQty, q.Step), stock: bill.MaxSteps, take: columnOf(p.Z, [2]int{-1, qi}),
 	}
@@ -163,18 +164,18 @@ func (c *Completer) figures(di int) dropFigures {
 	p := c.p
 	d := p.In.Drops[di]
 	f := dropFigures{
-		y: columnOf(p.Y, di), waive: columnOf(p.Waive, di), loads: columnOf(p.Loads, di),
-		order: p.WithTax(d, d.Row.OrderFee), load: p.WithTax(d, d.Row.LoadFee), haul: d.Row.Haul.PerLitre() * (1 + bill.DropTax(p.In.Job, d.Row).Float()),
+		y: columnOf(p.Y, di), waive: columnOf(p.Waive, di), order: p.WithTax(d, d.Row.OrderFee), haul: d.Row.Haul.PerLitre() * (1 + bill.DropTax(p.In.Job, d.Row).Float()),
 		freeOver: -1, minOrder: -1, handling: p.WithTax(d, d.Row.Handling), carries: map[int]int{},
 	}
-	if model.Flat(d.Row) {
-		f.order, f.load = f.order+f.load, 0
-	}
-	if d.Row.LoadVolume != nil {
-		f.volume = float64(*d.Row.LoadVolume)
-	}
-	if d.Row.LoadWeight != nil {
-		f.weight = float64(*d.Row.LoadWeight)
+	if p.Flat(di) {
+		f.order += p.WithTax(d, d.Row.Trucks[0].Fee)
+	} else if heaps := p.Heaps[di]; heaps != nil {
+		for _, t := range d.Row.Trucks {
+			f.fees = append(f.fees, p.WithTax(d, t.Fee))
+		}
+		for _, h := range heaps {
+			f.heaps = append(f.heaps, c.heap(d.Row, h))
+		}
 	}
 	if d.Row.FreeOver != nil {
 		f.freeOver = d.Row.FreeOver.Float()

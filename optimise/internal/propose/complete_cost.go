@@ -167,7 +167,14 @@ type ways [3]int
 type sending struct {
 	*send
 	vol, kg [3]float64
-	goods   float64 // value before tax
+	bulk    []bulkAmount // each bulk item by itself
+	goods   float64      // value before tax
+}
+
+// bulkAmount is how much of a bulk item is sent.
+type bulkAmount struct {
+	item       int
+	litres, kg float64
 }
 
 // deliver finds the cheapest drops for what is sent, with their count and the
@@ -181,6 +188,9 @@ func (c *Completer) deliver(s int, n []int, goods float64, set setter) (cost flo
 			it := &c.Items[i]
 			sn.vol[it.Form] += float64(n[i]) * it.sold
 			sn.kg[it.Form] += float64(n[i]) * it.kg
+			if quotes.Forms[it.Form] == quotes.Bulk {
+				sn.bulk = append(sn.bulk, bulkAmount{i, float64(n[i]) * it.sold, float64(n[i]) * it.kg})
+			}
 		}
 	}
 	if !any {
@@ -238,8 +248,8 @@ func (c *Completer) cheapestWays(sn *sending) (best ways, ok bool) {
 
 // dropped is what one drop costs: +Inf where its order is too small.
 type dropped struct {
-	cost, loads, handling float64
-	waived                bool
+	cost, handling float64
+	waived         bool
 }
 
 // drop prices drop di for the forms that come by it.
@@ -248,21 +258,15 @@ func (c *Completer) drop(sn *sending, pick ways, di int) dropped {
 	if d.minOrder >= 0 && sn.goods < d.minOrder-1e-9 {
 		return dropped{cost: math.Inf(1)}
 	}
-	vol, kg := 0.0, 0.0
+	vol := 0.0
 	for f := range pick {
 		if pick[f] == di {
-			vol, kg = vol+sn.vol[f], kg+sn.kg[f]
+			vol += sn.vol[f]
 		}
 	}
-	out := dropped{cost: d.haul * vol, loads: 1, handling: d.handling, waived: d.freeOver >= 0 && sn.goods >= d.freeOver-1e-9}
-	if d.volume > 0 {
-		out.loads = max(out.loads, math.Ceil(vol/d.volume-bill.LoadSlack))
-	}
-	if d.weight > 0 {
-		out.loads = max(out.loads, math.Ceil(kg/d.weight-bill.LoadSlack))
-	}
+	out := dropped{cost: d.haul * vol, handling: d.handling, waived: d.freeOver >= 0 && sn.goods >= d.freeOver-1e-9}
 	if !out.waived {
-		out.cost += d.order + d.load*out.loads
+		out.cost += d.order + c.loads(d, sn, pick, di, nil)
 	}
 	return out
 }
@@ -274,7 +278,7 @@ func (c *Completer) carry(sn *sending, n []int, pick ways, di int, one dropped, 
 	if one.waived {
 		set(d.waive, 1)
 	} else {
-		set(d.loads, one.loads)
+		c.loads(d, sn, pick, di, set)
 	}
 	for f := range pick {
 		if pick[f] == di {

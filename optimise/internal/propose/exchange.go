@@ -3,8 +3,9 @@ package propose
 import (
 	"cmp"
 	"math"
-	"mediabuy/optimise/bill"
 	"slices"
+
+	"mediabuy/optimise/bill"
 )
 
 // oneSupplierStarts buys everything from each supplier in turn, as far as it

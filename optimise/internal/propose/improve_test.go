@@ -2,10 +2,11 @@ package propose
 
 import (
 	"context"
+	"testing"
+
 	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/suitability"
-	"testing"
 
 	"github.com/stretchr/testify/require"
 )

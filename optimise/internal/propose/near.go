@@ -1,8 +1,9 @@
 package propose
 
 import (
-	"mediabuy/optimise/bill"
 	"slices"
+
+	"mediabuy/optimise/bill"
 )
 
 // near has proposals keep to purchases that hold what moves with a price, and begin
@@ -98,7 +99,9 @@ func (pr *Proposer) Reprice(above *Completer, from, to float64) func(x float64) 
 	}
 	for d := range pr.drops {
 		add(&pr.drops[d].order, above.drops[d].order)
-		add(&pr.drops[d].load, above.drops[d].load)
+		for t := range pr.drops[d].fees {
+			add(&pr.drops[d].fees[t], above.drops[d].fees[t])
+		}
 	}
 	return func(x float64) {
 		for _, f := range moving {

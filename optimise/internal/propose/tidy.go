@@ -42,7 +42,7 @@ func settleSite(ctx context.Context, p *model.Program, s int, buy bill.Purchase,
 		for _, qi := range p.In.Classes[k].Quotes {
 			for _, it := range buy.Items {
 				if it.Quote == p.In.Job.Quotes[qi] && it.Site == p.In.Sites[s] {
-					bought[k] += it.Packs().Float() * float64(it.Quote.Placed())
+					bought[k] += it.Packs().Float() * float64(p.In.Job.Yield(it.Quote))
 				}
 			}
 		}
@@ -63,7 +63,7 @@ func settleSite(ctx context.Context, p *model.Program, s int, buy bill.Purchase,
 		for _, t := range u.Slots {
 			sl := p.In.Slots[t]
 			for _, g := range p.In.Suits[sl.Suit].Grades {
-				for _, term := range p.GradeIn(g, t, p.In.Grades[g].Medium.Flooded(sl.Below)/u.Headroom) {
+				for _, term := range p.GradeIn(g, t, p.In.Weight(g, sl.Below)/u.Headroom) {
 					costs[term.Col] += term.Coef
 				}
 			}

@@ -33,6 +33,8 @@ type Shape struct {
 	Tax          bool
 	Labour       bool
 	Counts       bool // max_suppliers
+	Trucks       bool // sizes of truck of one service, loads of any goods
+	Spread       bool // weights at times usual, densities that yards state
 	Members      int  // members paying; 0 leaves the column out
 }
 
@@ -231,18 +233,24 @@ func (g *generator) beds() string {
 
 func (g *generator) delivery() string {
 	var b strings.Builder
-	b.WriteString("supplier,site,name,handling,covers,order_fee,load_fee,load_volume,load_weight,haul,free_over,min_order,tax\n")
+	b.WriteString("supplier,site,name,handling,covers,order_fee,load_fee,load_volume,load_weight,load_holds,haul,free_over,min_order,tax\n")
 	for i := range g.s.Suppliers {
 		handling := ""
 		if g.s.Handling && g.chance(0.4) {
 			handling = fmt.Sprint(5 + g.r.IntN(40))
 		}
+		holds, tax := "", ""
+		size := func(name, covers string, order, load int, vol, weight, haul, free, least string) {
+			fmt.Fprintf(&b, "%s,,%s,%s,%s,%d,%d,%s,%s,%s,%s,%s,%s,%s\n", g.supplier(i), name, handling, covers, order, load, vol, weight, holds, haul, free, least, tax)
+		}
 		row := func(name, covers string, order, load int, vol, weight, haul, free, least string) {
-			tax := ""
-			if g.s.Tax && g.chance(0.3) {
+			if tax = ""; g.s.Tax && g.chance(0.3) {
 				tax = "0"
 			}
-			fmt.Fprintf(&b, "%s,,%s,%s,%s,%d,%d,%s,%s,%s,%s,%s,%s\n", g.supplier(i), name, handling, covers, order, load, vol, weight, haul, free, least, tax)
+			if holds = ""; g.s.Trucks && g.chance(0.4) {
+				holds = "any"
+			}
+			size(name, covers, order, load, vol, weight, haul, free, least)
 		}
 		haul, free, least := "", "", ""
 		if g.s.Haul && g.chance(0.3) {
@@ -262,6 +270,9 @@ func (g *generator) delivery() string {
 			}
 		}
 		row("truck", "all", order, load, vol, weight, haul, free, least)
+		if g.s.Trucks && load > 0 && g.chance(0.5) {
+			size("truck", "all", order, load*2-10, fmt.Sprintf("%d yd3", 9+g.r.IntN(8)), weight, haul, free, least)
+		}
 		if g.s.Alternatives && g.chance(0.5) {
 			row("van", "bag", 10+g.r.IntN(30), 15, "1 m3", "", "", "", "")
 		}
@@ -286,6 +297,9 @@ func (g *generator) settings() string {
 	}
 	if g.chance(0.3) {
 		b.WriteString("extra = 5\n")
+	}
+	if !g.s.Spread || g.chance(0.4) {
+		b.WriteString("weights = \"usual\"\n")
 	}
 	return b.String()
 }

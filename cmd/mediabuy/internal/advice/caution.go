@@ -51,7 +51,7 @@ func Cautions(p *optimise.Plan, sys units.System) []Caution {
 	c := &collector{plan: p, sys: sys}
 	c.floating()
 	c.nearLimit()
-	c.statedDensity()
+	c.heavyStone()
 	c.unknownSize()
 	c.sharpTop()
 	c.heavyBags()
@@ -73,17 +73,17 @@ func (c *collector) add(about, format string, args ...any) {
 // grain is the density of one grain of a medium in kg/L, dry or with the water
 // it holds: the loose density over the share that is not voids.
 func grain(m *quotes.Medium, soaked bool) float64 {
-	w := float64(m.DryDensity)
+	w := float64(m.DryDensity.Usual)
 	if soaked {
-		w += m.HeldWater
+		w += m.HeldWater.Usual
 	}
-	return w / (1 - m.Voids)
+	return w / (1 - m.Voids.Usual)
 }
 
 // underWater is what one litre of a medium weighs under water, soaked, in
 // kilograms: negative where it lifts.
 func underWater(m *quotes.Medium) float64 {
-	return float64(m.DryDensity) + m.HeldWater - (1-m.Voids)*quotes.WaterAt20C
+	return float64(m.DryDensity.Usual) + m.HeldWater.Usual - (1-m.Voids.Usual)*quotes.WaterAt20C
 }
 
 // floating warns of media whose dry grains are lighter than water, by layer, and
@@ -165,7 +165,7 @@ func heldDown(f optimise.BedFill) bool {
 			case l.Layer == quotes.Top:
 				weight += float64(part.Litres) * underWater(m)
 			case grain(m, false) < quotes.WaterAt20C:
-				weight += float64(part.Litres) * (underWater(m) - m.HeldWater) // the first flood meets it dry
+				weight += float64(part.Litres) * (underWater(m) - m.HeldWater.Usual) // the first flood meets it dry
 			}
 		}
 	}
@@ -193,22 +193,12 @@ func (c *collector) nearLimit() {
 	}
 }
 
-// statedDensity warns where a yard states more weight than the media table has:
-// the table weights use the media table. Frames that the yards' figures would
-// overload are named.
-func (c *collector) statedDensity() {
-	stated := false
-	for _, q := range c.bought() {
-		if q.Density > q.Medium.DryDensity {
-			stated = true
-			c.add("density", "%s says %s weighs %s and the tables were weighed with %s; write the yard's figure in media.csv and plan again to see them with it",
-				q.Supplier, q.Name, units.FormatDensity(q.Density, c.sys), units.FormatDensity(q.Medium.DryDensity, c.sys))
-		}
-	}
-	if !stated {
+// heavyStone names the frames that a lot at the heavy end of its range would
+// overload, where the job holds them to usual weights only.
+func (c *collector) heavyStone() {
+	if c.plan.Job.Settings.Weights != quotes.UsualWeights {
 		return
 	}
-	heavier := map[string]units.Kilograms{} // by table
 	var over []string
 	say := func(what string, w units.Kilograms, limit *units.Kilograms) {
 		if limit != nil && w > *limit {
@@ -216,35 +206,16 @@ func (c *collector) statedDensity() {
 		}
 	}
 	for _, f := range c.plan.Fills {
-		more := extraAtStated(f)
-		if f.Bed.Table != "" {
-			heavier[f.Bed.Table] += more * units.Kilograms(f.Bed.Count)
-		} else if more > 0 {
-			say("bed "+f.Bed.Name, f.Flooded+more, f.Bed.Limit)
+		if f.Bed.Table == "" {
+			say("bed "+f.Bed.Name, f.Heavy, f.Bed.Limit)
 		}
 	}
 	for _, t := range c.plan.Tables {
-		if more := heavier[t.Name]; more > 0 {
-			say("table "+t.Name, t.Flooded+more, t.Limit)
-		}
+		say("table "+t.Name, t.Heavy, t.Limit)
 	}
 	if len(over) > 0 {
-		c.add("overload", "at the weights the yards state, these pass their limits when flooded: %s; do not order before planning again with the yards' figures in media.csv", strings.Join(over, ", "))
+		c.add("overload", "frames are held to usual weights; with stone at the heavy end of its range these pass their limits when flooded: %s; take weights out of job.toml to plan for it", strings.Join(over, ", "))
 	}
-}
-
-// extraAtStated is what one bed weighs more when every quote that states a
-// density above its medium's is weighed with it.
-func extraAtStated(f optimise.BedFill) units.Kilograms {
-	more := 0.0
-	for _, l := range f.Layers {
-		for _, part := range l.Parts {
-			if d := part.Quote.Density - part.Quote.Medium.DryDensity; d > 0 {
-				more += float64(part.Litres) * float64(d)
-			}
-		}
-	}
-	return units.Kilograms(more)
 }
 
 // unknownSize names stone of no stated size that goes where a bed asks for one.
@@ -320,7 +291,7 @@ func (c *collector) acidDrops() {
 func (c *collector) dust() {
 	var dusty []string
 	for _, q := range c.bought() {
-		if q.Medium.RinseMinutes > 0 && q.Medium.RinseLoss > 0 && !slices.Contains(dusty, q.Medium.Name) {
+		if q.Medium.RinseMinutes.Usual > 0 && q.Medium.RinseLoss.Usual > 0 && !slices.Contains(dusty, q.Medium.Name) {
 			dusty = append(dusty, q.Medium.Name)
 		}
 	}

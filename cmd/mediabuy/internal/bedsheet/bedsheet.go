@@ -93,20 +93,20 @@ func New(job *quotes.Job) *Sheet {
 		extra := 1 + job.Settings.Extra.Float()
 		total := 0.0
 		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
-			if v := float64(b.LayerLitres(l)) * extra; v > 0 {
+			if v := float64(b.LayerLitres(l)); v > 0 {
 				bed.Layers = append(bed.Layers, Layer{l, units.Tidy(v), units.Tidy(v / float64(units.CubicYard))})
 				total += v
 			}
 		}
 		for _, size := range sizes {
-			bed.Bags = append(bed.Bags, bagsOf(b, size, total))
+			bed.Bags = append(bed.Bags, bagsOf(b, size, total*extra))
 		}
 		if b.Table == "" && b.Limit != nil {
 			limit := float64(*b.Limit)
 			bed.LimitKg = &limit
 		}
 		for _, m := range media {
-			w := flooded(b, m, extra)
+			w := flooded(b, m, job.Settings.Weights)
 			bed.Flooded = append(bed.Flooded, Weight{m.Name, units.Tidy(w), bed.LimitKg != nil && w > *bed.LimitKg})
 		}
 		s.Beds = append(s.Beds, bed)
@@ -142,10 +142,10 @@ func addToTable(tables map[string]*Table, b *quotes.Bed, each []Weight) {
 
 // flooded is what bed b weighs in kilograms at the worst moment, filled with
 // medium m alone, its own weight included.
-func flooded(b *quotes.Bed, m *quotes.Medium, extra float64) float64 {
+func flooded(b *quotes.Bed, m *quotes.Medium, by quotes.Weights) float64 {
 	w := float64(b.OwnWeight)
 	for _, l := range quotes.Layers {
-		w += max(0, float64(b.LayerLitres(l))) * extra * m.Flooded(b.Below(l))
+		w += max(0, float64(b.LayerLitres(l))) * m.Flooded(b.Below(l), by)
 	}
 	return w
 }
