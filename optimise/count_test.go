@@ -81,13 +81,16 @@ func drawTiny(t *rapid.T) *quotes.Job {
 		}
 		fmt.Fprintf(&b, "bed %d,%d,%d L,%s,%s,%s,%s,%s,%s\n", i, beds, volume, top, pick("share", "", "", "rock: 0.5", "fluff: 0.4; grit: 0.7"), table, lim, own, site)
 	}
-	d.WriteString("supplier,site,name,handling,covers,order_fee,load_fee,load_volume,load_weight,haul,free_over,min_order,tax\n")
+	d.WriteString("supplier,site,name,handling,covers,order_fee,load_fee,load_volume,load_weight,load_holds,haul,free_over,min_order,tax\n")
 	for _, s := range suppliers {
 		row := func(name, covers string) {
 			hinged := !shared || len(sites) == 1
 			free, least := pickIf(hinged, pick("free", "", "60", "120")), pickIf(hinged, pick("smallest", "", "", "40"))
-			fmt.Fprintf(&d, "%s,,%s,%s,%s,%d,%d,%s,%s,%s,%s,%s,%s\n", s, name, pick("handling", "0", "12"), covers, num("order", 0, 30), num("load", 0, 20),
-				pick("load volume", "", "150 L", "300 L"), pick("load weight", "", "200 kg"), pick("haul", "", "0.05 / L"), free, least, pick("fee tax", "", "0"))
+			start := fmt.Sprintf("%s,,%s,%s,%s,%d,", s, name, pick("handling", "0", "12"), covers, num("order", 0, 30))
+			end := fmt.Sprintf("%s,%s,%s,%s,%s\n", pick("load holds", "", "any"), pick("haul", "", "0.05 / L"), free, least, pick("fee tax", "", "0"))
+			for range num("sizes of truck", 1, 2) {
+				fmt.Fprintf(&d, "%s%d,%s,%s,%s", start, num("load", 0, 20), pick("load volume", "", "150 L", "300 L"), pick("load weight", "", "200 kg"), end)
+			}
 		}
 		if rapid.Bool().Draw(t, "terms") {
 			row("truck", pick("covers", "all", "all", "bulk"))
@@ -97,7 +100,8 @@ func drawTiny(t *rapid.T) *quotes.Job {
 		}
 	}
 	set := "tax = 10\n" + pick("included", "", "tax_included = true\n") + pick("labour", "", "labour_rate = 12\n") + pick("extra", "", "extra = 5\n") +
-		pick("suppliers", "", "", "max_suppliers = 1\n") + pick("deliveries", "", "", "max_deliveries = 1\n", "max_deliveries = 2\n")
+		pick("suppliers", "", "", "max_suppliers = 1\n") + pick("deliveries", "", "", "max_deliveries = 1\n", "max_deliveries = 2\n") +
+		pick("mix", "", "", "layer_mix = \"one\"\n", "least_share = 30\n") + pick("weights", "", "weights = \"usual\"\n")
 	if strings.Count(d.String(), "\n") == 1 {
 		d.Reset()
 	}

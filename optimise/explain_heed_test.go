@@ -60,7 +60,7 @@ func heed(t require.TestingT, job *quotes.Job, fit *suitability.Fit, why []Obsta
 		case RuleShare:
 			bed := byName[o.Bed]
 			require.NotNil(t, bed, "a bed is named: %+v", o)
-			all := float64(bed.LayerLitres(quotes.Top)+bed.LayerLitres(quotes.Base)) // of one bed
+			all := float64(bed.LayerLitres(quotes.Top) + bed.LayerLitres(quotes.Base)) // of one bed
 			found := false
 			for i, sh := range bed.MaxShare {
 				if strings.Contains(o.Remedy, "allow "+sh.Medium.Name+" ") {

@@ -378,8 +378,23 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 		}
 		return cols, coef
 	}
+	one, share := o.job.Settings.LayerMix == quotes.OneMix, o.job.Settings.LeastShare
 	for _, d := range demands {
 		row(lpsolve.Equal, d.litres, d.cols, slices.Repeat([]float64{1}, len(d.cols)))
+		if !one && share == 0 {
+			continue
+		}
+		// v = litres·r where one quote fills the layer, else share·litres·r ≤ v ≤ litres·r.
+		least := share
+		if one {
+			least = 1
+		}
+		for _, v := range d.cols {
+			r, err := lp.AddColumn("", 0, 0, 1, true, nil, nil)
+			require.NoError(t, err)
+			row(lpsolve.AtMost, 0, []int{v, r}, []float64{1, -d.litres})
+			row(lpsolve.AtLeast, 0, []int{v, r}, []float64{1, -d.litres * least})
+		}
 	}
 	for k, key := range o.keys {
 		q := o.job.Quotes[key.quote]

@@ -95,7 +95,9 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	}
 	model, mopt := prog.Model, mip.Options{TimeLimit: limit}
 	// Another solver is given the whole model: it need not know of lazy rows.
-	if !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
+	if in.Mixing && !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
+		mopt.Propose = propose.NewMixer(ctx, prog).Propose
+	} else if !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
 		var pr *propose.Proposer
 		var err error
 		if pr, model, mopt, err = propose.Steer(ctx, prog, begun, limit); err != nil {
@@ -162,7 +164,7 @@ func (p *Plan) fill(ctx context.Context, prog *model.Program, ans *mip.Answer) e
 	if p.Bill, err = bill.Price(p.Job, p.Purchase); err != nil {
 		return err
 	}
-	if p.Fills, err = fillsOf(prog, propose.Settle(ctx, prog, prog.Full(ans.X), p.Purchase), p.Purchase); err != nil {
+	if p.Fills, err = fillsOf(prog, placed(ctx, prog, ans.X, p.Purchase), p.Purchase); err != nil {
 		return err
 	}
 	p.Tables = tableLoads(p.Fills)
@@ -175,6 +177,15 @@ func (p *Plan) fill(ctx context.Context, prog *model.Program, ans *mip.Answer) e
 		return fmt.Errorf("the bill comes to %s and the model says %.4f: they should agree within %.4f", p.Bill.Total, ans.Objective, allow)
 	}
 	return Verify(p)
+}
+
+// placed is an answer with its stones laid in the tidiest way. Where layers are not
+// filled freely, how they lie is part of the answer.
+func placed(ctx context.Context, prog *model.Program, x []float64, buy bill.Purchase) []float64 {
+	if prog.In.Mixing {
+		return x
+	}
+	return propose.Settle(ctx, prog, prog.Full(x), buy)
 }
 
 // roundingAllowance is how far the bill may be from what a model says: the bill

@@ -26,6 +26,7 @@ type Program struct {
 	E      map[[2]int]int // (drop, form index) → 1 when the drop carries that form
 	O      map[string]int // supplier → 1 when used
 	Waive  map[int]int    // drop → 1 when its fees are waived
+	Some   map[[2]int]int // (class, suit) → 1 when it fills some of it, where there is a least share
 	Heaps  map[int][]Heap // drop → what shares its loads, where those are paid for
 	Hand   map[string]int // supplier → handling paid, where its rows differ
 	PoolOf map[int][2]int // quote → (pool, member)
@@ -43,7 +44,7 @@ func Build(in *Instance, opt Options) *Program {
 	p := &Program{
 		Model: &mip.Model{Name: "mediabuy buying model"}, In: in,
 		N: map[[2]int]int{}, M: map[[3]int]int{}, C: map[[2]int]int{}, V: map[[2]int]int{}, w: map[[2]int]int{}, Z: map[[2]int]int{},
-		Y: map[int]int{}, E: map[[2]int]int{}, O: map[string]int{}, Waive: map[int]int{}, Heaps: map[int][]Heap{},
+		Y: map[int]int{}, E: map[[2]int]int{}, O: map[string]int{}, Waive: map[int]int{}, Heaps: map[int][]Heap{}, Some: map[[2]int]int{},
 		Hand: map[string]int{}, PoolOf: map[int][2]int{}, Cap: map[[2]int]int{},
 	}
 	for i, pl := range in.Pools {
@@ -67,6 +68,7 @@ func Build(in *Instance, opt Options) *Program {
 	p.orders()
 	p.fees()
 	p.tie()
+	p.leastShares()
 	p.counts()
 	if opt.Strong {
 		p.tighten()
@@ -144,7 +146,7 @@ func (p *Program) GradeOf(g, u int, coef float64) []mip.Term {
 	var out []mip.Term
 	for _, k := range p.In.Grades[g].Classes {
 		if v, ok := p.V[[2]int{k, u}]; ok {
-			out = append(out, mip.Term{Col: v, Coef: coef})
+			out = append(out, mip.Term{Col: v, Coef: coef * p.Scale(u)})
 		}
 	}
 	return out

@@ -257,9 +257,7 @@ func (p *Program) placing() {
 	for u, su := range p.In.Suits {
 		for _, k := range su.Classes {
 			if p.ClassSold(k) {
-				p.V[[2]int{k, u}] = p.AddColumn(mip.Column{
-					Name: "place/" + p.In.Classes[k].Name + "/" + su.Name, Upper: su.Litres,
-				})
+				p.V[[2]int{k, u}] = p.AddColumn(p.place("place/"+p.In.Classes[k].Name+"/"+su.Name, u))
 			}
 		}
 	}

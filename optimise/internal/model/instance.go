@@ -29,6 +29,7 @@ type suit struct {
 	Classes []int // what the set is made of
 	Grades  []int
 	Litres  float64 // of all its atoms
+	Layers  int     // how many they are
 	Slots   []int   // what it fills
 }
 
@@ -105,13 +106,21 @@ type Instance struct {
 	Slots   []slot
 	Units   []Unit
 	Pools   []*bill.Pool
-	plain   bool
+	// apart keeps every layer, quote and unit by itself, as in the files.
+	apart bool
+	// Mixing says that layers are not filled freely: each by one quote, or by none
+	// for less than a share of it.
+	Mixing bool
+	// grouped layers of one size that nothing ties down are counted together, each
+	// still filled by one quote.
+	grouped bool
 }
 
 // NewInstance aggregates the job exactly; with plain set, every layer, quote and
 // rule stands by itself, as it does in the files.
 func NewInstance(job *quotes.Job, fit *suitability.Fit, plain bool) *Instance {
-	in := &Instance{Job: job, Fit: fit, Sites: quotes.Sites(job), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), plain: plain}
+	mixing := job.Settings.LayerMix == quotes.OneMix || job.Settings.LeastShare > 0
+	in := &Instance{Job: job, Fit: fit, Sites: quotes.Sites(job), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), apart: plain || mixing, Mixing: mixing, grouped: mixing && !plain && job.Settings.LayerMix == quotes.OneMix}
 	in.findDrops()
 	in.findAtoms()
 	in.findClasses()
@@ -169,7 +178,10 @@ func (in *Instance) findAtoms() {
 				set := make([]bool, len(in.Job.Quotes))
 				key := make([]byte, len(set)+8)
 				key = fmt.Appendf(key[:0], "%d|", site)
-				if in.plain {
+				switch {
+				case in.grouped && bed.Limit == nil && len(bed.MaxShare) == 0:
+					key = fmt.Appendf(key, "%g L|", litres)
+				case in.apart:
 					key = fmt.Appendf(key, "%d|", len(in.Atoms))
 				}
 				for q := range set {
@@ -185,11 +197,12 @@ func (in *Instance) findAtoms() {
 					in.Suits = append(in.Suits, suit{Name: bed.Name + "/" + string(l), Site: site, quotes: set})
 					bySet[string(key)] = id
 				}
-				if !in.plain {
+				if !in.apart {
 					byKind[k] = id
 				}
 			}
 			in.Suits[id].Litres += litres
+			in.Suits[id].Layers++
 			in.Atoms = append(in.Atoms, Atom{b, l, site, litres, bed.Below(l), id})
 		}
 	}
@@ -219,7 +232,7 @@ func (in *Instance) findClasses() {
 				continue
 			}
 			key := fmt.Sprintf("%s|%s|%g", q.Medium.Name, sign, q.Flooded(0, in.Job.Settings.Weights))
-			if in.plain {
+			if in.apart {
 				key += fmt.Sprintf("|%d", qi)
 			}
 			g, ok := grades[key]

@@ -17,7 +17,7 @@ func (p *Program) fill() {
 		var terms []mip.Term
 		for _, k := range su.Classes {
 			if v, ok := p.V[[2]int{k, u}]; ok {
-				terms = append(terms, mip.Term{Col: v, Coef: 1})
+				terms = append(terms, mip.Term{Col: v, Coef: p.Scale(u)})
 			}
 		}
 		p.AddRow(mip.Row{Name: "fill/" + su.Name, Rel: mip.Equal, RHS: su.Litres, Terms: terms})
@@ -55,7 +55,7 @@ func (p *Program) supply() {
 		var terms []mip.Term
 		for u := range p.In.Suits {
 			if v, ok := p.V[[2]int{k, u}]; ok {
-				terms = append(terms, mip.Term{Col: v, Coef: 1})
+				terms = append(terms, mip.Term{Col: v, Coef: p.Scale(u)})
 			}
 		}
 		if len(terms) == 0 {

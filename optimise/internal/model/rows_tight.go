@@ -30,7 +30,7 @@ func (p *Program) tighten() {
 				order = append(order, key)
 				gates[key] = gate
 			}
-			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: 1 / su.Litres})
+			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: p.Scale(u) / su.Litres})
 		}
 		for _, key := range order {
 			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.Name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})

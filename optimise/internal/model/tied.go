@@ -64,7 +64,7 @@ func (in *Instance) bindingShares(bed *quotes.Bed, atoms []int) []quotes.Share {
 				}
 			}
 		}
-		if in.plain && could > 0 || could > sh.Most*all*(1+1e-12) {
+		if in.apart && could > 0 || could > sh.Most*all*(1+1e-12) {
 			out = append(out, sh)
 		}
 	}
@@ -89,7 +89,7 @@ func (in *Instance) findUnits() {
 		for _, a := range g.atoms {
 			weight += in.Atoms[a].Litres * in.Heaviest(in.Atoms[a].Suit, in.Atoms[a].below)
 		}
-		weighed := g.limited && (in.plain || weight > g.headroom)
+		weighed := g.limited && (in.apart || weight > g.headroom)
 
 		byBed := map[int][]int{}
 		var beds []int
@@ -123,7 +123,7 @@ func (in *Instance) findUnits() {
 // pool puts an atom that nothing ties down into the slot of its suit.
 func (in *Instance) pool(pooled map[string]int, a int) {
 	key := fmt.Sprintf("%d", in.Atoms[a].Suit)
-	if in.plain {
+	if in.apart && !in.grouped {
 		key = fmt.Sprintf("atom %d", a)
 	}
 	s, ok := pooled[key]
@@ -197,7 +197,7 @@ func (in *Instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
 	free := map[string]int{} // kind → part
 	for _, b := range beds {
 		shares := in.bindingShares(in.Job.Beds[b], byBed[b])
-		if len(shares) == 0 && !in.plain {
+		if len(shares) == 0 && !in.apart {
 			for _, a := range byBed[b] {
 				k := in.kind(a, d.weighed)
 				at, ok := free[k]
@@ -220,7 +220,7 @@ func (in *Instance) draftParts(d *draft, beds []int, byBed map[int][]int) {
 		for _, sh := range shares {
 			part.desc += fmt.Sprintf("{%s %.9g}", sh.Medium.Name, sh.Most)
 		}
-		if in.plain {
+		if in.apart {
 			part.desc += fmt.Sprintf("#%d", b)
 		}
 		d.parts = append(d.parts, part)

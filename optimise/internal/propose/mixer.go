@@ -1,0 +1,384 @@
+package propose
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"mediabuy/optimise/internal/model"
+)
+
+// Mixer proposes purchases where each layer is filled by one quote: it gives every
+// layer a quote, buys what these then need, and moves layers from quote to quote
+// while that saves money. As a proposer it only proposes.
+type Mixer struct {
+	*Completer
+	ctx    context.Context
+	suits  []mixSuit
+	units  []mixUnit
+	itemOf []int // class → item, -1
+	budget int
+}
+
+// mixSuit is layers of one size that the same quotes may fill.
+type mixSuit struct {
+	layers  int
+	litres  float64 // of one layer
+	classes []int
+	cols    []int // v by class
+	some    []int // r by class, -1
+	units   []int // that its layer counts in
+}
+
+// mixUnit is a limit on what lies in some suits.
+type mixUnit struct {
+	most  float64
+	coefs map[[2]int]float64 // (suit, index of class) → of one layer
+}
+
+// mixing is a choice of quote for every layer: layers by suit and class, and what
+// follows from them.
+type mixing struct {
+	layers [][]int
+	litres []float64 // by item
+	used   []float64 // by unit
+}
+
+// NewMixer readies proposals for a model whose layers are not filled freely.
+func NewMixer(ctx context.Context, p *model.Program) *Mixer {
+	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes))}
+	for k := range m.itemOf {
+		m.itemOf[k] = slices.IndexFunc(m.Items, func(it packItem) bool { return it.class == k })
+	}
+	at := map[int][2]int{} // column of v → suit, index of class
+	for u, su := range p.In.Suits {
+		s := mixSuit{layers: su.Layers, litres: su.Litres / float64(su.Layers)}
+		for _, k := range su.Classes {
+			if v, ok := p.V[[2]int{k, u}]; ok && m.itemOf[k] >= 0 {
+				at[v] = [2]int{u, len(s.classes)}
+				s.classes, s.cols, s.some = append(s.classes, k), append(s.cols, v), append(s.some, columnOf(p.Some, [2]int{k, u}))
+			}
+		}
+		m.suits = append(m.suits, s)
+	}
+	for _, un := range p.In.Units {
+		for _, row := range p.UnitRows(un) {
+			mu := mixUnit{most: row.RHS * (1 + 1e-9), coefs: map[[2]int]float64{}}
+			for _, t := range row.Terms {
+				if key, ok := at[t.Col]; ok {
+					// Of a column in litres, a whole layer.
+					mu.coefs[key] += t.Coef * m.suits[key[0]].litres / p.Scale(key[0])
+				}
+			}
+			for key := range mu.coefs {
+				if s := &m.suits[key[0]]; !slices.Contains(s.units, len(m.units)) {
+					s.units = append(s.units, len(m.units))
+				}
+			}
+			m.units = append(m.units, mu)
+		}
+	}
+	return m
+}
+
+// Propose offers whole columns that cost less than best to fits; see
+// [mip.Options].
+func (m *Mixer) Propose(x []float64, best float64, thorough bool, fits func([]float64) bool) error {
+	m.budget = quickWork / 20
+	if thorough {
+		m.budget = thoroughWork / 20
+	}
+	starts := []*mixing{m.rounded(x)}
+	if thorough {
+		for i := range m.Items {
+			starts = append(starts, m.mostly(i))
+		}
+	}
+	type start struct {
+		*mixing
+		n    []int
+		cost float64
+	}
+	var ready []start
+	for _, s := range starts {
+		if s == nil || !m.mend(s) {
+			continue
+		}
+		n, cost := m.buy(s)
+		ready = append(ready, start{s, n, cost})
+	}
+	slices.SortStableFunc(ready, func(a, b start) int { return cmp.Compare(a.cost, b.cost) })
+	for i, s := range ready {
+		if i >= maxStarts || m.ctx.Err() != nil {
+			break
+		}
+		n, cost := m.improve(s.mixing, s.n, s.cost)
+		if cost < best-worthwhile && fits(m.answer(s.mixing, n)) {
+			best = cost
+		}
+	}
+	return m.ctx.Err()
+}
+
+// answer is the whole columns of a mixing.
+func (m *Mixer) answer(s *mixing, n []int) []float64 {
+	x := make([]float64, len(m.p.Cols))
+	m.Cost(n, x)
+	for u, su := range m.suits {
+		for j, layers := range s.layers[u] {
+			x[su.cols[j]] = float64(layers) * su.litres / m.p.Scale(u)
+			if su.some[j] >= 0 && layers > 0 {
+				x[su.some[j]] = 1
+			}
+		}
+	}
+	return x
+}
+
+// rounded gives each layer the quotes that fill most of it in x.
+func (m *Mixer) rounded(x []float64) *mixing {
+	s := m.empty()
+	for u, su := range m.suits {
+		if len(su.classes) == 0 {
+			return nil
+		}
+		share := make([]float64, len(su.cols)) // of layers
+		order := make([]int, len(su.cols))
+		for j, col := range su.cols {
+			share[j], order[j] = x[col]*m.p.Scale(u)/su.litres, j
+		}
+		left := su.layers
+		for j := range share {
+			k := min(left, int(share[j]+1e-6))
+			m.put(s, u, j, k)
+			share[j] -= float64(k)
+			left -= k
+		}
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(share[b], share[a]) })
+		for i := 0; left > 0; i++ {
+			m.put(s, u, order[i%len(order)], 1)
+			left--
+		}
+	}
+	return s
+}
+
+// mostly gives every layer to item i where it may lie, else to what costs least by
+// the litre.
+func (m *Mixer) mostly(i int) *mixing {
+	s := m.empty()
+	for u, su := range m.suits {
+		if len(su.classes) == 0 {
+			return nil
+		}
+		pick, rate := 0, math.Inf(1)
+		for j, k := range su.classes {
+			it := &m.Items[m.itemOf[k]]
+			r := (it.price[len(it.price)-1] + it.other) / it.placed
+			if m.itemOf[k] == i {
+				r = -1
+			}
+			if r < rate {
+				pick, rate = j, r
+			}
+		}
+		m.put(s, u, pick, su.layers)
+	}
+	return s
+}
+
+func (m *Mixer) empty() *mixing {
+	s := &mixing{layers: make([][]int, len(m.suits)), litres: make([]float64, len(m.Items)), used: make([]float64, len(m.units))}
+	for u, su := range m.suits {
+		s.layers[u] = make([]int, len(su.classes))
+	}
+	return s
+}
+
+// put adds k layers of suit u to its class j; k may be below 0.
+func (m *Mixer) put(s *mixing, u, j, k int) {
+	su := &m.suits[u]
+	s.layers[u][j] += k
+	s.litres[m.itemOf[su.classes[j]]] += float64(k) * su.litres
+	for _, un := range su.units {
+		s.used[un] += float64(k) * m.units[un].coefs[[2]int{u, j}]
+	}
+}
+
+// over is by how much limits are passed, as shares of them.
+func (m *Mixer) over(s *mixing) (sum float64) {
+	for un, used := range s.used {
+		if more := used - m.units[un].most; more > 0 {
+			sum += more / max(1, math.Abs(m.units[un].most))
+		}
+	}
+	return sum
+}
+
+// mend moves layers until every limit is kept; false when it finds no way.
+func (m *Mixer) mend(s *mixing) bool {
+	for range 4 * len(m.suits) {
+		now := m.over(s)
+		if now <= 0 {
+			return true
+		}
+		bu, bj, bk, least := -1, 0, 0, now
+		for u, su := range m.suits {
+			if !slices.ContainsFunc(su.units, func(un int) bool { return s.used[un] > m.units[un].most }) {
+				continue
+			}
+			for j, layers := range s.layers[u] {
+				if layers == 0 {
+					continue
+				}
+				for k := range su.classes {
+					if k == j {
+						continue
+					}
+					m.put(s, u, j, -1)
+					m.put(s, u, k, 1)
+					if v := m.over(s); v < least-1e-12 {
+						bu, bj, bk, least = u, j, k, v
+					}
+					m.put(s, u, k, -1)
+					m.put(s, u, j, 1)
+				}
+			}
+		}
+		if bu < 0 {
+			return false
+		}
+		m.put(s, bu, bj, -1)
+		m.put(s, bu, bk, 1)
+	}
+	return m.over(s) <= 0
+}
+
+// buy is the fewest packs that hold the litres of a mixing, and what they cost;
+// more of an item where that reaches a price or a fee that makes up for it.
+func (m *Mixer) buy(s *mixing) ([]int, float64) {
+	n := make([]int, len(m.Items))
+	total := map[int]int{}
+	for i := range m.Items {
+		it := &m.Items[i]
+		if s.litres[i] <= 1e-7 {
+			continue
+		}
+		n[i] = max(int(math.Ceil(s.litres[i]/it.placed-1e-9)), it.least)
+		if total[it.Quote] += n[i]; n[i] > it.most || total[it.Quote] > it.stock {
+			return n, math.Inf(1)
+		}
+	}
+	m.budget -= len(m.Items)
+	cost := m.Cost(n, nil)
+	for i := range m.Items {
+		if n[i] == 0 {
+			continue
+		}
+		it := &m.Items[i]
+		have := n[i]
+		for _, to := range m.goalsOf(it, n) {
+			if to <= have || to > it.most || total[it.Quote]-have+to > it.stock {
+				continue
+			}
+			old := n[i]
+			n[i] = to
+			m.budget -= len(m.Items)
+			if c := m.Cost(n, nil); c < cost {
+				cost = c
+			} else {
+				n[i] = old
+			}
+		}
+	}
+	return n, cost
+}
+
+// goalsOf are counts of an item at which its price falls, or the goods of its
+// supplier reach a value that counts.
+func (m *Mixer) goalsOf(it *packItem, n []int) []int {
+	var out []int
+	for _, from := range m.froms[it.pool] {
+		if from > 0 {
+			out = append(out, int(math.Ceil(from/it.step-1e-9)))
+		}
+	}
+	sn := &m.Sends[it.Send]
+	last := it.value[len(it.value)-1]
+	if last <= 0 {
+		return out
+	}
+	worth := 0.0
+	for _, i := range sn.items {
+		if other := &m.Items[i]; other != it && n[i] > 0 {
+			worth += float64(n[i]) * other.value[0]
+		}
+	}
+	for _, di := range sn.Ways[it.Form] {
+		for _, goal := range []float64{m.drops[di].freeOver, m.drops[di].minOrder} {
+			if goal > worth {
+				out = append(out, int(math.Ceil((goal-worth)/last-1e-9)))
+			}
+		}
+	}
+	return out
+}
+
+// improve moves layers from quote to quote, one, or all of a quote's, while that
+// saves money.
+func (m *Mixer) improve(s *mixing, n []int, cost float64) ([]int, float64) {
+	// try makes a change and keeps it if it saves.
+	try := func(change func(sign int)) bool {
+		change(1)
+		if m.over(s) <= 0 {
+			if n2, c := m.buy(s); c < cost-1e-9 {
+				n, cost = n2, c
+				return true
+			}
+		}
+		change(-1)
+		return false
+	}
+	for better := true; better && m.budget > 0 && m.ctx.Err() == nil; {
+		better = false
+		for a := range m.Items {
+			for b := range m.Items {
+				if a == b || s.litres[a] <= 1e-7 || m.budget <= 0 {
+					continue
+				}
+				type moved struct{ u, j, k, layers int }
+				var all []moved
+				for u, su := range m.suits {
+					j := slices.IndexFunc(su.classes, func(k int) bool { return m.itemOf[k] == a })
+					k := slices.IndexFunc(su.classes, func(k int) bool { return m.itemOf[k] == b })
+					if j >= 0 && k >= 0 && s.layers[u][j] > 0 {
+						all = append(all, moved{u, j, k, s.layers[u][j]})
+					}
+				}
+				if len(all) < 2 {
+					continue
+				}
+				better = try(func(sign int) {
+					for _, mv := range all {
+						m.put(s, mv.u, mv.j, -sign*mv.layers)
+						m.put(s, mv.u, mv.k, sign*mv.layers)
+					}
+				}) || better
+			}
+		}
+		for u, su := range m.suits {
+			for j := range su.classes {
+				for k := range su.classes {
+					for k != j && s.layers[u][j] > 0 && m.budget > 0 {
+						if !try(func(sign int) { m.put(s, u, j, -sign); m.put(s, u, k, sign) }) {
+							break
+						}
+						better = true
+					}
+				}
+			}
+		}
+	}
+	return n, cost
+}
