@@ -18,6 +18,15 @@ import (
 
 // plot is one bed of 1000 L, placed without losses by media of its own, and two
 // ways to fill it.
+// settle counts and finds the cheapest way to finish.
+func settle(job *quotes.Job, counted []Counted, on quotes.Date) (*Settlement, error) {
+	finish, err := optimise.FinishWith(context.Background(), job, Stock(counted), on, optimise.Options{})
+	if err != nil {
+		return nil, err
+	}
+	return Settled(counted, on, finish), nil
+}
+
 var plot = filesText{
 	quotes: `quote,supplier,medium,form,pack,price,breaks,carbonate,valid_until,rinse_loss
 bags,Tansy Hill Supply,pebble,bag,50 L,10.00,20: 8.00,none,2026-06-30,
@@ -64,7 +73,7 @@ func TestSettleByHand(t *testing.T) {
 	c := got[0]
 	assert.Equal(t, "20 17 2 15 5 0 40.00", fmt.Sprint(c.Ordered, " ", c.Arrived, " ", c.Rejected, " ", c.Accepted(), " ", c.Short(), " ", c.Over(), " ", c.Worth.Text(2)))
 
-	s, err := Settle(context.Background(), job, got, job.Settings.Date, optimise.Options{})
+	s, err := settle(job, got, job.Settings.Date)
 	require.NoError(t, err)
 	require.Equal(t, optimise.Optimal, s.Plan.Status)
 	require.Len(t, s.Buy, 1)
@@ -86,10 +95,10 @@ func TestSettleWithQuotesThatStillHold(t *testing.T) {
 	require.NoError(t, err)
 	counted := Count(job, ordered, arrive(t, job, ordered, "quote,packs\nbags,15\n"))
 	day := func(after int) quotes.Date { return quotes.DateOf(today.AddDate(0, 0, after)) }
-	s, err := Settle(context.Background(), job, counted, day(10), optimise.Options{})
+	s, err := settle(job, counted, day(10))
 	require.NoError(t, err)
 	assert.Equal(t, "125.00", s.ToPay.Text(2))
-	s, err = Settle(context.Background(), job, counted, day(40), optimise.Options{})
+	s, err = settle(job, counted, day(40))
 	require.NoError(t, err)
 	assert.Equal(t, optimise.Infeasible, s.Plan.Status)
 	assert.Nil(t, s.Plan.Bill)

@@ -99,9 +99,11 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	v.Style = st
 	counted := papers.Count(in.job, ordered, arrived)
-	if v.Settled, err = papers.Settle(ctx, in.job, counted, day, opt); err != nil {
+	finish, err := optimise.FinishWith(ctx, in.job, papers.Stock(counted), day, opt)
+	if err != nil {
 		return err
 	}
+	v.Settled = papers.Settled(counted, day, finish)
 	v.Notes = papers.Notes(in.job, counted, st)
 	if o.notes != "" {
 		if v.Files, err = o.writeNotes(ctx, in, v.Notes); err != nil {

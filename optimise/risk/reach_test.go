@@ -1,0 +1,74 @@
+package risk
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/optimise/internal/randjob"
+)
+
+// Bags of 10 L that hold 95-100-105 %: to fill 970 L in nine cases of ten, n bags
+// must give 970 L at the tenth part of the law, 0.95 + √(0.1·0.1·0.05) = 0.97236.
+// 970/9.7236 = 99.76, so 100 bags at 2; 97 are enough at usual fill.
+func TestReachByHand(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill\nbag,Yard,grit,10 L,2.00,95-100-105%\n", Beds: "bed,volume\none,970 L\n", Media: exactMedia,
+	}.Job(t)
+	r, err := Reach(context.Background(), job, 0.9, optimise.Options{})
+	require.NoError(t, err)
+	require.True(t, r.Met)
+	assert.Equal(t, "200", r.Plan.Bill.Total.String())
+	assert.GreaterOrEqual(t, r.Sure, 0.9)
+	// 97 bags are the least that could ever do.
+	assert.Equal(t, "194", r.Least.String())
+	assert.Equal(t, "6", r.Above().String())
+}
+
+// What is asked for and is there already costs nothing more.
+func TestReachWhatIsSureAnyway(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill\nbag,Yard,grit,100 L,12.00,95-100-105%\n", Beds: "bed,volume\none,910 L\n", Media: exactMedia,
+	}.Job(t)
+	r, err := Reach(context.Background(), job, 0.99, optimise.Options{})
+	require.NoError(t, err)
+	assert.True(t, r.Met)
+	assert.Equal(t, "120", r.Plan.Bill.Total.String())
+	assert.True(t, r.Above().IsZero())
+}
+
+// Where the stock is too small, the surest purchase is told and not called enough.
+func TestReachTooMuch(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill,max_qty\nbag,Yard,grit,100 L,12.00,95-100-105%,10\n", Beds: "bed,volume\none,1000 L\n", Media: exactMedia,
+	}.Job(t)
+	r, err := Reach(context.Background(), job, 0.95, optimise.Options{})
+	require.NoError(t, err)
+	assert.False(t, r.Met)
+	assert.InDelta(t, 0.5, r.Sure, 0.03)
+}
+
+// More sureness never costs less, and what is reached is reached.
+func TestMoreSurenessNeverCostsLess(t *testing.T) {
+	for seed := range uint64(6) {
+		job := randjob.Job(seed, randjob.Simple(3, 6, 4))
+		last := -1.0
+		for _, target := range []float64{0.5, 0.8, 0.95} {
+			r, err := Reach(context.Background(), job, target, optimise.Options{})
+			require.NoError(t, err)
+			if r.Plan.Bill == nil || !r.Met {
+				break
+			}
+			require.GreaterOrEqual(t, r.Sure, target)
+			require.GreaterOrEqual(t, r.Plan.Bill.Total.Cmp(r.Least), 0)
+			total := r.Plan.Bill.Total.Float()
+			// Each target is a search of its own, and may miss by less than it says.
+			require.GreaterOrEqual(t, total+r.Above().Float(), last, "seed %d", seed)
+			last = total
+		}
+	}
+}
