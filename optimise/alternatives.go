@@ -3,6 +3,7 @@ package optimise
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
@@ -29,34 +30,69 @@ func Restrict(job *quotes.Job, keep func(*quotes.Quote) bool) *quotes.Job {
 	return &out
 }
 
-// Alternatives solves the job again with only bags, with nothing in bags, and
-// from a single supplier. The budget is left out of them: they are there to be
-// compared.
+// Names of the plainer ways to buy.
+const (
+	AllBags     = "all bags"
+	AllBulk     = "all bulk"
+	OneSupplier = "one supplier"
+	OneStone    = "one stone in each layer"
+)
+
+// Alternatives solves the job again with only bags, with nothing in bags, from a
+// single supplier, and with one stone in each layer. The budget is left out of
+// them: they are there to be compared.
 func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternative, error) {
-	one := *job
+	one, stone := *job, *job
 	one.Settings.MaxSuppliers = 1
+	stone.Settings.LayerMix = quotes.OneMix
 	cases := []struct {
 		name string
 		job  *quotes.Job
 	}{
-		{"all bags", Restrict(job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
-		{"all bulk", Restrict(job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
-		{"one supplier", &one},
+		{AllBags, Restrict(job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
+		{AllBulk, Restrict(job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
+		{OneSupplier, &one},
+	}
+	if job.Settings.LayerMix != quotes.OneMix {
+		cases = append(cases, struct {
+			name string
+			job  *quotes.Job
+		}{OneStone, &stone})
 	}
 	var out []Alternative
 	for _, c := range cases {
-		j := *c.job
-		j.Settings.Budget = nil
-		p, err := Solve(ctx, &j, opt)
-		if errors.Is(err, ErrNoPurchase) {
-			p, err = &Plan{Job: &j, Status: TimeLimit}, nil
-		}
+		p, err := compared(ctx, c.job, opt)
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, Alternative{c.name, p})
 	}
 	return out, nil
+}
+
+// compared solves a job that is there to be compared: without its budget, and with
+// no answer where time was up before any purchase was found.
+func compared(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
+	j := *job
+	j.Settings.Budget = nil
+	p, err := Solve(ctx, &j, opt)
+	if errors.Is(err, ErrNoPurchase) {
+		return &Plan{Job: &j, Status: TimeLimit}, nil
+	}
+	return p, err
+}
+
+// AtUsualWeights is the job planned with frames held to usual weights: what holding
+// them to heavy stone costs is the difference. nil where the job has no limit, or
+// holds them to usual weights already.
+func AtUsualWeights(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
+	limited := slices.ContainsFunc(job.Beds, func(b *quotes.Bed) bool { return b.Limit != nil })
+	if !limited || job.Settings.Weights == quotes.UsualWeights {
+		return nil, nil
+	}
+	usual := *job
+	usual.Settings.Weights = quotes.UsualWeights
+	return compared(ctx, &usual, opt)
 }
 
 // ExportModel is the job's model as data. Plain, every quote, layer and rule

@@ -86,6 +86,8 @@ type DocumentBed struct {
 	Member    string          `json:"member"` // parts as in beds.csv where several pay
 	Layers    []DocumentLayer `json:"layers"`
 	FloodedKg float64         `json:"flooded_kg"`
+	UsualKg   float64         `json:"usual_kg"` // at usual weights
+	HeavyKg   float64         `json:"heavy_kg"`
 	LimitKg   *float64        `json:"limit_kg"`
 	Table     string          `json:"table"`
 }
@@ -109,6 +111,8 @@ type DocumentTable struct {
 	Table     string   `json:"table"`
 	Beds      []string `json:"beds"`
 	FloodedKg float64  `json:"flooded_kg"`
+	UsualKg   float64  `json:"usual_kg"`
+	HeavyKg   float64  `json:"heavy_kg"`
 	LimitKg   *float64 `json:"limit_kg"`
 }
 
@@ -208,7 +212,7 @@ func documentBeds(fills []BedFill) []DocumentBed {
 	for _, f := range fills {
 		b := DocumentBed{
 			Bed: f.Bed.Name, Count: f.Bed.Count, Site: f.Bed.Site, Member: MemberText(f.Bed.Member), Layers: []DocumentLayer{},
-			FloodedKg: units.Tidy(float64(f.Flooded)), Table: f.Bed.Table,
+			FloodedKg: units.Tidy(float64(f.Flooded)), UsualKg: units.Tidy(float64(f.Usual)), HeavyKg: units.Tidy(float64(f.Heavy)), Table: f.Bed.Table,
 		}
 		if f.Bed.Table == "" {
 			b.LimitKg = kilos(f.Bed.Limit)
@@ -242,7 +246,7 @@ func MemberText(parts []quotes.Part) string {
 func documentTables(loads []TableLoad) []DocumentTable {
 	out := make([]DocumentTable, 0, len(loads))
 	for _, t := range loads { // by name already
-		out = append(out, DocumentTable{t.Name, t.Beds, units.Tidy(float64(t.Flooded)), kilos(t.Limit)})
+		out = append(out, DocumentTable{t.Name, t.Beds, units.Tidy(float64(t.Flooded)), units.Tidy(float64(t.Usual)), units.Tidy(float64(t.Heavy)), kilos(t.Limit)})
 	}
 	return out
 }

@@ -120,7 +120,7 @@ func checkDocument(t testing.TB, doc map[string]any) {
 	list = doc["beds"].([]any)
 	inOrder(t, list, "bed")
 	for _, row := range list {
-		b := fields(t, "bed", row, "bed:s count:n site:s member:s layers:l flooded_kg:n limit_kg:k table:s")
+		b := fields(t, "bed", row, "bed:s count:n site:s member:s layers:l flooded_kg:n usual_kg:n heavy_kg:n limit_kg:k table:s")
 		inOrder(t, b["layers"].([]any), "layer")
 		for _, lrow := range b["layers"].([]any) {
 			l := fields(t, "layer", lrow, "layer:s demand_litres:n fill:l")
@@ -142,7 +142,7 @@ func checkDocument(t testing.TB, doc map[string]any) {
 	list = doc["tables"].([]any)
 	inOrder(t, list, "table")
 	for _, row := range list {
-		tb := fields(t, "table", row, "table:s beds:l flooded_kg:n limit_kg:k")
+		tb := fields(t, "table", row, "table:s beds:l flooded_kg:n usual_kg:n heavy_kg:n limit_kg:k")
 		assert.InDelta(t, tables[tb["table"].(string)], number(t, tb["flooded_kg"]), 1e-3)
 		if tb["limit_kg"] != nil {
 			assert.LessOrEqual(t, number(t, tb["flooded_kg"]), number(t, tb["limit_kg"])*(1+1e-5))

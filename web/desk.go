@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -177,7 +178,12 @@ func (d *desk) solve(ctx context.Context, a *answer) {
 	if job == nil {
 		return
 	}
-	a.plan, a.err = optimise.Solve(ctx, job, d.search(job))
+	r, err := risk.Plan(ctx, job, d.search(job))
+	if err != nil {
+		a.err = err
+		return
+	}
+	a.job, a.plan = r.Job, r.Plan
 }
 
 // search is how one search is to be done.

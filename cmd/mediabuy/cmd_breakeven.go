@@ -14,6 +14,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/risk"
 	"mediabuy/optimise/suitability"
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
@@ -162,6 +163,23 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	}
 	spin := a.newSpinner()
 	defer spin.done()
+	if in.job.Settings.Sure > 0 { // the numbers are then those of the surer purchase
+		free := *in.job
+		free.Settings.Budget = nil
+		r, err := risk.Plan(ctx, &free, optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note})
+		if err != nil {
+			return err
+		}
+		if err := planError(r.Plan); err != nil {
+			return err
+		}
+		j := *r.Job
+		j.Settings.Budget = in.job.Settings.Budget
+		in.job = &j
+		if targets, notes, err = o.targets(in.job); err != nil {
+			return err
+		}
+	}
 	plan, err := breakeven.Today(ctx, in.job, optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note})
 	if err != nil {
 		return err

@@ -115,7 +115,7 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit ti
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	plan, err := optimise.Solve(ctx, in.job, optimise.Options{TimeLimit: limit, Progress: spin.note})
+	plan, err := in.plan(ctx, optimise.Options{TimeLimit: limit, Progress: spin.note})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -12,8 +12,10 @@ import (
 	"github.com/spf13/pflag"
 
 	"mediabuy/cmd/mediabuy/internal/advice"
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -70,31 +72,42 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	limit := cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)
 	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
 	begun := time.Now()
-	plan, err := optimise.Solve(ctx, in.job, opt)
+	reached, err := risk.Plan(ctx, in.job, opt)
 	if err != nil {
 		return err
 	}
+	plan := reached.Plan
 	if o.prove != "" && plan.Bill != nil {
 		if err := writeWhole(o.prove, func(w io.Writer) error { return optimise.Prove(w, plan) }); err != nil {
 			return fmt.Errorf("writing the proof: %w", err)
 		}
 	}
+	var report *risk.Report
+	if plan.Bill != nil {
+		spin.now("seeing how sure it fills the beds")
+		if report, err = assessed(ctx, reached, opt); err != nil {
+			return err
+		}
+	}
 	if o.answer.json {
 		spin.done()
-		doc := optimise.NewDocument(plan, in.rep)
+		doc := document.NewPlan(reached, report, in.rep)
 		doc.Warnings = append(doc.Warnings, advice.Warnings(plan, "quotes.csv")...)
 		if err := a.printJSON(doc); err != nil {
 			return err
 		}
 		return planError(plan)
 	}
-	view := show.PlanView{Plan: plan, Warnings: in.rep.Warnings}
+	view := show.PlanView{Plan: plan, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
 	if plan.Bill != nil {
 		spin.now("comparing with plainer ways to buy")
 		opt.TimeLimit = otherLimit(limit, time.Since(begun))
-		view.Others, view.OthersErr = optimise.Alternatives(ctx, in.job, opt)
+		view.Others, view.OthersErr = optimise.Alternatives(ctx, reached.Job, opt)
 		if errors.Is(view.OthersErr, context.Canceled) {
 			return view.OthersErr
+		}
+		if view.Usual, err = optimise.AtUsualWeights(ctx, reached.Job, opt); err != nil {
+			return err
 		}
 	}
 	sys, err := o.answer.system(&in.job.Settings)
@@ -108,12 +121,36 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	return planError(plan)
 }
 
+// mostForRisk is how long it may take to see how sure a plan is: on very large jobs
+// the plan is not kept waiting for it.
+const mostForRisk = 15 * time.Second
+
+// assessed is how sure a plan is; nil where that was not worked out in time.
+func assessed(ctx context.Context, r *risk.Reached, opt optimise.Options) (*risk.Report, error) {
+	limit := mostForRisk
+	if opt.TimeLimit > 0 {
+		limit = min(limit, opt.TimeLimit/10)
+	}
+	within, cancel := context.WithTimeout(ctx, limit)
+	defer cancel()
+	a, err := risk.NewAssessor(r.Job)
+	if err != nil {
+		return nil, err
+	}
+	defer a.Close()
+	report, err := a.Assess(within, r.Plan.Purchase, optimise.Options{TimeLimit: limit})
+	if err != nil && ctx.Err() == nil && (within.Err() != nil || errors.Is(err, optimise.ErrNoPurchase)) {
+		return nil, nil
+	}
+	return report, err
+}
+
 // How long each plainer way to buy may be searched for: they are there to be
 // compared, and the plan must not wait long for them.
 const (
 	mostForOthers  = 10 * time.Second
 	leastForOthers = time.Second
-	others         = 3
+	others         = 5
 )
 
 // otherLimit is the time limit of each plainer way to buy: a share of what the

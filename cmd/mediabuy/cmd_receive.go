@@ -164,7 +164,7 @@ func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 // ordered reads the orders, or plans the job where none is named.
 func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *show.ReceiveView) ([]papers.Ordered, error) {
 	if len(o.orders) == 0 {
-		plan, err := optimise.Solve(ctx, in.job, opt)
+		plan, err := in.plan(ctx, opt)
 		if err != nil {
 			return nil, err
 		}

@@ -124,6 +124,11 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if o.resume != "" {
 		opt.Save = func(s *share.Store) error { return writeWhole(o.resume, s.Write) }
 	}
+	if in.job.Settings.Sure > 0 {
+		if opt.Plan, err = in.plan(ctx, opt.Solve); err != nil {
+			return err
+		}
+	}
 	res, err := share.Solve(ctx, in.job, opt)
 	var nobody share.NoMembersError
 	switch {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,8 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -58,6 +61,17 @@ func (a *app) load(dir string, f jobFiles, opt files.Options) (*loaded, error) {
 		return nil, &filesError{rep: rep, texts: seen}
 	}
 	return &loaded{job, rep, seen}, nil
+}
+
+// plan is the cheapest plan of the job, as sure as it asks for. From then on the
+// job is the one whose cheapest plan that is.
+func (in *loaded) plan(ctx context.Context, opt optimise.Options) (*optimise.Plan, error) {
+	r, err := risk.Plan(ctx, in.job, opt)
+	if err != nil {
+		return nil, err
+	}
+	in.job = r.Job
+	return r.Plan, nil
 }
 
 // notOwn refuses to write over one of the files that the job was read from.

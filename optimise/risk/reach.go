@@ -2,6 +2,7 @@ package risk
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -84,6 +85,53 @@ func Reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Op
 		}
 	}
 	return r, nil
+}
+
+// RuleSure is the rule that stands in the way where nothing on offer is as sure as
+// the job asks.
+const RuleSure = "sure"
+
+// Plan finds the cheapest plan for a job, as sure as its settings ask for. Every
+// answer about a job begins with it, so that all are about the same purchase.
+func Plan(ctx context.Context, job *quotes.Job, opt optimise.Options) (*Reached, error) {
+	target := job.Settings.Sure
+	if target <= 0 {
+		plan, err := optimise.Solve(ctx, job, opt)
+		if err != nil {
+			return nil, err
+		}
+		r := &Reached{Job: job, Plan: plan}
+		if plan.Bill != nil {
+			r.Least = plan.LowerBound()
+		}
+		return r, nil
+	}
+	r, err := Reach(ctx, job, target, opt)
+	if err != nil || r.Plan.Bill == nil || r.Met {
+		return r, err
+	}
+	r.Plan = &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{{
+		Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %.0f %% of cases and the job asks for %.0f %%: ask for less under sure, for more stock, or for packs whose volume is known better",
+			100*r.Sure, 100*target),
+	}}}
+	return r, nil
+}
+
+// Document is the risk part of a plan for machines.
+type Document struct {
+	Sure          float64 `json:"sure"`
+	StandardError float64 `json:"standard_error"`
+	ShortP95      float64 `json:"short_litres_p95"`
+	TopUpP95      string  `json:"top_up_p95"`
+	ExpectedTopUp string  `json:"expected_top_up"`
+}
+
+// NewDocument sets out a report; nil for none.
+func NewDocument(r *Report, digits int) *Document {
+	if r == nil {
+		return nil
+	}
+	return &Document{r.Sure, math.Round(r.StandardError*1e6) / 1e6, units.Tidy(float64(r.ShortP95)), r.TopUpP95.Text(digits), r.ExpectedTopUp.Text(digits)}
 }
 
 // reserve is a search for what to count on.

@@ -20,7 +20,7 @@ const NearLimit = 0.9
 const HeavyBag units.Kilograms = 23
 
 // FrameWords go with every list of weights.
-const FrameWords = "Have each frame's capacity checked by someone qualified; local codes govern. The weights assume the media's usual densities and a bed flooded to its water line."
+const FrameWords = "Have each frame's capacity checked by someone qualified; local codes govern. Weights are those of a bed flooded to its water line, pump on and drain blocked."
 
 // Mass is a weight in pounds or kilograms, never in tons, so that weights held
 // against one another read alike.
@@ -189,7 +189,7 @@ func (c *collector) nearLimit() {
 		}
 	}
 	if len(near) > 0 {
-		c.add("weight", "near the limit when flooded: %s; a denser delivery than the media table has can use up the rest", strings.Join(near, ", "))
+		c.add("weight", "near the limit when flooded: %s; a lot heavier still can use up the rest", strings.Join(near, ", "))
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -15,9 +16,20 @@ import (
 // PlanView is what the text of a plan is made of.
 type PlanView struct {
 	Plan      *optimise.Plan
+	Reached   *risk.Reached          // how the sureness asked for was reached; nil for a plan without
+	Risk      *risk.Report           // how sure the plan is; nil where that is not known
+	Usual     *optimise.Plan         // with frames held to usual weights, to compare; nil where there is nothing to
 	Others    []optimise.Alternative // ways to buy to compare it with; may be empty
 	OthersErr error                  // why there are none
 	Warnings  []*quotes.Problem
+}
+
+// above is by how much a plan that was made surer may cost more than the least.
+func (v PlanView) above() units.Money {
+	if v.Reached == nil || v.Plan.Job.Settings.Sure <= 0 {
+		return units.Money{}
+	}
+	return v.Reached.Above()
 }
 
 // Plan sets out a plan: first what a person must know in ten seconds, then where
@@ -32,7 +44,8 @@ func Plan(v PlanView, st Style) string {
 	p.buy(v.Plan)
 	p.costs(v)
 	p.beds(v.Plan)
-	p.tables(v.Plan)
+	p.tables(v)
+	p.sureness(v)
 	p.leftover(v.Plan)
 	p.heading("left out")
 	p.refusals(v.Plan.Fit, v.Plan.Job)
@@ -60,6 +73,12 @@ func (p *page) verdict(v PlanView) {
 	}
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
 		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(pl)), "supplier"))))
+	if above := v.above(); above.Sign() > 0 {
+		p.line("The cheapest found that is %.3g %% sure to fill every bed; a cheaper one as sure could save at most %s.",
+			100*pl.Job.Settings.Sure, p.money(pl, above))
+		p.others(v)
+		return
+	}
 	if pl.Status == optimise.Optimal {
 		p.line("Proven: nothing is cheaper by more than half a cent.")
 		p.others(v)
@@ -142,7 +161,11 @@ func (p *page) others(v PlanView) {
 			continue
 		}
 		if o.Plan.Bill == nil {
-			cannot = append(cannot, o.Name)
+			name := o.Name
+			if len(o.Plan.Why) > 0 {
+				name += " (stopped by " + strings.Join(o.Plan.Why[0].About(), ", ") + ")"
+			}
+			cannot = append(cannot, name)
 			continue
 		}
 		name := o.Name
@@ -195,9 +218,14 @@ func suppliersOf(pl *optimise.Plan) []string {
 	return out
 }
 
-func (p *page) tables(pl *optimise.Plan) {
+func (p *page) tables(v PlanView) {
+	pl := v.Plan
 	var rows [][]string
-	add := func(name string, beds []string, w units.Kilograms, limit *units.Kilograms) {
+	add := func(name string, beds []string, usual, heavy units.Kilograms, limit *units.Kilograms) {
+		w := heavy
+		if pl.Job.Settings.Weights == quotes.UsualWeights {
+			w = usual
+		}
 		most, used := "not given", ""
 		if limit != nil {
 			most, used = p.mass(*limit), percent(float64(w), float64(*limit))
@@ -205,23 +233,80 @@ func (p *page) tables(pl *optimise.Plan) {
 				used = p.Care(used + " near its limit")
 			}
 		}
-		rows = append(rows, []string{name, several(beds, 6), p.mass(w), most, used})
+		rows = append(rows, []string{name, several(beds, 6), p.mass(usual), p.mass(heavy), most, used})
 	}
 	for _, t := range pl.Tables {
-		add(t.Name, t.Beds, t.Flooded, t.Limit)
+		add(t.Name, t.Beds, t.Usual, t.Heavy, t.Limit)
 	}
 	for _, f := range pl.Fills {
 		if f.Bed.Table == "" && f.Bed.Limit != nil {
-			add("-", []string{f.Bed.Name}, f.Flooded, f.Bed.Limit)
+			add("-", []string{f.Bed.Name}, f.Usual, f.Heavy, f.Bed.Limit)
 		}
 	}
 	p.heading("what the tables carry when flooded")
 	if len(rows) == 0 {
 		p.line("  no table or limit is given, so no weight was held against one")
 	} else {
-		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Flooded", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
+		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Usual", right: true}, {name: "Heavy", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
 	}
+	p.margin(v)
 	p.para("  ", "  ", advice.FrameWords)
+}
+
+// margin says what weights the frames are held to, and what that costs.
+func (p *page) margin(v PlanView) {
+	if v.Plan.Job.Settings.Weights == quotes.UsualWeights {
+		p.para("  ", "  ", "Held to usual weights: a lot of stone heavier or wetter than usual can pass these limits.")
+		return
+	}
+	if v.Usual == nil || v.Usual.Bill == nil {
+		return
+	}
+	more := v.Plan.Bill.Total.Sub(v.Usual.Bill.Total)
+	if more.Sign() <= 0 {
+		p.para("  ", "  ", "Held to heavy stone: it costs no more than holding to usual weights.")
+		return
+	}
+	about := ""
+	if v.Plan.Status != optimise.Optimal || v.Usual.Status != optimise.Optimal {
+		about = "about "
+	}
+	p.para("  ", "  ", fmt.Sprintf("Held to heavy stone: %s%s more than at usual weights.", about, p.money(v.Plan, more)))
+}
+
+// sureness says how sure the buy fills every bed, and what follows where it does
+// not.
+func (p *page) sureness(v PlanView) {
+	if v.Risk == nil {
+		return
+	}
+	p.heading("how sure it fills the beds")
+	r := v.Risk
+	words := fmt.Sprintf("In %.0f of 100 cases every bed is full with what comes, packs, rinsing and settling as uncertain as they are.", 100*r.Sure)
+	if r.Sure > 0.995 {
+		words = "Every bed is full with what comes in all but one case of two hundred, packs, rinsing and settling as uncertain as they are."
+	}
+	if r.ShortP95 > 0 {
+		words += fmt.Sprintf(" In one case of twenty more than %s is short", p.volume(r.ShortP95))
+		if r.Finished {
+			words += fmt.Sprintf(", and finishing then costs %s; over all cases %s is to be expected", p.money(v.Plan, r.TopUpP95), p.money(v.Plan, r.ExpectedTopUp))
+		} else {
+			words += ", and in some of them nothing on offer finishes the beds"
+		}
+		words += "."
+	}
+	p.para("  ", "  ", words)
+	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil {
+		words := fmt.Sprintf("Asked for is %.3g of 100.", 100*s)
+		if above := v.Reached.Above(); above.Sign() > 0 {
+			words += " Cheaper buys were looked for and none found that is as sure."
+		} else {
+			words += " No buy at all is cheaper."
+		}
+		p.para("  ", "  ", words)
+	} else if r.Sure < 0.9 {
+		p.para("  ", "  ", `Write sure = "90%" in job.toml for a buy that is surer, or extra = "5%" for a spare.`)
+	}
 }
 
 func percent(part, whole float64) string {
