@@ -164,7 +164,7 @@ func TestPlanError(t *testing.T) {
 func TestOtherLimit(t *testing.T) {
 	for _, c := range []struct{ limit, taken, want time.Duration }{
 		{0, time.Hour, 10 * time.Second},                     // no limit: no long wait either
-		{30 * time.Second, 6 * time.Second, 8 * time.Second}, // (30 − 6) ÷ 3
+		{31 * time.Second, 6 * time.Second, 5 * time.Second}, // (31 − 6) ÷ 5
 		{5 * time.Second, 5 * time.Second, time.Second},      // used up
 		{time.Hour, 0, 10 * time.Second},
 	} {
