@@ -49,11 +49,11 @@ long,2,2 m,1 m,30 cm,10 cm,8 mm,north,Ada,n,2000 kg,
 short,,1 m,1 m,30 cm,,8 mm,north,Ada: 1; Bo: 2,,800 kg,
 deep,,2 m,1 m,40 cm,10 cm,8 mm,south,Bo,,,lava rock; expanded clay
 `,
-	delivery: `supplier,site,name,handling,order_fee,load_fee,load_volume,haul,free_over
-Tansy Hill Supply,,van,,25,,,,250
-Low Ford / Quarry,,truck,12,20,40,4 m3,5 / m3,
+	delivery: `supplier,site,name,handling,order_fee,load_fee,load_volume,load_holds,haul,free_over
+Tansy Hill Supply,,van,,25,,,,,250
+Low Ford / Quarry,,truck,12,20,40,4 m3,any,5 / m3,
 `,
-	settings: "currency = \"USD\"\ntax = \"7.25%\"\nlabour_rate = 11\nneed_by = 2026-05-15\n",
+	settings: "currency = \"USD\"\ntax = \"7.25%\"\nlabour_rate = 11\nneed_by = 2026-05-15\nweights = \"usual\"\n",
 }
 
 func TestRequestReadsBackOnceFilledIn(t *testing.T) {
