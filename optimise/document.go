@@ -3,6 +3,7 @@ package optimise
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -264,37 +265,66 @@ func documentLeftover(left []Leftover) []DocumentLeftover {
 	return out
 }
 
-// DocumentRefusals lists every refusal by quote, bed, layer and rule. A large job
-// has hundreds of thousands, so they are met in that order and not sorted.
+// EveryBed stands in a refusal for the name of a bed where every bed of several is
+// that has the layer is refused for the same reason.
+const EveryBed = "*"
+
+// DocumentRefusals lists every refusal by quote, bed, layer and rule. What bars a
+// quote for one reason from that layer of every bed is one entry about [EveryBed],
+// ahead of the quote's others; a large job would have hundreds of thousands.
 func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 	type place struct {
 		bed   int
 		layer quotes.Layer
 	}
 	var places []place
+	have := map[quotes.Layer]int{} // beds with that layer
 	for _, b := range byName(fit.Job.Beds, func(b *quotes.Bed) string { return b.Name }) {
 		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
 			if fit.Job.Beds[b].LayerLitres(l) > 0 {
+				have[l]++
 				places = append(places, place{b, l})
 			}
 		}
 	}
 	out := []DocumentRefusal{}
-	var broken []suitability.Reason
 	for _, q := range byName(fit.Job.Quotes, func(q *quotes.Quote) string { return q.Name }) {
-		for _, at := range places {
-			broken = append(append(broken[:0], fit.General[q]...), fit.OfBed[at.bed].Reasons[at.layer][q]...)
-			if len(broken) > 1 {
-				slices.SortFunc(broken, func(a, b suitability.Reason) int {
-					return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Text, b.Text))
-				})
-			}
-			for _, r := range broken {
-				out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, fit.Job.Beds[at.bed].Name, at.layer, r.Rule, r.Text})
+		layers := map[suitability.Reason]map[quotes.Layer]int{} // how many beds, by layer
+		each := func(yield func(place, suitability.Reason)) {
+			for _, at := range places {
+				broken := append(slices.Clone(fit.General[q]), fit.OfBed[at.bed].Reasons[at.layer][q]...)
+				slices.SortFunc(broken, compareReasons)
+				for _, r := range slices.Compact(broken) {
+					yield(at, r)
+				}
 			}
 		}
+		each(func(at place, r suitability.Reason) {
+			if layers[r] == nil {
+				layers[r] = map[quotes.Layer]int{}
+			}
+			layers[r][at.layer]++
+		})
+		every := func(r suitability.Reason, l quotes.Layer) bool { return have[l] > 1 && layers[r][l] == have[l] }
+		for _, r := range slices.SortedFunc(maps.Keys(layers), compareReasons) {
+			for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
+				if every(r, l) {
+					out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, EveryBed, l, r.Rule, r.Text})
+				}
+			}
+		}
+		each(func(at place, r suitability.Reason) {
+			if every(r, at.layer) {
+				return
+			}
+			out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, fit.Job.Beds[at.bed].Name, at.layer, r.Rule, r.Text})
+		})
 	}
 	return out
+}
+
+func compareReasons(a, b suitability.Reason) int {
+	return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Text, b.Text))
 }
 
 // byName lists the indexes of things in order of their names.

@@ -22,6 +22,7 @@ var verbs = []func(*app) *cobra.Command{
 	newRequestCommand,
 	newReceiveCommand,
 	newShareCommand,
+	newMediaCommand,
 	newExportCommand,
 	newServeCommand,
 }

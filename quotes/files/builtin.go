@@ -2,6 +2,7 @@ package files
 
 import (
 	"bytes"
+	"cmp"
 	_ "embed"
 	"encoding/csv"
 	"fmt"
@@ -102,4 +103,20 @@ func (x *reader) mediaList(t *quotes.MediaTable, c *cell) ([]*quotes.Medium, boo
 		}
 	}
 	return out, ok
+}
+
+// ReadMedia reads a media.csv over the built-in table by itself, without the job
+// around it. The table is nil where the report has a problem.
+func ReadMedia(src Source) (*quotes.MediaTable, *quotes.Report, error) {
+	x := &reader{}
+	src.Name = cmp.Or(src.Name, MediaFile)
+	t := BuiltinMedia()
+	if err := x.media(t, src); err != nil {
+		return nil, nil, err
+	}
+	x.rep.Sort([]string{src.Name})
+	if !x.rep.OK() {
+		return nil, &x.rep, nil
+	}
+	return t, &x.rep, nil
 }
