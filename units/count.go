@@ -1,6 +1,8 @@
 package units
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -46,12 +48,30 @@ func readCount(s string, mark DecimalMark, apostrophes bool) (counted, *failure)
 			if bottom.IsZero() {
 				return counted{}, &failure{hint: "the fraction divides by 0"}
 			}
+			if whole, part, lost := lostSpace(s[:length], bottom.String()); lost {
+				return counted{}, &failure{hint: fmt.Sprintf("it may be a fraction, or %s %s with a space lost: write the one that is meant as a decimal, or with the space", whole, part)}
+			}
 			value, rest = top.Quo(bottom), after
 		} else if part, after, ok := leadingFraction(rest); ok {
 			value, rest = top.Add(part), after
 		}
 	}
 	return counted{value, s[:len(s)-len(rest)], rest}, nil
+}
+
+// lostSpace tells a fraction such as 11/2, which may be eleven halves or 1 1/2 with
+// its space lost: its top without the first digits is a proper fraction of halves,
+// quarters, eighths or sixteenths.
+func lostSpace(top, bottom string) (whole, part string, ok bool) {
+	if !slices.Contains([]string{"2", "4", "8", "16"}, bottom) {
+		return "", "", false
+	}
+	for cut := 1; cut < len(top); cut++ {
+		if below, over := D(top[cut:]), D(bottom); top[cut] != '0' && below.Cmp(over) < 0 {
+			return top[:cut], top[cut:] + "/" + bottom, true
+		}
+	}
+	return "", "", false
 }
 
 // leadingStroke reads a fraction stroke and the number below it.

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"github.com/spf13/pflag"
 
@@ -144,8 +145,11 @@ func (a *app) source(dir, instead, usual string) (files.Source, []byte, error) {
 	if name == "-" {
 		name, r = stdinName, a.stdin
 	} else {
-		file, err := os.Open(name)
+		file, err := openPlain(name)
+		var odd *notPlainError
 		switch {
+		case errors.As(err, &odd):
+			return files.Source{}, nil, missing(name, odd.found, "a plain file", odd.hint)
 		case errors.Is(err, fs.ErrNotExist) && instead == "":
 			return files.Source{Name: name}, nil, nil
 		case errors.Is(err, fs.ErrNotExist):
@@ -161,6 +165,34 @@ func (a *app) source(dir, instead, usual string) (files.Source, []byte, error) {
 		return files.Source{}, nil, fmt.Errorf("reading %s: %w", name, err)
 	}
 	return files.Source{Name: name, R: bytes.NewReader(text)}, text, nil
+}
+
+// notPlainError says why a name is no file that a job can be read from.
+type notPlainError struct{ found, hint string }
+
+func (e *notPlainError) Error() string { return e.found }
+
+// openPlain opens a plain file: what a pipe or a device would give is never waited
+// for, and a folder is no file.
+func openPlain(name string) (*os.File, error) {
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, syscall.ELOOP):
+		return nil, &notPlainError{"its links lead round in a circle", "put the file itself there"}
+	case errors.Is(err, fs.ErrPermission):
+		return nil, &notPlainError{"it may not be read", "give yourself leave to read it, as by chmod u+r"}
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, &notPlainError{"this is a folder", "put the file there, or name another"}
+	case !info.Mode().IsRegular():
+		return nil, &notPlainError{"this is a pipe or a device", "put a plain file there; - reads from standard input"}
+	}
+	file, err := os.Open(name)
+	if errors.Is(err, fs.ErrPermission) {
+		return nil, &notPlainError{"it may not be read", "give yourself leave to read it, as by chmod u+r"}
+	}
+	return file, err
 }
 
 func (f jobFiles) oneStdin() error {

@@ -122,9 +122,17 @@ func firstInvalid(raw []byte) int {
 	return at
 }
 
-// notText finds signs that no text file holds: control signs other than white space.
+// notText finds signs that no text file holds: control signs other than white
+// space, and the signs that turn the direction of text, by which a name can steer
+// a terminal or show itself as another.
 func notText(r rune) bool {
-	return r < ' ' && !strings.ContainsRune("\t\n\v\f\r", r) || r == 0x7F
+	switch {
+	case r < ' ':
+		return !strings.ContainsRune("\t\n\v\f\r", r)
+	case r >= 0x7F && r <= 0x9F, r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069:
+		return true
+	}
+	return false
 }
 
 // spotAt is the place of byte offset at in text.

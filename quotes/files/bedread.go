@@ -123,6 +123,10 @@ func (x *reader) bed(q *bedRow, media *quotes.MediaTable) {
 		q.WaterLine = 0
 	} else {
 		q.get(set(c, &q.WaterLine, func(c *cell) (units.Millimetres, bool) { return x.length(c, true) }), "water_line")
+		if !c.blank() && !q.bad["water_line"] && q.Depth > 0 && q.WaterLine >= q.Depth {
+			x.fail(c, fmt.Sprintf("%s lies at or below the bottom of the media, which would count as a bed that never floods", spelling.Quoted(c.text)),
+				"less than the depth, or none", "write how far below the surface the flood stands; write none for a bed that never floods")
+		}
 	}
 }
 

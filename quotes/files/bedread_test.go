@@ -22,7 +22,6 @@ func TestReadBedShorthand(t *testing.T) {
 		{"no top", "bed,length,width,depth\nb,2 m,1 m,300 mm\n", 0, 600, [2]float64{0, 274.6 / 300}},
 		{"all top", "bed,length,width,depth,top\nb,2 m,1 m,300 mm,300 mm\n", 600, 0, [2]float64{274.6 / 300, 0}},
 		{"never floods", "bed,length,width,depth,top,water_line\nb,2 m,1 m,300 mm,50 mm,None\n", 100, 500, [2]float64{}},
-		{"water below the bed", "bed,length,width,depth,top,water_line\nb,2 m,1 m,300 mm,50 mm,1 m\n", 100, 500, [2]float64{}},
 		{"flooded to the surface", "bed,length,width,depth,top,water_line\nb,2 m,1 m,300 mm,50 mm,0 mm\n", 100, 500, [2]float64{1, 1}},
 		// What is taken off comes from the base alone, up to all of it.
 		{"displaced", "bed,length,width,depth,top,displaced\nb,2 m,1 m,300 mm,50 mm,20 L\n", 100, 480, [2]float64{24.6 / 50, 1}},

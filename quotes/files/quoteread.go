@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strings"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
@@ -132,15 +133,28 @@ func get[T any](q *quoteRow, heading string, to *T, read func(*cell) (T, bool)) 
 	}
 }
 
+// meshSizes are bare pairs that are sold by mesh number as well, with the openings
+// of those sieves in ASTM E11 (from memory).
+var meshSizes = map[string]string{
+	"10/20": "0.85-2 mm", "12/20": "0.85-1.7 mm", "16/30": "0.6-1.18 mm", "20/30": "0.6-0.85 mm", "20/40": "0.425-0.85 mm", "30/50": "0.3-0.6 mm",
+}
+
 // grain reads a grain size.
 func (x *reader) grain(c *cell) (quotes.Grain, bool) {
 	g, err := quotes.ParseGrain(c.text, x.options(c, x.unit.length))
 	g, ok := converted(x, c, g, err)
 	if ok {
 		x.note(c, g.Note)
+		if mesh, twice := meshSizes[spelling.Tidy(c.text)]; twice {
+			x.warn(c, fmt.Sprintf("%s is read as %s mm; to many yards such a pair is mesh numbers, %s", spelling.Quoted(c.text), strings.ReplaceAll(spelling.Tidy(c.text), "/", " to "), mesh),
+				"ask the yard, and write the unit, such as 10-20 mm or "+strings.SplitN(mesh, ",", 2)[0])
+		}
 	}
 	return g, ok
 }
+
+// smallPack is the volume below which a pack of media is hard to believe.
+const smallPack units.Litres = 0.5
 
 // pack reads what one pack holds and what it weighs. A pack sold by weight is
 // turned into litres by the yard's density, else by the medium's, said aloud.
@@ -177,6 +191,9 @@ func (x *reader) pack(q *quoteRow) {
 	density := q.Density
 	if density == 0 && q.Medium != nil {
 		density = q.Medium.DryDensity.Usual
+	}
+	if !a.IsMass && a.Volume.Value < smallPack {
+		x.warn(c, fmt.Sprintf("%s is less than half a litre", spelling.Quoted(c.text)), "is it the unit that is meant, and one bag?")
 	}
 	if density == 0 || q.bad["density"] {
 		return // the medium or the density is reported

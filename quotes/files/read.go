@@ -93,6 +93,7 @@ func (x *reader) job(f Sources) (*quotes.Job, error) {
 	ways := x.ways(q, rows)
 	if !q.lost && !b.lost && x.rep.OK() {
 		x.gaps(q, b, ways)
+		x.across(q, b, ways)
 	}
 	job := &quotes.Job{Settings: x.set, Media: media, Delivery: ways}
 	for _, r := range q.rows {
