@@ -322,36 +322,9 @@ func together(ctx context.Context, parts []func(context.Context) error) error {
 	return context.Cause(ctx)
 }
 
-// volumes sets the two sides asked for against each other, or bags against bulk.
+// volumes sets the two sides asked for against each other, or the bags of each
+// medium against its bulk.
 func (o *breakevenOptions) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven.Answer) error {
-	left, right, bagErr := breakeven.BagsAndBulk(job, fit)
-	if o.volume != "" {
-		names := strings.SplitN(o.volume, ",", 2)
-		sides := make([]breakeven.Side, 2)
-		for i, name := range names {
-			switch name = strings.TrimSpace(name); name {
-			case "bags", "bulk":
-				if bagErr != nil {
-					ans.Notes = append(ans.Notes, bagErr.Error())
-					return nil
-				}
-				sides[i] = left
-				if name == "bulk" {
-					sides[i] = right
-				}
-			default:
-				q, err := breakeven.FindQuote(job, name)
-				if err != nil {
-					return err
-				}
-				sides[i] = breakeven.One(q)
-			}
-		}
-		left, right = sides[0], sides[1]
-	} else if bagErr != nil {
-		ans.Notes = append(ans.Notes, bagErr.Error())
-		return nil
-	}
 	site := ""
 	if sites := quotes.Sites(job); len(sites) > 0 {
 		site = sites[0]
@@ -366,7 +339,43 @@ func (o *breakevenOptions) volumes(job *quotes.Job, fit *suitability.Fit, ans *b
 	if err != nil {
 		return err
 	}
-	v, err := breakeven.ByVolume(job, left, right, site, most)
+	if o.volume == "" {
+		both := breakeven.SoldBothWays(job, fit)
+		if len(both) == 0 {
+			ans.Notes = append(ans.Notes, "no medium that some bed takes is sold both in bags and in bulk, so bags are not set against bulk")
+		}
+		for _, b := range both {
+			v, err := breakeven.OfMedium(job, b, site, most)
+			if err != nil {
+				return err
+			}
+			ans.ByVolume = append(ans.ByVolume, v)
+		}
+		return nil
+	}
+	names := strings.SplitN(o.volume, ",", 2)
+	sides := make([]breakeven.Side, 2)
+	for i, name := range names {
+		switch name = strings.TrimSpace(name); name {
+		case "bags", "bulk":
+			left, right, err := breakeven.BagsAndBulk(job, fit)
+			if err != nil {
+				ans.Notes = append(ans.Notes, err.Error())
+				return nil
+			}
+			sides[i] = left
+			if name == "bulk" {
+				sides[i] = right
+			}
+		default:
+			q, err := breakeven.FindQuote(job, name)
+			if err != nil {
+				return err
+			}
+			sides[i] = breakeven.One(q)
+		}
+	}
+	v, err := breakeven.ByVolume(job, sides[0], sides[1], site, most)
 	if err != nil {
 		return err
 	}

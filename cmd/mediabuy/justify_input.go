@@ -15,7 +15,6 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
-	"mediabuy/units"
 )
 
 // reportInput works out what a report says besides the plan itself.
@@ -123,55 +122,35 @@ func nextBest(ctx context.Context, plan *optimise.Plan, opt optimise.Options) (p
 	return best, nil
 }
 
-// chartsOf is bags against bulk over the volume; a job that has only one of them
-// has no chart.
+// chartsOf is bags against bulk over the volume, for each medium sold both ways.
 func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.Chart, error) {
-	bags, bulk, err := breakeven.BagsAndBulk(job, plan.Fit)
-	if err != nil {
-		return []papers.Chart{{Sentence: "There is no chart of bags against bulk: " + err.Error() + "."}}, nil
+	both := breakeven.SoldBothWays(job, plan.Fit)
+	if len(both) == 0 {
+		return []papers.Chart{{Sentence: "No medium that some bed takes is sold both in bags and in bulk, so there is no chart of bags against bulk."}}, nil
 	}
 	site := ""
 	if sites := quotes.Sites(job); len(sites) > 0 {
 		site = sites[0]
 	}
-	v, err := breakeven.ByVolume(job, bags, bulk, site, 3*demand(job))
-	if err != nil {
-		return nil, err
-	}
-	out := papers.Chart{Sentence: volumeSentence(v, st)}
-	panels := []chart.Panel{chart.Volume(job, v)}
-	for _, form := range []struct {
-		name string
-		to   *[]byte
-	}{{"svg", &out.SVG}, {"png", &out.PNG}} {
-		var b bytes.Buffer
-		if err := chart.Write(&b, form.name, panels); err != nil {
-			return nil, fmt.Errorf("drawing bags against bulk: %w", err)
+	var list []papers.Chart
+	for _, b := range both {
+		v, err := breakeven.OfMedium(job, b, site, 3*demand(job))
+		if err != nil {
+			return nil, err
 		}
-		*form.to = b.Bytes()
-	}
-	return []papers.Chart{out}, nil
-}
-
-// volumeSentence says in one sentence what the chart of two sides shows.
-func volumeSentence(v *breakeven.Volume, st papers.Style) string {
-	litres := func(l units.Litres) string {
-		words := units.FormatVolume(l, st.Units)
-		if st.Units == units.US {
-			words += " (" + units.FormatVolume(l, units.Metric) + ")" // the chart is in litres
+		out := papers.Chart{Sentence: breakeven.Sentence(v, st.Units)}
+		panels := []chart.Panel{chart.Volume(job, v)}
+		for _, form := range []struct {
+			name string
+			to   *[]byte
+		}{{"svg", &out.SVG}, {"png", &out.PNG}} {
+			var b bytes.Buffer
+			if err := chart.Write(&b, form.name, panels); err != nil {
+				return nil, fmt.Errorf("drawing bags against bulk: %w", err)
+			}
+			*form.to = b.Bytes()
 		}
-		return words
+		list = append(list, out)
 	}
-	words := "For one kind of media by itself, delivered" + papers.AtSite("to", v.Site) + ": "
-	switch {
-	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:
-		return words + "bulk is cheaper than bags at every volume looked at."
-	case v.First == nil:
-		return words + "bags are cheaper than bulk, or the same, at every volume up to " + litres(v.Looked) + "."
-	case v.Always == nil:
-		return words + "bulk is first cheaper than bags above " + litres(*v.First) + ", but not for good up to " + litres(v.Looked) + "."
-	case *v.First == *v.Always:
-		return words + "bulk is cheaper than bags above " + litres(*v.First) + "."
-	}
-	return words + "bulk is first cheaper than bags above " + litres(*v.First) + ", and always above " + litres(*v.Always) + "."
+	return list, nil
 }

@@ -68,6 +68,7 @@ type DocumentSeries struct {
 	InPlan     bool             `json:"in_plan"`
 	EntersAt   *string          `json:"enters_at"`
 	LeavesAt   *string          `json:"leaves_at"`
+	ComesBack  *string          `json:"comes_back,omitempty"` // the price above leaves_at from which it is bought again
 	PercentOff *string          `json:"percent_off"`
 	Changes    []DocumentChange `json:"changes"`
 	Proven     bool             `json:"proven"`
@@ -97,11 +98,14 @@ type DocumentBought struct {
 // above which it always is; null means never. A stretch is above FromLitres and up to
 // ToLitres. Settled is false where nothing is known beyond LookedLitres.
 type DocumentVolume struct {
+	Medium       string            `json:"medium,omitempty"` // of both sides, where they are of one
 	Left         string            `json:"left"`
 	Right        string            `json:"right"`
 	Site         string            `json:"site"`
 	FirstLitres  *float64          `json:"first_litres"`
 	AlwaysLitres *float64          `json:"always_litres"`
+	FirstPacks   *float64          `json:"first_packs"` // bags of left that place just more than FirstLitres
+	AlwaysPacks  *float64          `json:"always_packs"`
 	Stretches    []DocumentStretch `json:"stretches"`
 	LookedLitres float64           `json:"looked_litres"`
 	Settled      bool              `json:"settled"`
@@ -264,6 +268,7 @@ func seriesDocument(s Series, digits int) DocumentSeries {
 		InPlan: s.InPlan, EntersAt: text(s.Told(s.Enters, digits), digits), LeavesAt: text(s.Told(s.Leaves, digits), digits),
 		PercentOff: text(s.PercentOff(digits), 1), Changes: []DocumentChange{}, Proven: s.Unproven == "", Refused: s.Refused, Partial: s.Partial,
 	}
+	out.ComesBack = text(s.ComesBack(), toldDigits)
 	for _, c := range s.Changes {
 		out.Changes = append(out.Changes, DocumentChange{c.At.Text(toldDigits), boughtDocument(c.Below), boughtDocument(c.Above), c.Jump, c.Confirmed})
 	}
@@ -289,6 +294,17 @@ func volumeDocument(v *Volume) DocumentVolume {
 	out := DocumentVolume{
 		Left: v.Left.Name, Right: v.Right.Name, Site: v.Site, FirstLitres: litres(v.First), AlwaysLitres: litres(v.Always),
 		Stretches: []DocumentStretch{}, LookedLitres: units.Tidy(float64(v.Looked)), Settled: v.Settled, Notes: append([]string{}, v.Notes...),
+	}
+	if v.Medium != nil {
+		out.Medium = v.Medium.Name
+		packs := func(t *Tread) *float64 {
+			if t == nil {
+				return nil
+			}
+			n := t.Packs.Float()
+			return &n
+		}
+		out.FirstPacks, out.AlwaysPacks = packs(v.BagsAt(v.First)), packs(v.BagsAt(v.Always))
 	}
 	for _, s := range v.Stretches {
 		name := string(s.Cheaper)

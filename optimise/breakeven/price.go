@@ -111,6 +111,20 @@ type Piece struct {
 	cand           *candidate
 }
 
+// ComesBack is the price above its leaving from which it is bought again, as where
+// a dearer order comes free; nil where it is not, or where that was not looked for.
+func (s Series) ComesBack() *units.Decimal {
+	if s.Leaves == nil {
+		return nil
+	}
+	for i, p := range s.Pieces {
+		if p.holds && p.Proven && p.From.Cmp(*s.Leaves) > 0 {
+			return &s.Pieces[i].From
+		}
+	}
+	return nil
+}
+
 // Cost is the unrounded cost at x.
 func (p Piece) Cost(x units.Decimal) units.Decimal { return p.A.Add(p.B.Mul(x)) }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
@@ -47,6 +48,84 @@ func BagsAndBulk(job *quotes.Job, fit *suitability.Fit) (bags, bulk Side, err er
 	return bags, bulk, err
 }
 
+// BothWays is one medium that is sold in bags and in bulk.
+type BothWays struct {
+	Medium     *quotes.Medium
+	Bags, Bulk Side
+}
+
+// SoldBothWays lists the media of which some bed takes a quote in bags and one that
+// does not come in bags, by name.
+func SoldBothWays(job *quotes.Job, fit *suitability.Fit) []BothWays {
+	var out []BothWays
+	for i, q := range job.Quotes {
+		if !fit.Usable(i) {
+			continue
+		}
+		at := slices.IndexFunc(out, func(b BothWays) bool { return b.Medium == q.Medium })
+		if at < 0 {
+			at = len(out)
+			out = append(out, BothWays{Medium: q.Medium})
+		}
+		side := &out[at].Bulk
+		if q.Form == quotes.Bag {
+			side = &out[at].Bags
+		}
+		side.Quotes = append(side.Quotes, q)
+	}
+	out = slices.DeleteFunc(out, func(b BothWays) bool { return b.Bags.Quotes == nil || b.Bulk.Quotes == nil })
+	slices.SortFunc(out, func(a, b BothWays) int { return strings.Compare(a.Medium.Name, b.Medium.Name) })
+	return out
+}
+
+// OfMedium sets the bags of one medium against its bulk: at every volume the
+// cheapest of each, alone. Both sides are named after the quote that is cheapest
+// where bulk first is, or at the end where it never is.
+func OfMedium(job *quotes.Job, b BothWays, site string, most units.Litres) (*Volume, error) {
+	v, err := ByVolume(job, b.Bags, b.Bulk, site, most)
+	if err != nil {
+		return nil, err
+	}
+	v.Medium = b.Medium
+	at := v.Looked
+	if v.First != nil {
+		at = *v.First
+	}
+	for _, side := range []struct {
+		of *Side
+		w  Winner
+	}{{&v.Left, Left}, {&v.Right, Right}} {
+		side.of.Name = side.of.Quotes[0].Name
+		if t := v.treadAbove(side.w, at); t != nil {
+			side.of.Name = t.Quote.Name
+		}
+	}
+	return v, nil
+}
+
+// treadAbove is what a side costs just above a volume; nil where it has no more.
+func (v *Volume) treadAbove(w Winner, litres units.Litres) *Tread {
+	treads := v.Treads(w)
+	for i, t := range treads {
+		if t.UpTo > litres*(1+1e-12) {
+			return &treads[i]
+		}
+	}
+	if len(treads) > 0 && treads[len(treads)-1].UpTo >= litres*(1-1e-12) {
+		return &treads[len(treads)-1]
+	}
+	return nil
+}
+
+// BagsAt is the bags of the left side that place just more than a volume, such as
+// that from which bulk is cheaper; nil where there are none.
+func (v *Volume) BagsAt(litres *units.Litres) *Tread {
+	if litres == nil {
+		return nil
+	}
+	return v.treadAbove(Left, *litres)
+}
+
 // Winner is the cheaper side of a volume.
 type Winner string
 
@@ -68,6 +147,7 @@ type Stretch struct {
 
 // Volume sets two sides against each other over the volume to be placed.
 type Volume struct {
+	Medium      *quotes.Medium // of both sides, where they are of one
 	Left, Right Side
 	Site        string
 	// First is the volume above which the right side is cheaper for the first

@@ -2,6 +2,7 @@ package breakeven
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -224,4 +225,55 @@ func TestNamesAreFoundOrTheNearestIsNamed(t *testing.T) {
 	_, err = FindSite(&quotes.Job{}, "north")
 	require.ErrorAs(t, err, &unknown)
 	assert.Equal(t, "the job has no site at all", unknown.Hint())
+}
+
+// Bag by bag and half yard by half yard: where the bulk of a medium first and for
+// good beats its bags, against pricing every volume by hand.
+func TestBothWaysAgainstCounting(t *testing.T) {
+	job := withMedia(t, `quote,supplier,medium,form,pack,step,price,breaks,size
+bag,Shop,grit,bag,50 L,,9.00,12: 8.00,8-16 mm
+sack,Shop,grit,bag,25 L,,5.00,,8-16 mm
+heap,Yard,grit,bulk,400 L,0.5,40.00,,8-16 mm
+other,Yard,rock,bulk,1 m3,,20.00,,8-16 mm
+`, "bed,volume\none,1500 L\n", "supplier,order_fee,load_fee,load_volume\nShop,0,,\nYard,20,25,1 m3\n", "",
+		"medium,dry_density,held_water,voids,feel,carbonate,breaks_down\ngrit,1 kg/L,0,0,smooth,none,no\nrock,2 kg/L,0,0,rough,none,no\n")
+	both := SoldBothWays(job, suitability.New(job))
+	require.Len(t, both, 1, "rock comes in bulk only")
+	v, err := OfMedium(job, both[0], "", 1500)
+	require.NoError(t, err)
+	bags := func(litres float64) float64 {
+		n, m := math.Ceil(litres/50-1e-9), math.Ceil(litres/25-1e-9)
+		best := min(n*9, m*5)
+		if n <= 12 {
+			best = min(best, 12*8)
+		} else {
+			best = min(best, n*8)
+		}
+		return best
+	}
+	heap := func(litres float64) float64 {
+		halves := math.Ceil(litres/200 - 1e-9)
+		return halves*20 + 20 + 25*math.Ceil(halves*200/1000-1e-9)
+	}
+	first, always := -1.0, -1.0
+	for litres := 25.0; litres <= 1500; litres += 25 { // every price holds over whole steps of 25 L
+		if heap(litres) < bags(litres)-1e-9 {
+			if first < 0 {
+				first = litres - 25
+			}
+			if always < 0 {
+				always = litres - 25
+			}
+		} else {
+			always = -1
+		}
+	}
+	require.NotNil(t, v.First)
+	require.InDelta(t, first, float64(*v.First), 1e-6)
+	require.NotNil(t, v.Always)
+	require.InDelta(t, always, float64(*v.Always), 1e-6)
+	require.Equal(t, "heap", v.Right.Name)
+	at := v.BagsAt(v.First)
+	require.NotNil(t, at)
+	require.InDelta(t, bags(first+25), at.Total.Float(), 1e-9)
 }

@@ -249,19 +249,21 @@ func (v *BreakevenView) lowest(s breakeven.Series) string {
 	return "cheapest: "
 }
 
-// place is where a change lies, to four decimals as far as they say anything.
+// place is where a change lies; the JSON answer has it to four decimals.
 func (v *BreakevenView) place(t breakeven.Target, x units.Decimal) string {
 	if t.Factor() {
 		return v.value(t, x)
 	}
-	if digits := v.Ans.Job.Settings.CurrencyDigits; x.Round(4).Equal(x.Round(digits)) {
-		return v.money(units.MoneyOf(x))
-	}
-	return x.Text(4)
+	return v.money(units.MoneyOf(x).Round(v.Ans.Job.Settings.CurrencyDigits))
 }
 
 func (v *BreakevenView) volume(vol *breakeven.Volume) {
-	v.heading(fmt.Sprintf("by volume: %s against %s", vol.Left.Name, vol.Right.Name))
+	if vol.Medium != nil {
+		v.heading("bags against bulk: " + vol.Medium.Name)
+		v.para("  ", "  ", breakeven.Sentence(vol, v.Style.Units))
+	} else {
+		v.heading(fmt.Sprintf("by volume: %s against %s", vol.Left.Name, vol.Right.Name))
+	}
 	litres := func(x units.Litres) string { return units.FormatVolume(x, v.Style.Units) }
 	beyond := fmt.Sprintf("up to the %s looked at", litres(vol.Looked))
 	if vol.Settled {
@@ -269,6 +271,7 @@ func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	}
 	last := vol.Stretches[len(vol.Stretches)-1]
 	switch {
+	case vol.Medium != nil:
 	case vol.First == nil && last.Cheaper == breakeven.Left:
 		v.line("  %s is never cheaper, %s.", vol.Right.Name, beyond)
 	case vol.First == nil:
