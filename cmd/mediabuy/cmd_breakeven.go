@@ -5,11 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+	"golang.org/x/sync/errgroup"
 
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
@@ -308,18 +308,11 @@ func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *opti
 // together does the parts side by side, so that no processor idles while the last
 // solve of one ends. The first error stops the others.
 func together(ctx context.Context, parts []func(context.Context) error) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	var wg sync.WaitGroup
+	g, ctx := errgroup.WithContext(ctx)
 	for _, part := range parts {
-		wg.Go(func() {
-			if err := part(ctx); err != nil {
-				cancel(err)
-			}
-		})
+		g.Go(func() error { return part(ctx) })
 	}
-	wg.Wait()
-	return context.Cause(ctx)
+	return g.Wait()
 }
 
 // volumes sets the two sides asked for against each other, or the bags of each

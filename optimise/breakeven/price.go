@@ -9,6 +9,8 @@ import (
 	"sync"
 	"time"
 
+	"golang.org/x/sync/errgroup"
+
 	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -209,40 +211,35 @@ func sideBySide(ctx context.Context, n int, opt Options, work func(ctx context.C
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
+	pool, within := errgroup.WithContext(ctx)
+	pool.SetLimit(min(workers, max(1, n)))
 	var mu sync.Mutex
 	done := 0
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(workers, n) {
-		wg.Go(func() {
-			for i := range next {
-				if err := work(ctx, i, until); err != nil {
-					cancel(err)
-					return
-				}
-				mu.Lock()
-				done++
-				now := done
-				mu.Unlock()
-				if opt.Progress != nil {
-					opt.Progress(now, n)
-				}
+	for i := range n {
+		if within.Err() != nil {
+			break
+		}
+		pool.Go(func() error {
+			if err := within.Err(); err != nil {
+				return err
 			}
+			if err := work(within, i, until); err != nil {
+				return err
+			}
+			mu.Lock()
+			done++
+			now := done
+			mu.Unlock()
+			if opt.Progress != nil {
+				opt.Progress(now, n)
+			}
+			return nil
 		})
 	}
-feed:
-	for i := range n {
-		select {
-		case next <- i:
-		case <-ctx.Done():
-			break feed
-		}
+	if err := pool.Wait(); err != nil {
+		return err
 	}
-	close(next)
-	wg.Wait()
-	return context.Cause(ctx)
+	return ctx.Err()
 }
 
 func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt Options, until time.Time) (Series, error) {

@@ -8,6 +8,8 @@ import (
 	"sync"
 	"time"
 
+	"golang.org/x/sync/errgroup"
+
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share/costgame"
@@ -162,30 +164,23 @@ func (g *groups) solveLevel(ctx context.Context, level []costgame.Group) error {
 	if len(list) == 0 {
 		return nil
 	}
-	ctx, stop := context.WithCancelCause(ctx)
-	defer stop(nil)
-	work := make(chan *kindred)
-	var wg sync.WaitGroup
-	for range min(max(1, g.opt.Workers), len(list)) {
-		wg.Go(func() {
-			for k := range work {
-				if err := g.solveAlike(ctx, k); err != nil {
-					stop(err) // the first cause is kept
-				}
+	pool, within := errgroup.WithContext(ctx)
+	pool.SetLimit(min(max(1, g.opt.Workers), len(list)))
+	for _, k := range list {
+		if within.Err() != nil {
+			break
+		}
+		pool.Go(func() error {
+			if err := within.Err(); err != nil {
+				return err
 			}
+			return g.solveAlike(within, k)
 		})
 	}
-feed:
-	for _, k := range list {
-		select {
-		case work <- k:
-		case <-ctx.Done():
-			break feed
-		}
+	if err := pool.Wait(); err != nil {
+		return err
 	}
-	close(work)
-	wg.Wait()
-	return context.Cause(ctx)
+	return ctx.Err()
 }
 
 func (g *groups) solveAlike(ctx context.Context, k *kindred) error {
