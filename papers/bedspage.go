@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
 	"mediabuy/papers/statement"
@@ -73,7 +74,7 @@ func (r *report) groups() []alike {
 
 // beds is what each table carries and a picture of each kind of bed.
 func (r *report) beds() []page.Block {
-	out := []page.Block{r.weights(), &page.Para{Text: frameCaution.Words},
+	out := []page.Block{r.weights(), &page.Para{Text: caution.Frames.Words},
 		&page.Para{Text: "The pictures are cuts through one bed each: depths are to scale, lengths are not. Within a layer what is drawn side by side may also be mixed."}}
 	fills := map[*quotes.Medium]ink.Fill{}
 	var media []*quotes.Medium

@@ -8,6 +8,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
@@ -57,7 +58,7 @@ type Input struct {
 	Ways     []Way
 	Compared []optimise.Quoted
 	Warnings []*quotes.Problem
-	Cautions []Caution // about this very plan, besides those that hold for all
+	Cautions []caution.Caution // about this very plan, besides those that hold for all
 	Charts   []Chart
 	Split    *share.Result // how the members of a co-op share the bill; nil without members
 	For      Audience
@@ -254,8 +255,8 @@ func (r *report) cautions() []page.Block {
 			of = append(of, l.Quote)
 		}
 	}
-	list := append([]Caution{frameCaution}, r.Input.Cautions...)
-	return []page.Block{&page.List{Items: cautionTexts(append(list, r.goodsCautions(of)...))}}
+	list := append([]caution.Caution{caution.Frames}, r.Input.Cautions...)
+	return []page.Block{&page.List{Items: cautionTexts(append(list, caution.Goods(of, r.Units)...))}}
 }
 
 func (r *report) approval() []page.Block {

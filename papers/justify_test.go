@@ -18,6 +18,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/share"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -33,7 +34,7 @@ func gardensInput(t require.TestingT) Input {
 	return Input{
 		Plan: plan, Warnings: rep.Warnings, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{}), For: Coop,
 		Ways:     []Way{{Name: "the cheapest single supplier", Suppliers: []string{"Tansy Hill Supply"}, Total: &dear, Proven: true}, {Name: "all in bulk", Proven: true}},
-		Cautions: []Caution{{About: "floats", Words: "clay floats"}},
+		Cautions: []caution.Caution{{About: "floats", Words: "clay floats"}},
 		Charts:   []Chart{{SVG: []byte("<svg xmlns='http://www.w3.org/2000/svg'/>"), Sentence: "Bulk is cheaper above 2 m³."}},
 		Split:    split,
 	}

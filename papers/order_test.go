@@ -207,7 +207,7 @@ func TestSafeOrderPage(t *testing.T) {
 	assert.Contains(t, pg.Alarm, "Not proven")
 	var b bytes.Buffer
 	require.NoError(t, pg.Markdown(&b))
-	for _, want := range []string{"Needed by 2026-05-15", "river gravel", "quotes.csv:4", "ruler", "acid drop", "eye protection", "never let it meet bleach", "weighbridge", "Received by"} {
+	for _, want := range []string{"Needed by 2026-05-15", "river gravel", "quotes.csv:4", "ruler", "acid drop", "eye protection", "keep it from bleach", "weighbridge", "Received by"} {
 		assert.Contains(t, b.String(), want)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise/bill"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -24,7 +25,7 @@ func (o *Order) Page(st Style) *page.Page {
 	p.Sections = []page.Section{
 		{Heading: "What is ordered", Sheet: "Order", Blocks: o.goods(s)},
 		{Heading: "Check at the tailgate, before anything is tipped", Blocks: []page.Block{&page.List{Items: o.tailgate(s)}}},
-		{Heading: "Take care", Blocks: []page.Block{&page.List{Items: cautionTexts(s.goodsCautions(o.quotes()))}}},
+		{Heading: "Take care", Blocks: []page.Block{&page.List{Items: cautionTexts(caution.Goods(o.quotes(), s.Units))}}},
 		{Heading: "Signed", Blocks: []page.Block{&page.Fields{Names: []string{"Ordered by, date", "Received by, date and time", "Packs or loads counted", "Refused, and why"}}}},
 	}
 	return p
@@ -37,10 +38,10 @@ func needBy(d quotes.Date) string {
 	return ", needed by " + d.String()
 }
 
-func cautionTexts(list []Caution) []string {
+func cautionTexts(list []caution.Caution) []string {
 	var out []string
 	for _, c := range list {
-		out = append(out, c.text())
+		out = append(out, c.Text())
 	}
 	return out
 }

@@ -6,9 +6,10 @@ import (
 	"encoding/json"
 	"html/template"
 	"io/fs"
-	"mediabuy/units"
 	"net/http"
 	"strings"
+
+	"mediabuy/units"
 )
 
 //go:embed views static

@@ -11,7 +11,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
-	"mediabuy/papers"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -83,7 +83,7 @@ type planView struct {
 	Tables   []gaugeView
 	Key      []keyView
 	Leftover []string
-	Cautions []papers.Caution
+	Cautions []caution.Caution
 }
 
 type lineView struct{ Supplier, Quote, Item, Packs, Each, Break, Site, Goods string }

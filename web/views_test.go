@@ -20,6 +20,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/papers"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
 	"mediabuy/quotes/files"
@@ -189,8 +190,8 @@ func TestColoursCanBeTold(t *testing.T) {
 }
 
 func TestAnswerSaysWhatThePlanSays(t *testing.T) {
-	v := opened(t, Options{Advise: func(p *optimise.Plan, sys units.System) ([]string, []papers.Caution) {
-		return []string{"more is less here"}, []papers.Caution{{About: "weight", Words: fmt.Sprint("in system ", sys)}}
+	v := opened(t, Options{Advise: func(p *optimise.Plan, sys units.System) ([]string, []caution.Caution) {
+		return []string{"more is less here"}, []caution.Caution{{About: "weight", Words: fmt.Sprint("in system ", sys)}}
 	}})
 	page := v.get("/part/answer")
 	job, rep, err := files.Read(v.texts().files(), files.Options{Today: testDay})

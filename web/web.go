@@ -11,6 +11,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -38,7 +39,7 @@ type Options struct {
 	Report func(ctx context.Context, in ReportRequest) (*page.Page, error)
 	// Advise says in sentences where buying more costs less and what to be careful
 	// about; nil means that nothing is said.
-	Advise func(p *optimise.Plan, sys units.System) (more []string, cautions []papers.Caution)
+	Advise func(p *optimise.Plan, sys units.System) (more []string, cautions []caution.Caution)
 }
 
 // ReportRequest is what a report is made of.

@@ -11,11 +11,11 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -92,7 +92,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if o.answer.json {
 		spin.done()
 		doc := document.NewPlan(reached, report, in.rep)
-		doc.Warnings = append(doc.Warnings, advice.Warnings(plan, "quotes.csv")...)
+		doc.Warnings = append(doc.Warnings, caution.Warnings(plan, "quotes.csv")...)
 		if err := a.printJSON(doc); err != nil {
 			return err
 		}

@@ -16,6 +16,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -176,9 +177,6 @@ func (a *app) pageReport(limit time.Duration) func(context.Context, web.ReportRe
 }
 
 // pageAdvice is what plan says below its bill.
-func pageAdvice(p *optimise.Plan, sys units.System) (more []string, cautions []papers.Caution) {
-	for _, c := range advice.Cautions(p, sys) {
-		cautions = append(cautions, papers.Caution{About: c.About, Words: c.Words})
-	}
-	return advice.More(p), cautions
+func pageAdvice(p *optimise.Plan, sys units.System) (more []string, cautions []caution.Caution) {
+	return advice.More(p), caution.Of(p, sys)
 }

@@ -8,11 +8,11 @@ import (
 	"slices"
 	"time"
 
-	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/share"
 	"mediabuy/papers"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 )
@@ -30,10 +30,10 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {
 		return nil, err
 	}
-	// The paper has its own words on lifting, lime and dust, with their sources.
-	for _, c := range advice.Cautions(plan, st.Units) {
-		if slices.Contains([]string{"floats", "weight", "density"}, c.About) {
-			out.Cautions = append(out.Cautions, papers.Caution{About: c.About, Words: c.Words})
+	// Lifting, lime and dust stand in every report, whatever is bought.
+	for _, c := range caution.Of(plan, st.Units) {
+		if !slices.Contains([]string{"lifting", "lime", "dust"}, c.About) {
+			out.Cautions = append(out.Cautions, c)
 		}
 	}
 	return out, nil

@@ -70,14 +70,15 @@ c,1,100 L,,80 kg,,
 	require.Len(t, s.Tables, 1)
 	clay := s.Tables[0].Flooded[0]
 	assert.Equal(t, "expanded clay", clay.Medium)
-	// 110 L each. Flooded: 0.35 + 0.0875 + 0.42 × 0.998 = 0.85666 kg/L; never flooded: 0.4375.
-	// a: 94.2326 + 10; b: 2 × 48.125. Together 200.4826, over 200.
-	assert.InDelta(t, 200.4826, clay.FloodedKg, 1e-4)
+	// 100 L each, the spare weighs nothing in a bed. Heavy clay flooded: 0.45 + 0.16 +
+	// 0.40 × 0.998 = 1.0092 kg/L; never flooded: 0.61. a: 100.92 + 10; b: 2 × 61.
+	// Together 232.92, over 200.
+	assert.InDelta(t, 232.92, clay.FloodedKg, 1e-4)
 	assert.True(t, clay.Over)
 	assert.Equal(t, []string{"a", "b"}, s.Tables[0].Beds)
 	assert.Nil(t, s.Beds[0].LimitKg, "a bed on a table has no limit of its own")
 	require.NotNil(t, s.Beds[2].LimitKg)
-	assert.InDelta(t, 94.2326, s.Beds[2].Flooded[0].FloodedKg, 1e-4)
+	assert.InDelta(t, 100.92, s.Beds[2].Flooded[0].FloodedKg, 1e-4)
 	assert.True(t, s.Beds[2].Flooded[0].Over)
 	assert.Empty(t, s.Beds[0].Bags[0].Depths, "a bed given by volume has no depth")
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/cmd/mediabuy/internal/bedsheet"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -175,7 +175,7 @@ func (p *page) weights(s *bedsheet.Sheet, groups []*bedGroup) {
 		p.b.WriteByte('\n')
 	}
 	p.wideGrid(cols, rows, append([]string{"limit"}, limits...))
-	p.para("  ", "  ", "\"+ 2\" stands for two more beds alike. "+advice.FrameWords)
+	p.para("  ", "  ", "\"+ 2\" stands for two more beds alike. "+caution.Frames.Words)
 }
 
 // wideGrid is a grid whose first column is repeated where the others do not fit

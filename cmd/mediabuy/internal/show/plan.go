@@ -9,6 +9,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/risk"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -50,7 +51,7 @@ func Plan(v PlanView, st Style) string {
 	p.heading("left out")
 	p.refusals(v.Plan.Fit, v.Plan.Job)
 	p.warnings(v.Warnings)
-	p.cautions(advice.Cautions(v.Plan, st.Units))
+	p.cautions(caution.Of(v.Plan, st.Units))
 	return p.String()
 }
 
@@ -229,7 +230,7 @@ func (p *page) tables(v PlanView) {
 		most, used := "not given", ""
 		if limit != nil {
 			most, used = p.mass(*limit), percent(float64(w), float64(*limit))
-			if float64(w) >= advice.NearLimit*float64(*limit) {
+			if float64(w) >= caution.NearLimit*float64(*limit) {
 				used = p.Care(used + " near its limit")
 			}
 		}
@@ -250,7 +251,7 @@ func (p *page) tables(v PlanView) {
 		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Usual", right: true}, {name: "Heavy", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
 	}
 	p.margin(v)
-	p.para("  ", "  ", advice.FrameWords)
+	p.para("  ", "  ", caution.Frames.Words)
 }
 
 // margin says what weights the frames are held to, and what that costs.
@@ -341,7 +342,7 @@ func (p *page) warnings(list []*quotes.Problem) {
 	}
 }
 
-func (p *page) cautions(list []advice.Caution) {
+func (p *page) cautions(list []caution.Caution) {
 	if len(list) == 0 {
 		return
 	}

@@ -13,7 +13,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
-	"mediabuy/cmd/mediabuy/internal/advice"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -42,7 +42,7 @@ func (s Style) paint(code, words string) string {
 }
 
 func (s Style) volume(v units.Litres) string  { return units.FormatVolume(v, s.Units) }
-func (s Style) mass(m units.Kilograms) string { return advice.Mass(m, s.Units) }
+func (s Style) mass(m units.Kilograms) string { return caution.Mass(m, s.Units) }
 
 // fill is a volume within a bed, always in the same unit so that a column can be
 // read down: litres, or cubic feet.

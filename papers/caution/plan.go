@@ -1,4 +1,4 @@
-package advice
+package caution
 
 import (
 	"fmt"
@@ -10,41 +10,9 @@ import (
 	"mediabuy/units"
 )
 
-// NearLimit is the share of a weight limit from which a table is called near it
-// (common practice, no source).
-const NearLimit = 0.9
-
-// HeavyBag is the load constant of the NIOSH lifting equation, the most for an
-// ideal lift: 23 kg (DHHS (NIOSH) 94-110, as stated by CCOHS at
-// https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html; seen).
-const HeavyBag units.Kilograms = 23
-
-// FrameWords go with every list of weights.
-const FrameWords = "Have each frame's capacity checked by someone qualified; local codes govern. Weights are those of a bed flooded to its water line, pump on and drain blocked."
-
-// Mass is a weight in pounds or kilograms, never in tons, so that weights held
-// against one another read alike.
-func Mass(m units.Kilograms, sys units.System) string {
-	name := "kg"
-	if sys == units.US {
-		m, name = m/units.Pound, "lb"
-	}
-	digits := 0
-	if m < 100 {
-		digits = 1
-	}
-	return fmt.Sprintf("%s %s", units.DecimalOf(float64(m)).Round(digits), name)
-}
-
-// Caution is one thing to be careful about.
-type Caution struct {
-	About string // a word or two
-	Words string
-}
-
-// Cautions lists what the buyer of a plan should know before lifting a bag, in a
+// Of lists what the buyer of a plan should know before lifting a bag, in a
 // fixed order. An infeasible plan has none.
-func Cautions(p *optimise.Plan, sys units.System) []Caution {
+func Of(p *optimise.Plan, sys units.System) []Caution {
 	if p.Bill == nil {
 		return nil
 	}
@@ -67,7 +35,7 @@ type collector struct {
 }
 
 func (c *collector) add(about, format string, args ...any) {
-	c.out = append(c.out, Caution{about, fmt.Sprintf(format, args...)})
+	c.out = append(c.out, Caution{About: about, Words: fmt.Sprintf(format, args...)})
 }
 
 // grain is the density of one grain of a medium in kg/L, dry or with the water
@@ -255,18 +223,15 @@ func (c *collector) sharpTop() {
 	}
 }
 
+// heavyBags is about lifting, where a bag is more than an ideal lift.
 func (c *collector) heavyBags() {
-	for _, q := range c.bought() {
-		if q.Form == quotes.Bag && q.PackMass > HeavyBag {
-			c.add("lifting", "a bag of %s weighs about %s dry; %s is the most for an ideal lift by one person (NIOSH), so share it or use a trolley",
-				q.Name, Mass(q.PackMass, c.sys), Mass(HeavyBag, c.sys))
-		}
+	heavy := slices.DeleteFunc(c.bought(), func(q *quotes.Quote) bool { return q.Form != quotes.Bag || q.PackMass <= IdealLift })
+	if one, ok := Lifting(heavy, c.sys); ok {
+		c.out = append(c.out, one)
 	}
 }
 
-// acidDrops tells how to test what may hold lime. The safety words are from
-// https://geology.com/minerals/acid-test.shtml (seen) and ordinary laboratory
-// practice (memory).
+// acidDrops is about testing what is bought and may hold lime.
 func (c *collector) acidDrops() {
 	var suspect []string
 	for _, q := range c.bought() {
@@ -278,28 +243,15 @@ func (c *collector) acidDrops() {
 			suspect = append(suspect, words)
 		}
 	}
-	if len(suspect) == 0 {
-		return
+	if len(suspect) > 0 {
+		c.out = append(c.out, AcidDrop("each load of "+strings.Join(suspect, ", ")))
 	}
-	c.add("lime", "test several stones of each load of %s before it goes into a bed: a drop of dilute hydrochloric acid (5 to 10 %%) that fizzes means lime. "+
-		"Wear eye protection and gloves, work in the open air, add acid to water and never water to acid, keep it from bleach, rinse the stones well. "+
-		"Vinegar is slower and does not clear dolomite: crush a little to powder and watch again", strings.Join(suspect, ", "))
 }
 
-// dust is the word on stone dust: limits and controls as in 29 CFR 1926.1153
-// (secondary source, seen); the advice itself is common practice.
 func (c *collector) dust() {
-	var dusty []string
-	for _, q := range c.bought() {
-		if q.Medium.RinseMinutes.Usual > 0 && q.Medium.RinseLoss.Usual > 0 && !slices.Contains(dusty, q.Medium.Name) {
-			dusty = append(dusty, q.Medium.Name)
-		}
+	if one, ok := Dust(c.bought()); ok {
+		c.out = append(c.out, one)
 	}
-	if len(dusty) == 0 {
-		return
-	}
-	slices.Sort(dusty)
-	c.add("dust", "damp %s before tipping and rinse out of doors: stone dust can hold silica; do not breathe it, and keep the rinse water out of drains and ponds", strings.Join(dusty, ", "))
 }
 
 // bought lists the quotes of the bill, each once.
@@ -324,7 +276,7 @@ func names(list []string) string {
 // reader that sees no others: a machine.
 func Warnings(p *optimise.Plan, file string) []optimise.DocumentComplaint {
 	var out []optimise.DocumentComplaint
-	for _, c := range Cautions(p, units.Metric) {
+	for _, c := range Of(p, units.Metric) {
 		switch c.About {
 		case "density", "overload", "grain size", "hands":
 			out = append(out, optimise.DocumentComplaint{File: file, Line: 1, Column: 1, Message: c.Words})
