@@ -99,8 +99,12 @@ func (r *report) beds() []page.Block {
 
 // weights is the table of flooded weights against limits.
 func (r *report) weights() page.Block {
-	t := &page.Table{Caption: "Weight at the worst moment: flooded, pump on, drain blocked", Cols: []page.Col{{Name: "Frame"}, {Name: "Beds"}, {Name: "Flooded", Right: true}, {Name: "Limit", Right: true}, {Name: "Used", Right: true}}}
-	add := func(name, beds string, w units.Kilograms, limit *units.Kilograms) {
+	t := &page.Table{Caption: "Weight at the worst moment: flooded, pump on, drain blocked", Cols: []page.Col{{Name: "Frame"}, {Name: "Beds"}, {Name: "Usual", Right: true}, {Name: "Heavy", Right: true}, {Name: "Limit", Right: true}, {Name: "Used", Right: true}}}
+	add := func(name, beds string, usual, heavy units.Kilograms, limit *units.Kilograms) {
+		w := heavy
+		if r.Plan.Job.Settings.Weights == quotes.UsualWeights {
+			w = usual
+		}
 		most, used := "not given", ""
 		if limit != nil {
 			most = r.mass(*limit)
@@ -108,14 +112,14 @@ func (r *report) weights() page.Block {
 				used = fmt.Sprintf("%.0f %%", 100*float64(w / *limit))
 			}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(beds), page.Text(r.mass(w)), page.Text(most), page.Text(used)}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(beds), page.Text(r.mass(usual)), page.Text(r.mass(heavy)), page.Text(most), page.Text(used)}})
 	}
 	for _, l := range r.Plan.Tables {
-		add("table "+l.Name, strings.Join(l.Beds, ", "), l.Flooded, l.Limit)
+		add("table "+l.Name, strings.Join(l.Beds, ", "), l.Usual, l.Heavy, l.Limit)
 	}
 	for _, f := range r.Plan.Fills {
 		if f.Bed.Table == "" {
-			add("its own", f.Bed.Name, f.Flooded, f.Bed.Limit)
+			add("its own", f.Bed.Name, f.Usual, f.Heavy, f.Bed.Limit)
 		}
 	}
 	return t

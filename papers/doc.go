@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -47,7 +48,7 @@ func (s scribe) price(m units.Money) string {
 	return s.currency + " " + m.String()
 }
 
-func (s scribe) mass(m units.Kilograms) string { return units.FormatMass(m, s.Units) }
+func (s scribe) mass(m units.Kilograms) string { return caution.Mass(m, s.Units) }
 
 // both is a volume in yards and in litres: yards think in one, bags in the other.
 func both(v units.Litres) string {

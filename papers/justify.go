@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/risk"
 	"mediabuy/optimise/share"
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
@@ -30,6 +31,7 @@ type Way struct {
 	Suppliers []string
 	Total     *units.Money // nil: it cannot fill the beds, or, unless Proven, nothing was found in time
 	Proven    bool         // nothing of that kind is cheaper
+	Stops     string       // what stops it, where it cannot fill the beds
 }
 
 // unsettled reports that time was up before it was known whether there is a
@@ -42,6 +44,9 @@ func WayOf(name string, p *optimise.Plan) Way {
 	if p.Bill != nil {
 		w.Total = &p.Bill.Total
 		w.Suppliers = suppliersOf(p.Bill)
+	}
+	if len(p.Why) > 0 {
+		w.Stops = strings.Join(p.Why[0].About(), ", ")
 	}
 	return w
 }
@@ -56,6 +61,8 @@ type Chart struct {
 type Input struct {
 	Plan     *optimise.Plan
 	Ways     []Way
+	Usual    *optimise.Plan // with frames held to usual weights; nil where there is nothing to compare
+	Risk     *risk.Report   // how sure the plan fills every bed; nil where that is not known
 	Compared []optimise.Quoted
 	Warnings []*quotes.Problem
 	Cautions []caution.Caution // about this very plan, besides those that hold for all
@@ -154,6 +161,12 @@ func (r *report) decision() []page.Block {
 		sure = fmt.Sprintf("This is the best found before time was up; a purchase cheaper by at most %s may exist.", r.money(pl.Gap()))
 	}
 	out := []page.Block{&page.Para{Text: what, Strong: true}, &page.Para{Text: r.saving()}, &page.Para{Text: sure}}
+	if words := risk.MarginWords(pl, r.Usual, r.money); words != "" {
+		out = append(out, &page.Para{Text: words})
+	}
+	if r.Risk != nil {
+		out = append(out, &page.Para{Text: r.Risk.Words(r.money, func(l units.Litres) string { return units.FormatVolume(l, r.Units) })})
+	}
 	var rows []page.Row
 	for _, part := range []struct {
 		name string
@@ -183,7 +196,11 @@ func (r *report) saving() string {
 			continue
 		}
 		if w.Total == nil {
-			cannot = append(cannot, w.Name)
+			name := w.Name
+			if w.Stops != "" {
+				name += " (stopped by " + w.Stops + ")"
+			}
+			cannot = append(cannot, name)
 			continue
 		}
 		d := w.Total.Sub(r.Plan.Bill.Total)
@@ -220,7 +237,11 @@ func (r *report) otherWays() []page.Block {
 		case w.unsettled():
 			row.Cells = append(row.Cells, page.Text("not settled in time"))
 		case w.Total == nil:
-			row.Cells = append(row.Cells, page.Text("cannot fill the beds"))
+			words := "cannot fill the beds"
+			if w.Stops != "" {
+				words += ": " + w.Stops
+			}
+			row.Cells = append(row.Cells, page.Text(words))
 		default:
 			more := r.moneyCell(w.Total.Sub(r.Plan.Bill.Total))
 			n := len(t.Rows)

@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/risk"
 	"mediabuy/optimise/share"
 	"mediabuy/papers"
 	"mediabuy/papers/caution"
@@ -25,6 +26,12 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	out := &papers.Input{Plan: plan, Warnings: in.rep.Warnings, Compared: optimise.Compare(in.job, plan.Fit, optimise.CompareOptions{})}
 	var err error
 	if out.Ways, err = waysOf(ctx, plan, opt); err != nil {
+		return nil, err
+	}
+	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
+		return nil, err
+	}
+	if out.Risk, err = assessed(ctx, &risk.Reached{Job: plan.Job, Plan: plan}, opt); err != nil {
 		return nil, err
 	}
 	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {
@@ -55,26 +62,17 @@ func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Durati
 	return nil
 }
 
-// waysOf are the ways that a sceptic would ask about: the cheapest single
-// supplier, all bags, all bulk, and the cheapest without one of the plan's
-// suppliers, which is the next best where no new supplier joins.
+// waysOf are the ways that a sceptic would ask about: the plainer ones, and the
+// cheapest without one of the plan's suppliers, which is the next best where no new
+// supplier joins.
 func waysOf(ctx context.Context, plan *optimise.Plan, opt optimise.Options) ([]papers.Way, error) {
-	one := *plan.Job
-	one.Settings.MaxSuppliers = 1
+	plainer, err := optimise.Alternatives(ctx, plan.Job, opt)
+	if err != nil {
+		return nil, err
+	}
 	var out []papers.Way
-	for _, kind := range []struct {
-		words string
-		job   *quotes.Job
-	}{
-		{"the cheapest single supplier", &one},
-		{"all in bags", optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
-		{"all in bulk", optimise.Restrict(plan.Job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
-	} {
-		w, err := wayOf(ctx, kind.words, kind.job, opt)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, w)
+	for _, p := range plainer {
+		out = append(out, papers.WayOf(p.Name, p.Plan))
 	}
 	next, err := nextBest(ctx, plan, opt)
 	if err != nil {

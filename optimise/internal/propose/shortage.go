@@ -14,7 +14,7 @@ import (
 type Shortage struct {
 	p       *model.Program
 	pl      *placer
-	byCol   map[int]int     // column of v there → index of class
+	cols    [][2]int        // columns of v there, each with the index of its class; in order, so that sums repeat
 	classOf map[[2]int]int  // (quote, site) → index of class
 	supply  map[int]float64 // litres by class, while asking
 	site    int
@@ -31,7 +31,7 @@ func Shortages(p *model.Program) ([]*Shortage, error) {
 			}
 			return nil, err
 		}
-		s := &Shortage{p: p, pl: pl, byCol: map[int]int{}, classOf: map[[2]int]int{}, site: site, supply: map[int]float64{}}
+		s := &Shortage{p: p, pl: pl, classOf: map[[2]int]int{}, site: site, supply: map[int]float64{}}
 		for i, k := range pl.classes {
 			for _, qi := range p.In.Classes[k].Quotes {
 				s.classOf[[2]int{qi, site}] = i
@@ -39,7 +39,7 @@ func Shortages(p *model.Program) ([]*Shortage, error) {
 			for u := range p.In.Suits {
 				if v, ok := p.V[[2]int{k, u}]; ok {
 					if j, ok := pl.cols[v]; ok {
-						s.byCol[j] = i
+						s.cols = append(s.cols, [2]int{j, i})
 					}
 				}
 			}
@@ -84,8 +84,8 @@ func (s *Shortage) Short(ctx context.Context, litres []float64) (short float64, 
 		return short, weights, rhs, nil, err
 	}
 	placed = make([]float64, len(litres))
-	for j, i := range s.byCol {
-		placed[i] += s.pl.res.X[j]
+	for _, c := range s.cols {
+		placed[c[1]] += s.pl.res.X[c[0]]
 	}
 	return 0, nil, 0, placed, nil
 }

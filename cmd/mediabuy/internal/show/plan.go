@@ -250,29 +250,10 @@ func (p *page) tables(v PlanView) {
 	} else {
 		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Usual", right: true}, {name: "Heavy", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
 	}
-	p.margin(v)
+	if words := risk.MarginWords(pl, v.Usual, func(m units.Money) string { return p.money(pl, m) }); words != "" {
+		p.para("  ", "  ", words)
+	}
 	p.para("  ", "  ", caution.Frames.Words)
-}
-
-// margin says what weights the frames are held to, and what that costs.
-func (p *page) margin(v PlanView) {
-	if v.Plan.Job.Settings.Weights == quotes.UsualWeights {
-		p.para("  ", "  ", "Held to usual weights: a lot of stone heavier or wetter than usual can pass these limits.")
-		return
-	}
-	if v.Usual == nil || v.Usual.Bill == nil {
-		return
-	}
-	more := v.Plan.Bill.Total.Sub(v.Usual.Bill.Total)
-	if more.Sign() <= 0 {
-		p.para("  ", "  ", "Held to heavy stone: it costs no more than holding to usual weights.")
-		return
-	}
-	about := ""
-	if v.Plan.Status != optimise.Optimal || v.Usual.Status != optimise.Optimal {
-		about = "about "
-	}
-	p.para("  ", "  ", fmt.Sprintf("Held to heavy stone: %s%s more than at usual weights.", about, p.money(v.Plan, more)))
 }
 
 // sureness says how sure the buy fills every bed, and what follows where it does
@@ -283,20 +264,7 @@ func (p *page) sureness(v PlanView) {
 	}
 	p.heading("how sure it fills the beds")
 	r := v.Risk
-	words := fmt.Sprintf("In %.0f of 100 cases every bed is full with what comes, packs, rinsing and settling as uncertain as they are.", 100*r.Sure)
-	if r.Sure > 0.995 {
-		words = "Every bed is full with what comes in all but one case of two hundred, packs, rinsing and settling as uncertain as they are."
-	}
-	if r.ShortP95 > 0 {
-		words += fmt.Sprintf(" In one case of twenty more than %s is short", p.volume(r.ShortP95))
-		if r.Finished {
-			words += fmt.Sprintf(", and finishing then costs %s; over all cases %s is to be expected", p.money(v.Plan, r.TopUpP95), p.money(v.Plan, r.ExpectedTopUp))
-		} else {
-			words += ", and in some of them nothing on offer finishes the beds"
-		}
-		words += "."
-	}
-	p.para("  ", "  ", words)
+	p.para("  ", "  ", r.Words(func(m units.Money) string { return p.money(v.Plan, m) }, p.volume))
 	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil {
 		words := fmt.Sprintf("Asked for is %.3g of 100.", 100*s)
 		if above := v.Reached.Above(); above.Sign() > 0 {
