@@ -43,6 +43,7 @@ func (r *reading) rows() []*draft {
 			}
 			continue
 		}
+		it.gradeNumbers()
 		r.single(it, aSize, "two grain sizes for one price")
 		for _, k := range []kind{aDensity, anAcidTest, aLoss} {
 			r.single(it, k, "two that contradict one another")
@@ -298,3 +299,20 @@ func (d *draft) note(f *fact) {
 	}
 	old.facts = append(old.facts, f)
 }
+
+// gradeNumbers leaves a size by a number to a person where it may be its maker's grade: perlite #3 is no stone No. 3. ASTM
+// D448 numbers the sizes of crushed stone and gravel alone.
+func (it *item) gradeNumbers() {
+	for _, f := range it.facts {
+		ground := it.medium != nil && (it.medium.Name == "perlite" || it.medium.Name == "vermiculite")
+		if f.kind != aSize || !strings.HasPrefix(f.text, "#") || !ground && len(f.text) > len("#9") {
+			continue // no maker counts its grades beyond nine (common practice, no source)
+		}
+		if ground || it.medium == nil || !slices.ContainsFunc(numberedStone, func(w string) bool { return strings.Contains(it.medium.Name, w) }) {
+			f.drop("a number for a grade; only sizes of crushed stone and gravel are numbered by a standard, so ask for the grains in mm or inches")
+		}
+	}
+}
+
+// numberedStone are words in the names of media whose sizes are numbered as stone is.
+var numberedStone = []string{"gravel", "granite", "rock", "stone", "shale", "slate", "basalt"}

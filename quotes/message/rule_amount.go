@@ -121,6 +121,9 @@ func (s *scanner) rated(at int) bool {
 
 // fewest is a least number of packs, or a least order in money.
 func fewest(s *scanner, m match) (*fact, bool) {
+	if !strings.ContainsAny(m.low[:1], "0123456789") && numberedUnit.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact("a number of packs stands on either side, and it is not said which is the fewest")
+	}
 	if !m.has("mpre") && !m.has("mpost") {
 		return numberOf(aMin, "the fewest packs sold")(s, m)
 	}
@@ -130,6 +133,9 @@ func fewest(s *scanner, m match) (*fact, bool) {
 	}
 	return &fact{kind: aMinOrder, text: text, money: v, why: "the least order in money"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
+
+// numberedUnit is a number of packs in a word or in digits right in front: "three yard" in "three yard minimum 44".
+var numberedUnit = regexp.MustCompile(`(?:\d|\b` + uptoTwelve + `)[ \t-]*(?:` + anyUnit + `|` + packForm + `)[ \t-]*$`)
 
 // fewestWritten is a least number of packs in a word, of which no other number word stands in front: "twenty two".
 func fewestWritten(s *scanner, m match) (*fact, bool) {

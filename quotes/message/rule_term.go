@@ -11,6 +11,9 @@ const (
 	feeWords = `(?: (?:charge|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
+// taxWord is a word for a tax on sales.
+const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
+
 // fetchWord is a word for delivery by itself.
 var fetchWord = pattern(`(?:` + deliver + `)$`)
 
@@ -22,7 +25,7 @@ var termRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
-	{pattern(`(?:free ` + deliver + `|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
+	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
 	{pattern(`(?:otherwise|else|below that|under that)(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
@@ -30,6 +33,9 @@ var termRules = []rule{
 
 	{pattern(`(?:plus|\+|and|add|ex|excl\.?|excluding)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent) (?:sales )?(?:tax|vat|gst)`), oneTax},
 	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
+	// Tax (8.25%): 22.44; 22.44 of tax
+	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + plainNumber + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
+	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
 	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
 	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
 }
@@ -143,6 +149,14 @@ func freeDelivery(*scanner, match) (*fact, bool) {
 
 func collect(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aCollect, text: "you collect", why: "the buyer fetches the goods"}, true
+}
+
+// taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
+func taxSum(s *scanner, m match) (*fact, bool) {
+	if s.goesOn(m.end()) || oneOf(s.after(m.end()), "included", "include", "inclusive", "incl", "inc", "extra", "not", "exclusive", "on", "added", "free", "is", "paid") {
+		return nil, false
+	}
+	return unclearFact("an amount of tax, and no price of goods")
 }
 
 func oneTax(s *scanner, m match) (*fact, bool) {

@@ -18,7 +18,11 @@ func (r *reading) orderTerms(all []*draft) {
 				rows = append(rows, d)
 			}
 		}
+		several := r.severalSpeak(i, rows)
 		r.supplier(sec, lone, rows)
+		if several && r.given == "" {
+			r.unsaid(rows)
+		}
 		sec.oneSupplier(rows)
 		r.way(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}

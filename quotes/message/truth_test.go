@@ -88,6 +88,9 @@ func noise(t *rapid.T, parts *[]string) {
 		if place == "before" && strings.ContainsAny(word[len(word)-1:], "0123456789") {
 			place = "part" // "bin 6" in front of "3/4 in" would mean 6 3/4 in to anybody
 		}
+		if place == "behind" && word == "and up" {
+			place = "part" // "3/4 in and up" would be open above to anybody
+		}
 		switch place {
 		case "part":
 			*parts = append((*parts)[:at+1], append([]string{word}, (*parts)[at+1:]...)...)
