@@ -25,7 +25,7 @@ type spanView struct {
 }
 
 // useClass is a use as a word of the style sheet.
-var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Blank: "blank"}
+var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Asked: "unclear", message.Blank: "blank"}
 
 // propose reads pasted text: a table with known headings as it stands, whatever
 // else by the reader of messages. Rows of cells that it makes nothing of are left

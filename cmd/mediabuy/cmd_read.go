@@ -1,13 +1,18 @@
 package main
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+	"golang.org/x/term"
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
@@ -22,6 +27,7 @@ type readOptions struct {
 	json     bool
 	csv      bool
 	delivery bool
+	assume   string
 }
 
 func newReadCommand(a *app) *cobra.Command {
@@ -37,10 +43,15 @@ Nothing enters a job: look the rows over, then put them into its files yourself.
 What delivery costs stands under delivery and free_over of the quotes where these
 two can hold it. Where a supplier charges by the load, by volume or by the kind of
 pack, or has a least order, all of it stands in rows for delivery.csv instead.
---csv prints the one file, --delivery-csv the other; a supplier is never in both.`,
+--csv prints the one file, --delivery-csv the other; a supplier is never in both.
+
+A part with two or three readings is asked, and in no row until it is answered: on
+a terminal by its number, or by --assume cautious with the reading that costs the
+buyer most.`,
 		Example: `  mediabuy read message.txt
   mediabuy read - --supplier "Low Ford Quarry" < pasted.txt
   mediabuy read message.txt --csv > proposed-quotes.csv
+  mediabuy read message.txt --assume cautious
   mediabuy read message.txt --delivery-csv > proposed-delivery.csv`,
 		Args: atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error { return runRead(a, o, args) },
@@ -52,6 +63,7 @@ pack, or has a least order, all of it stands in rows for delivery.csv instead.
 func (o *readOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.supplier, "supplier", "", "whose message it is, as `NAME`; without it the message must say")
 	fs.StringVar(&o.job, "job", "", "read with the media, currency and decimal mark of the job in `DIR`")
+	fs.StringVar(&o.assume, "assume", "", "answer what is asked without asking, as `HOW`: cautious takes what costs most")
 	fs.BoolVar(&o.json, "json", false, "print one JSON document instead of text")
 	fs.BoolVar(&o.csv, "csv", false, "print the rows for quotes.csv, and nothing else")
 	fs.BoolVar(&o.delivery, "delivery-csv", false, "print the rows for delivery.csv, and nothing else")
@@ -63,8 +75,19 @@ func runRead(a *app, o *readOptions, args []string) error {
 		return &usageError{"read needs the name of a file, or - for standard input", "mediabuy read message.txt"}
 	case o.json && o.csv || o.json && o.delivery || o.csv && o.delivery:
 		return &usageError{"--json, --csv and --delivery-csv are forms of one answer", "write one of them"}
+	case o.assume != "" && o.assume != "cautious":
+		return &usageError{fmt.Sprintf("--assume %q is not a choice", o.assume), "write cautious, or leave it out to be asked"}
 	}
 	p, note, err := a.readMessage(args[0], o)
+	if err != nil {
+		return err
+	}
+	switch {
+	case o.assume != "":
+		p, err = p.Cautious()
+	case args[0] != "-" && !o.json:
+		p, err = a.answer(p)
+	}
 	if err != nil {
 		return err
 	}
@@ -128,4 +151,39 @@ func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, strin
 		return nil, "", &filesError{rep: &quotes.Report{Problems: bad}}
 	}
 	return p, note, err
+}
+
+// answer puts what is asked to a person at a terminal, one after the other; an empty answer leaves all that is left open.
+// Without a terminal the proposal stays as it is.
+func (a *app) answer(p *message.Proposal) (*message.Proposal, error) {
+	in, isFile := a.stdin.(*os.File)
+	if !isFile || !term.IsTerminal(int(in.Fd())) {
+		return p, nil
+	}
+	return answerFrom(p, in, a.stderr)
+}
+
+// answerFrom asks on out and reads numbers from in, one a line.
+func answerFrom(p *message.Proposal, in io.Reader, out io.Writer) (*message.Proposal, error) {
+	lines := bufio.NewScanner(in)
+	for len(p.Asked) > 0 {
+		q := p.Asked[0]
+		fmt.Fprint(out, show.Question(p, q), "which one, 1 to ", len(q.Readings), ", or nothing to leave it open: ")
+		if !lines.Scan() {
+			return p, lines.Err()
+		}
+		said := strings.TrimSpace(lines.Text())
+		if said == "" {
+			return p, nil
+		}
+		n, err := strconv.Atoi(said)
+		if err != nil || n < 1 || n > len(q.Readings) {
+			fmt.Fprintf(out, "%q is none of them; write a number from 1 to %d\n", said, len(q.Readings))
+			continue
+		}
+		if p, err = p.Answer(0, n-1); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
 }

@@ -51,6 +51,8 @@ func (r *reading) marks() []mark {
 func factSpan(f *fact, given string) Span {
 	s := Span{Range: f.Range, Why: f.why}
 	switch {
+	case f.asked:
+		s.Use, s.Why = Asked, f.ask.question
 	case f.kind == anAside:
 		s.Use = Aside
 	case f.kind == anUnclear:

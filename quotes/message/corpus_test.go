@@ -61,6 +61,12 @@ func summary(p *Proposal) string {
 	}
 	rowLines(&b, "row", p.Rows, Columns)
 	rowLines(&b, "delivery", p.Delivery, DeliveryColumns)
+	for _, q := range p.Asked {
+		fmt.Fprintf(&b, "asked: %q: %s\n", squeeze(q.Text), q.Question)
+		for _, one := range q.Readings {
+			fmt.Fprintf(&b, "  %s: row %d of %s: %v\n", one.Label, one.Row, one.File, one.Cells)
+		}
+	}
 	for _, s := range p.NotUnderstood() {
 		fmt.Fprintf(&b, "not understood: %q: %s\n", squeeze(s.Words), s.Why)
 	}

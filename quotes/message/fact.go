@@ -75,6 +75,8 @@ type fact struct {
 	item    *item // what it was attached to
 	refs    []Ref
 	unclear string // why it was not used
+	ask     *choice
+	asked   bool // ask is put as a question
 }
 
 // drop leaves a fact to a person. The first reason stays.

@@ -97,9 +97,7 @@ func (r *reading) offers(it *item) []*offer {
 				o.pack = o.pack.with(f.unit)
 				o.price = f
 			case same != nil:
-				const why = "two prices for one pack, and it is not said which holds"
-				same.price.drop(why)
-				f.drop(why)
+				r.contradict(same.price, f)
 			default:
 				add(&offer{pack: f.unit, price: f, at: f.From})
 			}

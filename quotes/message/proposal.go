@@ -86,8 +86,12 @@ type Proposal struct {
 	Rows    []Row    `json:"rows"`    // of quotes.csv, in the order of the message
 	// Delivery holds rows of delivery.csv, for suppliers whose terms are more than the cells delivery and free_over can
 	// hold. Those two are then not in Rows. It is empty unless Options.Delivery asks for it.
-	Delivery []Row  `json:"delivery"`
-	Spans    []Span `json:"spans"` // in order; together they are Text
+	Delivery []Row `json:"delivery"`
+	// Asked holds the parts that read in several ways, in order; see [Proposal.Answer].
+	Asked []Question `json:"asked"`
+	Spans []Span     `json:"spans"` // in order; together they are Text
+
+	from *source
 }
 
 // NotUnderstood lists the spans left for a person, in order.

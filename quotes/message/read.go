@@ -87,19 +87,24 @@ func Parse(text string, opt Options) (*Proposal, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &scanner{text: text, low: lower(text), out: j.mark, media: phrases(j.table)}
+	return (&source{text: text, given: squeeze(opt.Supplier), wide: opt.Delivery, job: j}).read()
+}
+
+// once reads the message with the answers given, and makes the drafts of its rows.
+func (src *source) once() (*reading, []*draft, error) {
+	s := &scanner{text: src.text, low: lower(src.text), out: src.job.mark, media: phrases(src.job.table), answers: src.answers}
 	s.soften()
 	s.lines()
-	s.settleMark(j.mark)
-	r := &reading{scanner: s, given: squeeze(opt.Supplier), wide: opt.Delivery}
+	s.settleMark(src.job.mark)
+	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
 	judge(r.all)
 	r.attach()
 	drafts := r.rows()
-	if err := r.readBack(drafts, j); err != nil {
-		return nil, err
+	if err := r.readBack(drafts, src.job); err != nil {
+		return nil, nil, err
 	}
-	return r.proposal(drafts), nil
+	return r, drafts, nil
 }
 
 // cut scans the message, tables and sentences in turn, into clauses.

@@ -39,8 +39,8 @@ var priceRules = []rule{
 	// 1-9 bags 29.50; 10-39: 27.50
 	{pattern(`(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
 	// over 10 yards 61: is the tenth in it?
-	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?`), overBreak},
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
 	// from $68 a yard: the least of several prices
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
@@ -317,8 +317,6 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
-
-func overBreak(_ *scanner, m match) (*fact, bool) { return unclearFact(overReason) }
 
 func leastPrice(s *scanner, m match) (*fact, bool) {
 	if !m.money() && !m.has("per") && !m.has("each") || s.goesOn(m.end()) {

@@ -24,6 +24,8 @@ type scanner struct {
 	fixed []*fact // found by line: signatures, headings of a mail; in order, none overlaps
 	start int     // where scanning begins and ends for now
 	limit int
+
+	answers map[int]int // see source
 }
 
 // phrase is one name of a medium, as a pattern of its words.

@@ -27,7 +27,7 @@ func requireWhole(t require.TestingT, p *Proposal) {
 		require.Equal(t, at, s.From, "spans leave no gap and do not overlap")
 		require.Greater(t, s.To, s.From)
 		require.Equal(t, p.Text[s.From:s.To], s.Words)
-		require.Contains(t, []Use{Read, Aside, Unclear, Blank}, s.Use)
+		require.Contains(t, []Use{Read, Aside, Unclear, Asked, Blank}, s.Use)
 		require.Equal(t, s.Use == Read, len(s.Cells) > 0)
 		require.Equal(t, s.Use == Blank, s.Why == "", "%q", s.Words)
 		if s.Use == Blank {

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -28,9 +29,30 @@ func Read(p *message.Proposal, note string, st Style) string {
 	for i := range p.Delivery {
 		rowText(&b, p, fmt.Sprintf("row %d for delivery.csv", i+1), &p.Delivery[i], message.DeliveryColumns, st)
 	}
+	if len(p.Asked) > 0 {
+		b.WriteString(st.Strong("asked") + "\n")
+		for _, q := range p.Asked {
+			b.WriteString(Question(p, q))
+		}
+		b.WriteString("  --assume cautious answers by what costs most\n\n")
+	}
 	spanText(&b, p, "not understood", p.NotUnderstood(), st)
 	spanText(&b, p, "set aside", p.SetAside(), st)
 	b.WriteString(readVerdict(p) + "\n")
+	return b.String()
+}
+
+// Question is a part that reads in several ways, with its readings by number.
+func Question(p *message.Proposal, q message.Question) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "  line %d: %q: %s\n", p.Line(q.From), p.Words(q.Range), q.Question)
+	for i, one := range q.Readings {
+		var cells []string
+		for _, column := range slices.Sorted(maps.Keys(one.Cells)) {
+			cells = append(cells, column+" "+one.Cells[column])
+		}
+		fmt.Fprintf(&b, "    %d  %-12s %s in row %d for %s\n", i+1, one.Label, strings.Join(cells, ", "), one.Row, one.File)
+	}
 	return b.String()
 }
 
@@ -98,6 +120,9 @@ func readVerdict(p *message.Proposal) string {
 	if short > 0 {
 		out += fmt.Sprintf(", %d with cells missing", short)
 	}
+	if len(p.Asked) > 0 {
+		out += "; " + units.Several(len(p.Asked), "part") + " asked"
+	}
 	return out + "; " + units.Several(len(p.NotUnderstood()), "part") + " not understood; no job was changed"
 }
 
@@ -107,7 +132,7 @@ func ReadRemark(p *message.Proposal, note, flag string) string {
 		note = "note: " + note + "\n"
 	}
 	doubtful := func(r message.Row) bool { return !r.Complete() || len(r.Cautions) > 0 }
-	if len(p.NotUnderstood()) > 0 || slices.ContainsFunc(slices.Concat(p.Rows, p.Delivery), doubtful) {
+	if len(p.NotUnderstood())+len(p.Asked) > 0 || slices.ContainsFunc(slices.Concat(p.Rows, p.Delivery), doubtful) {
 		return note + readVerdict(p) + "\nhint: without " + flag + " each cell says where it comes from\n"
 	}
 	return note

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes/message"
+)
+
+// TestAnswerFrom answers questions as at a terminal: a wrong number is asked again, an empty line leaves the rest open.
+func TestAnswerFrom(t *testing.T) {
+	p, err := message.Parse("Low Ford Quarry: lava $78 a yard, over 10 yards 71, over 20 yards 65", message.Options{})
+	require.NoError(t, err)
+	var said strings.Builder
+	got, err := answerFrom(p, strings.NewReader("3\n2\n\n"), &said)
+	require.NoError(t, err)
+	assert.Len(t, got.Asked, 1)
+	assert.Equal(t, "11: 71", got.Rows[0].Text("breaks"))
+	assert.Contains(t, said.String(), `"3" is none of them; write a number from 1 to 2`)
+	assert.Contains(t, said.String(), "2  from 11")
+	got, err = answerFrom(p, strings.NewReader("1\n1\n"), &said)
+	require.NoError(t, err)
+	assert.Empty(t, got.Asked)
+	assert.Equal(t, "10: 71; 20: 65", got.Rows[0].Text("breaks"))
+}

@@ -1,0 +1,282 @@
+package message
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes/files"
+)
+
+// Asked is the use of a part of the message that reads in two ways or three: see [Proposal.Asked].
+const Asked Use = "asked"
+
+// Question is a part of the message with several possible readings. None of them is in the rows until it is answered.
+type Question struct {
+	Text string `json:"text"` // the part itself
+	Range
+	Question string    `json:"question"`
+	Readings []Reading `json:"readings"` // two or more
+
+	key    int // of the answer
+	costly int // which reading costs the buyer most
+}
+
+// Reading is one answer to a question, as cells that it would set in one row.
+type Reading struct {
+	Label string            `json:"label"`
+	File  string            `json:"file"`
+	Row   int               `json:"row"` // from 1; one more than there are means a row of its own in that place
+	Cells map[string]string `json:"cells"`
+}
+
+// maxAsked is how many questions are put at once. Each reading is read with the whole message, so they keep the work in
+// step with its length; what is not asked in one round is asked in the next.
+const maxAsked = 8
+
+// choice is what a fact would ask. Several facts may share one.
+type choice struct {
+	Range
+	key      int // the byte where the rule that doubts began
+	question string
+	labels   []string
+	costly   int
+}
+
+// source is a message with what was answered, which can be read again.
+type source struct {
+	text    string
+	given   string
+	wide    bool
+	job     job
+	answers map[int]int // by the key of a choice, the reading from 0
+}
+
+// read reads the message and finds what to ask.
+func (src *source) read() (*Proposal, error) {
+	r, drafts, err := src.once()
+	if err != nil {
+		return nil, err
+	}
+	p := r.proposal(drafts)
+	p.from = src
+	if err := src.ask(r, p); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// ask puts the choices of a reading to which each answer sets cells of one row, and differs from the others.
+func (src *source) ask(r *reading, p *Proposal) error {
+	p.Asked = []Question{}
+	tried := map[*choice]bool{}
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			if f.ask == nil || tried[f.ask] || len(tried) == maxAsked || c.poison != "" {
+				continue
+			}
+			tried[f.ask] = true
+			q, ok, err := src.question(p, f.ask)
+			if err != nil {
+				return err
+			}
+			if ok {
+				p.Asked = append(p.Asked, q)
+			}
+		}
+	}
+	if len(p.Asked) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(p.Asked, func(a, b Question) int { return a.From - b.From })
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			f.asked = f.ask != nil && slices.ContainsFunc(p.Asked, func(q Question) bool { return q.key == f.ask.key })
+		}
+	}
+	p.Spans = r.fill(r.marks())
+	return nil
+}
+
+// question reads the message once for each answer to a choice.
+func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
+	q := Question{Text: p.Text[c.From:c.To], Range: c.Range, Question: c.question, key: c.key, costly: c.costly}
+	for i, label := range c.labels {
+		r, drafts, err := src.with(c.key, i).once()
+		if err != nil {
+			return q, false, err
+		}
+		got, ok := change(p, r.proposal(drafts))
+		if !ok {
+			return q, false, nil
+		}
+		got.Label = label
+		for _, other := range q.Readings {
+			if maps.Equal(other.Cells, got.Cells) {
+				return q, false, nil
+			}
+		}
+		q.Readings = append(q.Readings, got)
+	}
+	return q, true, nil
+}
+
+func (src *source) with(key, reading int) *source {
+	out := *src
+	out.answers = maps.Clone(src.answers)
+	if out.answers == nil {
+		out.answers = map[int]int{}
+	}
+	out.answers[key] = reading
+	return &out
+}
+
+// change is what a proposal sets that another does not, in one row; false when it is not in one row alone, or takes away.
+func change(from, to *Proposal) (Reading, bool) {
+	var out Reading
+	for _, f := range []struct {
+		file string
+		a, b []Row
+	}{{files.QuotesFile, from.Rows, to.Rows}, {files.DeliveryFile, from.Delivery, to.Delivery}} {
+		a := f.a
+		if len(f.b) == len(a)+1 { // a row of its own
+			at := 0
+			for at < len(a) && equalCells(a[at], f.b[at]) {
+				at++
+			}
+			a = slices.Insert(slices.Clone(a), at, Row{})
+		}
+		if len(a) != len(f.b) {
+			return out, false
+		}
+		for i := range a {
+			if equalCells(a[i], f.b[i]) {
+				continue
+			}
+			if out.Row > 0 {
+				return out, false
+			}
+			out.File, out.Row, out.Cells = f.file, i+1, map[string]string{}
+			for column, cell := range f.b[i].Cells {
+				if a[i].Text(column) != cell.Text {
+					out.Cells[column] = cell.Text
+				}
+			}
+			for column := range a[i].Cells {
+				if f.b[i].Text(column) == "" {
+					return out, false
+				}
+			}
+		}
+	}
+	return out, out.Row > 0
+}
+
+func equalCells(a, b Row) bool {
+	return maps.EqualFunc(a.Cells, b.Cells, func(x, y Cell) bool { return x.Text == y.Text })
+}
+
+// ErrNoSuchAnswer is the error for an answer to a question or a reading that there is not.
+var ErrNoSuchAnswer = errors.New("there is no such answer")
+
+// Answer is the proposal with a question answered, both counted from 0. What is left to ask stands in its Asked, where
+// questions may have moved. The error is ErrNoSuchAnswer, or comes from reading the message again.
+func (p *Proposal) Answer(question, reading int) (*Proposal, error) {
+	if p.from == nil || question < 0 || question >= len(p.Asked) {
+		return nil, fmt.Errorf("%w: question %d of %d", ErrNoSuchAnswer, question+1, len(p.Asked))
+	}
+	q := p.Asked[question]
+	if reading < 0 || reading >= len(q.Readings) {
+		return nil, fmt.Errorf("%w: reading %d, want 1 to %d", ErrNoSuchAnswer, reading+1, len(q.Readings))
+	}
+	return p.from.with(q.key, reading).read()
+}
+
+// Cautious is the proposal with every question answered by the reading that costs the buyer most.
+func (p *Proposal) Cautious() (*Proposal, error) {
+	for len(p.Asked) > 0 {
+		src := p.from
+		for _, q := range p.Asked {
+			src = src.with(q.key, q.costly)
+		}
+		next, err := src.read()
+		if err != nil {
+			return nil, err
+		}
+		p = next // each round has answered a question more, and there are no more than the message has bytes
+	}
+	return p, nil
+}
+
+// overBreak is "over 10 yards 61", of which it is not said whether the tenth yard has that price.
+func overBreak(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if s.goesOn(m.end()) || s.broken(m, f) != "" || !plainCount(f.from.text) {
+		return unclearFact(overReason)
+	}
+	next := count{value: f.from.value.Add(oneUnit)}
+	next.text = next.value.String()
+	reading, answered := s.answers[m.at]
+	switch {
+	case !answered:
+		f = &fact{kind: anUnclear, why: overReason}
+		f.ask = &choice{Range{m.at, m.end()}, m.at, fmt.Sprintf("is this the price from %s on, or only above that?", m.text("n")), []string{"from " + m.text("n"), "from " + next.text}, 1}
+	case reading == 1:
+		f.from = next
+		fallthrough
+	default:
+		f.why += ", as answered"
+	}
+	return f, true
+}
+
+// plainCount says whether a number of packs is written in digits alone.
+func plainCount(text string) bool { return strings.Trim(text, "0123456789") == "" }
+
+// contradict handles a second price f for the pack of an offer with price first: it is asked which holds.
+func (r *reading) contradict(first, f *fact) {
+	if first.ask != nil || first.unclear != "" || !r.rivals(first, f) {
+		first.ask, f.ask = nil, nil
+		f.drop(twoPrices)
+		first.drop(twoPrices)
+		return
+	}
+	if reading, answered := r.answers[first.From]; answered {
+		out := f
+		if reading == 1 {
+			first.text, first.money, first.Range, out.Range = f.text, f.money, f.Range, first.Range
+		}
+		first.why += ", as answered"
+		f.kind, f.why = anAside, "the price that was answered not to hold"
+		return
+	}
+	first.drop(twoPrices)
+	f.drop(twoPrices)
+	c := &choice{Range: Range{first.From, f.To}, key: first.From, question: "two prices for one pack: which of them holds?", labels: []string{first.text, f.text}}
+	if f.money.Cmp(first.money) > 0 {
+		c.costly = 1
+	}
+	first.ask, f.ask = c, c
+}
+
+// rivals says whether two prices say the same of one pack and nothing tells them apart: no word between them or behind
+// them, such as "washed", "delivered" or "a pallet".
+func (r *reading) rivals(a, b *fact) bool {
+	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() || a.unit.text != b.unit.text || a.unit.form != b.unit.form {
+		return false
+	}
+	for w := range strings.FieldsSeq(strings.Map(signsOut, r.low[a.To:b.From])) {
+		if !fillers[strings.Trim(w, ".!-–")] && strings.Trim(w, ".!-–") != "" {
+			return false
+		}
+	}
+	return nothingBehind.MatchString(r.low[b.To:])
+}
+
+// nothingBehind is the end of a clause.
+var nothingBehind = regexp.MustCompile(`^[ \t]*(?:[.,;!)]|\r?\n|$)`)
+
+const twoPrices = "two prices for one pack, and it is not said which holds"

@@ -1,0 +1,91 @@
+package message
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestAsk reads messages with two readings: nothing of them is in a row before it is answered, and each answer sets the
+// cells that it promised.
+func TestAsk(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		cells      []map[string]string // of the only question
+		costly     map[string]string
+	}{
+		{"over a number", "Low Ford Quarry: lava 3/4 in, $78 a yard, over 10 yards 71",
+			[]map[string]string{{"breaks": "10: 71"}, {"breaks": "11: 71"}}, map[string]string{"price": "$78", "breaks": "11: 71"}},
+		{"a price over a number", "lava 50 L bags, 12.50 each, 11.00 each for over 20 bags",
+			[]map[string]string{{"breaks": "20: 11.00"}, {"breaks": "21: 11.00"}}, map[string]string{"price": "12.50", "breaks": "21: 11.00"}},
+		{"two prices", "lava 3/4 in, $95 a yard. $92 a yard.",
+			[]map[string]string{{"pack": "1 yd3", "price": "$95"}, {"pack": "1 yd3", "price": "$92"}}, map[string]string{"price": "$95"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, err := Parse(c.text, Options{Delivery: true})
+			require.NoError(t, err)
+			requireSound(t, p)
+			require.Len(t, p.Asked, 1, summary(p))
+			q := p.Asked[0]
+			assert.Equal(t, c.text[q.From:q.To], q.Text)
+			require.Len(t, q.Readings, len(c.cells))
+			for i, want := range c.cells {
+				assert.Equal(t, want, q.Readings[i].Cells)
+				for column := range want {
+					assert.Empty(t, p.Rows[q.Readings[i].Row-1].Text(column), "nothing asked is in a row")
+				}
+				got, err := p.Answer(0, i)
+				require.NoError(t, err)
+				requireWhole(t, got)
+				requireReadsBack(t, got) // a number above ten is in no word of the message, but in the answer
+				assert.Empty(t, got.Asked)
+				for column, text := range want {
+					assert.Equal(t, text, got.Rows[q.Readings[i].Row-1].Text(column), summary(got))
+				}
+			}
+			got, err := p.Cautious()
+			require.NoError(t, err)
+			assert.Empty(t, got.Asked)
+			for column, text := range c.costly {
+				assert.Equal(t, text, got.Rows[0].Text(column))
+			}
+			for _, bad := range [][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 2}} {
+				_, err := p.Answer(bad[0], bad[1])
+				require.ErrorIs(t, err, ErrNoSuchAnswer)
+			}
+		})
+	}
+}
+
+// TestNotAsked reads what only looks like two readings: words that are not known may tell them apart.
+func TestNotAsked(t *testing.T) {
+	for _, text := range []string{
+		"lava 68 a yard collected or 79 a yard delivered",
+		"lava 66 a yard, double washed 74 a yard",
+		"lava 100 L bag for $22.00. Per pallet (24 bags) $480.00",
+		"lava $78 a yard, over 10 81", // dearer by the number is no break
+		"lava $78 a yard, $82 a yard, $84 a yard",
+		"lava $78 a yard. If over 10 yards 71",
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		assert.Empty(t, p.Asked, "%s\n%s", text, summary(p))
+	}
+}
+
+// TestAskInTurn answers two questions one after the other, whichever comes first.
+func TestAskInTurn(t *testing.T) {
+	p, err := Parse("Low Ford Quarry: lava $78 a yard, over 10 yards 71, over 20 yards 65", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 2, summary(p))
+	for _, first := range []int{0, 1} {
+		got, err := p.Answer(first, 0)
+		require.NoError(t, err)
+		require.Len(t, got.Asked, 1)
+		got, err = got.Answer(0, 1)
+		require.NoError(t, err)
+		assert.Empty(t, got.Asked)
+		assert.Equal(t, []string{"10: 71; 21: 65", "11: 71; 20: 65"}[first], got.Rows[0].Text("breaks"))
+	}
+}
