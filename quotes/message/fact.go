@@ -75,6 +75,7 @@ type fact struct {
 	item    *item // what it was attached to
 	refs    []Ref
 	unclear string // why it was not used
+	within  string // where a fee for delivery holds; "" when that is not said
 	ask     *choice
 	asked   bool // ask is put as a question
 }

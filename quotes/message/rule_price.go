@@ -11,7 +11,7 @@ const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/ea\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
-	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if you (?:take|buy|order|want|need|have)|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
+	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if (?:you|u|ya) (?:take|buy|order|want|need|have|get|grab)|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding)`
@@ -28,7 +28,7 @@ var priceRules = []rule{
 	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
 	// 10 yards or more 61; 40+: 24.00 each
-	{pattern(`(?:for |on |if you (?:take|buy|order) |buy |take |order )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:for |on |if you (?:take|buy|order) |buy |take |order )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10

@@ -21,6 +21,8 @@ var fetchWord = pattern(`(?:` + deliver + `)$`)
 var termRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
+	// the truck is $85
+	{pattern(`(?:the |a |our )?(?:delivery )?truck(?: (?:fee|charge|costs?|is|runs|to you|will be|would be))+` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
@@ -67,8 +69,15 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if why != "" {
 		return unclearFact(why)
 	}
-	return &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery"}, true
+	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery"}
+	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
+		f.Range, f.within = Range{m.at, m.end() + idx[1]}, strings.TrimSpace(rest[idx[2]:idx[3]])
+	}
+	return f, true
 }
+
+// nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
+var nearby = pattern(sp + `((?:inside|within|in|anywhere in|around) (?:the |our )?(?:county|town|city(?: limits)?|village|valley|local area|area))\b`)
 
 var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)

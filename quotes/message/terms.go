@@ -75,6 +75,9 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 			if f.unclear == "" && (!differ || d.item == f.item) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
+				if f.within != "" {
+					d.notes = append(d.notes, column+": it is said to hold "+f.within+"; make sure that the beds are there")
+				}
 			}
 		}
 		if !placed {
