@@ -1,0 +1,110 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// source is one Go file of the project that is no test.
+type source struct {
+	dir, name, text string
+	imports         []string
+}
+
+func sources(t *testing.T) []source {
+	root := os.DirFS("../..")
+	var out []source
+	require.NoError(t, fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return err
+		}
+		text, err := fs.ReadFile(root, name)
+		if err != nil {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, text, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		s := source{dir: path.Dir(name), name: path.Base(name), text: string(text)}
+		for _, i := range file.Imports {
+			s.imports = append(s.imports, strings.Trim(i.Path.Value, `"`))
+		}
+		out = append(out, s)
+		return nil
+	}))
+	require.NotEmpty(t, out)
+	return out
+}
+
+// The table of rooms in DEVELOPERS.md names every package, and nothing imports what
+// its row does not allow.
+func TestRoomsKeepToTheirTable(t *testing.T) {
+	guide, err := os.ReadFile("../../DEVELOPERS.md")
+	require.NoError(t, err)
+	allowed := map[string]string{}
+	for _, m := range regexp.MustCompile("(?m)^\\| `([a-z/]+)` \\| [^|]+ \\| ([^|]+) \\|$").FindAllStringSubmatch(string(guide), -1) {
+		allowed[m[1]] = m[2]
+	}
+	name := regexp.MustCompile("`([a-z/]+)`")
+	seen := map[string]bool{}
+	for _, s := range sources(t) {
+		words, ok := allowed[s.dir]
+		if !assert.True(t, ok, "%s has no row in the table of rooms", s.dir) {
+			continue
+		}
+		seen[s.dir] = true
+		var named []string
+		for _, m := range name.FindAllStringSubmatch(words, -1) {
+			named = append(named, m[1])
+		}
+		for _, i := range s.imports {
+			ours, isOurs := strings.CutPrefix(i, "mediabuy/")
+			switch {
+			case !isOurs, words == "everything":
+			case strings.HasPrefix(words, "everything but"):
+				assert.NotContains(t, named, ours, "%s/%s", s.dir, s.name)
+			default:
+				assert.Contains(t, named, ours, "%s/%s imports it", s.dir, s.name)
+			}
+		}
+	}
+	for dir := range allowed {
+		assert.True(t, seen[dir], "the table of rooms names %s, which is not there", dir)
+	}
+}
+
+// What the guide claims of single homes.
+func TestSingleHomes(t *testing.T) {
+	files, err := filepath.Glob("cmd_*.go")
+	require.NoError(t, err)
+	var verbs, inC []string
+	for _, c := range newRoot(&app{}).Commands() {
+		if c.Name() != "help" {
+			verbs = append(verbs, "cmd_"+c.Name()+".go")
+		}
+	}
+	assert.ElementsMatch(t, verbs, files, "one file for each verb")
+	for _, s := range sources(t) {
+		if slices.Contains(s.imports, "C") && !slices.Contains(inC, s.dir) {
+			inC = append(inC, s.dir)
+		}
+		for _, words := range []string{"acid to water", "Have each frame's capacity checked", "stone dust can hold silica", "ideal lift"} {
+			if strings.Contains(s.text, words) {
+				assert.Equal(t, "papers/caution", s.dir, "%q stands in %s", words, s.name)
+			}
+		}
+	}
+	assert.Equal(t, []string{"optimise/internal/lpsolve"}, inC)
+}
