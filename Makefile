@@ -19,7 +19,13 @@ endif
 SOLVER_TEST  = printf '\#include <lpsolve/lp_lib.h>\nint main(void) { return make_lp(0, 0) == 0; }\n' | \
 	cc -x c - -o "$$probe" $(SOLVER_LIBS)
 
-.PHONY: demo build test bench fuzz deps staticcheck clean
+VERSION     ?= $(shell git describe --tags --always 2>/dev/null || echo unreleased)
+RELEASE     := bin/mediabuy-$(VERSION)
+DEB_ARCH    := $(shell dpkg --print-architecture 2>/dev/null)
+# A Debian version begins with a digit; a commit alone is put behind one.
+DEB_VERSION := $(shell echo "$(VERSION)" | sed -e 's/^v//' -e '/^[0-9].*\./!s/^/0~/')
+
+.PHONY: demo build test bench fuzz deps staticcheck cross release clean
 
 ## demo: build the program and run it on its sample job
 demo: build
@@ -51,6 +57,28 @@ fuzz: deps
 			$(GO) test -run '^$$' -fuzz "^$$target$$" -fuzztime $(FUZZTIME) "$$pkg"; \
 		done; \
 	done
+
+## cross: everything compiles for the other systems; without the C library, which has to be there where it solves
+cross:
+	@for t in windows/amd64 darwin/arm64 linux/amd64 linux/arm64; do \
+		echo "cross $$t"; \
+		CGO_ENABLED=0 GOOS=$${t%/*} GOARCH=$${t#*/} $(GO) build -o /dev/null ./... || exit 1; \
+	done
+
+## release: a stripped Linux binary with lp_solve linked in, and a .deb, both stamped with VERSION
+release: deps
+	$(GO) build -trimpath -ldflags '-s -w -X main.version=$(VERSION)' -o $(RELEASE)/mediabuy ./cmd/mediabuy
+	cp LICENSE CHANGELOG.md $(RELEASE)/
+	cp /usr/share/common-licenses/LGPL-2.1 $(RELEASE)/LGPL-2.1
+	cp /usr/share/doc/liblpsolve55-dev/copyright $(RELEASE)/lp_solve.copyright
+	rm -rf bin/deb && mkdir -p bin/deb/DEBIAN bin/deb/usr/bin bin/deb/usr/share/doc/mediabuy
+	cp $(RELEASE)/mediabuy bin/deb/usr/bin/
+	cp LICENSE CHANGELOG.md $(RELEASE)/LGPL-2.1 $(RELEASE)/lp_solve.copyright bin/deb/usr/share/doc/mediabuy/
+	printf 'Package: mediabuy\nVersion: %s\nArchitecture: %s\nMaintainer: the mediabuy maintainers <maintainers@mediabuy.invalid>\nDepends: libc6\nSection: misc\nPriority: optional\nDescription: cheapest safe purchase of growing media for planting beds\n' \
+		'$(DEB_VERSION)' '$(DEB_ARCH)' >bin/deb/DEBIAN/control
+	dpkg-deb --root-owner-group --build bin/deb bin/mediabuy_$(DEB_VERSION)_$(DEB_ARCH).deb
+	@echo "On macOS and Windows: install lp_solve 5.5.2 and SuiteSparse's colamd, then go build ./cmd/mediabuy (with -tags lpsolve_shared"
+	@echo "where only shared libraries are to be had). Without the C library CGO_ENABLED=0 go build gives a program that reads and checks."
 
 ## deps: see that the C library is there, or install it
 deps:

@@ -8,7 +8,7 @@ import (
 	"net/http"
 	"slices"
 
-	"github.com/google/renameio/v2"
+	"mediabuy/papers/safe"
 
 	"mediabuy/quotes/files"
 )
@@ -135,7 +135,7 @@ func (f *folder) prepare(name string, data []byte) (forth func() error, drop fun
 			return nil
 		}, func() {}, nil
 	}
-	p, err := renameio.NewPendingFile(name, renameio.WithRoot(f.root), renameio.WithPermissions(0o644), renameio.WithExistingPermissions())
+	p, err := safe.NewPending(name, safe.Where{Root: f.root, Perm: 0o644, Keep: true})
 	if err != nil {
 		return nil, nil, fmt.Errorf("writing %s: %w", name, err)
 	}
@@ -144,11 +144,11 @@ func (f *folder) prepare(name string, data []byte) (forth func() error, drop fun
 		err = p.Sync() // a full disk is told here, before any file is replaced
 	}
 	if err != nil {
-		return nil, nil, fmt.Errorf("writing %s: %w", name, errors.Join(err, p.Cleanup()))
+		return nil, nil, fmt.Errorf("writing %s: %w", name, errors.Join(err, p.Drop()))
 	}
-	drop = func() { _ = p.Cleanup() } // a file beside the job's at worst, once the disk fails
+	drop = func() { _ = p.Drop() } // a file beside the job's at worst, once the disk fails
 	return func() error {
-		if err := p.CloseAtomicallyReplace(); err != nil {
+		if err := p.Replace(); err != nil {
 			return fmt.Errorf("writing %s: %w", name, err)
 		}
 		return nil

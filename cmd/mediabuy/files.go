@@ -12,7 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/google/renameio/v2"
+	"mediabuy/papers/safe"
 )
 
 // Permissions of what is written, before the user's mask.
@@ -52,7 +52,10 @@ func writeJob(ctx context.Context, dir string, files map[string][]byte, same boo
 	for i, name := range fresh {
 		err := ctx.Err()
 		if err == nil {
-			err = renameio.WriteFile(filepath.Join(dir, name), files[name], filePerm)
+			err = writeWhole(filepath.Join(dir, name), func(w io.Writer) error {
+				_, err := w.Write(files[name])
+				return err
+			})
 		}
 		if err != nil {
 			for _, done := range fresh[:i] { // all or none
@@ -67,14 +70,14 @@ func writeJob(ctx context.Context, dir string, files map[string][]byte, same boo
 // writeWhole writes a file by way of write; until it is complete the old file,
 // if any, stays.
 func writeWhole(name string, write func(io.Writer) error) error {
-	f, err := renameio.NewPendingFile(name, renameio.WithPermissions(filePerm))
+	f, err := safe.NewPending(name, safe.Where{Perm: filePerm})
 	if err != nil {
 		return fmt.Errorf("writing %s: %w", name, err)
 	}
 	if err := write(f); err != nil {
-		return errors.Join(fmt.Errorf("writing %s: %w", name, err), f.Cleanup())
+		return errors.Join(fmt.Errorf("writing %s: %w", name, err), f.Drop())
 	}
-	if err := f.CloseAtomicallyReplace(); err != nil {
+	if err := f.Replace(); err != nil {
 		return fmt.Errorf("writing %s: %w", name, err)
 	}
 	return nil

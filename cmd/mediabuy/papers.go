@@ -12,11 +12,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/pflag"
 
 	"mediabuy/papers"
 	"mediabuy/papers/page"
+	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -161,17 +161,17 @@ func (f *paperFlags) write(ctx context.Context, in *loaded, dir, elsewhere strin
 // writeAll puts every paper beside its place before the first is moved there, so
 // that what is likely to fail, such as a full disk, fails before anything is seen.
 func writeAll(ctx context.Context, paths []string, list []paper) (err error) {
-	var waiting []*renameio.PendingFile
+	var waiting []*safe.Pending
 	defer func() {
 		for _, file := range waiting {
-			err = errors.Join(err, file.Cleanup()) // does nothing for one that is in its place
+			err = errors.Join(err, file.Drop()) // does nothing for one that is in its place
 		}
 	}()
 	for i, p := range list {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		file, err := renameio.NewPendingFile(paths[i], renameio.WithPermissions(filePerm))
+		file, err := safe.NewPending(paths[i], safe.Where{Perm: filePerm})
 		if err != nil {
 			return fmt.Errorf("writing %s: %w", paths[i], err)
 		}
@@ -182,7 +182,7 @@ func writeAll(ctx context.Context, paths []string, list []paper) (err error) {
 	}
 	for i, file := range waiting {
 		_, before := os.Lstat(paths[i])
-		if err := file.CloseAtomicallyReplace(); err != nil {
+		if err := file.Replace(); err != nil {
 			return fmt.Errorf("writing %s: %w", paths[i], err)
 		}
 		if errors.Is(before, fs.ErrNotExist) {

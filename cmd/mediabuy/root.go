@@ -52,11 +52,15 @@ FLAGS
 {{end}}
 ` + exitText
 
+// version is stamped by make release; a build of one's own calls itself that.
+var version = "unreleased"
+
 func newRoot(a *app) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "mediabuy VERB [JOB]",
 		Short:         "the cheapest safe purchase of growing media for planting beds",
 		Long:          rootLong,
+		Version:       version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args: func(c *cobra.Command, args []string) error {

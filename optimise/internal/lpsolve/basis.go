@@ -8,10 +8,6 @@ import (
 	"fmt"
 )
 
-// Basis is the state a solve starts from, as lp_solve writes it; treat it as
-// opaque. It fits only problems with the same numbers of rows and columns.
-type Basis []int32
-
 // GetBasis copies the basis of the last Solve into dst, grown if too small.
 func (p *Problem) GetBasis(dst Basis) (Basis, error) {
 	if p.closed {

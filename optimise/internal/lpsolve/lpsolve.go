@@ -43,67 +43,10 @@ import "C"
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"sync"
 	"unsafe"
 )
-
-// Infinity is lp_solve's infinite bound; anything at or beyond it is infinite.
-const Infinity = 1e30
-
-// ErrClosed is returned by every method of a Problem after Close.
-var ErrClosed = errors.New("lp_solve: the problem is closed, want a new one from lpsolve.New")
-
-// Relation says how a row's left side stands to its right side.
-type Relation int
-
-// The relations of a row.
-const (
-	AtMost  Relation = iota + 1 // left side ≤ right side
-	AtLeast                     // left side ≥ right side
-	Equal                       // left side = right side
-)
-
-// String gives the sign of the relation.
-func (r Relation) String() string {
-	switch r {
-	case AtMost:
-		return "≤"
-	case AtLeast:
-		return "≥"
-	case Equal:
-		return "="
-	}
-	return fmt.Sprintf("Relation(%d)", int(r))
-}
-
-// Branch says which side of a fractional column is searched first.
-type Branch int
-
-// The branching sides. BranchDefault on a column means the one of Options; in
-// Options it means BranchFloor.
-const (
-	BranchDefault Branch = iota
-	BranchFloor          // round down first
-	BranchCeiling        // round up first
-	BranchNearest        // the nearer whole number first
-)
-
-// String names the side in words.
-func (b Branch) String() string {
-	switch b {
-	case BranchDefault:
-		return "default"
-	case BranchFloor:
-		return "floor"
-	case BranchCeiling:
-		return "ceiling"
-	case BranchNearest:
-		return "nearest"
-	}
-	return fmt.Sprintf("Branch(%d)", int(b))
-}
 
 // Scaling is a sum of lp_solve's SCALE_ constants (lp_solve 5.5 reference
 // guide, set_scaling.htm).
