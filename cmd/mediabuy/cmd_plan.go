@@ -129,7 +129,7 @@ const mostForRisk = 15 * time.Second
 func assessed(ctx context.Context, r *risk.Reached, opt optimise.Options) (*risk.Report, error) {
 	limit := mostForRisk
 	if opt.TimeLimit > 0 {
-		limit = min(limit, opt.TimeLimit/10)
+		limit = min(limit, opt.TimeLimit/4)
 	}
 	within, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
