@@ -29,6 +29,10 @@ type Section struct {
 	Heading string // "" for none
 	Sheet   string // name of its sheet in a spreadsheet; "" keeps it with the section before
 	Blocks  []Block
+	// NewSheet begins it on a new sheet, where sheets have a size.
+	NewSheet bool
+	// OneSheet draws its pictures smaller if that keeps it on the first sheet.
+	OneSheet bool
 }
 
 // Block is one of [*Para], [*List], [*Table], [*Picture], [*Chart] and [*Fields].
@@ -38,6 +42,7 @@ type Block interface{ block() }
 type Para struct {
 	Text   string
 	Strong bool
+	Leads  bool // stays on the sheet of what comes behind it
 }
 
 // List is points, one below the other.

@@ -48,10 +48,11 @@ func (p *Page) PDF(w io.Writer) error {
 	x.SetFooterFunc(x.foot)
 	x.width, x.height = x.GetPageSize()
 	x.AddPage()
-	x.head()
+	list := x.head()
 	for _, s := range p.Sections {
-		x.section(s)
+		list = append(list, x.section(s, tall(list))...)
 	}
+	x.flow(list)
 	if err := x.Error(); err != nil {
 		return fmt.Errorf("setting %q as PDF: %w", p.Title, err)
 	}
@@ -83,13 +84,6 @@ func printable(s string) string {
 func (x *pdfWriter) room() float64   { return x.width - 2*pdfMargin }
 func (x *pdfWriter) bottom() float64 { return x.height - pdfFoot - pdfMargin/2 }
 
-// need begins a new sheet if less than h is left on this one.
-func (x *pdfWriter) need(h float64) {
-	if x.GetY()+h > x.bottom() {
-		x.AddPage()
-	}
-}
-
 func (x *pdfWriter) ink(c ink.Colour)    { x.SetTextColor(int(c.R), int(c.G), int(c.B)) }
 func (x *pdfWriter) stroke(c ink.Colour) { x.SetDrawColor(int(c.R), int(c.G), int(c.B)) }
 func (x *pdfWriter) paint(c ink.Colour)  { x.SetFillColor(int(c.R), int(c.G), int(c.B)) }
@@ -119,37 +113,41 @@ func (x *pdfWriter) foot() {
 	x.CellFormat(20, 6, fmt.Sprintf("sheet %d of {nb}", x.PageNo()), "", 0, "L", false, 0, "")
 }
 
-func (x *pdfWriter) head() {
-	x.para(x.page.Title, 17, true, ink.Text)
+// head is the paper's title and what stands in a frame below it.
+func (x *pdfWriter) head() []piece {
+	list := x.para(x.page.Title, 17, true, ink.Text)
 	if x.page.Subtitle != "" {
-		x.para(x.page.Subtitle, pdfText, false, ink.Quiet)
+		list = append(list, x.para(x.page.Subtitle, pdfText, false, ink.Quiet)...)
 	}
-	x.stroke(ink.Accent)
-	x.SetLineWidth(0.8)
-	x.Line(pdfMargin, x.GetY()+1, x.width-pdfMargin, x.GetY()+1)
-	x.SetY(x.GetY() + 4)
+	list = append(list, piece{height: 4, draw: func() {
+		x.stroke(ink.Accent)
+		x.SetLineWidth(0.8)
+		x.Line(pdfMargin, x.GetY()+1, x.width-pdfMargin, x.GetY()+1)
+	}})
 	if x.page.Alarm != "" {
-		x.alarm(x.page.Alarm)
+		list = append(list, x.alarm(x.page.Alarm))
 	}
+	return stay(list)
 }
 
-func (x *pdfWriter) alarm(words string) {
+func (x *pdfWriter) alarm(words string) piece {
 	x.font(10.5, true)
 	lines := x.wrap(printable(words), x.room()-8)
 	lead := 10.5 * pointMM * pdfLead
 	h := lead*float64(len(lines)) + 5
-	x.need(h + 3)
-	x.paint(ink.AlarmPanel)
-	x.stroke(ink.Alarm)
-	x.SetLineWidth(0.9)
-	y := x.GetY()
-	x.Rect(pdfMargin, y, x.room(), h, "FD")
-	x.ink(ink.Alarm)
-	for i, l := range lines {
-		x.SetXY(pdfMargin+4, y+2.5+float64(i)*lead)
-		x.CellFormat(x.room()-8, lead, l, "", 0, "L", false, 0, "")
-	}
-	x.SetXY(pdfMargin, y+h+3)
+	return piece{height: h + 3, draw: func() {
+		x.paint(ink.AlarmPanel)
+		x.stroke(ink.Alarm)
+		x.SetLineWidth(0.9)
+		y := x.GetY()
+		x.Rect(pdfMargin, y, x.room(), h, "FD")
+		x.font(10.5, true)
+		x.ink(ink.Alarm)
+		for i, l := range lines {
+			x.SetXY(pdfMargin+4, y+2.5+float64(i)*lead)
+			x.CellFormat(x.room()-8, lead, l, "", 0, "L", false, 0, "")
+		}
+	}}
 }
 
 // wrap folds text to a width in the font that is set. A word wider than the width
@@ -207,95 +205,178 @@ func firstSign(word string) int {
 	return len(word)
 }
 
-// para sets a paragraph from the left margin.
-func (x *pdfWriter) para(text string, size float64, strong bool, c ink.Colour) {
-	x.hanging("", text, size, strong, c)
+// para is a paragraph from the left margin.
+func (x *pdfWriter) para(text string, size float64, strong bool, c ink.Colour) []piece {
+	return x.hanging("", text, size, strong, c)
 }
 
-// hanging sets a paragraph with a mark in front.
-func (x *pdfWriter) hanging(mark, text string, size float64, strong bool, c ink.Colour) {
+// hanging is a paragraph with a mark in front: one piece for each line, of which the
+// first two and the last two stay together, and all of a short one.
+func (x *pdfWriter) hanging(mark, text string, size float64, strong bool, c ink.Colour) []piece {
+	const short = 5
 	x.font(size, strong)
 	lead := size * pointMM * pdfLead
 	indent := 0.0
 	if mark != "" {
 		indent = 4
 	}
-	for i, l := range x.wrap(printable(text), x.room()-indent) {
-		x.need(lead)
-		// A new sheet's foot has set its own font and colour.
-		x.font(size, strong)
-		x.ink(c)
-		if i == 0 && mark != "" {
-			x.SetX(pdfMargin)
-			x.CellFormat(indent, lead, mark, "", 0, "L", false, 0, "")
+	lines := x.wrap(printable(text), x.room()-indent)
+	var out []piece
+	for i, l := range lines {
+		p := piece{height: lead, with: i < len(lines)-1 && (len(lines) <= short || i == 0 || i == len(lines)-2)}
+		p.draw = func() {
+			x.font(size, strong)
+			x.ink(c)
+			if i == 0 && mark != "" {
+				x.SetX(pdfMargin)
+				x.CellFormat(indent, lead, mark, "", 0, "L", false, 0, "")
+			}
+			x.SetX(pdfMargin + indent)
+			x.CellFormat(x.room()-indent, lead, l, "", 0, "L", false, 0, "")
 		}
-		x.SetX(pdfMargin + indent)
-		x.CellFormat(x.room()-indent, lead, l, "", 1, "L", false, 0, "")
+		out = append(out, p)
 	}
+	return out
 }
 
-// fieldHeight is room to write one thing in by hand, and partHeight what a section
-// takes besides its fields, which is a heading and a sentence.
-const (
-	fieldHeight = 10.5
-	fieldName   = 52.0 // width left for its name
-	partHeight  = 26.0
-)
-
-func (x *pdfWriter) section(s Section) {
-	for _, b := range s.Blocks {
-		// What is signed stays together with what it is signed for, if a sheet takes it.
-		if f, ok := b.(*Fields); ok {
-			x.need(min(partHeight+fieldHeight*float64(len(f.Names)), x.bottom()-2*pdfMargin))
+// section is a part's pieces; above is the height of what stands before it on the
+// paper, which counts where the part is to end on the first sheet.
+func (x *pdfWriter) section(s Section, above float64) []piece {
+	scale := 1.0
+	list := x.set(s, scale)
+	if s.OneSheet {
+		// What is too tall by a little is made to fit by its pictures.
+		for ; scale > 0.5 && above+tall(list) > x.sheetRoom(); scale -= 0.05 {
+			list = x.set(s, scale-0.05)
 		}
 	}
+	if s.NewSheet && len(list) > 0 {
+		list[0].fresh = true
+	}
+	return list
+}
+
+func (x *pdfWriter) set(s Section, scale float64) []piece {
+	var list []piece
 	if s.Heading != "" {
-		x.SetY(x.GetY() + 4)
-		x.need(partHeight) // a heading takes at least a few lines with it
-		x.para(s.Heading, 12.5, true, ink.Accent)
-		x.SetY(x.GetY() + 1)
+		list = stay(append(x.para(s.Heading, 12.5, true, ink.Accent), piece{height: 1, draw: func() {}}))
+		list[0].gap = 4
 	}
-	for _, b := range s.Blocks {
-		x.block(b)
+	for i, b := range s.Blocks {
+		part := x.block(b, scale)
+		// What is signed stays together with what it is signed for.
+		if i+1 < len(s.Blocks) {
+			if _, ok := s.Blocks[i+1].(*Fields); ok && tall(part) < mostKept/2*x.sheetRoom() {
+				stay(part)
+			}
+		}
+		list = append(list, part...)
 	}
+	return list
 }
 
-func (x *pdfWriter) block(b Block) {
+// after leaves room behind pieces: in the last of them, so that it counts to it.
+func after(list []piece, room float64) []piece {
+	if n := len(list); n > 0 {
+		list[n-1].height += room
+	}
+	return list
+}
+
+func (x *pdfWriter) block(b Block, scale float64) []piece {
 	switch v := b.(type) {
 	case *Para:
 		size := pdfText
 		if v.Strong {
 			size = 10.5
 		}
-		x.para(v.Text, size, v.Strong, ink.Text)
-		x.SetY(x.GetY() + 1.2)
+		list := after(x.para(v.Text, size, v.Strong, ink.Text), 1.2)
+		if v.Leads {
+			stay(list)
+		}
+		return list
 	case *List:
+		var list []piece
 		for _, it := range v.Items {
-			x.hanging("•", it, pdfText, false, ink.Text)
-			x.SetY(x.GetY() + 0.6)
+			list = append(list, after(x.hanging("•", it, pdfText, false, ink.Text), 0.6)...)
 		}
-		x.SetY(x.GetY() + 1)
+		return after(list, 1)
 	case *Table:
-		x.table(v)
+		return x.table(v)
 	case *Picture:
-		x.picture(v)
+		return x.picture(v, scale)
 	case *Chart:
-		x.chart(v)
+		return x.chart(v)
 	case *Fields:
-		for _, n := range v.Names {
-			x.need(fieldHeight)
-			x.SetY(x.GetY() + 5)
-			x.para(n, pdfText, false, ink.Text)
-			x.stroke(ink.Text)
-			x.SetLineWidth(0.25)
-			from := pdfMargin + max(fieldName, x.GetStringWidth(printable(n))+4)
-			if from > x.width-pdfMargin-fieldName { // a long name has its line below it
-				from = pdfMargin
-				x.need(fieldHeight)
-				x.SetY(x.GetY() + 6)
-			}
-			x.Line(from, x.GetY(), x.width-pdfMargin, x.GetY())
-		}
-		x.SetY(x.GetY() + 3)
+		return x.fields(v)
 	}
+	return nil
+}
+
+// Measures of a line to write on by hand.
+const (
+	fieldHeight = 10.5
+	fieldName   = 52.0 // width left for its name
+	fieldGap    = 6.0  // between two side by side
+)
+
+// fields are lines to write on, two side by side where their names leave room.
+func (x *pdfWriter) fields(v *Fields) []piece {
+	x.font(pdfText, false)
+	half := (x.room() - fieldGap) / 2
+	var out []piece
+	for i := 0; i < len(v.Names); {
+		a := printable(v.Names[i])
+		if i+1 < len(v.Names) {
+			if b := printable(v.Names[i+1]); max(x.GetStringWidth(a), x.GetStringWidth(b))+30 <= half {
+				out = append(out, x.field([]string{a, b}, half))
+				i += 2
+				continue
+			}
+		}
+		out = append(out, x.field([]string{a}, x.room()))
+		i++
+	}
+	out = after(out, 3)
+	for i := range len(out) - 1 {
+		out[i].with = true
+	}
+	return out
+}
+
+// field is one row of lines, each of a width.
+func (x *pdfWriter) field(names []string, width float64) piece {
+	lead := pdfText * pointMM * pdfLead
+	long := x.GetStringWidth(names[0])+4 > width-fieldName // a long name has its line below it
+	lines := names
+	h := fieldHeight
+	if long {
+		lines = x.wrap(names[0], width)
+		h += lead*float64(len(lines)-1) + 6
+	}
+	return piece{height: h, draw: func() {
+		y := x.GetY() + 5
+		x.font(pdfText, false)
+		x.ink(ink.Text)
+		x.stroke(ink.Text)
+		x.SetLineWidth(0.25)
+		for i, n := range lines {
+			left := pdfMargin
+			if !long {
+				left += float64(i) * (width + fieldGap)
+			}
+			x.SetXY(left, y)
+			x.CellFormat(width, lead, n, "", 0, "L", false, 0, "")
+			if long {
+				y += lead
+				continue
+			}
+			from := left + min(fieldName, width/2)
+			from = max(from, left+x.GetStringWidth(n)+4)
+			x.Line(from, y+lead, left+width, y+lead)
+		}
+		if long {
+			x.Line(pdfMargin, y+6, pdfMargin+width, y+6)
+		}
+	}}
 }

@@ -10,24 +10,20 @@ import (
 	"mediabuy/papers/ink"
 )
 
-// picture draws shapes as they are, or smaller if the sheet is.
-func (x *pdfWriter) picture(v *Picture) {
+// picture draws shapes as they are, or smaller if the sheet is or a scale asks for it.
+func (x *pdfWriter) picture(v *Picture, scale float64) []piece {
 	d := v.Drawing
-	scale := 1.0
 	if d.Width > x.room() {
-		scale = x.room() / d.Width
+		scale = min(scale, x.room()/d.Width)
 	}
-	if most := x.bottom() - pdfMargin - 12; d.Height*scale > most {
-		scale = most / d.Height
-	}
-	x.need(d.Height*scale + 10)
-	x.para(v.Caption, pdfText, true, ink.Text)
-	x.SetY(x.GetY() + 1)
-	top := x.GetY()
-	for _, s := range d.Shapes {
-		x.shape(s, pdfMargin, top, scale)
-	}
-	x.SetXY(pdfMargin, top+d.Height*scale+2)
+	scale = min(scale, mostKept*x.sheetRoom()/d.Height)
+	list := stay(after(x.para(v.Caption, pdfText, true, ink.Text), 1))
+	return append(list, piece{height: d.Height*scale + 2, draw: func() {
+		top := x.GetY()
+		for _, s := range d.Shapes {
+			x.shape(s, pdfMargin, top, scale)
+		}
+	}})
 }
 
 func (x *pdfWriter) shape(s ink.Shape, left, top, scale float64) {
@@ -74,22 +70,34 @@ func (x *pdfWriter) shape(s ink.Shape, left, top, scale float64) {
 	}
 }
 
-// chart sets the PNG form of a chart across the sheet.
-func (x *pdfWriter) chart(v *Chart) {
-	if len(v.PNG) > 0 {
-		sum := fnv.New64a()
-		sum.Write(v.PNG) // never fails, by its own promise
-		name := fmt.Sprintf("chart-%x", sum.Sum64())
-		info := x.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(v.PNG))
-		if !x.Ok() {
-			return // PDF returns the error
-		}
-		w := min(x.room(), 150)
-		h := w * info.Height() / info.Width()
-		x.need(h + 12)
-		x.ImageOptions(name, pdfMargin, x.GetY(), w, h, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
-		x.SetXY(pdfMargin, x.GetY()+h+2)
+// chart is the PNG form of a chart across the sheet, on one sheet with its words.
+func (x *pdfWriter) chart(v *Chart) []piece {
+	words := after(x.para(v.Caption, pdfText, false, ink.Text), 3)
+	if len(v.PNG) == 0 {
+		return words
 	}
-	x.para(v.Caption, pdfText, false, ink.Text)
-	x.SetY(x.GetY() + 1)
+	sum := fnv.New64a()
+	sum.Write(v.PNG) // never fails, by its own promise
+	name := fmt.Sprintf("chart-%x", sum.Sum64())
+	info := x.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(v.PNG))
+	if !x.Ok() {
+		return nil // PDF returns the error
+	}
+	w := min(x.room(), 150)
+	h := w * info.Height() / info.Width()
+	if most := mostKept*x.sheetRoom() - tall(words); h > most {
+		w, h = w*most/h, most
+	}
+	return append([]piece{{height: h + 2, with: true, draw: func() {
+		x.ImageOptions(name, pdfMargin, x.GetY(), w, h, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
+	}}}, stayButLast(words)...)
+}
+
+// stayButLast keeps pieces together and apart from what comes behind them.
+func stayButLast(list []piece) []piece {
+	stay(list)
+	if n := len(list); n > 0 {
+		list[n-1].with = false
+	}
+	return list
 }

@@ -9,14 +9,14 @@ import (
 // barMM is the longest bar in a cell.
 const barMM = 30.0
 
-// table sets a table: columns as wide as their words need and the sheet allows,
-// headings again on each sheet, no row split between sheets unless it is taller
-// than one.
-func (x *pdfWriter) table(t *Table) {
+// table is a table: columns as wide as their words need and the sheet allows,
+// headings again on each sheet, no row split between sheets unless it is nearly as
+// tall as one. Its headings stay with two rows, and its last two rows together.
+func (x *pdfWriter) table(t *Table) []piece {
+	var list []piece
 	if t.Caption != "" {
-		x.need(20)
-		x.para(t.Caption, pdfTable, false, ink.Quiet)
-		x.SetY(x.GetY() + 0.5)
+		list = stay(after(x.para(t.Caption, pdfTable, false, ink.Quiet), 0.5))
+		list[0].gap = 1
 	}
 	cols := t.shown()
 	widths := x.columns(t, cols)
@@ -24,22 +24,28 @@ func (x *pdfWriter) table(t *Table) {
 	for i, j := range cols {
 		heads[i] = Text(t.Cols[j].Name)
 	}
-	head := func() { x.row(t, cols, widths, heads, rowHead) }
-	x.need(16)
-	head()
-	for _, r := range t.Rows {
-		cells := make([]Cell, len(cols))
-		for i, j := range cols {
-			cells[i] = r.cell(j)
-		}
-		kind := [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind]
-		if x.GetY()+x.rowHeight(t, cols, widths, cells, kind) > x.bottom() {
-			x.AddPage()
-			head()
-		}
-		x.row(t, cols, widths, cells, kind)
+	head := x.row(t, cols, widths, heads, rowHead)
+	for i := range head {
+		head[i].with = true
 	}
-	x.SetY(x.GetY() + 3)
+	list = append(list, head...)
+	for i, r := range t.Rows {
+		cells := make([]Cell, len(cols))
+		for k, j := range cols {
+			cells[k] = r.cell(j)
+		}
+		rows := x.row(t, cols, widths, cells, [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind])
+		for k := range rows {
+			// A part stays below what it is a part of, a sum below what it adds up.
+			next := i+1 < len(t.Rows) && t.Rows[i+1].Kind != Plain
+			rows[k].with = k == len(rows)-1 && i+1 < len(t.Rows) && (i == 0 || i == len(t.Rows)-2 || next)
+			if len(head) == 1 {
+				rows[k].again = &head[0]
+			}
+		}
+		list = append(list, rows...)
+	}
+	return after(list, 3)
 }
 
 type rowLook int
@@ -60,66 +66,89 @@ func (x *pdfWriter) lines(c Cell, look rowLook, width float64) []string {
 
 const tableLead = pdfTable * pointMM * pdfLead
 
-func (x *pdfWriter) rowHeight(t *Table, cols []int, widths []float64, cells []Cell, look rowLook) float64 {
-	most := tableLead
+// row is one row, in more than one piece only if it is taller than half a sheet.
+func (x *pdfWriter) row(t *Table, cols []int, widths []float64, cells []Cell, look rowLook) []piece {
+	all := make([][]string, len(cols))
+	most := 1
 	for i := range cols {
-		h := tableLead * float64(len(x.lines(cells[i], look, widths[i])))
-		if cells[i].Bar != nil {
-			h += tableLead * 0.8
-		}
-		most = max(most, h)
+		all[i] = x.lines(cells[i], look, widths[i])
+		most = max(most, len(all[i]))
 	}
-	return most + 2*pdfPad*0.7
+	limit := int(x.sheetRoom() / 2 / tableLead)
+	var out []piece
+	for from := 0; from < most; from += limit {
+		part := make([][]string, len(cols))
+		for i, l := range all {
+			part[i] = l[min(from, len(l)):min(from+limit, len(l))]
+		}
+		bars := make([]*float64, len(cols))
+		if from == 0 {
+			for i := range cols {
+				bars[i] = cells[i].Bar
+			}
+		}
+		out = append(out, x.rowPart(t, cols, widths, part, bars, look))
+	}
+	return out
 }
 
-func (x *pdfWriter) row(t *Table, cols []int, widths []float64, cells []Cell, look rowLook) {
-	h := x.rowHeight(t, cols, widths, cells, look)
-	y, left := x.GetY(), pdfMargin
-	switch look {
-	case rowHead:
-		x.paint(ink.Accent)
-		x.Rect(left, y, x.room(), h, "F")
-	case rowTotal:
-		x.paint(ink.Panel)
-		x.Rect(left, y, x.room(), h, "F")
+func (x *pdfWriter) rowPart(t *Table, cols []int, widths []float64, lines [][]string, bars []*float64, look rowLook) piece {
+	h := tableLead
+	for i := range cols {
+		part := tableLead * float64(len(lines[i]))
+		if bars[i] != nil {
+			part += tableLead * 0.8
+		}
+		h = max(h, part)
 	}
-	for i, j := range cols {
-		colour := ink.Text
+	h += 2 * pdfPad * 0.7
+	return piece{height: h, draw: func() {
+		y, left := x.GetY(), pdfMargin
 		switch look {
 		case rowHead:
-			colour = ink.Paper
-		case rowSub:
-			colour = ink.Quiet
-		}
-		align := "L"
-		if t.Cols[j].Right {
-			align = "R"
-		}
-		top := y + pdfPad*0.7
-		if bar := cells[i].Bar; bar != nil {
 			x.paint(ink.Accent)
-			x.Rect(left+pdfPad, top+0.4, max(0.2, min(1, *bar)*(widths[i]-2*pdfPad)), tableLead*0.5, "F")
-			top += tableLead * 0.8
+			x.Rect(left, y, x.room(), h, "F")
+		case rowTotal:
+			x.paint(ink.Panel)
+			x.Rect(left, y, x.room(), h, "F")
 		}
-		lines := x.lines(cells[i], look, widths[i])
-		x.font(pdfTable, look.strong())
-		x.ink(colour)
-		for k, l := range lines {
-			x.SetXY(left+pdfPad-x.GetCellMargin(), top+float64(k)*tableLead)
-			x.CellFormat(widths[i]-2*pdfPad+2*x.GetCellMargin(), tableLead, l, "", 0, align, false, 0, "")
+		for i, j := range cols {
+			colour := ink.Text
+			switch look {
+			case rowHead:
+				colour = ink.Paper
+			case rowSub:
+				colour = ink.Quiet
+			}
+			align := "L"
+			if t.Cols[j].Right {
+				align = "R"
+			}
+			top := y + pdfPad*0.7
+			if bar := bars[i]; bar != nil {
+				x.paint(ink.Accent)
+				x.Rect(left+pdfPad, top+0.4, max(0.2, min(1, *bar)*(widths[i]-2*pdfPad)), tableLead*0.5, "F")
+				top += tableLead * 0.8
+			}
+			x.font(pdfTable, look.strong())
+			x.ink(colour)
+			for k, l := range lines[i] {
+				x.SetXY(left+pdfPad-x.GetCellMargin(), top+float64(k)*tableLead)
+				x.CellFormat(widths[i]-2*pdfPad+2*x.GetCellMargin(), tableLead, l, "", 0, align, false, 0, "")
+			}
+			left += widths[i]
 		}
-		left += widths[i]
-	}
-	x.SetLineWidth(0.15)
-	x.stroke(ink.Hairline)
-	if look == rowTotal {
-		x.SetLineWidth(0.4)
-		x.stroke(ink.Rule)
-		x.Line(pdfMargin, y, pdfMargin+x.room(), y)
-	} else {
-		x.Line(pdfMargin, y+h, pdfMargin+x.room(), y+h)
-	}
-	x.SetXY(pdfMargin, y+h)
+		x.SetLineWidth(0.15)
+		x.stroke(ink.Hairline)
+		if look == rowTotal {
+			x.SetLineWidth(0.4)
+			x.stroke(ink.Rule)
+			x.Line(pdfMargin, y, pdfMargin+x.room(), y)
+		} else {
+			x.Line(pdfMargin, y+h, pdfMargin+x.room(), y+h)
+		}
+		x.SetXY(pdfMargin, y+h)
+	}}
 }
 
 // columns shares the width out: each column gets what its longest word needs,
