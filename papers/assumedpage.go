@@ -3,10 +3,9 @@ package papers
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
-	"strings"
 
-	"mediabuy/optimise"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -45,22 +44,52 @@ func (r *report) assumed() []page.Block {
 		}
 	}
 	out := []page.Block{&page.List{Items: points}, r.dates(), r.media()}
-	if words := sources(r.usedMedia()); len(words) > 0 {
-		out = append(out, &page.Para{Text: "Where the figures of the media come from (seen: read at the address; memory: from memory; computed: follows from the others):"}, &page.List{Items: words})
-	}
-	if len(r.Warnings) > 0 {
-		var words []string
-		for _, w := range r.Warnings {
-			words = append(words, row(w.Pos)+": "+optimise.WarningText(w))
-		}
-		out = append(out, &page.Para{Text: "Noticed in the files:"}, &page.List{Items: words})
+	if words := r.noticed(); len(words) > 0 {
+		out = append(out, &page.Para{Text: "Noticed when the quotes were read:", Leads: true}, &page.List{Items: words})
 	}
 	return out
 }
 
+// noticed is what reading gave warnings of, in words for people who never see the
+// files: by the quote, and without the advice of what to write where. What concerns
+// quotes that are not bought changes nothing for them.
+func (r *report) noticed() []string {
+	bought := map[*quotes.Quote]bool{}
+	for _, l := range r.Plan.Bill.Lines {
+		bought[l.Quote] = true
+	}
+	var out []string
+next:
+	for _, w := range r.Warnings {
+		text := w.Message()
+		about := ""
+		for _, q := range r.Plan.Job.Quotes {
+			if q.Pos.File == w.Pos.File && q.Pos.Line == w.Pos.Line {
+				if !bought[q] {
+					continue next
+				}
+				about = "quote " + q.Name + ": "
+			}
+		}
+		for _, b := range r.Plan.Job.Beds {
+			if b.Pos.File == w.Pos.File && b.Pos.Line == w.Pos.Line {
+				about = "bed " + b.Name + ": "
+			}
+		}
+		out = appendNew(out, withoutFiles(about+text))
+	}
+	return out
+}
+
+// fileLine is a place in one of a job's files.
+var fileLine = regexp.MustCompile(`[\w.-]+\.(csv|toml)(:\d+)*`)
+
+// withoutFiles is a sentence in which the job's files are not named.
+func withoutFiles(s string) string { return fileLine.ReplaceAllString(s, "the job's files") }
+
 // dates lists the quotes bought with their days and what was made of their packs.
 func (r *report) dates() page.Block {
-	t := &page.Table{Caption: "The quotes bought, as read", Cols: []page.Col{{Name: "Quote"}, {Name: "Stands in"}, {Name: "Pack as written"}, {Name: "Is loose"}, {Name: "Grain size"}, {Name: "Acid drop"}, {Name: "Lost by rinsing", Right: true}, {Name: "Valid until"}}}
+	t := &page.Table{Caption: "The quotes bought, as read", Cols: []page.Col{{Name: "Quote"}, {Name: "Pack as written"}, {Name: "Is loose"}, {Name: "Grain size"}, {Name: "Acid drop"}, {Name: "Lost by rinsing", Right: true}, {Name: "Valid until"}}}
 	seen := map[*quotes.Quote]bool{}
 	for _, l := range r.Plan.Bill.Lines {
 		q := l.Quote
@@ -68,7 +97,7 @@ func (r *report) dates() page.Block {
 			continue
 		}
 		seen[q] = true
-		loose := fmt.Sprintf("%s L", number(float64(q.PackLitres)))
+		loose := r.fillWords(q.PackLitres)
 		if q.Pack.IsMass {
 			loose += " at " + units.FormatDensity(q.DryDensity().Usual, r.Units)
 			if q.Density == 0 {
@@ -78,7 +107,7 @@ func (r *report) dates() page.Block {
 			}
 		}
 		until := cmp.Or(q.ValidUntil.String(), "not stated")
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(row(q.Pos)), page.Text(q.Pack.Raw), page.Text(loose), page.Text(grain(q.Size)),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(q.Pack.Raw), page.Text(loose), page.Text(grain(q.Size)),
 			page.Text(string(q.Carbonate)), page.Text(hundredths(q.RinseLoss.Usual)), page.Text(until)}})
 	}
 	return t
@@ -99,23 +128,15 @@ func (r *report) usedMedia() []*quotes.Medium {
 
 // media lists the figures of the media bought.
 func (r *report) media() page.Block {
-	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water, kg/L", Right: true}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per 100 L", Right: true}, {Name: "Stands in"}}}
+	per, unit := "100 L", 100*units.Litre
+	if r.Units == units.US {
+		per, unit = "cu yd", units.CubicYard
+	}
+	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water"}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per " + per, Right: true}}}
 	for _, m := range r.usedMedia() {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Num(fmt.Sprintf("%.3g", m.HeldWater.Usual), m.HeldWater.Usual, 3),
-			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(fmt.Sprintf("%.3g", m.RinseMinutes.Usual), m.RinseMinutes.Usual, 1), page.Text(row(m.Pos))}})
+		minutes := m.RinseMinutes.Usual * float64(unit/(100*units.Litre))
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Text(units.FormatDensity(units.Density(m.HeldWater.Usual), r.Units)),
+			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(fmt.Sprintf("%.3g", minutes), minutes, 1)}})
 	}
 	return t
-}
-
-// sources are the media's own words on where their figures come from.
-func sources(media []*quotes.Medium) []string {
-	var out []string
-	for _, m := range media {
-		if s := strings.TrimSpace(m.Source); s != "" {
-			out = append(out, m.Name+": "+s)
-		} else {
-			out = append(out, m.Name+": no source is given")
-		}
-	}
-	return out
 }

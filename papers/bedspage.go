@@ -1,10 +1,8 @@
 package papers
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"mediabuy/optimise"
@@ -16,13 +14,12 @@ import (
 	"mediabuy/units"
 )
 
-// fillWords is a volume within a bed: litres, and cubic feet where those are used.
+// fillWords is a volume within a bed: litres, or cubic feet where those are used.
 func (s scribe) fillWords(v units.Litres) string {
-	litres := number(float64(v)) + " L"
 	if s.Units == units.US {
-		return litres + " (" + number(float64(v/units.CubicFoot)) + " ft³)"
+		return number(float64(v/units.CubicFoot)) + " ft³"
 	}
-	return litres
+	return number(float64(v)) + " L"
 }
 
 // number has three digits, or is whole from a hundred on.
@@ -76,23 +73,30 @@ func (r *report) groups() []alike {
 func (r *report) beds() []page.Block {
 	out := []page.Block{r.weights(), &page.Para{Text: caution.Frames.Words},
 		&page.Para{Text: "The pictures are cuts through one bed each: depths are to scale, lengths are not. Within a layer what is drawn side by side may also be mixed."}}
-	fills := map[*quotes.Medium]ink.Fill{}
-	var media []*quotes.Medium
-	for _, l := range r.Plan.Bill.Lines {
-		if !slices.Contains(media, l.Quote.Medium) {
-			media = append(media, l.Quote.Medium)
-		}
+	fills, _ := r.fills()
+	deepest := r.deepest()
+	for _, g := range r.groups() {
+		out = append(out, r.picture(g, fills, deepest))
 	}
-	slices.SortFunc(media, func(a, b *quotes.Medium) int { return cmp.Compare(a.Name, b.Name) })
+	return out
+}
+
+// fills is the pattern of each medium bought, which all pictures of a report share,
+// and the media by name.
+func (r *report) fills() (map[*quotes.Medium]ink.Fill, []*quotes.Medium) {
+	media := r.usedMedia()
+	fills := map[*quotes.Medium]ink.Fill{}
 	for i, m := range media {
 		fills[m] = ink.FillOf(i)
 	}
-	deepest := units.Millimetres(0)
+	return fills, media
+}
+
+// deepest is the depth of the deepest bed.
+func (r *report) deepest() units.Millimetres {
+	out := units.Millimetres(0)
 	for _, f := range r.Plan.Fills {
-		deepest = max(deepest, f.Bed.Depth)
-	}
-	for _, g := range r.groups() {
-		out = append(out, r.picture(g, fills, deepest))
+		out = max(out, f.Bed.Depth)
 	}
 	return out
 }

@@ -42,7 +42,7 @@ func (r *report) bill() ([]page.Block, error) {
 	}
 	b.foot()
 	t := &page.Table{
-		Cols: []page.Col{{Name: "Kind", SheetOnly: true}, {Name: "Supplier"}, {Name: "What"}, {Name: "Stands in"}, {Name: "Quantity", Right: true}, {Name: "Each", Right: true},
+		Cols: []page.Col{{Name: "Kind", SheetOnly: true}, {Name: "Supplier"}, {Name: "What"}, {Name: "Quote"}, {Name: "Quantity", Right: true}, {Name: "Each", Right: true},
 			{Name: "Quantity × each", Right: true, SheetOnly: true}, {Name: "Amount", Right: true}, {Name: "Tax rate", Right: true}, {Name: "Tax before rounding", Right: true, SheetOnly: true}},
 		Rows: b.rows,
 	}
@@ -56,7 +56,7 @@ func (r *report) bill() ([]page.Block, error) {
 	if len(r.Plan.Leftover) > 0 {
 		var left []string
 		for _, l := range r.Plan.Leftover {
-			left = append(left, both(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
+			left = append(left, b.volume(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
 		}
 		words += " Whole packs leave over " + inWords(left) + "."
 	}
@@ -155,7 +155,7 @@ func (b *billTable) goods(l bill.Line) error {
 	q := l.Quote
 	what := packWords(l) + AtSite("to", l.Site)
 	i := len(b.rows)
-	b.line(page.Plain, kindGoods, q.Supplier, what, q.Name+", "+row(q.Pos))
+	b.line(page.Plain, kindGoods, q.Supplier, what, q.Name)
 	set := func(i int, t tier) {
 		b.rows[i].Cells[billQuantity] = quantity(t.packs)
 		b.rows[i].Cells[billEach] = b.priceCell(t.price)
@@ -200,7 +200,7 @@ func quantity(n units.Decimal) page.Cell {
 // drop is one delivery, with a row below for each fee that makes it up.
 func (b *billTable) drop(d bill.DropLine) {
 	i := len(b.rows)
-	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+AtSite("to", d.Site), termsRow(d))
+	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+AtSite("to", d.Site), "")
 	part := func(what string, n units.Decimal, each units.Money) {
 		k := len(b.rows)
 		b.line(page.Sub, "", "", what, "")
@@ -246,7 +246,7 @@ func (b *billTable) foot() {
 		for _, l := range bill.Lines {
 			hours = hours.Add(units.DecimalOf(l.Quote.RinseHours()).Mul(l.Packs))
 		}
-		b.line(page.Plain, "rinsing", "own time", "Rinsing, by the hour", "job.toml, labour_rate")
+		b.line(page.Plain, "rinsing", "own time", "Rinsing, by the hour", "")
 		b.rows[i].Cells[billQuantity] = page.Num(hours.Text(2), hours.Float(), 2)
 		b.rows[i].Cells[billEach] = b.priceCell(b.Plan.Job.Settings.LabourRate)
 		b.rows[i].Cells[billProduct] = product(i)

@@ -77,7 +77,7 @@ func TestReportPrints(t *testing.T) {
 	chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+page)
 	for _, file := range []string{printed, set} {
 		text := words(t, file)
-		for _, want := range []string{"The decision", "Approval", "$" + in.Plan.Bill.Total.Text(2), "quotes.csv:3", "local codes govern", "m³", "For Ada, signature, date"} {
+		for _, want := range []string{"The decision", "Approved: a purchase of", "$" + in.Plan.Bill.Total.Text(2), "local codes govern", "m³", "Treasurer, signature, date", "For Ada, signature, date"} {
 			assert.Contains(t, text, want, file)
 		}
 		assert.NotContains(t, text, "\ufffd")

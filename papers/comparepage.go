@@ -49,7 +49,7 @@ func (r *report) compared() []page.Block {
 		inPlan[l.Quote] = true
 	}
 	beds := len(r.Plan.Job.Beds)
-	t := &page.Table{Cols: []page.Col{{Name: "Per placed " + name, Right: true}, {Name: "Quote"}, {Name: "What"}, {Name: "Supplier"}, {Name: "Stands in"}, {Name: "Delivery in it", Right: true}, {Name: "Fits beds", Right: true}, {Name: "Bought"}}}
+	t := &page.Table{Cols: []page.Col{{Name: "Per placed " + name, Right: true}, {Name: "Quote"}, {Name: "What"}, {Name: "Supplier"}, {Name: "Delivery in it", Right: true}, {Name: "Fits beds", Right: true}, {Name: "Bought"}}}
 	for _, e := range priced {
 		bar := 0.0
 		if most > 0 {
@@ -67,7 +67,7 @@ func (r *report) compared() []page.Block {
 			bought = "yes"
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{first, page.Text(e.Quote.Name), page.Text(item(e.Quote) + ", " + e.Quote.Pack.Raw),
-			page.Text(e.Quote.Supplier), page.Text(row(e.Quote.Pos)), page.Text(share), page.Text(fmt.Sprintf("%d of %d", len(e.Fits), beds)), page.Text(bought)}})
+			page.Text(e.Quote.Supplier), page.Text(share), page.Text(fmt.Sprintf("%d of %d", len(e.Fits), beds)), page.Text(bought)}})
 	}
 	out := []page.Block{&page.Para{Text: "No quote may go into any bed."}}
 	if len(priced) > 0 {
@@ -82,7 +82,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 	var out []page.Block
 	gone := map[*quotes.Quote]bool{}
 	if len(barred) > 0 {
-		t := &page.Table{Caption: "Quotes that cannot be used at all", Cols: []page.Col{{Name: "Quote"}, {Name: "Supplier"}, {Name: "Stands in"}, {Name: "Why not"}}}
+		t := &page.Table{Caption: "Quotes that cannot be used at all", Cols: []page.Col{{Name: "Quote"}, {Name: "Supplier"}, {Name: "Why not"}}}
 		for _, e := range barred {
 			gone[e.Quote] = true
 			var why []string
@@ -92,7 +92,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 			if e.Note != "" && len(why) == 0 {
 				why = append(why, e.Note)
 			}
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(e.Quote.Name), page.Text(e.Quote.Supplier), page.Text(row(e.Quote.Pos)), page.Text(strings.Join(why, "; "))}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(e.Quote.Name), page.Text(e.Quote.Supplier), page.Text(strings.Join(why, "; "))}})
 		}
 		out = append(out, t)
 	}
@@ -120,9 +120,9 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 	slices.SortFunc(order, func(a, b key) int {
 		return cmp.Or(cmp.Compare(a.quote.Name, b.quote.Name), cmp.Compare(b.layer, a.layer), cmp.Compare(a.reason, b.reason))
 	})
-	t := &page.Table{Caption: "Quotes that some layers cannot take", Cols: []page.Col{{Name: "Quote"}, {Name: "Stands in"}, {Name: "Layer"}, {Name: "Beds", Right: true}, {Name: "Why not"}}}
+	t := &page.Table{Caption: "Quotes that some layers cannot take", Cols: []page.Col{{Name: "Quote"}, {Name: "Layer"}, {Name: "Beds", Right: true}, {Name: "Why not"}}}
 	for _, k := range order {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(k.quote.Name), page.Text(row(k.quote.Pos)), page.Text(string(k.layer)),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(k.quote.Name), page.Text(string(k.layer)),
 			page.Num(fmt.Sprint(count[k]), float64(count[k]), 0), page.Text(k.reason)}})
 	}
 	return append(out, t)

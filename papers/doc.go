@@ -4,8 +4,8 @@
 //
 // The builders ([Orders], [Requests], [Justify], [Settle]) read a finished plan and
 // change nothing; they fill package page's model, which knows the forms. Every
-// number comes from the plan's bill or its fills, which are exact, and names the
-// row of the file it comes from. Days come from the job, never from a clock, so the
+// number comes from the plan's bill or its fills, which are exact. Whoever reads a
+// paper never sees the job's files, so no paper names them. Days come from the job, never from a clock, so the
 // same job gives the same bytes.
 package papers
 
@@ -49,6 +49,9 @@ func (s scribe) price(m units.Money) string {
 }
 
 func (s scribe) mass(m units.Kilograms) string { return caution.Mass(m, s.Units) }
+
+// volume is a large volume in the reader's habit.
+func (s scribe) volume(v units.Litres) string { return units.FormatVolume(v, s.Units) }
 
 // both is a volume in yards and in litres: yards think in one, bags in the other.
 func both(v units.Litres) string {

@@ -29,9 +29,10 @@ const (
 type Way struct {
 	Name      string
 	Suppliers []string
-	Total     *units.Money // nil: it cannot fill the beds, or, unless Proven, nothing was found in time
-	Proven    bool         // nothing of that kind is cheaper
-	Stops     string       // what stops it, where it cannot fill the beds
+	Total     *units.Money        // nil: it cannot fill the beds, or, unless Proven, nothing was found in time
+	Proven    bool                // nothing of that kind is cheaper
+	Why       []optimise.Obstacle // what stops it, where it cannot fill the beds
+	Bill      *bill.Bill          // nil where it was not priced
 }
 
 // unsettled reports that time was up before it was known whether there is a
@@ -40,13 +41,10 @@ func (w Way) unsettled() bool { return w.Total == nil && !w.Proven }
 
 // WayOf is the cheapest plan of its kind as a way.
 func WayOf(name string, p *optimise.Plan) Way {
-	w := Way{Name: name, Proven: p.Status != optimise.TimeLimit}
+	w := Way{Name: name, Proven: p.Status != optimise.TimeLimit, Bill: p.Bill, Why: p.Why}
 	if p.Bill != nil {
 		w.Total = &p.Bill.Total
 		w.Suppliers = suppliersOf(p.Bill)
-	}
-	if len(p.Why) > 0 {
-		w.Stops = strings.Join(p.Why[0].About(), ", ")
 	}
 	return w
 }
@@ -84,7 +82,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	}
 	p := &page.Page{
 		Title:    "What to buy for the beds, and why",
-		Subtitle: fmt.Sprintf("Prices of %s%s", in.Plan.Job.Settings.Date, r.readers()),
+		Subtitle: r.subtitle(),
 		Day:      in.Plan.Job.Settings.Date.Time,
 		Alarm:    r.unproven(in.Plan),
 		Foot:     fmt.Sprintf("Purchase of growing media, prices of %s", in.Plan.Job.Settings.Date),
@@ -93,26 +91,41 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	if p.Alarm == "" && in.For == Coop && in.Split != nil && !in.Split.Proven {
 		p.Alarm = statement.Unproven
 	}
+	p.Sections = []page.Section{{Heading: "The decision", Sheet: "Decision", Blocks: r.decision(), OneSheet: true}}
 	add := func(heading, sheet string, blocks []page.Block) {
-		if len(blocks) > 0 {
-			p.Sections = append(p.Sections, page.Section{Heading: heading, Sheet: sheet, Blocks: blocks})
+		if len(blocks) == 0 {
+			return
 		}
+		n := len(p.Sections) // the first behind the decision is A
+		p.Sections = append(p.Sections, page.Section{Heading: string(rune('A'-1+n)) + ". " + heading, Sheet: sheet, Blocks: blocks, NewSheet: n == 1})
 	}
-	add("The decision", "Decision", r.decision())
-	add("What is bought from whom", "Bill", bill)
+	add("The bill, line by line", "Bill", bill)
 	if in.For == Coop {
 		for _, s := range r.members() {
 			add(s.Heading, s.Sheet, s.Blocks)
 		}
+		add("Members agree", "", r.membersSign())
 	}
 	add("The quotes compared", "Quotes", r.compared())
 	add("Other ways to buy", "Other ways", r.otherWays())
-	add("Where it goes", "Beds", r.beds())
+	add("Each bed", "Beds", r.beds())
 	add("Where another choice would be cheaper", "Break-even", r.charts())
 	add("What was assumed", "Assumptions", r.assumed())
 	add("Take care", "Cautions", r.cautions())
-	add("Approval", "Approval", r.approval())
+	add("Sources", "Sources", r.sources())
 	return p, nil
+}
+
+// membersSign is room for each member to sign for its part; nothing without members.
+func (r *report) membersSign() []page.Block {
+	var names []string
+	for _, m := range quotes.Members(r.Plan.Job) {
+		names = append(names, "For "+m+", signature, date")
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []page.Block{&page.Para{Text: "Each member agrees to pay the part set out above."}, &page.Fields{Names: names}}
 }
 
 type report struct {
@@ -120,14 +133,19 @@ type report struct {
 	scribe
 }
 
-func (r *report) readers() string {
+// subtitle says for whom the report is and of which day its prices are.
+func (r *report) subtitle() string {
+	out := fmt.Sprintf("Prices of %s", r.Plan.Job.Settings.Date)
+	if name := r.Plan.Job.Settings.Buyer.Name; name != "" {
+		out = name + ", prices of " + r.Plan.Job.Settings.Date.String()
+	}
 	switch r.For {
 	case Client:
-		return ", for the client"
+		return out + ", for the client"
 	case Coop:
-		return ", for the members and the treasurer"
+		return out + ", for the members and the treasurer"
 	}
-	return ""
+	return out
 }
 
 func suppliersOf(b *bill.Bill) []string {
@@ -150,79 +168,6 @@ func (r *report) needed() (litres units.Litres, beds int) {
 	return litres, beds
 }
 
-// decision is three sentences: what for how much, what that saves, how sure it is.
-func (r *report) decision() []page.Block {
-	pl := r.Plan
-	litres, beds := r.needed()
-	what := fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s.",
-		inWords(suppliersOf(pl.Bill)), r.money(pl.Bill.Total), r.withRinsing(), both(litres), units.Several(beds, "bed"))
-	sure := "No purchase from these quotes is cheaper by more than half a cent; that is proven, not estimated."
-	if pl.Status != optimise.Optimal {
-		sure = fmt.Sprintf("This is the best found before time was up; a purchase cheaper by at most %s may exist.", r.money(pl.Gap()))
-	}
-	out := []page.Block{&page.Para{Text: what, Strong: true}, &page.Para{Text: r.saving()}, &page.Para{Text: sure}}
-	if words := risk.MarginWords(pl, r.Usual, r.money); words != "" {
-		out = append(out, &page.Para{Text: words})
-	}
-	if r.Risk != nil {
-		out = append(out, &page.Para{Text: r.Risk.Words(r.money, func(l units.Litres) string { return units.FormatVolume(l, r.Units) })})
-	}
-	var rows []page.Row
-	for _, part := range []struct {
-		name string
-		m    units.Money
-	}{{"Goods", pl.Bill.Goods}, {"Delivery", pl.Bill.Delivery}, {"Tax", pl.Bill.Tax}, {"Rinsing, own time", pl.Bill.Rinsing}} {
-		if !part.m.IsZero() {
-			rows = append(rows, page.Row{Cells: []page.Cell{page.Text(part.name), r.moneyCell(part.m)}})
-		}
-	}
-	rows = append(rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("Total"), r.moneyCell(pl.Bill.Total)}})
-	return append(out, &page.Table{Cols: []page.Col{{Name: "Part"}, {Name: "Money", Right: true}}, Rows: rows})
-}
-
-func (r *report) withRinsing() string {
-	if r.Plan.Bill.Rinsing.IsZero() {
-		return ""
-	}
-	return " and " + r.money(r.Plan.Bill.Rinsing) + " of one's own time for rinsing"
-}
-
-// saving is the sentence that sets the total against plainer ways.
-func (r *report) saving() string {
-	var saves, cannot, open []string
-	for _, w := range r.Ways {
-		if w.unsettled() {
-			open = append(open, w.Name)
-			continue
-		}
-		if w.Total == nil {
-			name := w.Name
-			if w.Stops != "" {
-				name += " (stopped by " + w.Stops + ")"
-			}
-			cannot = append(cannot, name)
-			continue
-		}
-		d := w.Total.Sub(r.Plan.Bill.Total)
-		if d.Sign() <= 0 {
-			saves = append(saves, "nothing against "+w.Name)
-			continue
-		}
-		saves = append(saves, r.money(d)+" against "+w.Name)
-	}
-	out := "No other way of buying was priced."
-	if len(saves) > 0 {
-		out = "That saves " + inWords(saves) + "."
-	}
-	if len(cannot) > 0 {
-		out = strings.TrimSuffix(out, ".") + "; " + inWords(cannot) + " cannot fill the beds at all."
-	}
-	if len(open) > 0 {
-		out = strings.TrimSuffix(out, ".") + "; " + inWords(open) + " could not be settled in time."
-	}
-	return out
-}
-
 // otherWays is the table of what a sceptic would ask about.
 func (r *report) otherWays() []page.Block {
 	if len(r.Ways) == 0 {
@@ -237,11 +182,7 @@ func (r *report) otherWays() []page.Block {
 		case w.unsettled():
 			row.Cells = append(row.Cells, page.Text("not settled in time"))
 		case w.Total == nil:
-			words := "cannot fill the beds"
-			if w.Stops != "" {
-				words += ": " + w.Stops
-			}
-			row.Cells = append(row.Cells, page.Text(words))
+			row.Cells = append(row.Cells, page.Text(r.cannot(w)))
 		default:
 			more := r.moneyCell(w.Total.Sub(r.Plan.Bill.Total))
 			n := len(t.Rows)
@@ -278,18 +219,4 @@ func (r *report) cautions() []page.Block {
 	}
 	list := append([]caution.Caution{caution.Frames}, r.Input.Cautions...)
 	return []page.Block{&page.List{Items: cautionTexts(append(list, caution.Goods(of, r.Units)...))}}
-}
-
-func (r *report) approval() []page.Block {
-	names := []string{"Prepared by", "Date", "Approved by", "Date", "Signature"}
-	switch r.For {
-	case Client:
-		names = []string{"Prepared by, date", "Client", "Approved up to (money)", "Signature, date"}
-	case Coop:
-		names = []string{"Prepared by, date", "Treasurer", "Signature, date"}
-		for _, m := range quotes.Members(r.Plan.Job) {
-			names = append(names, "For "+m+", signature, date")
-		}
-	}
-	return []page.Block{&page.Para{Text: fmt.Sprintf("Approved: a purchase of %s in all, as listed in this report.", r.money(r.Plan.Bill.Total))}, &page.Fields{Names: names}}
 }

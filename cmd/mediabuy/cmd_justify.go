@@ -32,9 +32,11 @@ func newJustifyCommand(a *app) *cobra.Command {
 		Use:   "justify [JOB]",
 		Short: "the report for a co-op or a client",
 		Long: `Writes the report that explains the purchase to someone who never saw how it was
-found: the decision, the bill, the quotes compared, other ways to buy, where it
-goes, where another choice would be cheaper, what was assumed, what to be careful
-about, and room to sign. Every figure names the row of the file it comes from.
+found. Its first page is the decision: what to buy from whom and by when, what it
+costs, what plainer ways would cost and why, a picture of the beds, the margin on
+weights and the sureness of filling, what is asked of the reader, and room to sign.
+The pages behind it have the bill, the quotes compared, each bed, where another
+choice would be cheaper, what was assumed, what to be careful about, and sources.
 
 The ending of the file says the form: .html for one page that needs nothing beside
 it, .pdf, .md, or .xlsx with formulas that work the bill out again. The same job

@@ -347,7 +347,7 @@ func (x *pdfWriter) fields(v *Fields) []piece {
 // field is one row of lines, each of a width.
 func (x *pdfWriter) field(names []string, width float64) piece {
 	lead := pdfText * pointMM * pdfLead
-	long := x.GetStringWidth(names[0])+4 > width-fieldName // a long name has its line below it
+	long := len(names) == 1 && x.GetStringWidth(names[0])+4 > width-fieldName // a long name has its line below it
 	lines := names
 	h := fieldHeight
 	if long {
@@ -371,7 +371,7 @@ func (x *pdfWriter) field(names []string, width float64) piece {
 				y += lead
 				continue
 			}
-			from := left + min(fieldName, width/2)
+			from := left + min(fieldName, width*0.4)
 			from = max(from, left+x.GetStringWidth(n)+4)
 			x.Line(from, y+lead, left+width, y+lead)
 		}

@@ -1,0 +1,257 @@
+package papers
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
+	"mediabuy/papers/page"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// decision is the first sheet, for somebody with two minutes: what to buy from whom
+// and when, what it costs, what plainer ways cost, how the beds come to look, how
+// sure that is, what is asked of the reader, and room to sign.
+func (r *report) decision() []page.Block {
+	pl := r.Plan
+	litres, beds := r.needed()
+	proof := "Nothing cheaper can be bought with these quotes: that is proven."
+	if pl.Status != optimise.Optimal {
+		proof = fmt.Sprintf("This is the best found before time was up; a purchase cheaper by at most %s may exist.", r.money(pl.Gap()))
+	}
+	out := []page.Block{
+		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s%s.",
+			inWords(suppliersOf(pl.Bill)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
+		r.fromWhom(),
+	}
+	if t := r.plainer(); t != nil {
+		out = append(out, &page.Para{Leads: true, Text: proof + " Plainer ways, with the same beds, rules and quotes, delivered and taxed in the same way:"}, t)
+	} else {
+		out = append(out, &page.Para{Text: proof + " No other way of buying was priced."})
+	}
+	if p := r.strip(); p != nil {
+		out = append(out, p)
+	}
+	if words := r.sureness(); words != "" {
+		out = append(out, &page.Para{Text: words})
+	}
+	out = append(out, &page.Para{Strong: true, Leads: true, Text: "What is asked of you"}, &page.List{Items: r.asked()})
+	return append(out, r.approval()...)
+}
+
+// fromWhom is what each supplier brings, by when to order it, and what it costs.
+func (r *report) fromWhom() *page.Table {
+	b := r.Plan.Bill
+	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by"}, {Name: "Delivered, with tax", Right: true}}}
+	for _, s := range suppliersOf(b) {
+		sum := b.TaxOf[s]
+		if r.Plan.Job.Settings.TaxIncluded {
+			sum = units.Money{}
+		}
+		var what, comes []string
+		until := quotes.Date{}
+		for _, l := range b.Lines {
+			if l.Quote.Supplier != s {
+				continue
+			}
+			sum = sum.Add(l.Goods)
+			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+AtSite("to", l.Site))
+			until = earlier(until, l.Quote.ValidUntil)
+		}
+		for _, d := range b.Drops {
+			if d.Supplier != s {
+				continue
+			}
+			sum = sum.Add(d.Fee)
+			if d.Loads > 0 {
+				comes = append(comes, d.Name+", "+units.Several(d.Loads, "load")+AtSite("to", d.Site))
+			}
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(inWords(what)), page.Text(strings.Join(comes, "; ")),
+			page.Text(cmp.Or(until.String(), "ask")), r.moneyCell(sum)}})
+	}
+	if !b.Rinsing.IsZero() {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text("own time"), page.Text("rinsing, by the hour"), {}, {}, r.moneyCell(b.Rinsing)}})
+	}
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("Total"), {}, {}, {}, r.moneyCell(b.Total)}})
+	return t
+}
+
+// earlier is the earlier of two days, where a zero day is none.
+func earlier(a, b quotes.Date) quotes.Date {
+	if a.IsZero() || !b.IsZero() && b.Before(a.Time) {
+		return b
+	}
+	return a
+}
+
+func (r *report) withRinsing() string {
+	if r.Plan.Bill.Rinsing.IsZero() {
+		return ""
+	}
+	return " and " + r.money(r.Plan.Bill.Rinsing) + " of one's own time for rinsing"
+}
+
+// plainer sets the total against what a sceptic would ask about, and says why each
+// costs more or what stops it; nil where nothing was priced.
+func (r *report) plainer() *page.Table {
+	if len(r.Ways) == 0 {
+		return nil
+	}
+	t := &page.Table{Cols: []page.Col{{Name: "Another way"}, {Name: "Would cost", Right: true}, {Name: "You save", Right: true}, {Name: "Why"}}}
+	for _, w := range r.Ways {
+		cells := []page.Cell{page.Text(w.Name)}
+		switch {
+		case w.unsettled():
+			cells = append(cells, page.Text("-"), page.Text("-"), page.Text("not settled in time"))
+		case w.Total == nil:
+			cells = append(cells, page.Text("-"), page.Text("-"), page.Text(r.cannot(w)))
+		default:
+			cells = append(cells, r.moneyCell(*w.Total), r.moneyCell(w.Total.Sub(r.Plan.Bill.Total)), page.Text(r.whyMore(w)))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: cells})
+	}
+	return t
+}
+
+func (r *report) cannot(w Way) string {
+	if len(w.Why) == 0 {
+		return "cannot fill the beds"
+	}
+	return "cannot fill the beds: " + r.stops(w.Why)
+}
+
+// whyMore says in which parts of the bill a way differs from the decision, the
+// largest first.
+func (r *report) whyMore(w Way) string {
+	if w.Bill == nil {
+		return ""
+	}
+	b := r.Plan.Bill
+	type part struct {
+		name string
+		more units.Money
+	}
+	parts := []part{{"goods", w.Bill.Goods.Sub(b.Goods)}, {"delivery", w.Bill.Delivery.Sub(b.Delivery)}, {"tax", w.Bill.Tax.Sub(b.Tax)}, {"rinsing", w.Bill.Rinsing.Sub(b.Rinsing)}}
+	slices.SortStableFunc(parts, func(x, y part) int { return y.more.Cmp(x.more) })
+	var words []string
+	for _, p := range parts {
+		switch p.more.Sign() {
+		case 1:
+			words = append(words, p.name+" "+r.money(p.more)+" more")
+		case -1:
+			words = append(words, p.name+" "+r.money(units.Money{}.Sub(p.more))+" less")
+		}
+	}
+	if len(words) == 0 {
+		return "costs the same in every part"
+	}
+	out := inWords(words)
+	if !w.Proven {
+		out += "; best found before time was up"
+	}
+	return out
+}
+
+// stops says in a few words what stands in the way of filling the beds: the first
+// obstacle, and how many more there are.
+func (r *report) stops(why []optimise.Obstacle) string {
+	o := why[0]
+	where := "bed " + o.Bed
+	switch {
+	case o.Table != "":
+		where = "table " + o.Table
+	case o.Layer != "":
+		where = fmt.Sprintf("the %s layer of bed %s", o.Layer, o.Bed)
+	}
+	var out string
+	switch {
+	case o.Over > 0:
+		out = fmt.Sprintf("the lightest mix is %s over the limit of %s", r.mass(o.Over), where)
+	case o.Rule == optimise.RuleShare:
+		out = fmt.Sprintf("%s would hold %s too much of one medium", where, r.volume(o.Short))
+	case o.Bed != "" && o.Rule == optimise.RuleStock:
+		out = fmt.Sprintf("%s of %s cannot be had", r.volume(o.Short), where)
+	case o.Bed != "":
+		out = "nothing of that kind suits " + where
+	default:
+		out = strings.Join(o.About(), ", ")
+	}
+	if n := len(why) - 1; n > 0 {
+		out += fmt.Sprintf(", and %d more", n)
+	}
+	return out
+}
+
+// sureness is the margin on weights, the tightest frame first, and the chance that
+// every bed is full.
+func (r *report) sureness() string {
+	var out []string
+	if words := risk.MarginWords(r.Plan, r.Usual, r.money); words != "" {
+		out = append(out, words)
+	}
+	if name, share, w, limit := r.tightest(); name != "" {
+		out = append(out, fmt.Sprintf("The tightest frame, %s, is used to %.0f %% (%s of %s, flooded).", name, 100*share, r.mass(w), r.mass(limit)))
+	}
+	if r.Risk != nil {
+		out = append(out, r.Risk.Words(r.money, r.volume))
+	}
+	return strings.Join(out, " ")
+}
+
+// tightest is the frame nearest to its limit; "" where none has a limit.
+func (r *report) tightest() (name string, share float64, w, limit units.Kilograms) {
+	look := func(n string, kg units.Kilograms, most *units.Kilograms) {
+		if most == nil || *most <= 0 {
+			return
+		}
+		if s := float64(kg / *most); s > share {
+			name, share, w, limit = n, s, kg, *most
+		}
+	}
+	for _, t := range r.Plan.Tables {
+		look("table "+t.Name, t.Flooded, t.Limit)
+	}
+	for _, f := range r.Plan.Fills {
+		if f.Bed.Table == "" {
+			look("bed "+f.Bed.Name, f.Flooded, f.Bed.Limit)
+		}
+	}
+	return name, share, w, limit
+}
+
+// asked is what the reader is asked to do.
+func (r *report) asked() []string {
+	until := quotes.Date{}
+	for _, l := range r.Plan.Bill.Lines {
+		until = earlier(until, l.Quote.ValidUntil)
+	}
+	sign := "Sign below, or say what is to change"
+	if !until.IsZero() {
+		sign += ", in time for the orders: the first price ends on " + until.String()
+	}
+	out := []string{sign + "."}
+	if r.For == Coop && r.Split != nil {
+		out = append(out, "Each member pays the part set out under \"Who pays what\".")
+	}
+	if len(r.Plan.Fills) > 0 {
+		out = append(out, "Have every frame checked by someone qualified before it is filled; local codes govern.")
+	}
+	out = append(out, "Have someone at the gate when goods come: each order says what to count, measure and test before anything is tipped.")
+	return out
+}
+
+func (r *report) approval() []page.Block {
+	names := []string{"Prepared by", "Date", "Approved by", "Signature, date"}
+	switch r.For {
+	case Client:
+		names = []string{"Prepared by, date", "Client", "Approved up to (money)", "Signature, date"}
+	case Coop:
+		names = []string{"Prepared by, date", "Treasurer, signature, date"}
+	}
+	return []page.Block{&page.Para{Strong: true, Text: fmt.Sprintf("Approved: a purchase of %s in all, as set out here.", r.money(r.Plan.Bill.Total))}, &page.Fields{Names: names}}
+}

@@ -1,0 +1,212 @@
+package papers
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"image"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/papers/page"
+	"mediabuy/units"
+)
+
+// sheetOf is one sheet of a PDF as another program reads and draws it.
+type sheetOf struct {
+	Width  float64    `xml:"width,attr"` // points
+	Height float64    `xml:"height,attr"`
+	Lines  []lineOf   `xml:"flow>block>line"`
+	inked  [2]float64 // the first and last height with anything drawn, above the foot; parts of the height
+}
+
+type lineOf struct {
+	YMin  float64  `xml:"yMin,attr"`
+	YMax  float64  `xml:"yMax,attr"`
+	Words []string `xml:"word"`
+}
+
+func (l lineOf) text() string { return strings.Join(l.Words, " ") }
+
+// sheets reads a PDF by another maker's tools.
+func sheets(t *testing.T, pdf []byte) []sheetOf {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "paper.pdf")
+	require.NoError(t, os.WriteFile(name, pdf, 0o600))
+	text, err := exec.Command(tool(t, "pdftotext", "poppler-utils"), "-bbox-layout", name, "-").Output()
+	require.NoError(t, err)
+	var doc struct {
+		Sheets []sheetOf `xml:"body>doc>page"`
+	}
+	require.NoError(t, xml.Unmarshal(text, &doc), "control characters would not parse")
+	require.NoError(t, exec.Command(tool(t, "pdftoppm", "poppler-utils"), "-r", "36", "-gray", "-png", name, filepath.Join(dir, "s")).Run())
+	drawn, err := filepath.Glob(filepath.Join(dir, "s-*.png"))
+	require.NoError(t, err)
+	require.Len(t, drawn, len(doc.Sheets))
+	for i, path := range drawn {
+		b, err := os.ReadFile(path)
+		require.NoError(t, err)
+		img, err := png.Decode(bytes.NewReader(b))
+		require.NoError(t, err)
+		doc.Sheets[i].inked = inked(img)
+	}
+	return doc.Sheets
+}
+
+// footMM is what the foot of a sheet takes.
+const footMM = 14.5
+
+// inked is where drawing begins and ends above the foot.
+func inked(img image.Image) [2]float64 {
+	b := img.Bounds()
+	h := float64(b.Dy())
+	end := b.Max.Y - int(math.Ceil(footMM/25.4*36)) - 1
+	out := [2]float64{1, 0}
+	for y := b.Min.Y; y < end; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			if r, _, _, _ := img.At(x, y).RGBA(); r < 0xd000 {
+				out[0] = min(out[0], float64(y)/h)
+				out[1] = max(out[1], float64(y)/h)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// wellLaid holds a paper's PDF to what a reader expects of its sheets: a size, every
+// one but the last more than a third full, and no heading, caption or lead alone at
+// its foot.
+func wellLaid(t *testing.T, p *page.Page) []sheetOf {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, p.PDF(&b))
+	list := sheets(t, b.Bytes())
+	width := 595.28 // A4
+	if p.Letter {
+		width = 612
+	}
+	var heads []string
+	for _, s := range p.Sections {
+		heads = append(heads, s.Heading)
+		for _, b := range s.Blocks {
+			switch v := b.(type) {
+			case *page.Picture:
+				heads = append(heads, v.Caption)
+			case *page.Table:
+				heads = append(heads, v.Caption)
+			case *page.Para:
+				if v.Leads {
+					heads = append(heads, v.Text)
+				}
+			}
+		}
+	}
+	for i, s := range list {
+		where := fmt.Sprintf("sheet %d of %d of %q", i+1, len(list), p.Title)
+		assert.InDelta(t, width, s.Width, 1, where)
+		if i < len(list)-1 {
+			assert.Greater(t, s.inked[1]-s.inked[0], 1.0/3, "%s is less than a third full", where)
+		}
+		var last lineOf
+		for _, l := range s.Lines {
+			if l.YMax < s.Height-footMM/25.4*72 && l.YMax > last.YMax {
+				last = l
+			}
+		}
+		for _, h := range heads {
+			if h != "" && strings.HasPrefix(h, last.text()) {
+				// Only a picture may come behind it, and then there is drawing below it.
+				assert.Greater(t, s.inked[1]*s.Height, last.YMax+20, "%s ends with %q", where, h)
+			}
+		}
+	}
+	return list
+}
+
+// textOf is all words of a sheet in one line.
+func (s sheetOf) textOf() string {
+	var out []string
+	for _, l := range s.Lines {
+		out = append(out, l.text())
+	}
+	return strings.Join(out, " ")
+}
+
+// The decision stands on the first sheet as a whole, from what to buy to the place
+// to sign, and the appendices behind it.
+func TestDecisionOnOneSheet(t *testing.T) {
+	for _, letter := range []bool{false, true} {
+		for _, reader := range []Audience{"", Client, Coop} {
+			in := gardensInput(t)
+			in.For = reader
+			p, err := Justify(in, Style{Letter: letter, Units: units.US})
+			require.NoError(t, err)
+			list := wellLaid(t, p)
+			first := list[0].textOf()
+			for _, words := range []string{"for $679.95 in all", "Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of $679.95", "ignature, date"} {
+				assert.Contains(t, first, words)
+			}
+			assert.NotContains(t, first, "A. The bill")
+			assert.Contains(t, list[1].textOf(), "A. The bill, line by line")
+		}
+	}
+}
+
+// However many beds, suppliers and ways there are, sheets are well laid.
+func TestSheetsOfAnyReportAreWellLaid(t *testing.T) {
+	for _, n := range []int{1, 2, 3, 5, 8, 13, 21} {
+		f := plot
+		f.beds = "bed,length,width,depth,table,limit\n"
+		for i := range n {
+			f.beds += fmt.Sprintf("box %d,%d cm,1 m,%d cm,frame %d,9000 kg\n", i+1, 100+i, 30+i, i+1)
+		}
+		job := f.withMedia(t)
+		plan := solve(t, job)
+		in := Input{Plan: plan, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{}), Charts: []Chart{pictured(t), pictured(t)}}
+		for i := range n {
+			in.Ways = append(in.Ways, WayOf(fmt.Sprintf("way %d", i+1), plan))
+		}
+		p, err := Justify(in, Style{Letter: n%2 == 0})
+		require.NoError(t, err)
+		list := wellLaid(t, p)
+		for _, s := range list { // a chart's words stand below it on its sheet
+			for i := range in.Charts {
+				if strings.Contains(s.textOf(), in.Charts[i].Sentence) {
+					assert.Greater(t, s.inked[1]-s.inked[0], 0.2)
+				}
+			}
+		}
+	}
+}
+
+// pictured is a chart of one grey area.
+func pictured(t *testing.T) Chart {
+	img := image.NewGray(image.Rect(0, 0, 300, 200))
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, img))
+	return Chart{PNG: b.Bytes(), Sentence: "A grey area with its words below."}
+}
+
+func TestOrdersAreWellLaid(t *testing.T) {
+	in := gardensInput(t)
+	orders, err := Orders(in.Plan, Style{})
+	require.NoError(t, err)
+	for _, o := range orders {
+		wellLaid(t, o.Page(Style{}))
+	}
+	requests, err := Requests(in.Plan.Job, nil)
+	require.NoError(t, err)
+	for _, r := range requests {
+		wellLaid(t, r.Page(Style{Letter: true}))
+	}
+}
