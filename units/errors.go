@@ -32,6 +32,7 @@ func (e *ParseError) Error() string {
 type AmbiguousError struct {
 	Parse    ParseError
 	Readings [2]string // the two readings in plain form: "1234" and "1.234"
+	Copies   [2]string // the whole text written so that it reads one way, for each of the readings: "1234 L" and "1.2340 L"
 }
 
 // Error gives both readings: `"1,234 L" can be read as 1234 or 1.234, want a number that reads one way`.

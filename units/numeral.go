@@ -99,6 +99,18 @@ func (n numeral) plain(mark DecimalMark) (string, bool) {
 	return first + strings.Join(whole[1:], "") + frac, true
 }
 
+// written is the numeral with its signs, one kind of space and of apostrophe for all.
+func (n numeral) written() string {
+	var b strings.Builder
+	for i, p := range n.parts {
+		if i > 0 {
+			b.WriteRune(n.seps[i-1])
+		}
+		b.WriteString(p)
+	}
+	return b.String()
+}
+
 // proves tells what the numeral says about the decimal mark. A numeral that reads under both marks is ambiguous; one
 // that reads under neither proves nothing and will be refused by its parser.
 func (n numeral) proves() (mark DecimalMark, ambiguous bool) {
@@ -158,6 +170,7 @@ func MarkOf(text string) (mark DecimalMark, ambiguous bool) {
 type failure struct {
 	hint     string
 	readings [2]string
+	numeral  string // the number as written, where readings are of it
 }
 
 // error makes the failure of a text into the error for its kind; a nil failure must not be asked.
@@ -165,7 +178,16 @@ func (k kind) error(text string, f *failure) error {
 	if f.readings[0] == "" {
 		return k.err(text, f.hint)
 	}
-	return &AmbiguousError{Readings: f.readings, Parse: ParseError{
+	copies := f.readings
+	for i, r := range f.readings {
+		if _, ambiguous := MarkOf(r); ambiguous {
+			r += "0" // a fourth digit can be no group
+		}
+		if f.numeral != "" {
+			copies[i] = strings.Replace(strings.TrimSpace(text), f.numeral, r, 1)
+		}
+	}
+	return &AmbiguousError{Readings: f.readings, Copies: copies, Parse: ParseError{
 		Found: text, What: k.what, Wanted: "a number that reads one way", Hint: f.hint,
 	}}
 }
@@ -178,8 +200,8 @@ func (n numeral) decimal(mark DecimalMark) (Decimal, *failure) {
 			group, _ := n.plain(other(rune(n.seps[0])))
 			tenths, _ := n.plain(markOfSign(n.seps[0]))
 			return Decimal{}, &failure{
-				readings: [2]string{group, tenths},
-				hint:     "write " + group + ", or say which sign is the decimal mark everywhere",
+				readings: [2]string{group, tenths}, numeral: n.written(),
+				hint: "write " + group + ", or say which sign is the decimal mark everywhere",
 			}
 		}
 		mark = proven // when nothing is proven there is no mark to read, or no reading at all

@@ -56,7 +56,7 @@ func cubic(lengths ...string) []string {
 
 var volumes = func() *family {
 	f := newFamily(aVolume, "L")
-	f.add(unit{shown: "L", factor: DecimalOf(float64(Litre))}, "L", "litre", "litres", "liter", "liters", "ltr")
+	f.add(unit{shown: "L", factor: DecimalOf(float64(Litre))}, "L", "litre", "litres", "liter", "liters", "ltr", "ltrs", "lt", "lts")
 	f.add(unit{shown: "mL", factor: DecimalOf(float64(Millilitre))}, "mL", "millilitre", "millilitres", "milliliter", "milliliters")
 	f.add(unit{shown: "cm³", factor: DecimalOf(float64(Millilitre))}, append(cubic("cm"), "cc")...)
 	f.add(unit{shown: "dm³", factor: DecimalOf(float64(Litre))}, cubic("dm")...)

@@ -53,11 +53,12 @@ func (x *reader) sides(q *bedRow) {
 	if c := at("top_volume"); !c.blank() {
 		x.fail(c, "a top_volume beside measures", "the depth of the top layer under top", "top_volume goes with a volume")
 	}
+	sides := x.sideCells(q)
 	for _, s := range []struct {
 		heading string
 		to      *units.Millimetres
 	}{{"length", &q.Length}, {"width", &q.Width}, {"depth", &q.Depth}} {
-		c := at(s.heading)
+		c := sides[s.heading]
 		if c.blank() && !c.off {
 			x.fail(c, "the bed has no "+s.heading, "length, width and depth, or a volume", insideSize)
 			q.bad[s.heading] = true
@@ -67,7 +68,7 @@ func (x *reader) sides(q *bedRow) {
 	}
 	q.get(set(at("top"), &q.Top, func(c *cell) (units.Millimetres, bool) { return x.length(c, true) }), "top")
 	if !q.bad["top"] && !q.bad["depth"] && q.Top > q.Depth {
-		x.fail(at("top"), fmt.Sprintf("the top layer is %s deep, but the bed only %s", spelling.Quoted(at("top").text), spelling.Quoted(at("depth").text)), "a top of at most depth",
+		x.fail(at("top"), fmt.Sprintf("the top layer is %s deep, but the bed only %s", spelling.Quoted(at("top").text), spelling.Quoted(sides["depth"].text)), "a top of at most depth",
 			"top is part of depth")
 		q.bad["top"] = true
 	}

@@ -13,13 +13,13 @@ const breaksWanted = "packs and price with a colon between, such as 10: 27.50; 4
 
 // breaks reads price breaks: each from more packs than the one before, at a
 // price no higher. price is the price before breaks; nil if it could not be read.
-func (x *reader) breaks(c *cell, price *units.Money) ([]quotes.Break, bool) {
+func (x *reader) breaks(q *quoteRow, c *cell, price *units.Money) ([]quotes.Break, bool) {
 	if c.off {
 		return nil, false
 	}
 	var out []quotes.Break
 	for _, p := range parts(c.text) {
-		b, ok := x.oneBreak(c, p)
+		b, ok := x.oneBreak(q, c, p, len(out) > 0)
 		if !ok {
 			return nil, false
 		}
@@ -52,22 +52,21 @@ func (x *reader) breaks(c *cell, price *units.Money) ([]quotes.Break, bool) {
 	return out, true
 }
 
-func (x *reader) oneBreak(c *cell, text string) (quotes.Break, bool) {
+func (x *reader) oneBreak(q *quoteRow, c *cell, text string, told bool) (quotes.Break, bool) {
 	from, price, ok := strings.Cut(text, ":")
 	if !ok {
 		x.fail(c, spelling.Quoted(text)+" is not a break", breaksWanted, "put a colon between packs and price, and a semicolon between breaks")
 		return quotes.Break{}, false
 	}
-	n, err := units.ParseNumber(from, c.mark)
-	if err != nil {
-		x.failErr(c, err)
+	n, ok := x.counted(q, c, strings.TrimSpace(from))
+	if !ok {
 		return quotes.Break{}, false
 	}
 	if n.Sign() <= 0 {
 		x.fail(c, fmt.Sprintf("the break begins at %s packs", n), "more than 0 packs", "the price before breaks stands under price")
 		return quotes.Break{}, false
 	}
-	m, ok := x.moneyText(c, strings.TrimSpace(price))
+	m, ok := x.price(q, c, strings.TrimSpace(price), told)
 	return quotes.Break{From: n, Price: m}, ok
 }
 

@@ -6,9 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
-	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
@@ -218,19 +216,6 @@ func (x *reader) density(c *cell) (units.Density, bool) {
 		return 0, false
 	}
 	return v.Value, ok
-}
-
-// date reads an ISO day.
-func (x *reader) date(c *cell) (quotes.Date, bool) {
-	if c.off {
-		return quotes.Date{}, false
-	}
-	t, err := time.Parse(time.DateOnly, c.text)
-	if err != nil {
-		x.fail(c, spelling.Quoted(c.text)+" is not a date", "year-month-day, such as 2026-04-30", "day and month swap places between countries, so no other order is read")
-		return quotes.Date{}, false
-	}
-	return quotes.Date{Time: t}, true
 }
 
 // choice reads one word of a list. Case does not matter. otherwise is the hint for

@@ -12,6 +12,7 @@ import (
 // is read by its own mark, said in a warning, and the column settles nothing for
 // a number that reads two ways.
 func (x *reader) settleMarks(s *sheet) {
+	comma, at := "", 0 // a cell with a decimal comma, and its line
 	for _, col := range s.columns {
 		if !col.number {
 			continue
@@ -21,9 +22,17 @@ func (x *reader) settleMarks(s *sheet) {
 			mark = x.provenMark(s, col.heading)
 		}
 		for _, r := range s.rows {
+			c := r.cell(col.heading)
+			if m, _ := units.MarkOf(c.text); m == units.MarkComma && comma == "" && !c.off {
+				comma, at = c.text, c.Line
+			}
+		}
+		for _, r := range s.rows {
 			r.cell(col.heading).mark = mark
 		}
 	}
+	x.settleGroups(s, comma, at)
+	x.settleOrders(s)
 }
 
 // provenMark is the one decimal mark that the cells of a column prove, if any. A

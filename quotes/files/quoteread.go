@@ -32,8 +32,8 @@ type rawQuote struct {
 	RinseLoss  string `csv:"rinse_loss" cell:"number"`
 	Fill       string `csv:"fill" cell:"number"`
 	Tax        string `csv:"tax" cell:"number"`
-	ValidUntil string `csv:"valid_until"`
-	ReadyBy    string `csv:"ready_by"`
+	ValidUntil string `csv:"valid_until" cell:"date"`
+	ReadyBy    string `csv:"ready_by" cell:"date"`
 	Delivery   string `csv:"delivery" cell:"number"`
 	FreeOver   string `csv:"free_over" cell:"number"`
 	Notes      string `csv:"notes"`
@@ -171,6 +171,7 @@ func (x *reader) pack(q *quoteRow) {
 		unit, kinds = "", "only one of volume and mass" // a bare number may be either
 	}
 	a, err := units.ParseAmount(c.text, x.options(c, unit))
+	a, err = x.spokenPack(q, c, x.options(c, unit), a, err)
 	a, ok := converted(x, c, a, bareHint(err, c, kinds))
 	if !ok {
 		return
@@ -240,7 +241,7 @@ func (x *reader) prices(q *quoteRow) {
 	c := q.row.cell("price")
 	var price *units.Money
 	if x.need(c, "the price of one pack", "ask the supplier, or take the row out until the price is known") {
-		if m, ok := x.money(c); ok {
+		if m, ok := x.price(q, c, c.text, false); ok {
 			price = &m
 			q.Price = m
 			if m.IsZero() {
@@ -253,17 +254,17 @@ func (x *reader) prices(q *quoteRow) {
 	get(q, "break_kind", &q.BreakKind, func(c *cell) (quotes.BreakKind, bool) {
 		return choice(x, c, []quotes.BreakKind{quotes.AllUnits, quotes.Incremental}, "leave the cell empty for all-units, the usual kind")
 	})
-	get(q, "breaks", &q.Breaks, func(c *cell) ([]quotes.Break, bool) { return x.breaks(c, price) })
+	get(q, "breaks", &q.Breaks, func(c *cell) ([]quotes.Break, bool) { return x.breaks(q, c, price) })
 }
 
 // amounts reads step, least and most, and checks that some amount fits them.
 func (x *reader) amounts(q *quoteRow) {
 	r := q.row
 	q.Step = units.DecimalFromInt(1)
-	get(q, "step", &q.Step, x.step)
-	get(q, "min_qty", &q.MinQty, func(c *cell) (units.Decimal, bool) { return x.packs(c, true) })
+	get(q, "step", &q.Step, func(c *cell) (units.Decimal, bool) { return x.step(q, c) })
+	get(q, "min_qty", &q.MinQty, func(c *cell) (units.Decimal, bool) { return x.packs(q, c, true) })
 	get(q, "max_qty", &q.MaxQty, func(c *cell) (*units.Decimal, bool) {
-		d, ok := x.packs(c, true)
+		d, ok := x.packs(q, c, true)
 		return &d, ok
 	})
 	if q.MaxQty == nil || q.bad["min_qty"] || q.bad["max_qty"] || q.bad["step"] {
@@ -292,8 +293,8 @@ const stepHint = "leave the cell empty for whole packs, or write 0.5 for halves"
 // minStep is the smallest step, in packs; a thousandth of a bag is not weighed out.
 var minStep = units.D("0.001")
 
-func (x *reader) step(c *cell) (units.Decimal, bool) {
-	v, ok := x.packs(c, false)
+func (x *reader) step(q *quoteRow, c *cell) (units.Decimal, bool) {
+	v, ok := x.packs(q, c, false)
 	if ok && v.Cmp(minStep) < 0 {
 		x.fail(c, spelling.Quoted(c.text)+" is too small a step", fmt.Sprintf("%s packs or more", minStep), stepHint)
 		return units.Decimal{}, false
@@ -302,8 +303,8 @@ func (x *reader) step(c *cell) (units.Decimal, bool) {
 }
 
 // packs reads a number of packs; zero says whether 0 is allowed.
-func (x *reader) packs(c *cell, zero bool) (units.Decimal, bool) {
-	v, ok := x.number(c)
+func (x *reader) packs(q *quoteRow, c *cell, zero bool) (units.Decimal, bool) {
+	v, ok := x.counted(q, c, c.text)
 	if !ok {
 		return units.Decimal{}, false
 	}

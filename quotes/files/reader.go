@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/day"
 	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
@@ -17,6 +18,9 @@ type reader struct {
 	set  quotes.Settings
 	mark units.DecimalMark // of the whole job; MarkUnknown: each column settles its own
 	unit unitDefaults
+	// order is that of the country whose currency job.toml states; Unknown while it states none.
+	order      day.Order
+	saidGroups bool // a cell's comma was read by the currency, which is said once
 	// unsettled says that job.toml could not be read or that its decimal, units
 	// or currency are bad. What they might settle in other files is then not
 	// reported, as job.toml comes first.
@@ -67,11 +71,7 @@ func words(err error) (found, wanted, hint string) {
 	if errors.As(err, &amb) {
 		hint = amb.Parse.Hint
 		if !strings.Contains(hint, "%") { // of a number with an unclear mark, not of a percentage
-			mark := "."
-			if strings.Contains(amb.Parse.Found, ",") {
-				mark = ","
-			}
-			hint = fmt.Sprintf("write %s if that is meant; for %s, settle the whole job with decimal = %q in job.toml", amb.Readings[0], amb.Readings[1], mark)
+			hint = fmt.Sprintf("write %s or %s, whichever is meant; decimal = \".\" or \",\" in job.toml settles the whole job", amb.Copies[0], amb.Copies[1])
 		}
 		return strings.TrimSuffix(amb.Error(), ", want "+amb.Parse.Wanted), amb.Parse.Wanted, hint
 	}

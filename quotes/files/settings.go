@@ -14,6 +14,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/day"
 	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
@@ -230,7 +231,9 @@ func (s *settingsReader) flag(key string, v any, to *bool) {
 func (s *settingsReader) fill(raw *rawSettings) {
 	before := len(s.rep.Problems)
 	setting(s, "decimal", raw.Decimal, &s.mark, s.decimal)
-	setting(s, "currency", raw.Currency, &s.set.Currency, s.currency)
+	if setting(s, "currency", raw.Currency, &s.set.Currency, s.currency) && raw.Currency != nil {
+		s.order = day.OrderOf(s.set.Currency)
+	}
 	s.units(raw.Units)
 	s.unsettled = len(s.rep.Problems) > before
 

@@ -38,6 +38,7 @@ type column struct {
 	heading  string
 	required bool
 	number   bool // holds numbers, so its decimal mark is settled over the column
+	date     bool // holds days, so the order of day and month is settled over the column
 }
 
 // row is one line of a sheet; Col is 0.
@@ -55,6 +56,7 @@ type cell struct {
 	// off says that a problem of the whole column or cell is already reported:
 	// nothing more is said about it and its value is not used.
 	off    bool
+	orders bool // the column proves another order of day and month than the job's
 	absent bool // the file has no such column
 }
 
@@ -79,6 +81,7 @@ func columnsOf[T any]() []column {
 			heading:  f.Tag.Get("csv"),
 			required: slices.Contains(flags, "required"),
 			number:   slices.Contains(flags, "number"),
+			date:     slices.Contains(flags, "date"),
 		})
 	}
 	return out

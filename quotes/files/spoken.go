@@ -1,0 +1,210 @@
+package files
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
+	"mediabuy/units"
+)
+
+// Cells as people type them: what has one reading is read and said, what has two
+// is a problem that lists both.
+
+// asIs is the hint of a warning that only says how a cell was read.
+const asIs = "change the cell if that is not meant"
+
+// spokenPack reads a pack whose number is a word or left out, "half yard" or "ton",
+// or which has the word for its form behind it, "2 cu ft bag".
+func (x *reader) spokenPack(q *quoteRow, c *cell, o units.Options, a units.Amount, err error) (units.Amount, error) {
+	if err == nil {
+		return a, nil
+	}
+	text, form := c.text, quotes.Form("")
+	if m := packWord.FindStringSubmatch(text); m != nil && strings.TrimSpace(m[1]) != "" {
+		text, form = m[1], formWords[strings.ToLower(m[2])]
+	}
+	plain, _ := units.Spoken(text)
+	said, again := units.ParseAmount(plain, o)
+	_, alone := formWords[strings.ToLower(c.text)]
+	switch {
+	case alone:
+		return a, &units.ParseError{Found: c.text, What: "a volume or a weight", Wanted: "a number and a unit, such as 50 L, 1 yd3 or 25 kg", Hint: "write what one " + c.text + " holds, such as 2 cu ft"}
+	case again != nil:
+		return a, err
+	}
+	switch {
+	case form != "" && q.Form == "" && !q.bad["form"]:
+		q.Form = form
+	case form != "" && q.Form != form && !(form == quotes.Bag && q.Form == quotes.Sack):
+		return a, &units.ParseError{Found: c.text, What: "sold as " + string(q.Form), Wanted: "one form under form and pack",
+			Hint: fmt.Sprintf("write %s under form, or %s under pack", form, said.Raw)}
+	}
+	if form != "" {
+		plain = fmt.Sprintf("a %s of %s", form, plain)
+	}
+	x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), plain), asIs)
+	return said, nil
+}
+
+var packWord = regexp.MustCompile(`(?i)^(.*?)[ -]*\b(bags?|sacks?|bulk bags?|big bags?)$`)
+
+// formWords are the words for a form in packs and prices.
+var formWords = map[string]quotes.Form{
+	"bag": quotes.Bag, "bags": quotes.Bag, "sack": quotes.Sack, "sacks": quotes.Sack,
+	"bulk bag": quotes.Sack, "bulk bags": quotes.Sack, "big bag": quotes.Sack, "big bags": quotes.Sack,
+}
+
+// eachWords say that a price is for one pack, whatever it is.
+var eachWords = []string{"ea", "each", "apiece", "piece", "pc", "unit", "pack", "packs", "item"}
+
+// price reads a price that may say what it is for, which must be the pack. told
+// says that the cell's note is given already.
+func (x *reader) price(q *quoteRow, c *cell, text string, told bool) (units.Money, bool) {
+	if _, err := units.ParseMoney(text, c.mark); err == nil {
+		return x.moneyText(c, text)
+	}
+	amount, per := units.CutRate(text)
+	if per == "" {
+		return x.moneyText(c, text)
+	}
+	m, ok := x.moneyText(c, amount)
+	if !ok {
+		return m, false
+	}
+	pack := "one pack"
+	if q.Pack.Raw != "" {
+		pack += " of " + q.Pack.Raw
+	}
+	if !x.forPack(q, c, text, m, per) {
+		return units.Money{}, false
+	}
+	if !told {
+		x.warn(c, fmt.Sprintf("%s is read as %s for %s", spelling.Quoted(text), x.show(m), pack), asIs)
+	}
+	return m, true
+}
+
+// forPack says whether what a price is for is the pack, and reports it if not.
+func (x *reader) forPack(q *quoteRow, c *cell, text string, m units.Money, per string) bool {
+	word := strings.TrimRight(strings.ToLower(spelling.Tidy(per)), ".")
+	if slices.Contains(eachWords, word) {
+		return true
+	}
+	if form, ok := formWords[word]; ok {
+		if q.Form == "" || q.Form == form || form != quotes.Bulk && q.Form != quotes.Bulk {
+			return true
+		}
+		x.fail(c, fmt.Sprintf("%s is a price by the %s, but the pack of %s is sold as %s", spelling.Quoted(text), form, q.Pack.Raw, q.Form), "a price for one pack",
+			fmt.Sprintf("write %s under form if a %s holds %s; else write what one %s holds under pack", form, form, q.Pack.Raw, form))
+		return false
+	}
+	plain, _ := units.Spoken(per)
+	of, err := units.ParseAmount(plain, units.Options{Mark: c.mark})
+	if err != nil {
+		x.fail(c, fmt.Sprintf("%s: %s is no unit and no word for a pack", spelling.Quoted(text), spelling.Quoted(per)), "digits such as 12.50",
+			fmt.Sprintf("write %s if that is the price of one pack", x.show(m)))
+		return false
+	}
+	ratio, ok := ratioOf(q.Pack, of)
+	switch {
+	case q.Pack.Raw == "" || ok && math.Abs(ratio-1) < 1e-9:
+		return true // a pack that could not be read is reported
+	case !ok:
+		x.fail(c, fmt.Sprintf("%s is a price by %s, but the pack is %s", spelling.Quoted(text), plain, q.Pack.Raw), "the price of one pack",
+			fmt.Sprintf("write %s if that is the price of the pack, or %s under pack", x.show(m), plain))
+	default:
+		whole := m.Times(units.DecimalOf(ratio)).Round(x.set.CurrencyDigits)
+		x.fail(c, fmt.Sprintf("%s is a price by %s, but the pack is %s", spelling.Quoted(text), plain, q.Pack.Raw), "the price of one pack",
+			fmt.Sprintf("write %s for a pack at that rate, %s if that is the price of the pack, or %s under pack", x.show(whole), x.show(m), plain))
+	}
+	return false
+}
+
+// ratioOf is how many of one amount another is; false where one is a weight and one a volume.
+func ratioOf(a, of units.Amount) (float64, bool) {
+	switch {
+	case a.IsMass != of.IsMass:
+		return 0, false
+	case a.IsMass:
+		return float64(a.Mass.Value / of.Mass.Value), of.Mass.Value > 0
+	}
+	return float64(a.Volume.Value / of.Volume.Value), of.Volume.Value > 0
+}
+
+// counted reads a number of packs that may be a word, a fraction, or said in the
+// unit of the pack: "half", "½ yard", "10 bags".
+func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool) {
+	v, err := units.ParseNumber(text, c.mark)
+	if err == nil {
+		return v, true
+	}
+	n, behind, again := units.ParseCount(text, c.mark)
+	if again != nil {
+		return converted(x, c, v, err)
+	}
+	word := strings.ToLower(spelling.Tidy(behind))
+	_, form := formWords[word]
+	if word != "" && !form && !slices.Contains(eachWords, word) {
+		of, bad := units.ParseAmount("1 "+behind, units.Options{})
+		ratio, same := ratioOf(of, q.Pack)
+		switch {
+		case bad != nil:
+			return converted(x, c, v, err)
+		case q.Pack.Raw == "":
+			return units.Decimal{}, false // the pack is reported
+		case !same:
+			x.fail(c, fmt.Sprintf("%s is no number of packs of %s", spelling.Quoted(text), q.Pack.Raw), "a number of packs", "write how many packs, such as 0.5 or 2")
+			return units.Decimal{}, false
+		}
+		n = n.Mul(units.DecimalOf(ratio)).Round(9)
+	}
+	if !n.IsMultipleOf(minStep) {
+		x.fail(c, spelling.Quoted(text)+" is no number of packs that can be counted", "a multiple of "+minStep.String()+" packs", "write it as a decimal, such as 0.333")
+		return units.Decimal{}, false
+	}
+	x.warn(c, fmt.Sprintf("%s is read as %s packs", spelling.Quoted(text), n), asIs)
+	x.warn(c, fmt.Sprintf("%s is read as %s packs", spelling.Quoted(text), n), asIs)
+	return n, true
+}
+
+// cross finds the sign between the sides of a bed: 4x4 ft, 4 ft × 8 ft, 4 by 8 ft.
+var cross = regexp.MustCompile(`(?i)\s*(?:x|×|\*|\bby\b)\s*`)
+
+// sideCells are the cells of a bed's sides. Where the length holds several, "4x4 ft",
+// they are told apart, and a unit written last is that of all.
+func (x *reader) sideCells(q *bedRow) map[string]*cell {
+	out := map[string]*cell{}
+	headings := []string{"length", "width", "depth"}
+	for _, h := range headings {
+		out[h] = q.row.cell(h)
+	}
+	c := out["length"]
+	sides := cross.Split(c.text, -1)
+	if len(sides) < 2 || len(sides) > len(headings) || c.off {
+		return out
+	}
+	unit := strings.TrimLeft(sides[len(sides)-1], "0123456789.,/½¼¾ -")
+	var said []string
+	for i, s := range sides {
+		if _, err := units.ParseNumber(s, c.mark); err == nil && i < len(sides)-1 && !strings.ContainsAny(unit, "0123456789") {
+			s = strings.TrimSpace(s + " " + unit)
+		}
+		h := headings[i]
+		if i > 0 && !out[h].blank() {
+			x.fail(c, fmt.Sprintf("%s holds a %s too, which has a cell of its own that is filled", spelling.Quoted(c.text), h), "each side once", fmt.Sprintf("write %s here, or empty the %s", sides[0]+" "+unit, h))
+			c.off = true
+			return out
+		}
+		one := *c
+		one.text, one.heading = s, h
+		out[h] = &one
+		said = append(said, h+" "+s)
+	}
+	x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), strings.Join(said, ", ")), asIs)
+	return out
+}

@@ -1,0 +1,139 @@
+// Package day reads calendar days as people write them.
+package day
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Order says which of day and month a country writes first when both are numbers.
+type Order int
+
+// The orders. The zero Order is that of a country that is not known, or that has both.
+const (
+	Unknown Order = iota
+	MonthFirst
+	DayFirst
+)
+
+// OrderOf is the order of the country that pays in a currency, or Unknown. The orders are those of the Unicode CLDR's
+// short dates (from memory); Canada writes both and is left out.
+func OrderOf(currency string) Order {
+	switch currency {
+	case "USD":
+		return MonthFirst
+	case "GBP", "EUR", "AUD", "NZD", "CHF", "DKK", "NOK", "PLN", "CZK", "BRL", "MXN", "INR":
+		return DayFirst
+	}
+	return Unknown
+}
+
+// Reading is one way to read a text as a day.
+type Reading struct {
+	Day   time.Time
+	Order Order // the order that it takes day and month in; Unknown where they are told apart by a name or the year in front
+}
+
+// near is how far a day without its year may lie ahead of today and be the one that is meant: half a year, so that the
+// same day of the year before is further off.
+const near = 183 * 24 * time.Hour
+
+const monthNames = `(jan|january|feb|february|mar|march|apr|april|may|jun|june|jul|july|aug|august|sep|sept|september|oct|october|nov|november|dec|december)\.?`
+
+var (
+	yearFirst  = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
+	inNumbers  = regexp.MustCompile(`^(\d{1,2})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{4}|\d{2})$`)
+	dayMonth   = regexp.MustCompile(`^(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-\s.]*` + monthNames + `(?:[-\s,]+(\d{4}))?$`)
+	monthDay   = regexp.MustCompile(`^` + monthNames + `[-\s]*(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?:[-\s,]+(\d{4}))?$`)
+	dayOfWeek  = regexp.MustCompile(`^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,\s]+`)
+	monthOrder = "janfebmaraprmayjunjulaugsepoctnovdec"
+)
+
+// Read gives every way to read a text as a day, the earliest first: none if it is no day, two if day and month may be
+// taken either way. A year of two digits is of this century. A day without its year is the next one where that is
+// within half a year of today; else the last and the next are both readings.
+func Read(text string, today time.Time) []Reading {
+	s := strings.ToLower(strings.Join(strings.Fields(text), " "))
+	week := dayOfWeek.FindString(s)
+	s = s[len(week):]
+	var out []Reading
+	add := func(year, month, day int, order Order) {
+		t, err := time.Parse(time.DateOnly, fmt.Sprintf("%04d-%02d-%02d", year, month, day))
+		if err == nil && !slices.ContainsFunc(out, func(r Reading) bool { return r.Day.Equal(t) }) {
+			out = append(out, Reading{t, order})
+		}
+	}
+	switch {
+	case yearFirst.MatchString(s):
+		m := yearFirst.FindStringSubmatch(s)
+		add(number(m[1]), number(m[3]), number(m[4]), Unknown)
+	case inNumbers.MatchString(s):
+		m := inNumbers.FindStringSubmatch(s)
+		a, b, year := number(m[1]), number(m[3]), number(m[4])
+		if len(m[4]) == 2 {
+			if len(m[1]) == 2 { // 26-04-05 may have its year in front
+				add(2000+a, b, year, Unknown)
+			}
+			year += 2000
+		}
+		add(year, a, b, MonthFirst)
+		add(year, b, a, DayFirst)
+		if len(out) > 1 && len(m[4]) == 2 {
+			out = slices.DeleteFunc(out, func(r Reading) bool { return r.Day.Year() < today.Year()-1 || r.Day.Year() > today.Year()+5 })
+		}
+	case dayMonth.MatchString(s):
+		m := dayMonth.FindStringSubmatch(s)
+		named(m[3], month(m[2]), number(m[1]), today, add)
+	case monthDay.MatchString(s):
+		m := monthDay.FindStringSubmatch(s)
+		named(m[3], month(m[1]), number(m[2]), today, add)
+	}
+	if week != "" { // a day that falls on another day of the week is not the one that is meant
+		out = slices.DeleteFunc(out, func(r Reading) bool { return !strings.HasPrefix(strings.ToLower(r.Day.Weekday().String()), week[:3]) })
+	}
+	slices.SortFunc(out, func(a, b Reading) int { return a.Day.Compare(b.Day) })
+	return out
+}
+
+// named adds a day whose month has a name, and whose year may be left out.
+func named(year string, month, day int, today time.Time, add func(year, month, day int, order Order)) {
+	if year != "" {
+		add(number(year), month, day, Unknown)
+		return
+	}
+	next := today.Year()
+	if month < int(today.Month()) || month == int(today.Month()) && day < today.Day() {
+		next++
+	}
+	if time.Date(next, time.Month(month), day, 0, 0, 0, 0, time.UTC).Sub(today) > near {
+		add(next-1, month, day, Unknown)
+	}
+	add(next, month, day, Unknown)
+}
+
+// In gives the readings that a country's order leaves: all of them where it is Unknown or settles nothing.
+func In(readings []Reading, order Order) []Reading {
+	left := slices.DeleteFunc(slices.Clone(readings), func(r Reading) bool {
+		return order != Unknown && r.Order != Unknown && r.Order != order
+	})
+	if len(left) == 0 {
+		return readings
+	}
+	return left
+}
+
+// number reads digits that a pattern has matched, at most four of them.
+func number(digits string) int {
+	n, err := strconv.Atoi(digits)
+	if err != nil {
+		return -1 // no day has it
+	}
+	return n
+}
+
+// month is the number of a month from its name.
+func month(name string) int { return strings.Index(monthOrder, name[:3])/3 + 1 }

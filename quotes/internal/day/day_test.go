@@ -1,0 +1,77 @@
+package day
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+var today = time.Date(2026, 4, 6, 0, 0, 0, 0, time.UTC)
+
+func words(rs []Reading) (out []string) {
+	for _, r := range rs {
+		out = append(out, r.Day.Format(time.DateOnly))
+	}
+	return out
+}
+
+func TestRead(t *testing.T) {
+	for text, want := range map[string][]string{
+		"2026-4-5":    {"2026-04-05"},
+		"2026/12/20":  {"2026-12-20"},
+		"12/20/2026":  {"2026-12-20"}, // 20 is no month
+		"20.12.2026":  {"2026-12-20"},
+		"05/06/2026":  {"2026-05-06", "2026-06-05"},
+		"05/05/2026":  {"2026-05-05"}, // both ways the same day
+		"12/20/26":    {"2026-12-20"},
+		"05/06/26":    {"2026-05-06", "2026-06-05"}, // 2005-06-26 is long past
+		"31/4/2026":   nil,                          // April has 30 days
+		"2/29/2026":   nil,
+		"Dec 31 2026": {"2026-12-31"}, "31 dec 2026": {"2026-12-31"}, "31-Dec-2026": {"2026-12-31"}, "December 31st, 2026": {"2026-12-31"},
+		"the 31st of December 2026": {"2026-12-31"},
+		"20 September":              {"2026-09-20"},               // 167 days ahead
+		"20 December":               {"2025-12-20", "2026-12-20"}, // 258 days ahead, 107 behind
+		"6 April":                   {"2026-04-06"},               // today itself
+		"5 April":                   {"2026-04-05", "2027-04-05"}, // yesterday, or in a year
+		"Fri Dec 4 2026":            {"2026-12-04"},
+		"Mon Dec 4 2026":            nil, // a Friday
+		"soon":                      nil, "Dec 2026": nil, "32 Dec 2026": nil, "": nil,
+	} {
+		assert.Equal(t, want, words(Read(text, today)), text)
+	}
+}
+
+func TestIn(t *testing.T) {
+	both := Read("05/06/2026", today)
+	assert.Equal(t, []string{"2026-05-06"}, words(In(both, OrderOf("USD"))))
+	assert.Equal(t, []string{"2026-06-05"}, words(In(both, OrderOf("GBP"))))
+	assert.Len(t, In(both, OrderOf("CAD")), 2)
+	// The value goes before the country: there is no twentieth month.
+	assert.Equal(t, []string{"2026-12-20"}, words(In(Read("20/12/2026", today), MonthFirst)))
+}
+
+// A day written in any way is among its readings.
+func TestReadHoldsTheDay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, rapid.IntRange(0, 1500).Draw(t, "days"))
+		way := rapid.SampledFrom([]string{time.DateOnly, "1/2/2006", "2/1/2006", "02.01.2006", "1/2/06", "2 January 2006", "Jan 2, 2006", "Mon 2 Jan 2006", "2-Jan-2006", "2006/01/02"}).Draw(t, "way")
+		require.Contains(t, words(Read(d.Format(way), today)), d.Format(time.DateOnly), d.Format(way))
+	})
+}
+
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{"12/20/2026", "20 December", "Dec 31 2026", "26-04-05", "the 1st of may"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		rs := Read(s, today)
+		require.LessOrEqual(t, len(rs), 3)
+		for i, r := range rs {
+			require.False(t, i > 0 && !rs[i-1].Day.Before(r.Day), s)
+			require.Equal(t, []string{r.Day.Format(time.DateOnly)}, words(Read(r.Day.Format(time.DateOnly), today)))
+		}
+	})
+}
