@@ -82,7 +82,8 @@ func (f finder) site(name string) (string, bool) {
 // ReadOrder reads the CSV of an order back. Rows of delivery, tax and total are
 // passed over. Problems are in the report; with any, there is no order.
 func ReadOrder(r io.Reader, name string, job *quotes.Job) ([]Ordered, *quotes.Report, error) {
-	s, err := readSheet(r, name, orderHeads, []string{"order", "site", "kind", "quote", "packs", "amount"})
+	// Orders written by earlier versions have a column "from", which is passed over.
+	s, err := readSheet(r, name, append(slices.Clone(orderHeads), "from"), []string{"order", "site", "kind", "quote", "packs", "amount"})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -11,7 +11,6 @@ package papers
 
 import (
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"mediabuy/optimise"
@@ -58,15 +57,6 @@ func both(v units.Litres) string {
 	us := units.FormatVolume(v, units.US)
 	metric := units.FormatVolume(v, units.Metric)
 	return us + " (" + metric + ")"
-}
-
-// row is where a quote stands in its file, such as quotes.csv:7. The folder is left
-// out, so that a paper does not change with the place of the job.
-func row(p quotes.Pos) string {
-	if p.File == "" || p.Line == 0 {
-		return p.String()
-	}
-	return fmt.Sprintf("%s:%d", filepath.Base(p.File), p.Line)
 }
 
 // packs is a number of packs in words: "40 × 50 L bag".

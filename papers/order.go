@@ -28,7 +28,7 @@ type Order struct {
 	Tax      units.Money
 	Total    units.Money
 	Included bool   // prices carry their tax, so Tax is nothing on top
-	Unproven string // what page one says of a plan without proof; "" for one with
+	Unproven string // what stands at the head of an order from a plan without proof; "" with one
 
 	job *quotes.Job
 }
@@ -44,11 +44,10 @@ type OrderLine struct {
 // supplier's handling is on its first order. Tax is rounded once a supplier, as on
 // the bill, and shared among its orders by the tax each would have alone, odd cents
 // to the largest remainders.
-func Orders(p *optimise.Plan, st Style) ([]*Order, error) {
+func Orders(p *optimise.Plan, _ Style) ([]*Order, error) {
 	if err := checkPlan(p); err != nil {
 		return nil, err
 	}
-	s := newScribe(p.Job, st)
 	var out []*Order
 	find := func(supplier, site string) *Order {
 		for _, o := range out {
@@ -57,7 +56,7 @@ func Orders(p *optimise.Plan, st Style) ([]*Order, error) {
 			}
 		}
 		o := &Order{Supplier: supplier, Site: site, Day: p.Job.Settings.Date, NeedBy: p.Job.Settings.NeedBy,
-			Included: p.Job.Settings.TaxIncluded, Unproven: s.unproven(p), job: p.Job}
+			Included: p.Job.Settings.TaxIncluded, Unproven: draft(p), job: p.Job}
 		out = append(out, o)
 		return o
 	}
@@ -94,6 +93,15 @@ func Orders(p *optimise.Plan, st Style) ([]*Order, error) {
 		o.Total = o.Goods.Add(o.Delivery).Add(o.Tax)
 	}
 	return out, nil
+}
+
+// draft marks an order from a plan without proof. What may still be saved is not for
+// the supplier to read; the buyer is told it apart.
+func draft(p *optimise.Plan) string {
+	if p.Status == optimise.Optimal {
+		return ""
+	}
+	return "Draft: the plan behind this order is not proven yet. Send it only once that is settled, or if it will do."
 }
 
 // shareTax gives each order its part of its supplier's tax.
@@ -133,7 +141,7 @@ func shareTax(p *optimise.Plan, orders []*Order) error {
 }
 
 // orderHeads are the columns of an order's CSV.
-var orderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency", "from"}
+var orderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency"}
 
 // Kinds of row in an order's CSV.
 const (
@@ -149,8 +157,8 @@ func (o *Order) CSV(w io.Writer) error {
 	cw := csv.NewWriter(w)
 	digits := o.job.Settings.CurrencyDigits
 	rows := [][]string{orderHeads}
-	add := func(kind string, q *quotes.Quote, what, n, price, from, amount, source string) {
-		r := []string{o.Number, o.Supplier, o.Site, o.NeedBy.String(), kind, "", what, "", "", n, "", price, from, amount, o.job.Settings.Currency, source}
+	add := func(kind string, q *quotes.Quote, what, n, price, from, amount string) {
+		r := []string{o.Number, o.Supplier, o.Site, o.NeedBy.String(), kind, "", what, "", "", n, "", price, from, amount, o.job.Settings.Currency}
 		if q != nil {
 			r[5], r[7], r[8], r[10] = q.Name, q.Medium.Name, q.Size.Raw, q.Pack.Raw
 		}
@@ -161,29 +169,21 @@ func (o *Order) CSV(w io.Writer) error {
 		if !l.BreakFrom.IsZero() {
 			from = l.BreakFrom.String()
 		}
-		add(kindGoods, l.Quote, l.Quote.Item, l.Packs.String(), optimise.PriceText(l.PackPrice, digits), from, l.Goods.Text(digits), row(l.Quote.Pos))
+		add(kindGoods, l.Quote, l.Quote.Item, l.Packs.String(), optimise.PriceText(l.PackPrice, digits), from, l.Goods.Text(digits))
 	}
 	for _, d := range o.Drops {
 		loads := ""
 		if d.Loads > 0 {
 			loads = fmt.Sprint(d.Loads)
 		}
-		add(kindDelivery, nil, d.Name, loads, "", "", d.Fee.Text(digits), termsRow(d))
+		add(kindDelivery, nil, d.Name, loads, "", "", d.Fee.Text(digits))
 	}
 	if !o.Included {
-		add(kindTax, nil, "tax", "", "", "", o.Tax.Text(digits), "")
+		add(kindTax, nil, "tax", "", "", "", o.Tax.Text(digits))
 	}
-	add(kindTotal, nil, "total", "", "", "", o.Total.Text(digits), "")
+	add(kindTotal, nil, "total", "", "", "", o.Total.Text(digits))
 	if err := cw.WriteAll(rows); err != nil {
 		return fmt.Errorf("writing order %s: %w", o.Number, err)
 	}
 	return nil
-}
-
-// termsRow is where a drop's terms stand, or that there are none.
-func termsRow(d bill.DropLine) string {
-	if d.Terms == nil || d.Terms.File == "" {
-		return "no terms stated"
-	}
-	return row(d.Terms.Pos)
 }

@@ -90,11 +90,11 @@ func TestOrderCSV(t *testing.T) {
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, orders[0].CSV(&b))
-	assert.Equal(t, `order,supplier,site,need_by,kind,quote,item,medium,size,packs,pack,pack_price,break_from,amount,currency,from
-2026-04-06/1,Tansy Hill Supply,north,2026-05-15,goods,pebbles,round pebbles,expanded clay,8-16 mm,12,50 L,29.38,10,352.50,USD,quotes.csv:2
-2026-04-06/1,Tansy Hill Supply,north,2026-05-15,delivery,,van,,,1,,,,0.00,USD,delivery.csv:2
-2026-04-06/1,Tansy Hill Supply,north,2026-05-15,tax,,tax,,,,,,,25.56,USD,
-2026-04-06/1,Tansy Hill Supply,north,2026-05-15,total,,total,,,,,,,378.06,USD,
+	assert.Equal(t, `order,supplier,site,need_by,kind,quote,item,medium,size,packs,pack,pack_price,break_from,amount,currency
+2026-04-06/1,Tansy Hill Supply,north,2026-05-15,goods,pebbles,round pebbles,expanded clay,8-16 mm,12,50 L,29.38,10,352.50,USD
+2026-04-06/1,Tansy Hill Supply,north,2026-05-15,delivery,,van,,,1,,,,0.00,USD
+2026-04-06/1,Tansy Hill Supply,north,2026-05-15,tax,,tax,,,,,,,25.56,USD
+2026-04-06/1,Tansy Hill Supply,north,2026-05-15,total,,total,,,,,,,378.06,USD
 `, b.String())
 	back, rep, err := ReadOrder(&b, "order.csv", job)
 	require.NoError(t, err)
@@ -204,10 +204,77 @@ func TestSafeOrderPage(t *testing.T) {
 	orders, err := Orders(p, Style{})
 	require.NoError(t, err)
 	pg := orders[0].Page(Style{})
-	assert.Contains(t, pg.Alarm, "Not proven")
+	assert.Contains(t, pg.Alarm, "not proven")
+	assert.NotContains(t, pg.Alarm, "$", "what might be saved is not for the supplier to read")
 	var b bytes.Buffer
 	require.NoError(t, pg.Markdown(&b))
-	for _, want := range []string{"Needed by 2026-05-15", "river gravel", "quotes.csv:4", "ruler", "acid drop", "eye protection", "keep it from bleach", "weighbridge", "Received by"} {
+	for _, want := range []string{"| Needed by | 2026-05-15", "river gravel", "ruler", "acid drop", "eye protection", "keep it from bleach", "weighbridge", "Received by"} {
 		assert.Contains(t, b.String(), want)
 	}
+}
+
+// An order says who orders and where goods are set down; what the job leaves out has
+// room to be written in.
+func TestOrderNamesTheBuyer(t *testing.T) {
+	f := gardens
+	page := func() string {
+		job, _ := f.job(t)
+		orders, err := Orders(bought(t, job, bill.Item{Quote: named(t, job, "pebbles"), Site: "north", Steps: 12}), Style{})
+		require.NoError(t, err)
+		var b bytes.Buffer
+		require.NoError(t, orders[0].Page(Style{}).Markdown(&b))
+		return b.String()
+	}
+	text := page()
+	for _, blank := range []string{"Ordered by: ____", "Phone: ____", "Address: ____", "Set down at: ____", "Way in for a truck: ____"} {
+		assert.Contains(t, text, blank)
+	}
+	f.settings += "[buyer]\nname = \"Marlow Bank Growers\"\nphone = \"555 0142\"\naddress = \"3 Marlow Bank\"\n[buyer.north]\ndrop = \"by the north gate\"\naccess = \"lane 2.4 m wide\"\n"
+	text = page()
+	for _, row := range []string{"| Ordered by | Marlow Bank Growers |", "| Phone | 555 0142 |", "| Address | 3 Marlow Bank |", "| To | Tansy Hill Supply |", "| Deliver to | north |", "| Set down at | by the north gate |", "| Way in for a truck | lane 2.4 m wide |"} {
+		assert.Contains(t, text, row)
+	}
+	assert.NotContains(t, text, "Phone: ____")
+}
+
+// Clauses are about what is ordered and nothing else.
+func TestOrderClausesConcernTheGoods(t *testing.T) {
+	f := gardens
+	f.quotes += "crushed,Low Ford / Quarry,granite #57,crushed granite,bulk,1 m3,0.5,70.00,,,#57,none,\nstuff,Low Ford / Quarry,shale,expanded shale,sack,1 m3,,150.00,,,,none,\n"
+	job, _ := f.job(t)
+	page := func(items ...bill.Item) string {
+		orders, err := Orders(bought(t, job, items...), Style{})
+		require.NoError(t, err)
+		require.Len(t, orders, 1)
+		var b bytes.Buffer
+		require.NoError(t, orders[0].Page(Style{}).Markdown(&b))
+		return b.String()
+	}
+	at := func(name string, steps int64) bill.Item {
+		return bill.Item{Quote: named(t, job, name), Site: "north", Steps: steps}
+	}
+	for _, c := range []struct {
+		items    []bill.Item
+		has, not []string
+	}{
+		{[]bill.Item{at("pebbles", 12)}, []string{"Pour one bag", "Lifting:", "| of these |  | 9 | 50 L bag | $30.00 |", "packed and closed", "Delivery, van: free for an order of this size"},
+			[]string{"acid", "heap", "weighbridge", "No. 57", "swept clean"}},
+		{[]bill.Item{at("lava", 3)}, []string{"round foot", "red lava: loose, on a truck bed swept clean before", "| 1 m3 loose | $90.00 | list price |"}, []string{"Pour one bag", "acid", "weighbridge", "Lifting:", "No. 57"}},
+		{[]bill.Item{at("gravel", 2)}, []string{"weighbridge", "acid drop", "eye protection"}, []string{"round foot", "Pour one bag"}},
+		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"No. 57 may have 10 %", "granite #57 and red lava may share a truck, kept apart"}, []string{"acid"}},
+		{[]bill.Item{at("stuff", 2)}, []string{"count 2 bulk bags", "its size was not stated"}, []string{"acid", "round foot", "Pour one bag"}},
+	} {
+		text := page(c.items...)
+		for _, want := range c.has {
+			assert.Contains(t, text, want)
+		}
+		for _, bad := range c.not {
+			assert.NotContains(t, text, bad)
+		}
+	}
+	f.delivery = strings.Replace(f.delivery, "4 m3,any", "4 m3,one", 1)
+	job, _ = f.job(t)
+	text := page(at("crushed", 2), at("lava", 2))
+	assert.Contains(t, text, "One stone a load: granite #57 and red lava each on a truck bed of its own")
+	assert.Contains(t, text, "2 loads up to 4000 L at $40.00")
 }

@@ -1,7 +1,9 @@
 package papers
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"mediabuy/optimise/bill"
@@ -11,7 +13,8 @@ import (
 	"mediabuy/units"
 )
 
-// Page sets the order out for print.
+// Page sets the order out for print: to the supplier, in the supplier's own words,
+// about nothing but what is ordered. It is a letter, so it names no file of the job.
 func (o *Order) Page(st Style) *page.Page {
 	s := newScribe(o.job, st)
 	p := &page.Page{
@@ -23,12 +26,57 @@ func (o *Order) Page(st Style) *page.Page {
 		Letter:   st.Letter,
 	}
 	p.Sections = []page.Section{
-		{Heading: "What is ordered", Sheet: "Order", Blocks: o.goods(s)},
-		{Heading: "Check at the tailgate, before anything is tipped", Blocks: []page.Block{&page.List{Items: o.tailgate(s)}}},
-		{Heading: "Take care", Blocks: []page.Block{&page.List{Items: cautionTexts(caution.Goods(o.quotes(), s.Units))}}},
-		{Heading: "Signed", Blocks: []page.Block{&page.Fields{Names: []string{"Ordered by, date", "Received by, date and time", "Packs or loads counted", "Refused, and why"}}}},
+		{Heading: "Who orders, and where it goes", Sheet: "Order", Blocks: o.parties()},
+		{Heading: "What is ordered", Blocks: o.goods(s)},
+		{Heading: "How it is to come", Blocks: []page.Block{&page.List{Items: o.howItComes(s)}}},
+		{Heading: "If something is short", Blocks: []page.Block{&page.Para{Text: o.shortfall()}}},
+		{Heading: "Signed", Blocks: []page.Block{&page.Fields{Names: []string{"For the buyer", "Date", "Accepted by", "Comes on (day)"}}}},
+		{Heading: "At the gate, before anything is tipped", Sheet: "Gate", NewSheet: true, Blocks: []page.Block{
+			&page.Para{Leads: true, Text: "For those who receive the goods. The driver is asked to wait for it:"}, &page.List{Items: o.tailgate(s)}}},
 	}
+	if list := o.handling(s); len(list) > 0 {
+		p.Sections = append(p.Sections, page.Section{Heading: "Take care when unloading", Blocks: []page.Block{&page.List{Items: cautionTexts(list)}}})
+	}
+	p.Sections = append(p.Sections, page.Section{Heading: "On delivery", Blocks: []page.Block{&page.Fields{Names: []string{"Received by", "Date and time", "Packs or loads", "Refused, and why"}}}})
 	return p
+}
+
+// parties is who orders from whom and where goods are set down; what the job does
+// not say has room to be written in by hand.
+func (o *Order) parties() []page.Block {
+	b := o.job.Settings.Buyer
+	t := &page.Table{Cols: []page.Col{{Name: "Order " + o.Number, Narrow: true}, {Name: "dated " + o.Day.String()}}}
+	var blank []string
+	add := func(name, words string) {
+		if words == "" {
+			blank = append(blank, name)
+			return
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(words)}})
+	}
+	add("Ordered by", b.Name)
+	add("Phone", b.Phone)
+	if b.Email != "" {
+		add("E-mail", b.Email)
+	}
+	add("Address", b.Address)
+	add("To", o.Supplier)
+	spot := b.Sites[o.Site]
+	if o.Site != "" {
+		add("Deliver to", o.Site)
+	}
+	add("Set down at", spot.Drop)
+	add("Way in for a truck", spot.Access)
+	if o.NeedBy.IsZero() {
+		add("Day", "please say which day you can come")
+	} else {
+		add("Needed by", o.NeedBy.String()+"; please say which day you can come")
+	}
+	out := []page.Block{t}
+	if len(blank) > 0 {
+		out = append(out, &page.Fields{Names: blank})
+	}
+	return out
 }
 
 func needBy(d quotes.Date) string {
@@ -55,38 +103,149 @@ func (o *Order) quotes() []*quotes.Quote {
 }
 
 func (o *Order) goods(s scribe) []page.Block {
-	var out []page.Block
-	if o.Site != "" {
-		out = append(out, &page.Para{Text: "Deliver to: " + o.Site + ".", Strong: true})
+	t := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Size"}, {Name: "Quantity", Right: true}, {Name: "Unit"}, {Name: "Each", Right: true}, {Name: "Price reached"}, {Name: "Your quote holds until"}, {Name: "Amount", Right: true}}}
+	row := func(kind page.RowKind, cells ...page.Cell) {
+		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: cells})
 	}
-	if o.NeedBy.IsZero() {
-		out = append(out, &page.Para{Text: "No day is asked for; please say which day you can come."})
-	} else {
-		out = append(out, &page.Para{Text: fmt.Sprintf("Needed by %s; please say which day you can come.", o.NeedBy), Strong: true})
-	}
-	t := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Grain size"}, {Name: "Quantity"}, {Name: "Each", Right: true}, {Name: "Price reached"}, {Name: "Amount", Right: true}, {Name: "Quoted in"}}}
 	for _, l := range o.Lines {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{
-			page.Text(item(l.Quote)), page.Text(grain(l.Quote.Size)), page.Text(packs(l.Quote, l.Packs)),
-			s.priceCell(l.PackPrice), page.Text(reached(l.Line)), s.moneyCell(l.Goods), page.Text(l.Quote.Name + ", " + row(l.Quote.Pos)),
-		}})
+		q := l.Quote
+		row(page.Plain, page.Text(cmp.Or(q.Item, q.Medium.Name)), page.Text(cmp.Or(q.Size.Raw, "not stated")), quantity(l.Packs), page.Text(unit(q)),
+			s.priceCell(l.PackPrice), page.Text(reached(l.Line)), page.Text(cmp.Or(q.ValidUntil.String(), "not stated")), s.moneyCell(l.Goods))
 		if len(l.tiers) > 1 {
 			for _, part := range l.tiers {
-				t.Rows = append(t.Rows, page.Row{Kind: page.Sub, Cells: []page.Cell{{}, {}, page.Text(packs(l.Quote, part.packs)), s.priceCell(part.price)}})
+				row(page.Sub, page.Text("of these"), page.Cell{}, quantity(part.packs), page.Text(unit(q)), s.priceCell(part.price))
 			}
 		}
 	}
 	for _, d := range o.Drops {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(dropWords(d)), {}, page.Text(loads(d)), {}, {}, s.moneyCell(d.Fee), page.Text(termsRow(d))}})
+		n := page.Cell{}
+		if d.Loads > 0 {
+			n = quantity(units.DecimalFromInt(int64(d.Loads)))
+		}
+		row(page.Plain, page.Text(dropWords(d)), page.Cell{}, n, page.Text(loadWord(d)), page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(d.Fee))
 	}
 	if o.Included {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text("Tax is in the prices")}})
+		row(page.Plain, page.Text("Tax is in the prices"))
 	} else {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text("Tax"), {}, {}, {}, {}, s.moneyCell(o.Tax)}})
+		row(page.Plain, page.Text("Tax"), page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(o.Tax))
 	}
-	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("Total"), {}, {}, {}, {}, s.moneyCell(o.Total)}})
-	return append(out, t, &page.Para{Text: "If any price, quantity, size or fee differs from this, please say so before you load."})
+	row(page.Total, page.Text("Total to pay"), page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(o.Total))
+	return []page.Block{t, &page.Para{Text: "Money is in " + s.currency + ". If any price, quantity, size or fee differs from your quote, please say so before you load."}}
 }
+
+// unit is what one of the packs ordered is, in the supplier's words.
+func unit(q *quotes.Quote) string {
+	switch q.Form {
+	case quotes.Bag:
+		return q.Pack.Raw + " bag"
+	case quotes.Sack:
+		return q.Pack.Raw + " bulk bag"
+	}
+	return q.Pack.Raw + " loose"
+}
+
+func loadWord(d bill.DropLine) string {
+	switch d.Loads {
+	case 0:
+		return ""
+	case 1:
+		return "load"
+	}
+	return "loads"
+}
+
+// howItComes says in what loads and packs each stone is to come, and what its
+// delivery costs and why.
+func (o *Order) howItComes(s scribe) []string {
+	var out []string
+	var packed, heaps []string
+	own := false
+	for _, l := range o.Lines {
+		name := cmp.Or(l.Quote.Item, l.Quote.Medium.Name)
+		if l.Quote.Form != quotes.Bulk {
+			packed = append(packed, name)
+			continue
+		}
+		heaps = append(heaps, name)
+		for _, d := range o.Drops {
+			own = own || d.Terms != nil && bill.OwnLoads(d.Terms, l.Quote)
+		}
+	}
+	switch {
+	case len(heaps) > 1 && own:
+		out = append(out, fmt.Sprintf("One stone a load: %s each on a truck bed of its own, swept clean before.", inWords(heaps)))
+	case len(heaps) > 1:
+		out = append(out, fmt.Sprintf("%s may share a truck, kept apart so that they do not mix: tip one, then the other.", inWords(heaps)))
+	case len(heaps) == 1:
+		out = append(out, fmt.Sprintf("%s: loose, on a truck bed swept clean before, with no other stone on it.", heaps[0]))
+	}
+	if len(packed) > 0 {
+		out = append(out, fmt.Sprintf("%s: packed and closed, each marked with what is in it.", inWords(packed)))
+	}
+	for _, d := range o.Drops {
+		if d.Loads == 0 { // handling, which its line says all of
+			continue
+		}
+		if words := s.feeWords(d); words != "" {
+			out = append(out, words)
+		}
+	}
+	return append(out, "Please call before you set out. Further trips, or other charges than those above, only if we agree to them first.")
+}
+
+// feeWords is how a drop's fee is made up, as the supplier quoted it.
+func (s scribe) feeWords(d bill.DropLine) string {
+	var parts []string
+	if !d.Order.IsZero() {
+		parts = append(parts, s.money(d.Order)+" for the order")
+	}
+	for _, t := range d.Trucks {
+		words := units.Several(t.Loads, "load")
+		if t.Truck.Sized() {
+			words += " " + t.Truck.Words(s.Units)
+		}
+		if !t.Truck.Fee.IsZero() {
+			words += " at " + s.money(t.Truck.Fee)
+		}
+		if !t.Truck.Fee.IsZero() || t.Truck.Sized() {
+			parts = append(parts, words)
+		}
+	}
+	if !d.Haul.IsZero() {
+		parts = append(parts, "haul of "+d.Terms.Haul.Raw)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	words := fmt.Sprintf("Delivery, %s, as you quoted it: %s.", d.Name, strings.Join(parts, ", "))
+	if w := d.Waiver(); w != "" {
+		words = strings.TrimSuffix(words, ".") + "; " + w + "."
+	}
+	return words
+}
+
+// shortfall is what is asked for when goods are short or refused.
+func (o *Order) shortfall() string {
+	loose := slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return l.Quote.Form == quotes.Bulk })
+	what := "What is short, torn or refused"
+	if loose {
+		what = "What is short or refused"
+	}
+	return what + " is written on the driver's copy before it is signed. We then ask you to bring it at no further delivery charge, or to take it off the bill at the prices above; " +
+		"we say which on the same day. What was not ordered goes back, or stays at no charge."
+}
+
+// handling are the cautions of handling what is ordered; the acid drop only where a
+// stone may hold lime.
+func (o *Order) handling(s scribe) []caution.Caution {
+	list := caution.Goods(o.quotes(), s.Units)
+	if !slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return mayHoldLime(l.Quote) }) {
+		list = slices.DeleteFunc(list, func(c caution.Caution) bool { return c.About == "lime" })
+	}
+	return list
+}
+
+func mayHoldLime(q *quotes.Quote) bool { return q.Medium.Carbonate == quotes.CarbonateSuspect }
 
 // moneyCell is money as text for people and as a number for spreadsheets.
 func (s scribe) moneyCell(m units.Money) page.Cell {
@@ -113,13 +272,6 @@ func reached(l bill.Line) string {
 	return "price from " + l.BreakFrom.String() + " packs"
 }
 
-func loads(d bill.DropLine) string {
-	if d.Loads == 0 {
-		return ""
-	}
-	return units.Several(d.Loads, "load")
-}
-
 // dropWords names a drop and says what was waived.
 func dropWords(d bill.DropLine) string {
 	words := "Delivery, " + d.Name
@@ -139,36 +291,42 @@ const heapShape = 0.262
 // tailgate lists what to look at while the driver is there.
 func (o *Order) tailgate(s scribe) []string {
 	var out []string
-	bags := false
+	bags, heap, graded := false, false, false
 	for _, l := range o.Lines {
 		q := l.Quote
-		words := []string{}
+		var words []string
 		switch {
 		case q.Form == quotes.Bag:
 			bags = true
-			words = append(words, fmt.Sprintf("count %s bags, and see that none is torn or wet through", l.Packs))
+			words = append(words, fmt.Sprintf("count %s bags, none torn or wet through", l.Packs))
+		case q.Form == quotes.Sack:
+			words = append(words, fmt.Sprintf("count %s bulk bags, each full to its mark", l.Packs))
 		case q.Pack.IsMass:
-			words = append(words, fmt.Sprintf("read the weighbridge ticket: %s ordered; at %s that is about %s loose, and rain on the load is weight you pay for",
-				packs(q, l.Packs), units.FormatDensity(q.DryDensity().Usual, s.Units), both(l.Sold)))
+			words = append(words, fmt.Sprintf("read the weighbridge ticket: %s ordered; at %s that is about %s loose, and rain on the load is weight paid for",
+				packs(q, l.Packs), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(l.Sold)))
 		default:
-			words = append(words, fmt.Sprintf("measure the heap or the bed of the truck: %s loose ordered", both(l.Sold)))
+			heap = true
+			words = append(words, fmt.Sprintf("measure the heap or the bed of the truck: %s loose ordered", s.volume(l.Sold)))
 		}
 		if q.Size.Known {
-			words = append(words, fmt.Sprintf("lay ten stones taken at random along a ruler: %s asked, and some outside it are normal", grain(q.Size)))
+			graded = graded || strings.Contains(q.Size.Raw, "#57")
+			words = append(words, fmt.Sprintf("lay ten stones taken at random along a ruler: %s asked, and a few outside it are normal", q.Size.Raw))
 		} else {
-			words = append(words, "its size was not stated: lay ten stones along a ruler and write down the smallest and the largest")
+			words = append(words, "lay ten stones along a ruler and write down the smallest and the largest, as its size was not stated")
 		}
-		lime := fmt.Sprintf("put an acid drop on several stones, as below (the quote says %s)", q.Carbonate)
-		if q.Carbonate == quotes.NoFizz {
-			lime = "put an acid drop on several stones, as below (the sample did not fizz; the load may differ)"
+		if mayHoldLime(q) {
+			words = append(words, "put an acid drop on several stones, as below; what fizzes is refused")
 		}
-		out = append(out, fmt.Sprintf("%s (%s): %s; %s.", q.Name, q.Medium.Name, strings.Join(words, "; "), lime))
+		out = append(out, fmt.Sprintf("%s: %s.", cmp.Or(q.Item, q.Medium.Name), strings.Join(words, "; ")))
 	}
-	out = append(out,
-		fmt.Sprintf("A heap with a round foot holds about %.3f × width × width × height (a cone, computed); a truck bed holds length × width × depth of the levelled load.", heapShape),
-		"A nominal size is not a guarantee: a load of ASTM D448 No. 57 may have 10 % finer than 4.75 mm and 5 % coarser than 25 mm (its table in Colorado DOT section 703, secondary, read).")
+	if heap {
+		out = append(out, fmt.Sprintf("A heap with a round foot holds about %.3f × width × width × height (a cone, computed); a truck bed holds length × width × depth of the levelled load.", heapShape))
+	}
+	if graded {
+		out = append(out, "A load of No. 57 may have 10 % finer than 4.75 mm and 5 % coarser than 25 mm (ASTM D448, Standard Classification for Sizes of Aggregate for Road and Bridge Construction, as printed in Colorado Department of Transportation, Standard Specifications, section 703; read there).")
+	}
 	if bags {
-		out = append(out, "Pour one bag loosely into a box you have measured. In the United States one bag of mulch or soil may be 5 % short while the lot is right on average (NIST Handbook 133, table 2-10, from memory); whether the same holds for bagged stone was not established.")
+		out = append(out, "Pour one bag loosely into a box that was measured. One bag may be a little short while the lot is right on average, so count on several (common practice, no source).")
 	}
-	return append(out, "Refuse what is the wrong stone, the wrong size or fizzes; write it on the driver's copy before signing.")
+	return append(out, "The wrong stone or the wrong size is refused.")
 }
