@@ -76,7 +76,7 @@ func TestGoldenPapers(t *testing.T) {
 	b.Reset()
 	require.NoError(t, orders[0].CSV(&b))
 	golden(t, "order.csv", b.Bytes())
-	requests, err := Requests(in.Plan.Job, nil)
+	requests, err := Requests(in.Plan.Job, nil, Style{})
 	require.NoError(t, err)
 	b.Reset()
 	require.NoError(t, requests[0].Page(Style{}).Markdown(&b))

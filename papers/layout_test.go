@@ -204,7 +204,7 @@ func TestOrdersAreWellLaid(t *testing.T) {
 	for _, o := range orders {
 		wellLaid(t, o.Page(Style{}))
 	}
-	requests, err := Requests(in.Plan.Job, nil)
+	requests, err := Requests(in.Plan.Job, nil, Style{})
 	require.NoError(t, err)
 	for _, r := range requests {
 		wellLaid(t, r.Page(Style{Letter: true}))

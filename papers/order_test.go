@@ -226,12 +226,12 @@ func TestOrderNamesTheBuyer(t *testing.T) {
 		return b.String()
 	}
 	text := page()
-	for _, blank := range []string{"Ordered by: ____", "Phone: ____", "Address: ____", "Set down at: ____", "Way in for a truck: ____"} {
+	for _, blank := range []string{"From: ____", "Phone: ____", "Address: ____", "Set down at: ____", "Way in for a truck: ____"} {
 		assert.Contains(t, text, blank)
 	}
 	f.settings += "[buyer]\nname = \"Marlow Bank Growers\"\nphone = \"555 0142\"\naddress = \"3 Marlow Bank\"\n[buyer.north]\ndrop = \"by the north gate\"\naccess = \"lane 2.4 m wide\"\n"
 	text = page()
-	for _, row := range []string{"| Ordered by | Marlow Bank Growers |", "| Phone | 555 0142 |", "| Address | 3 Marlow Bank |", "| To | Tansy Hill Supply |", "| Deliver to | north |", "| Set down at | by the north gate |", "| Way in for a truck | lane 2.4 m wide |"} {
+	for _, row := range []string{"| From | Marlow Bank Growers |", "| Phone | 555 0142 |", "| Address | 3 Marlow Bank |", "| To | Tansy Hill Supply |", "| Deliver to | north |", "| Set down at | by the north gate |", "| Way in for a truck | lane 2.4 m wide |"} {
 		assert.Contains(t, text, row)
 	}
 	assert.NotContains(t, text, "Phone: ____")

@@ -41,42 +41,16 @@ func (o *Order) Page(st Style) *page.Page {
 	return p
 }
 
-// parties is who orders from whom and where goods are set down; what the job does
-// not say has room to be written in by hand.
+// parties is who orders from whom and where goods are set down.
 func (o *Order) parties() []page.Block {
-	b := o.job.Settings.Buyer
-	t := &page.Table{Cols: []page.Col{{Name: "Order " + o.Number, Narrow: true}, {Name: "dated " + o.Day.String()}}}
-	var blank []string
-	add := func(name, words string) {
-		if words == "" {
-			blank = append(blank, name)
-			return
-		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(words)}})
-	}
-	add("Ordered by", b.Name)
-	add("Phone", b.Phone)
-	if b.Email != "" {
-		add("E-mail", b.Email)
-	}
-	add("Address", b.Address)
-	add("To", o.Supplier)
-	spot := b.Sites[o.Site]
-	if o.Site != "" {
-		add("Deliver to", o.Site)
-	}
-	add("Set down at", spot.Drop)
-	add("Way in for a truck", spot.Access)
+	a := asker{Buyer: o.job.Settings.Buyer, to: o.Supplier}
+	a.spot(o.Site, false)
 	if o.NeedBy.IsZero() {
-		add("Day", "please say which day you can come")
+		a.add("Day", "please say which day you can come")
 	} else {
-		add("Needed by", o.NeedBy.String()+"; please say which day you can come")
+		a.add("Needed by", o.NeedBy.String()+"; please say which day you can come")
 	}
-	out := []page.Block{t}
-	if len(blank) > 0 {
-		out = append(out, &page.Fields{Names: blank})
-	}
-	return out
+	return a.blocks("Order "+o.Number, o.Day)
 }
 
 func needBy(d quotes.Date) string {

@@ -16,6 +16,7 @@ import (
 
 // Request is one sheet that asks a supplier for quotes.
 type Request struct {
+	scribe
 	Supplier string
 	Day      quotes.Date
 	NeedBy   quotes.Date
@@ -44,7 +45,7 @@ type RequestRow struct {
 // Requests makes a sheet for each supplier named; none named means every supplier
 // of the job. A sheet asks again for what the supplier quoted, and for every medium
 // that some bed could take.
-func Requests(job *quotes.Job, suppliers []string) ([]*Request, error) {
+func Requests(job *quotes.Job, suppliers []string, st Style) ([]*Request, error) {
 	if len(suppliers) == 0 {
 		suppliers = quotes.Suppliers(job)
 	}
@@ -60,7 +61,7 @@ func Requests(job *quotes.Job, suppliers []string) ([]*Request, error) {
 		if slices.ContainsFunc(out, func(r *Request) bool { return strings.EqualFold(r.Supplier, name) }) {
 			continue
 		}
-		r := &Request{Supplier: name, Day: job.Settings.Date, NeedBy: job.Settings.NeedBy, Needs: needs, job: job}
+		r := &Request{scribe: newScribe(job, st), Supplier: name, Day: job.Settings.Date, NeedBy: job.Settings.NeedBy, Needs: needs, job: job}
 		asked := map[string]bool{}
 		for _, q := range job.Quotes {
 			if strings.EqualFold(q.Supplier, name) && wanted(needs, q.Medium.Name) {
@@ -162,17 +163,14 @@ var requestHeads = []string{"quote", "supplier", "item", "medium", "form", "pack
 // deleted is a problem with its place when it is read, so that nothing goes missing
 // in silence.
 func (r *Request) CSV(w io.Writer) error {
-	// Comment lines have no commas or quote marks, so that a spreadsheet keeps them
-	// in one cell and they still begin with the sign when it saves them.
 	var b strings.Builder
 	note := func(format string, args ...any) {
-		text := strings.NewReplacer(",", ";", `"`, "", "'", "").Replace(safe.Line(fmt.Sprintf(format, args...)))
-		b.WriteString("# " + text + "\n")
+		b.WriteString("# " + comment(fmt.Sprintf(format, args...)) + "\n")
 	}
 	note("Request for quotes to %s dated %s%s", r.Supplier, r.Day, needBy(r.NeedBy))
 	note("Wanted:")
 	for _, n := range r.Needs {
-		note("  %s", n.words())
+		note("  %s", r.needWords(n))
 	}
 	for _, line := range fillIn(r.job.Settings.Currency) {
 		note("%s", line)
@@ -209,6 +207,54 @@ func (r *Request) cells(x RequestRow) []string {
 	return out
 }
 
+// deliveryHeads are the columns of delivery.csv that a supplier can fill in.
+var deliveryHeads = []string{"supplier", "site", "name", "covers", "order_fee", "load_fee", "load_volume", "load_weight", "load_holds", "haul", "free_over", "min_order"}
+
+// open stands where only the supplier knows the answer; read back as it is, it is a
+// problem with its place.
+const open = "?"
+
+// DeliveryCSV writes the sheet of trucks and fees as a delivery.csv to fill in: a row
+// for each site, to be copied for each size of truck.
+func (r *Request) DeliveryCSV(w io.Writer) error {
+	for _, line := range []string{
+		fmt.Sprintf("Delivery by %s: trucks and fees in %s. Use this sheet if you charge by the load; then leave delivery and free_over in the sheet of goods blank.", r.Supplier, r.currency),
+		"One row for each size of truck: copy the row and keep the name the same. Put a figure in place of " + open + "; 0 if there is no such fee.",
+		"covers: what this row brings; all or bag or bulk or sack. load_volume and load_weight: what one load holds such as 8 yd3 and 10 ton",
+		"load_holds: one if each stone comes in a load of its own; any if they may share one. haul: money by the volume such as 12 / yd3",
+		"free_over: the value of goods from which fees are waived; min_order: the smallest order you bring",
+	} {
+		if _, err := io.WriteString(w, "# "+comment(line)+"\n"); err != nil {
+			return fmt.Errorf("writing the request to %s: %w", r.Supplier, err)
+		}
+	}
+	rows := [][]string{deliveryHeads}
+	for _, site := range r.sites() {
+		row := make([]string, len(deliveryHeads))
+		row[0], row[1], row[2], row[3], row[4], row[5] = r.Supplier, site, "truck", "all", open, open
+		rows = append(rows, safe.Row(row...))
+	}
+	if err := csv.NewWriter(w).WriteAll(rows); err != nil {
+		return fmt.Errorf("writing the request to %s: %w", r.Supplier, err)
+	}
+	return nil
+}
+
+// sites are those that goods are needed at.
+func (r *Request) sites() []string {
+	var out []string
+	for _, n := range r.Needs {
+		out = appendNew(out, n.Site)
+	}
+	return out
+}
+
+// comment is a line that a spreadsheet keeps in one cell, so that it still begins
+// with its sign when the sheet is saved.
+func comment(line string) string {
+	return strings.NewReplacer(",", ";", `"`, "", "'", "").Replace(safe.Line(line))
+}
+
 // fillIn tells how to fill in the sheet.
 func fillIn(currency string) []string {
 	return []string{
@@ -221,7 +267,7 @@ func fillIn(currency string) []string {
 	}
 }
 
-func (n Need) words() string {
+func (r *Request) needWords(n Need) string {
 	where := "any layer of the bed"
 	if n.Layer == quotes.Top {
 		where = "top layer where hands plant"
@@ -229,11 +275,12 @@ func (n Need) words() string {
 		where = "base layer"
 	}
 	return fmt.Sprintf("%s%s for the %s of %s; grain size %s; one or more of: %s",
-		both(n.Litres), AtSite("at", n.Site), where, units.Several(n.beds, "bed"), n.Size, strings.Join(n.Media, "; "))
+		r.volume(n.Litres), AtSite("at", n.Site), where, units.Several(n.beds, "bed"), n.Size, strings.Join(n.Media, "; "))
 }
 
 // Page sets the request out for print, with room to write.
 func (r *Request) Page(st Style) *page.Page {
+	s := newScribe(r.job, st)
 	p := &page.Page{
 		Title:    "Request for quotes",
 		Subtitle: fmt.Sprintf("To %s, dated %s%s", r.Supplier, r.Day, needBy(r.NeedBy)),
@@ -244,35 +291,48 @@ func (r *Request) Page(st Style) *page.Page {
 	need := &page.Table{Cols: []page.Col{{Name: "Where"}, {Name: "Volume in place"}, {Name: "Grain size"}, {Name: "Any of these media"}}}
 	for _, n := range r.Needs {
 		where := string(n.Layer) + " layer of " + units.Several(n.beds, "bed") + AtSite("at", n.Site)
-		need.Rows = append(need.Rows, page.Row{Cells: []page.Cell{page.Text(where), page.Text(both(n.Litres)), page.Text(n.Size), page.Text(strings.Join(n.Media, ", "))}})
+		need.Rows = append(need.Rows, page.Row{Cells: []page.Cell{page.Text(where), page.Text(s.volume(n.Litres)), page.Text(n.Size), page.Text(strings.Join(n.Media, ", "))}})
 	}
-	blank := "…………"
-	ask := &page.Table{Cols: []page.Col{{Name: "Medium"}, {Name: "Your item"}, {Name: "Pack"}, {Name: "Price"}, {Name: "Price breaks"}, {Name: "Grain size"}, {Name: "Loose dry density"}, {Name: "Acid drop"}}}
-	or := func(s string) string { return cmp.Or(s, blank) }
+	ask := &page.Table{Write: true, Cols: []page.Col{{Name: "Medium"}, {Name: "Your item"}, {Name: "Pack"}, {Name: "Price"}, {Name: "Lower from (number: price)"},
+		{Name: "Lower and upper sieve"}, {Name: "Loose dry density"}, {Name: "Acid drop: fizzes?"}}}
 	for _, x := range r.Rows {
-		cells := []string{x.Medium.Name, blank, blank, blank, blank, blank, blank, blank}
+		cells := make([]page.Cell, len(ask.Cols))
+		cells[0] = page.Text(x.Medium.Name)
 		if q := x.Before; q != nil {
-			cells[1], cells[2], cells[5] = or(q.Item), or(q.Pack.Raw), or(q.Size.Raw)
+			cells[1], cells[2], cells[5] = page.Text(q.Item), page.Text(q.Pack.Raw), page.Text(q.Size.Raw)
 		}
-		line := page.Row{}
-		for _, c := range cells {
-			line.Cells = append(line.Cells, page.Text(c))
-		}
-		ask.Rows = append(ask.Rows, line)
+		ask.Rows = append(ask.Rows, page.Row{Cells: cells})
 	}
+	trucks := &page.Table{Write: true, Cols: []page.Col{{Name: "Size of truck"}, {Name: "Holds (volume)"}, {Name: "Carries (weight)"}, {Name: "Fee for each load"}, {Name: "One stone a load?"}},
+		Rows: []page.Row{{Cells: []page.Cell{page.Text("small")}}, {Cells: []page.Cell{page.Text("middle")}}, {Cells: []page.Cell{page.Text("large")}}}}
 	p.Sections = []page.Section{
-		{Heading: "What is needed", Sheet: "Request", Blocks: []page.Block{
+		{Heading: "Who asks", Sheet: "Request", Blocks: r.parties()},
+		{Heading: "What is needed", Blocks: []page.Block{
 			&page.Para{Text: "Hard, washed media for planting beds that stand in water. Media that rot in water or carry lime (limestone, marble, shell, crushed concrete) cannot be used."},
 			need,
-			&page.Para{Text: "Volumes are loose volumes in place; please quote what you sell and we work out the packs. Grain size is the smallest and the largest grain, not a trade name alone."},
+			&page.Para{Text: "Volumes are loose volumes in place; please quote what you sell and we work out the packs. Please name the sieves the lot really lies between: a trade size alone does not say how fine its smallest stones are."},
 		}},
-		{Heading: "Your offer", Blocks: []page.Block{ask, &page.List{Items: fillIn(r.job.Settings.Currency)[1:]}}},
-		{Heading: "Delivery and terms", Blocks: []page.Block{&page.Fields{Names: []string{
-			"Delivery fee for one order", "Fee for each load, and its size", "Free from goods worth", "Smallest order", "Offer valid until", "Earliest day of delivery"}}}},
+		{Heading: "Your offer", Blocks: []page.Block{
+			&page.Para{Leads: true, Text: "Money in " + s.currency + ". Leave blank what you do not sell; an item in two packs or sizes takes two rows. The same can be filled in as the spreadsheet sent with this."}, ask}},
+		{Heading: "Delivery and terms", Blocks: []page.Block{trucks, &page.Fields{Names: []string{
+			"Fee for one order", "Haul by volume", "Free from goods of", "Smallest order", "Tax added, percent", "Offer valid until", "Earliest day", "Steps sold (half yards?)"}}}},
 		{Heading: "Statement", Blocks: []page.Block{
 			&page.Para{Text: "We state that the media offered are free of limestone, marble, shell and other carbonate rock, and are washed."},
 			&page.Fields{Names: []string{"Name and firm", "Date", "Signature"}},
 		}},
 	}
 	return p
+}
+
+// parties is who asks and where goods would go.
+func (r *Request) parties() []page.Block {
+	a := asker{Buyer: r.job.Settings.Buyer, to: r.Supplier}
+	sites := r.sites()
+	for _, site := range sites {
+		a.spot(site, len(sites) > 1)
+	}
+	if !r.NeedBy.IsZero() {
+		a.add("Needed by", r.NeedBy.String())
+	}
+	return a.blocks("Request", r.Day)
 }

@@ -58,7 +58,7 @@ Low Ford / Quarry,,truck,12,20,40,4 m3,any,5 / m3,
 
 func TestRequestReadsBackOnceFilledIn(t *testing.T) {
 	job, _ := gardens.job(t)
-	reqs, err := Requests(job, []string{"Tansy Hill Supply", "New/Yard", "new/yard"})
+	reqs, err := Requests(job, []string{"Tansy Hill Supply", "New/Yard", "new/yard"}, Style{})
 	require.NoError(t, err)
 	require.Len(t, reqs, 2, "one sheet a supplier")
 	for _, r := range reqs {
@@ -113,7 +113,7 @@ func TestRequestReadsBackOnceFilledIn(t *testing.T) {
 
 func TestRequestLeftOpenIsAProblemWithItsPlace(t *testing.T) {
 	job, _ := gardens.job(t)
-	reqs, err := Requests(job, []string{"Tansy Hill Supply"})
+	reqs, err := Requests(job, []string{"Tansy Hill Supply"}, Style{})
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, reqs[0].CSV(&b))

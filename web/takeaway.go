@@ -191,7 +191,7 @@ func orders(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error
 
 // requests is a sheet for each supplier of the job.
 func requests(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
-	list, err := papers.Requests(a.job, nil)
+	list, err := papers.Requests(a.job, nil, sc.style())
 	if err != nil {
 		return nil, err
 	}

@@ -28,10 +28,12 @@ func newRequestCommand(a *app) *cobra.Command {
 		Use:   "request [JOB]",
 		Short: "a sheet for each supplier to send out for quotes",
 		Long: `Writes a sheet for each supplier that lists what the beds need, in volumes and
-grain sizes, and asks for pack, price, breaks, delivery, size, density and a
-statement that it is free of lime: as PDF to print and as CSV to fill in. A
-filled-in CSV reads straight back as quotes.csv. A row that was left open is a
-problem when it is read, so delete what is not offered.`,
+grain sizes, and asks for what decides the comparison: pack, price, breaks, sieves,
+density, acid drop, truck sizes and fees, how long it holds. As PDF to print and
+write on, and as two CSVs to fill in: the goods, which read straight back as
+quotes.csv, and the trucks, which read back as delivery.csv. A row that was left
+open is a problem when it is read, so delete what is not offered. Who asks comes
+from [buyer] in job.toml; what is not there is left to be written in by hand.`,
 		Example: `  mediabuy request
   mediabuy request spring --supplier "Hollow Lane Stone" -o asking`,
 		Args: atMost(1),
@@ -60,22 +62,27 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	requests, err := papers.Requests(in.job, o.suppliers)
+	requests, err := papers.Requests(in.job, o.suppliers, st)
 	if err != nil {
 		return err
 	}
 	doc := document.NewRequest(requests)
 	var words [][]string
 	for _, r := range requests {
-		words = append(words, []string{"request", r.Supplier})
+		words = append(words, []string{"request", r.Supplier}, []string{"request", r.Supplier, "delivery"})
 	}
 	var list []paper
-	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, requests[i].Page(st).PDF, requests[i].CSV)
+	names := safe.FileNames(words)
+	for i, r := range requests {
+		two, err := pdfAndCSV(names[2*i], r.Page(st).PDF, r.CSV)
 		if err != nil {
 			return err
 		}
-		list = append(list, two...)
+		trucks, err := paperOf(names[2*i+1]+".csv", r.DeliveryCSV)
+		if err != nil {
+			return err
+		}
+		list = append(append(list, two...), trucks)
 	}
 	to := o.out
 	if to == "" {

@@ -53,6 +53,7 @@ type Table struct {
 	Caption string // says what the table is; "" for none
 	Cols    []Col
 	Rows    []Row
+	Write   bool // leaves room to write in its empty cells by hand
 }
 
 // Col is one column.

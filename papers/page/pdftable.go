@@ -6,6 +6,12 @@ import (
 	"mediabuy/papers/ink"
 )
 
+// pdfWrite is the height of a row to write in by hand.
+const pdfWrite = 8.5
+
+// writeShare is the least width of a column to write in, of an even share.
+const writeShare = 0.75
+
 // barMM is the longest bar in a cell.
 const barMM = 30.0
 
@@ -102,6 +108,9 @@ func (x *pdfWriter) rowPart(t *Table, cols []int, widths []float64, lines [][]st
 		h = max(h, part)
 	}
 	h += 2 * pdfPad * 0.7
+	if t.Write && look == rowPlain {
+		h = max(h, pdfWrite)
+	}
 	return piece{height: h, draw: func() {
 		y, left := x.GetY(), pdfMargin
 		switch look {
@@ -137,6 +146,11 @@ func (x *pdfWriter) rowPart(t *Table, cols []int, widths []float64, lines [][]st
 				x.CellFormat(widths[i]-2*pdfPad+2*x.GetCellMargin(), tableLead, l, "", 0, align, false, 0, "")
 			}
 			left += widths[i]
+			if t.Write && look == rowPlain && i < len(cols)-1 {
+				x.SetLineWidth(0.15)
+				x.stroke(ink.Rule)
+				x.Line(left, y, left, y+h)
+			}
 		}
 		x.SetLineWidth(0.15)
 		x.stroke(ink.Hairline)
@@ -174,6 +188,9 @@ func (x *pdfWriter) columns(t *Table, cols []int) []float64 {
 		measure(i, j, Text(t.Cols[j].Name), rowHead)
 		for _, r := range t.Rows {
 			measure(i, j, r.cell(j), [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind])
+		}
+		if t.Write {
+			least[i] = max(least[i], writeShare*x.room()/float64(len(cols)))
 		}
 		least[i] += 2*pdfPad + 0.3
 		full[i] += 2*pdfPad + 0.3
