@@ -44,7 +44,7 @@ func Prove(w io.Writer, plan *Plan) error {
 		fmt.Sprintf("  The purchase below costs %.4f before each invoice line is rounded, %s %s after.", value, plan.Bill.Total.Text(digits), plan.Job.Settings.Currency),
 		fmt.Sprintf("  Status: %s. No purchase costs less than %.4f before rounding.", plan.Status, plan.Bound),
 		"HOW TO CONFIRM IT",
-		"  1. This file is a model in CPLEX LP text; everything after a backslash is a comment. Give it to",
+		"  1. This file is a model as LP text; everything after a backslash is a comment. Give it to",
 		"     any solver: its least cost is that of the claim, to half a cent. For example:",
 		"       glpsol --lp FILE -o answer.txt",
 		"       cbc FILE -preprocess off -ratio 0 -allow 0.004 -solve",

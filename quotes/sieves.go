@@ -12,8 +12,7 @@ type stone struct {
 
 // stones are the nominal ranges of the sizes of ASTM D448. Those marked seen
 // were read in a copy of Colorado DOT Section 703, Table 703-1 "from AASHTO M
-// 43" (https://www.scribd.com/document/603416048/Section-703-Aggregates-ASTM-E11,
-// secondary); the others are from memory and follow the rule that a number of
+// 43" (not at the body's own address); the others are from memory and follow the rule that a number of
 // several digits runs from the top of the first digit's size to the bottom of
 // the last one's (467: top of 4, bottom of 7).
 //
@@ -52,12 +51,10 @@ type sieve struct {
 }
 
 // sieves are openings of ASTM E11. A sieve named in inches is not that many
-// millimetres: the 1 in sieve opens 25.0 mm, not 25.4. Read in the list at
-// http://sizes.com/tools/sieves.htm (seen), but for 0.530 in, 1/4 in and the
-// inch name of 0.265 in, which are from memory. Of the numbered ones, 4, 8, 16,
-// 30, 50 and 100 stand in the Colorado table above, 10, 40 and 200 at
-// https://kindle-tech.com/faqs/what-are-the-sieve-sizes-for-particle-size-distribution
-// (seen); 3-1/2, 5, 6, 7 and 12 are from memory.
+// millimetres: the 1 in sieve opens 25.0 mm, not 25.4. Read in secondary lists
+// only, none of them the body's own, so from memory until checked against Table 1
+// of the standard; of the numbered ones 4, 8, 16, 30, 50 and 100 stand in the
+// Colorado table above as well.
 var sieves = []sieve{
 	{"4 in", 4, 100},
 	{"3-1/2 in", 3.5, 90},

@@ -1,7 +1,7 @@
 package units
 
 // Volumes in litres. Each is exact by definition. Source: NIST Handbook 44 Appendix C section 4 and NIST Special
-// Publication 811 (2008) Appendix B, read in a secondary list (http://www.geocities.ws/qxb4tech/volume.html) and checked
+// Publication 811 (2008) Appendix B, read in a secondary list and checked
 // against GNU units 2.22 by TestFactorsAgainstGNUUnits.
 const (
 	Litre         Litres = 1

@@ -36,8 +36,8 @@ the total before rounding to cents; add the constant named in the heading.`,
 
 func (o *exportOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
-	fs.StringVar(&o.lp, "lp", "", "write CPLEX LP text to `FILE`; - is standard output")
-	fs.StringVar(&o.mps, "mps", "", "write free MPS text to `FILE`; - is standard output")
+	fs.StringVar(&o.lp, "lp", "", "write the model as LP text, its rows written out as sums, to `FILE`; - is standard output")
+	fs.StringVar(&o.mps, "mps", "", "write the model as MPS text in free columns to `FILE`; - is standard output")
 	fs.BoolVar(&o.merged, "merged", false, "write the model as it is solved, with alike beds and quotes made one")
 }
 

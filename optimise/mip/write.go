@@ -8,7 +8,7 @@ import (
 	"strings"
 )
 
-// WriteLP writes the model as CPLEX LP text, which most solvers read. Names are
+// WriteLP writes the model as LP text, which most solvers read. Names are
 // made safe for the format.
 func (m *Model) WriteLP(w io.Writer) error {
 	b := bufio.NewWriter(w)

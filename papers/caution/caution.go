@@ -55,7 +55,7 @@ const lime = "a drop of dilute hydrochloric acid that fizzes means lime, which r
 	"Wear eye protection and gloves, work in the open air, add acid to water and never water to acid, keep it from bleach and every other chemical, rinse the stones well. " +
 	"Dolomite fizzes late and weakly, and vinegar is weaker still: crush a little to powder and watch again"
 
-const limeSource = "limestone at once, dolomitic limestone delayed and weaker, dilute acid in the field: Emory University, Getting Stoned, https://samothrace.emory.edu/getting-stoned/ (read); protection and handling are ordinary laboratory practice (common practice)"
+const limeSource = "Emory University, Getting Stoned, no year given, https://samothrace.emory.edu/getting-stoned/ (read: limestone at once, dolomitic limestone delayed and weaker); protection and handling are common practice, no source"
 
 // AcidDrop is about the acid drop on stone that may hold lime; about names it.
 func AcidDrop(about string) Caution {
@@ -78,7 +78,7 @@ func Dust(of []*quotes.Quote) (c Caution, ok bool) {
 		About: "dust",
 		Words: fmt.Sprintf("damp %s before tipping or shovelling and rinse out of doors: stone dust can hold silica; do not breathe it, and keep the rinse water out of drains and ponds. "+
 			"At work the limit for breathable crystalline silica in the United States is 50 micrograms in a cubic metre of air over 8 hours, with action from 25; a home grower has no measurement to compare with it", strings.Join(dusty, ", ")),
-		Source: "29 CFR 1910.1053, limit and action level in the OSHA memorandum of 25 June 2018, https://www.osha.gov/laws-regs/standardinterpretations/2018-06-25 (read); the advice is common practice, no source",
+		Source: "Occupational Safety and Health Administration, 29 CFR 1910.1053, Respirable crystalline silica, in its memorandum of 25 June 2018, https://www.osha.gov/laws-regs/standardinterpretations/2018-06-25 (read); the advice is common practice, no source",
 	}, true
 }
 
@@ -102,7 +102,7 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 		Words: fmt.Sprintf("one dry bag weighs: %s; a wet one more. %s is the most for an ideal lift by one person by the NIOSH lifting equation, and less for any lift that is not ideal; "+
 			"the British guideline for a lift close to the body at elbow height is %s for men and %s for women, and Great Britain sets no legal maximum",
 			strings.Join(bags, ", "), Mass(IdealLift, sys), Mass(closeLiftMen, sys), Mass(closeLiftWomen, sys)),
-		Source: "DHHS (NIOSH) 94-110 in OSHA's poultry eTool, https://www.osha.gov/SLTC/etools/poultry/additional_material/niosh.html (read); HSE, Manual handling, L23 and INDG143 (from memory)",
+		Source: "National Institute for Occupational Safety and Health, Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, 1994, as the Occupational Safety and Health Administration gives it, https://www.osha.gov/SLTC/etools/poultry/additional_material/niosh.html (read); Health and Safety Executive, Manual handling, L23, 2016, and Manual handling at work, INDG143, 2020 (from memory)",
 	}, true
 }
 

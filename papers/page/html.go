@@ -28,7 +28,7 @@ func (p *Page) HTML(w io.Writer) error {
 		*Page
 		CSS  template.CSS
 		Size template.CSS
-	}{p, template.CSS(css()), p.sheetSize()})
+	}{p.clean(), template.CSS(css()), p.sheetSize()})
 }
 
 // sheetSize is the size asked of a printer.
