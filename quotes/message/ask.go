@@ -53,10 +53,30 @@ type source struct {
 	wide    bool
 	job     job
 	answers map[int]int // by the key of a choice, the reading from 0
+	base    int         // where it begins in a paste of several messages
 }
 
 // read reads the message and finds what to ask.
 func (src *source) read() (*Proposal, error) {
+	parts := src.letters()
+	if parts == nil {
+		return src.readOne()
+	}
+	var out []*Proposal
+	for _, part := range parts {
+		one, err := part.readOne()
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, one)
+	}
+	p := join(src.text, parts, out)
+	p.from = src
+	return p, nil
+}
+
+// readOne reads the source as one message.
+func (src *source) readOne() (*Proposal, error) {
 	r, drafts, err := src.once()
 	if err != nil {
 		return nil, err
@@ -265,10 +285,19 @@ func (r *reading) contradict(first, f *fact) {
 // rivals says whether two prices say the same of one pack and nothing tells them apart: no word between them or behind
 // them, such as "washed", "delivered" or "a pallet".
 func (r *reading) rivals(a, b *fact) bool {
-	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() || a.unit.text != b.unit.text || a.unit.form != b.unit.form {
+	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || a.unit.text != b.unit.text || a.unit.form != b.unit.form {
 		return false
 	}
-	for w := range strings.FieldsSeq(strings.Map(signsOut, r.low[a.To:b.From])) {
+	between := []byte(r.low[a.To:b.From])
+	for _, f := range slices.Concat(a.item.from, a.item.facts) { // what it is and how it is packed, said twice
+		if f.kind != aMedium && f.kind != aPack && f.kind != aForm && f.kind != aSize {
+			continue
+		}
+		for i := max(f.From, a.To); i < min(f.To, b.From); i++ {
+			between[i-a.To] = ' '
+		}
+	}
+	for w := range strings.FieldsSeq(strings.Map(signsOut, string(between))) {
 		if !fillers[strings.Trim(w, ".!-–")] && strings.Trim(w, ".!-–") != "" {
 			return false
 		}

@@ -19,6 +19,12 @@ func TestAsk(t *testing.T) {
 			[]map[string]string{{"breaks": "10: 71"}, {"breaks": "11: 71"}}, map[string]string{"price": "$78", "breaks": "11: 71"}},
 		{"a price over a number", "lava 50 L bags, 12.50 each, 11.00 each for over 20 bags",
 			[]map[string]string{{"breaks": "20: 11.00"}, {"breaks": "21: 11.00"}}, map[string]string{"price": "12.50", "breaks": "21: 11.00"}},
+		{"a pallet", "lava 100 L bag for $22.00. Per pallet (24 bags) $480.00",
+			[]map[string]string{{"breaks": "24: $20.00"}, {"form": "bag", "item": "lava", "medium": "lava rock", "pack": "2400 L", "price": "$480.00"}}, map[string]string{"price": "$22.00", "breaks": ""}},
+		{"a pallet alone", "pumice 2 cu ft bags, pallet of 40 for $480",
+			[]map[string]string{{"form": "bag", "item": "pumice", "medium": "pumice", "pack": "2 cu ft", "price": "$12.00", "step": "40"}, {"form": "bag", "item": "pumice", "medium": "pumice", "pack": "80 cu ft", "price": "$480"}}, map[string]string{"price": "$480", "step": ""}},
+		{"two prices in two lines", "lava 2 cu ft bag $17.50\nlava 2 cu ft bag $16.90",
+			[]map[string]string{{"form": "bag", "pack": "2 cu ft", "price": "$17.50"}, {"form": "bag", "pack": "2 cu ft", "price": "$16.90"}}, map[string]string{"price": "$17.50"}},
 		{"two prices", "lava 3/4 in, $95 a yard. $92 a yard.",
 			[]map[string]string{{"pack": "1 yd3", "price": "$95"}, {"pack": "1 yd3", "price": "$92"}}, map[string]string{"price": "$95"}},
 	} {
@@ -33,6 +39,9 @@ func TestAsk(t *testing.T) {
 			for i, want := range c.cells {
 				assert.Equal(t, want, q.Readings[i].Cells)
 				for column := range want {
+					if q.Readings[i].Row > len(p.Rows) {
+						break // a row of its own
+					}
 					assert.Empty(t, p.Rows[q.Readings[i].Row-1].Text(column), "nothing asked is in a row")
 				}
 				got, err := p.Answer(0, i)
@@ -63,7 +72,6 @@ func TestNotAsked(t *testing.T) {
 	for _, text := range []string{
 		"lava 68 a yard collected or 79 a yard delivered",
 		"lava 66 a yard, double washed 74 a yard",
-		"lava 100 L bag for $22.00. Per pallet (24 bags) $480.00",
 		"lava $78 a yard, over 10 81", // dearer by the number is no break
 		"lava $78 a yard, $82 a yard, $84 a yard",
 		"lava $78 a yard. If over 10 yards 71",

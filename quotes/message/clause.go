@@ -118,7 +118,7 @@ func (s *scanner) ask(done []*clause, now *clause) {
 func judge(all []*clause) {
 	for i, c := range all {
 		c.unpaired()
-		c.fetched()
+		c.fetched(all[:i])
 		c.between()
 		for j, t := range c.tokens {
 			switch {
@@ -164,10 +164,20 @@ func (c *clause) between() {
 	}
 }
 
-// fetched leaves the prices of a clause to a person where a word for delivery stands in it that is in no fee: they may be
-// what delivery costs.
-func (c *clause) fetched() {
-	if !slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) {
+// fetched leaves the prices of a clause to a person where a word for delivery stands in it that is in no fee, or stood
+// before it in its sentence with no medium since: they may be what delivery costs.
+func (c *clause) fetched(before []*clause) {
+	word := func(c *clause) bool {
+		return c.row < 0 && slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) })
+	}
+	found := word(c)
+	for _, d := range slices.Backward(before) {
+		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
+			break
+		}
+		found = word(d)
+	}
+	if !found {
 		return
 	}
 	for _, f := range c.facts {

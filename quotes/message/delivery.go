@@ -3,10 +3,10 @@ package message
 import "slices"
 
 // charges are what delivery may cost. A row without one of them would make it too cheap.
-var charges = []kind{aDelivery, aClassFee, aLoadFee, aHaul}
+var charges = []kind{aDelivery, aClassFee, aLoadFee, aTruck, aHaul}
 
 // wideTerms are terms that only delivery.csv has room for.
-var wideTerms = []kind{aClassFee, aLoadFee, aHaul, aMinOrder}
+var wideTerms = []kind{aClassFee, aLoadFee, aTruck, aHaul, aMinOrder}
 
 // deliveryTerms fill delivery.csv, besides what a load holds.
 var deliveryTerms = []term{{aDelivery, "order_fee"}, {aLoadFee, "load_fee"}, {aHaul, "haul"}, {aFree, "free_over"}, {aMinOrder, "min_order"}}
@@ -24,7 +24,7 @@ func (sec *section) has(of ...kind) bool {
 // wants says whether terms of the section need a row of delivery.csv. A least order alone does not make one: a row with no
 // fee says that delivery is free.
 func (sec *section) wants() bool {
-	return sec.has(aClassFee, aLoadFee, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
+	return sec.has(aClassFee, aLoadFee, aTruck, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
 }
 
 // loadSizes moves "a load is 12 yards" from the item it stands behind to the terms.
@@ -74,8 +74,12 @@ func (r *reading) way(sec *section, rows []*draft) {
 		sec.unfiled(len(rows))
 		return
 	}
-	if sec.has(aClassFee) {
+	switch {
+	case sec.has(aClassFee):
 		r.classWays(sec, rows)
+		return
+	case sec.has(aTruck):
+		r.truckWays(sec, rows)
 		return
 	}
 	d := &draft{cells: map[string]*made{}}

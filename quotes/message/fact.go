@@ -13,6 +13,7 @@ const (
 	aPrice          // of one pack; unit may be empty
 	aBreak          // a lower price from a number of packs on
 	aTier           // a price from one number of packs to another
+	aPallet         // the price of a pallet of so many packs; from says how many
 	aPack           // what a pack holds
 	aForm           // bag, bulk, sack without a size
 	aMin            // fewest packs
@@ -30,6 +31,7 @@ const (
 	aFree           // free_over
 	aClassFee       // order_fee of one kind of pack: classes says which
 	aLoadFee        // load_fee
+	aTruck          // load_fee and what the load holds, of one truck or several: loads
 	aLoad           // what a load holds: load_volume or load_weight, column says which
 	aHaul           // haul
 	aMinOrder       // min_order
@@ -64,6 +66,7 @@ type fact struct {
 	unit      pack  // what the price is for, what a pack holds
 	medium    *quotes.Medium
 	classes   []classFee // of an aClassFee
+	loads     []truck    // of an aTruck
 	general   bool       // said of all packs of a form
 	before    bool       // only holds behind a price: delivered
 	otherwise bool       // only holds behind "free over": otherwise 12.50

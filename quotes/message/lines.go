@@ -19,15 +19,16 @@ var (
 	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)[ \t]+from[ \t]+(` + companyName + `)`)
 	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
-	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*\z`)
+	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
-	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
+	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
 	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	wholeName    = regexp.MustCompile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
 	listNumber   = regexp.MustCompile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
 	supplierWord = regexp.MustCompile(`^(?i:supplier|vendor|merchant|company|yard)$`)
 	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard)[ \t]*[:=][ \t]*(` + companyName + `)`)
 	dashLine     = regexp.MustCompile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
+	street       = regexp.MustCompile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
 	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
 
@@ -88,13 +89,18 @@ func (s *scanner) lines() {
 		if end, _ := s.endOfName(at[2], at[3], false); end < at[3] {
 			continue
 		}
-		if name := s.company(at[2], at[3]); name != "" && s.labels(at[3], at[1], name) {
+		if name := s.company(at[2], at[3]); name != "" && (s.text[at[1]-1] == ':' || strings.Contains(name, " ")) && s.labels(at[3], at[1], name) {
 			if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
 				f.general = true
 			}
 		}
 	}
+	s.opens()
 	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
+		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && street.MatchString(s.text[at[2]:at[3]]) {
+			at[2] = at[0] + len(s.text[at[0]:at[3]]) - len(strings.TrimLeft(s.text[at[0]:at[3]], "-–— \t"))
+			at[3] = at[0] + comma
+		}
 		end, _ := s.endOfName(at[2], at[3], false)
 		if name := s.company(at[2], end); name != "" {
 			s.fix(aSupplier, at[0], end, name, "the signature")
@@ -186,7 +192,7 @@ func (s *scanner) loneNames() {
 		if (!firstDone || at >= last && from < last) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
 			begin := from + strings.Index(line, t)
 			end, _ := s.endOfName(begin, begin+len(t), false)
-			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) {
+			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) && !s.nameOfGoods(begin, end) {
 				s.fix(aSupplier, begin, end, strings.Trim(name, " ,!"), "a line with a name and nothing else")
 				s.contact(end)
 			}
@@ -196,6 +202,13 @@ func (s *scanner) loneNames() {
 			s.unclosed(from, last)
 		}
 	}
+}
+
+// nameOfGoods says whether a name is that of what is sold: it opens with a medium and ends in no word for a company.
+func (s *scanner) nameOfGoods(from, to int) bool {
+	last := s.text[from:to]
+	last = last[strings.LastIndexAny(last, " \t")+1:]
+	return s.opensMedium(from) && (!hasCompanyWord(last) || tails[lower(last)])
 }
 
 // unclosed takes the supplier out of the end of the last line, "Pete, Nether Wold Quarry", with no closing word before it.
@@ -319,6 +332,13 @@ func (s *scanner) signed(from, to int, second bool) bool {
 	}
 	take := func(idx []int, group int) bool {
 		begin := from + idx[2*group]
+		if group == 2 && idx[2] >= 0 && hasCompanyWord(line[idx[2]:idx[3]]) { // "Hydro Barn of Cobb Flat", "Beck Yard, 14 Mill Rd"
+			group, second = 1, true
+			begin = from + idx[2]
+			if strings.Contains(line[idx[3]:idx[4]], "of") {
+				idx = []int{0, 0, idx[2], idx[5]}
+			}
+		}
 		end, _ := s.endOfName(begin, from+idx[2*group+1], false)
 		name := squeeze(strings.TrimRight(s.text[begin:end], ".,!"))
 		if name == "" || allTitles(name) || group == 1 && !second && !hasCompanyWord(name) {

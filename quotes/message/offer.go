@@ -3,6 +3,7 @@ package message
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"mediabuy/units"
 )
@@ -16,8 +17,9 @@ type offer struct {
 	breaks   []*fact
 	min, max *fact
 	step     *fact
-	doubted  bool // it had prices that contradict one another
-	at       int  // where it is first spoken of
+	lot      *fact // a pallet, by which it is sold: from packs
+	doubted  bool  // it had prices that contradict one another
+	at       int   // where it is first spoken of
 }
 
 // split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
@@ -41,9 +43,47 @@ func (r *reading) split() {
 			f.item = now
 			now.facts = append(now.facts, f)
 		}
+		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
+			for _, part := range parts {
+				parts = append(parts, r.unsized(part)...)
+			}
+		}
 		out = append(out, parts...)
 	}
 	r.items = out
+}
+
+// unsized takes a second price for another pack out of one of several sizes of a medium: of which size it is is not said.
+func (r *reading) unsized(it *item) []*item {
+	var first *fact
+	for i, f := range it.facts {
+		switch {
+		case f.kind != aPrice:
+		case first == nil:
+			first = f
+		case (first.unit.text != f.unit.text || first.unit.form != f.unit.form) && r.sentenceOf(first) != r.sentenceOf(f):
+			for i > 0 && (it.facts[i-1].kind == aPack || it.facts[i-1].kind == aForm) {
+				i--
+			}
+			rest := *it
+			rest.facts = slices.Clone(it.facts[i:])
+			it.facts = it.facts[:i]
+			for _, g := range rest.facts {
+				g.item = &rest
+			}
+			return []*item{&rest}
+		}
+	}
+	return nil
+}
+
+// sentenceOf is the number of the sentence that a fact stands in.
+func (r *reading) sentenceOf(f *fact) int {
+	i := sort.Search(len(r.all), func(i int) bool { return r.all[i].To >= f.To })
+	if i == len(r.all) {
+		return -1
+	}
+	return r.all[i].sentence
 }
 
 // followed says whether a price follows a size before the next size.
@@ -209,8 +249,16 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 		r.tiers(out, tiers)
 	}
 	for _, f := range it.facts {
+		if f.kind == aPallet && f.unclear == "" {
+			r.pallet(f, out)
+		}
+	}
+	for _, f := range it.facts {
 		switch f.kind {
 		case aBreak, aMin, aMax, aStep:
+			if slices.ContainsFunc(*out, func(o *offer) bool { return o.lot == f }) {
+				continue
+			}
 			o := r.counted(*out, f)
 			if o == nil && f.kind == aBreak && len(*out) == 0 {
 				o = &offer{pack: f.unit.with(f.counted), at: f.From}

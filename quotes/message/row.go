@@ -1,10 +1,12 @@
 package message
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 // draft is a row being made, with the facts behind each cell.
@@ -26,6 +28,7 @@ type made struct {
 func (r *reading) rows() []*draft {
 	r.split()
 	r.mentions()
+	r.alike()
 	r.generalPacks()
 	r.loadSizes()
 	var out []*draft
@@ -132,6 +135,60 @@ func (r *reading) mentions() {
 	r.items = keep
 }
 
+// alike joins items in the same words, of one pack and size, with a price each: which of the two holds is asked.
+func (r *reading) alike() {
+	mark := func(it *item) (string, bool) {
+		key, prices := lower(it.words), 0
+		for _, f := range it.facts {
+			switch f.kind {
+			case aPrice:
+				prices++
+				key += "|" + f.unit.text + f.unit.form
+			case aPack, aForm:
+				key += "|" + f.unit.text + f.unit.form
+			case aSize:
+				key += "|" + f.text
+			case aBreak, aTier, aPallet:
+				return "", false
+			}
+		}
+		return key, prices == 1 && it.row < 0 && it.medium != nil && !it.several
+	}
+	seen := map[string]*item{}
+	r.items = slices.DeleteFunc(r.items, func(it *item) bool {
+		key, ok := mark(it)
+		if !ok {
+			return false
+		}
+		key += fmt.Sprint("|", it.section)
+		first := seen[key]
+		if first == nil {
+			seen[key] = it
+			return false
+		}
+		if priceOf(first).Equal(priceOf(it)) {
+			return false // said twice
+		}
+		first.from = append(first.from, it.from...)
+		first.facts = append(first.facts, it.facts...)
+		first.clauses = append(first.clauses, it.clauses...)
+		for _, f := range it.facts {
+			f.item = first
+		}
+		return true
+	})
+}
+
+// priceOf is the first price of an item.
+func priceOf(it *item) units.Money {
+	for _, f := range it.facts {
+		if f.kind == aPrice {
+			return f.money
+		}
+	}
+	return units.Money{}
+}
+
 // single leaves only one fact of a kind, or none where they contradict one another.
 func (r *reading) single(it *item, k kind, why string) {
 	var of []*fact
@@ -222,6 +279,9 @@ func (r *reading) draft(it *item, o *offer) *draft {
 		if used(one.f) {
 			d.set(one.column, one.f.text, one.f.why, one.f)
 		}
+	}
+	if o.lot != nil && o.lot == o.price && o.step == nil {
+		d.set("step", o.lot.from.text, "sold by the pallet", o.lot)
 	}
 	var breaks []string
 	var from []*fact

@@ -25,7 +25,7 @@ var amountRules = []rule{
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
 	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	// two yard minimum
@@ -83,7 +83,7 @@ func oneOf(word string, of ...string) bool {
 }
 
 func palletFull(*scanner, match) (*fact, bool) {
-	return unclearFact("a pallet by its number of packs; write under pack what it holds in one number, or price the pack")
+	return &fact{kind: anUnclear, threshold: true, why: "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"}, true
 }
 
 func looseForm(s *scanner, m match) (*fact, bool) {

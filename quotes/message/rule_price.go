@@ -1,6 +1,7 @@
 package message
 
 import (
+	"regexp"
 	"strings"
 
 	"mediabuy/units"
@@ -10,8 +11,8 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/ea\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
-	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if (?:you|u|ya) (?:take|buy|order|want|need|have|get|grab)|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding)`
@@ -20,6 +21,11 @@ const (
 var priceRules = []rule{
 	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
+	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
+	{pattern(`(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// $92 yd; £14 bag: the sign makes the number money
+	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
+	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for))` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
@@ -28,16 +34,20 @@ var priceRules = []rule{
 	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
 	// 10 yards or more 61; 40+: 24.00 each
-	{pattern(`(?:for |on |if you (?:take|buy|order) |buy |take |order )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:for |on |if (?:you|u|i|we) (?:take|buy|order|get) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
 	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	// 30 if I take 12: so many or more
+	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
+	// $98 per yard for 1-4 yards
+	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
 	// 1-9 bags 29.50; 10-39: 27.50
-	{pattern(`(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
+	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
@@ -67,7 +77,13 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 	return ""
 }
 
+// addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
+var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
+
 func onePrice(s *scanner, m match) (*fact, bool) {
+	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact("it is added to a price")
+	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
 	if why := s.priced(m, f); why != "" {
 		return unclearFact(why)
@@ -173,6 +189,8 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return unclearFact("the last number may be a price or a number of packs")
 	case !tied && !single(u):
 		return nil, false
+	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
+		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.text != "" && u.form == "" && !single(u) && large(*u.amount):
@@ -193,6 +211,9 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 		}
 		f.unit.form, f.unit.words = formOf(m.text("c")), m.text("c")
 		return f, !s.goesOn(m.end())
+	}
+	if m.has("each") && why == "" { // the price of one where so many are bought
+		return oneBreak(s, m)
 	}
 	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
 }

@@ -2,6 +2,7 @@ package message
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 
 	"mediabuy/quotes"
@@ -20,6 +21,8 @@ var sizeRules = []rule{
 	{pattern(sizeWord + sp + `(?P<a>` + oneEnd + `)` + sp + `-?` + sp + `(?P<ua>` + sizeUnit + `)?(?:` + sp + `(?P<mid>-|–|—|to|and|x)` + sp + `(?P<b>` + oneEnd + `))?` + sp + `-?` + sp + `(?P<u>` + sizeUnit + `)(?P<open>` + openEnd + `)?`), oneSize},
 	// minus 3/4 in
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
+	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
+	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
 	// 8/16
 	{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
 	// #57; No. 57
@@ -119,6 +122,49 @@ func reason(err error) string {
 	}
 	return err.Error()
 }
+
+// inchFraction is a part of an inch as sieves are named by: halves, quarters and eighths.
+const inchFraction = `(?:1[ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
+
+var (
+	inchHabit = regexp.MustCompile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″]|\$`)
+	millHabit = regexp.MustCompile(`\d\s*mm\b|\bm3\b|m³|\btonnes?\b|[£€]|\beuros?\b|\beur\b`)
+)
+
+// bareInches reads a part of an inch without its unit, where the message measures in yards, feet or inches and in nothing
+// metric: 3/8 is then no grain of 3 to 8 mm. What it is a part of must not be something else, as in "1/2 yd".
+func bareInches(s *scanner, m match) (*fact, bool) {
+	_, to, _ := m.span("a")
+	if m.has("b") {
+		_, to, _ = m.span("b")
+	}
+	if !inchHabit.MatchString(s.low) || millHabit.MatchString(s.low) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+		return nil, false
+	}
+	text := m.text("a")
+	if m.has("b") {
+		text += "-" + m.text("b")
+	}
+	if strings.Count(text, "-")+strings.Count(text, " ") > 1 {
+		return nil, false // it would read two ways
+	}
+	f, _ := s.grain(text + " in")
+	f.Range = Range{m.at, m.end()}
+	open := strings.Trim(m.text("open"), " \t-")
+	switch {
+	case open == "":
+	case (open == "minus" || open == "and down") && !m.has("b"):
+		f, _ = s.grain(text + " in minus")
+		f.Range = Range{m.at, m.end()}
+	default:
+		return nil, false
+	}
+	f.why = "a grain size in inches, as the message measures in yards and feet"
+	return f, true
+}
+
+// partOfOther is what makes a fraction a part of something else.
+var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|\d|%|in \d)`)
 
 func barePair(s *scanner, m match) (*fact, bool) {
 	text := m.text("pair")

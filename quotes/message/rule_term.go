@@ -6,9 +6,11 @@ import (
 )
 
 const (
-	fetching = `(?:delivery|deliv\b\.?|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|cartage|del\b\.?)`
-	deliver  = `(?:delivery|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|transport|trucking|drop[ -]off|dropped(?: off)?|cartage|del\b\.?)`
-	feeWords = `(?: (?:charge|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
+	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
+	fetching  = `(?:delivery(?:'s|’s)?|dlvry|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|del\b\.?)`
+	deliver   = `(?:delivery(?:'s|’s)?|dlvry|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|del\b\.?)`
+	feeWords  = `(?: (?:charge|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
 // taxWord is a word for a tax on sales.
@@ -19,15 +21,21 @@ var fetchWord = pattern(`(?:` + deliver + `)$`)
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	// delivery within 15 miles is $60; delivery in town 60
+	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
+	// they bring it for 70
+	{pattern(`(?:they|we|i|he|she)(?:'ll| will| can)? (?:bring|drop|deliver|truck|haul)s? (?:it|them)(?: (?:out|round|over|to you|to your place))* for ` + amountPattern("m")), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
-	{pattern(`(?:the |a |our )?(?:delivery )?truck(?: (?:fee|charge|costs?|is|runs|to you|will be|would be))+` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
-	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing)(?: ` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend)?`), freeOver},
-	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
+	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
+	{pattern(amountPattern("m") + `(?:,| )+(?:otherwise|else)\b`), otherwiseFee},
+	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
 	{pattern(`(?:otherwise|else|below that|under that)(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
@@ -55,7 +63,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
 	}
-	if months[s.after(m.end())] != 0 {
+	if months[s.after(m.end())] != 0 || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
@@ -69,20 +77,23 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if why != "" {
 		return unclearFact(why)
 	}
-	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery"}
+	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery", within: m.text("near")}
 	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
 		f.Range, f.within = Range{m.at, m.end() + idx[1]}, strings.TrimSpace(rest[idx[2]:idx[3]])
 	}
 	return f, true
 }
 
+// spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
+var spending = regexp.MustCompile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
+
 // nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
-var nearby = pattern(sp + `((?:inside|within|in|anywhere in|around) (?:the |our )?(?:county|town|city(?: limits)?|village|valley|local area|area))\b`)
+var nearby = pattern(sp + `(` + nearPlace + `)`)
 
 var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
-	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|trip)\b`)
-	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|truck|lorry|wagon)\b`)
+	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery)\b`)
+	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b`)
 	perVolume   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)`)
 	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
 )

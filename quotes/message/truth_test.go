@@ -79,6 +79,9 @@ var oddWords = []string{"members only", "trade", "seconds quality", "was 80", "a
 	"ask Tam", "half price", "per pallet 500", "to members", "minus 10%", "say 60", "or so", "ish", "net", "+ VAT", "twice", "3 for 2", "x 2", "@", "=", "/", "...", "(wet)", "20-25", "up to you", "more", "each way 9",
 	"from stock", "at cost", "is dear", "100", "1,5", "1 000", "for 9", "per 3", "a 4", "and up", "or less", "under 10", "30th", "5pm", "9.50 off", "plus 5", "-5", "x", "no 7", "to 60"}
 
+// sizes are the grain sizes that offers are told with.
+var sizes = map[string]bool{"3/4 in": true, "8-16 mm": true, "#57": true, "3/8-3/4 in": true}
+
 // noise puts odd words between the parts, or into one.
 func noise(t *rapid.T, parts *[]string) {
 	for range rapid.IntRange(0, 2).Draw(t, "odd") {
@@ -88,7 +91,7 @@ func noise(t *rapid.T, parts *[]string) {
 		if place == "before" && strings.ContainsAny(word[len(word)-1:], "0123456789") {
 			place = "part" // "bin 6" in front of "3/4 in" would mean 6 3/4 in to anybody
 		}
-		if place == "behind" && word == "and up" {
+		if place == "behind" && word == "and up" && sizes[(*parts)[at]] {
 			place = "part" // "3/4 in and up" would be open above to anybody
 		}
 		switch place {

@@ -25,7 +25,7 @@ var fillers = set(`a an the and or of for to in on at by with as from per each i
 	sell sells selling sold supply supplies supplying stock stocks stocking carry come comes coming size sizes
 	product products item items material stuff media medium goods order orders ordering buy buying need needs needed want wanted
 	yes ok okay sure great happy glad pleased help love go going what how they they're them but it'll that's that'll here's there's what's
-	pack re fyi ps otherwise today's`)
+	pack quantity re fyi ps otherwise today's`)
 
 // doubts make the whole clause unread: what it states is denied, past, wished for or hangs on something.
 var doubts = map[string]string{}
@@ -72,10 +72,12 @@ var tails = set("chips chippings gravel stone stones rock rocks pebbles grit bal
 // companyWords are words by which a name is a supplier's rather than a person's.
 var companyWords = set(`quarry quarries supply supplies stores store yard yards stone stoneyard garden gardens nursery nurseries landscape landscapes
 	aggregate aggregates materials co ltd farm farms depot merchant merchants centre center pit pits works gravel rock rocks trading
-	growers hydroponics minerals sand soils haulage brothers sons bros gmbh inc llc company`)
+	growers hydroponics minerals sand soils soil haulage brothers sons son daughters bros gmbh inc llc company
+	hydro hydroponic aquatics horticulture horticultural recycling products hardware feed feeds seed seeds mill mills barn builders landscaping quarried
+	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market und`)
 
 // notNames are capitalised words that open a line and are no supplier's name.
-var notNames = set(`offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
+var notNames = set(`hey hiya alright morning cheers sincerely item unit qty customer spoke called offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
 	subject date to from cc sent quote quotation hi hello dear thanks regards minimum min breaks total tax vat terms we i you our my your the it here on for and also all
 	monday tuesday wednesday thursday friday saturday sunday option options loose delivered collected available valid ok okay`)
 

@@ -1,0 +1,138 @@
+package message
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"mediabuy/quotes/files"
+)
+
+// Several messages pasted one below another keep their own terms when each is read by itself. The text is cut where a
+// message may begin; the cut holds only if every part has rows of one supplier that the part itself names, each another.
+
+var (
+	ruledOff   = regexp.MustCompile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
+	greetsAnew = regexp.MustCompile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	emptyLine  = regexp.MustCompile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+)
+
+// cutsOf are the ways to cut a text into messages, likeliest first: each the places where one begins.
+func cutsOf(text string) [][]int {
+	var out [][]int
+	add := func(at []int) {
+		at = slices.DeleteFunc(at, func(i int) bool { return strings.TrimSpace(text[:i]) == "" || strings.TrimSpace(text[i:]) == "" })
+		if len(at) > 0 && len(at) < maxLetters && !slices.ContainsFunc(out, func(o []int) bool { return slices.Equal(o, at) }) {
+			out = append(out, at)
+		}
+	}
+	begins := func(re *regexp.Regexp, end bool) (at []int) {
+		for _, m := range re.FindAllStringIndex(text, -1) {
+			if end {
+				at = append(at, m[1])
+			} else {
+				at = append(at, m[0])
+			}
+		}
+		return at
+	}
+	add(begins(ruledOff, true))
+	add(begins(greetsAnew, false))
+	add(begins(emptyLine, true))
+	return out
+}
+
+// maxLetters bounds how many messages are told apart in one paste.
+const maxLetters = 24
+
+// letters cuts the source into messages, or is nil where it is one.
+func (src *source) letters() []*source {
+	if src.given != "" {
+		return nil // the caller says that it is of one supplier
+	}
+	for _, cuts := range cutsOf(src.text) {
+		var parts []*source
+		from := 0
+		for _, to := range append(cuts, len(src.text)) {
+			part := *src
+			part.text, part.base, part.answers = src.text[from:to], from, nil
+			parts = append(parts, &part)
+			from = to
+		}
+		if !apart(parts) {
+			continue
+		}
+		for key, reading := range src.answers {
+			for _, part := range parts {
+				if key >= part.base && key < part.base+len(part.text) {
+					part.answers = part.with(key-part.base, reading).answers
+				}
+			}
+		}
+		return parts
+	}
+	return nil
+}
+
+// apart says whether each part names one supplier of its own and has rows.
+func apart(parts []*source) bool {
+	seen := map[string]bool{}
+	for _, part := range parts {
+		r, drafts, err := part.once()
+		if err != nil || len(drafts) == 0 {
+			return false
+		}
+		name := ""
+		for _, d := range drafts {
+			s := d.cells["supplier"]
+			if s == nil || name != "" && name != lower(s.text) {
+				return false
+			}
+			name = lower(s.text)
+		}
+		if seen[name] || r.labelled() {
+			return false
+		}
+		seen[name] = true
+	}
+	return true
+}
+
+// join puts the proposals of parts together, each shifted to its place.
+func join(text string, parts []*source, read []*Proposal) *Proposal {
+	p := &Proposal{Text: text, Columns: []Column{}, Rows: []Row{}, Delivery: []Row{}, Asked: []Question{}}
+	for i, one := range read {
+		at := parts[i].base
+		before := map[string]int{files.QuotesFile: len(p.Rows), files.DeliveryFile: len(p.Delivery)}
+		shift := func(r Range) Range { return Range{r.From + at, r.To + at} }
+		for _, list := range [][]Row{one.Rows, one.Delivery} {
+			for _, row := range list {
+				for column, c := range row.Cells {
+					for j := range c.From {
+						c.From[j] = shift(c.From[j])
+					}
+					row.Cells[column] = c
+				}
+			}
+		}
+		p.Rows = append(p.Rows, one.Rows...)
+		p.Delivery = append(p.Delivery, one.Delivery...)
+		p.Columns = append(p.Columns, one.Columns...)
+		for _, q := range one.Asked {
+			q.Range = shift(q.Range)
+			q.key += at
+			for j := range q.Readings {
+				q.Readings[j].Row += before[q.Readings[j].File]
+			}
+			p.Asked = append(p.Asked, q)
+		}
+		for _, s := range one.Spans {
+			s.Range = shift(s.Range)
+			for j := range s.Cells {
+				s.Cells[j].Row += before[s.Cells[j].File]
+			}
+			p.Spans = append(p.Spans, s)
+		}
+	}
+	return p
+}

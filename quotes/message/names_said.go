@@ -1,0 +1,79 @@
+package message
+
+import (
+	"regexp"
+	"strings"
+)
+
+// Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
+// for a company, or stand where nothing but the one who sells is named.
+var (
+	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
+	nameFirst = regexp.MustCompile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:[,.(](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
+	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
+	nameSays   = regexp.MustCompile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
+	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:spoke (?:to|with|w/)|called|rang|phoned|talked (?:to|with)|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
+	personAt   = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
+	smallAt    = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	nameLast   = regexp.MustCompile(`(?:[.!?)][ \t]+|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+)
+
+// opens takes the supplier from where the message says whose words these are, where no line said it.
+func (s *scanner) opens() {
+	for _, f := range s.fixed {
+		if f.kind == aSupplier {
+			return
+		}
+	}
+	text := strings.TrimRight(s.text, " \t\r\n")
+	for _, one := range []struct {
+		re    *regexp.Regexp
+		bound bool // the words around it need no word for a company in it
+		all   bool // anywhere, and not only once
+	}{{nameSays, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameLast, false, false}} {
+		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
+			end, _ := s.endOfName(at[2], at[3], false)
+			name := s.company(at[2], end)
+			if one.re == smallAt {
+				name = squeeze(s.text[at[2]:at[3]])
+			}
+			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
+				break // only what opens the message
+			}
+			switch {
+			case name == "" || s.nameOfGoods(at[2], end) || street.MatchString(name):
+				continue
+			case !hasCompanyWord(name) && (!one.bound || s.holdsMedium(at[2], end)):
+				continue
+			case one.re != smallAt && one.re != personAt && one.re != nameCalled && !strings.Contains(name, " "):
+				continue
+			}
+			to := at[1]
+			if one.re == nameFirst || one.re == nameLast || end < at[3] {
+				to = end
+			}
+			from := at[0]
+			if one.re == nameFirst || s.holdsMedium(from, at[2]) {
+				from = at[2]
+			}
+			for from < at[2] && strings.ContainsRune(" \t\r\n.!?,;:)–—-", rune(s.text[from])) {
+				from++
+			}
+			if s.fix(aSupplier, from, to, name, saysWhere) != nil {
+				s.contact(to)
+				return
+			}
+		}
+	}
+}
+
+// afterHeads says whether only what was found by line stands before byte at.
+func (s *scanner) afterHeads(at int) bool {
+	rest := 0
+	for i, c := range s.text[:at] {
+		if s.taken(i) == nil && c > ' ' && !strings.ContainsRune(",.!", c) {
+			rest++
+		}
+	}
+	return rest == 0
+}

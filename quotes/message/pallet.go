@@ -1,0 +1,129 @@
+package message
+
+import (
+	"fmt"
+	"strings"
+
+	"mediabuy/units"
+)
+
+const palletWord = `(?:pallets?|skids?|cases?)\b`
+
+const palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
+
+// palletPrice is the price of a pallet of so many packs. With "each" behind it, it is that of one of them where so many are
+// bought; without, it is never the price of one, and how it is sold is asked.
+func palletPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") {
+		return nil, false
+	}
+	if why := s.broken(m, f); why != "" {
+		return unclearFact(why)
+	}
+	one := f.unit.form != "" && f.unit.form != "pallet" && f.unit.form != "skid" && f.unit.form != "case"
+	if one || f.unit.empty() && m.has("each") {
+		if strings.Contains(m.text("to"), ",") {
+			return unclearFact("the price behind a pallet may be that of any pack")
+		}
+		return f, true
+	}
+	f.kind, f.unit, f.why = aPallet, pack{}, "the price of a pallet of "+f.from.text
+	return f, true
+}
+
+// pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
+func (r *reading) pallet(f *fact, out *[]*offer) {
+	var o *offer
+	for _, one := range *out {
+		if one.pack.counts(f.counted) {
+			o = one
+		}
+	}
+	if o == nil || o.pack.text == "" || f.from.value.Cmp(oneUnit) <= 0 {
+		f.drop(palletReason)
+		return
+	}
+	each, ok := share(f.money, f.from.value)
+	if !ok {
+		f.drop(palletReason)
+		return
+	}
+	total := f.text
+	digits := each.Text(2)
+	if d := each.String(); len(d) > len(digits) {
+		digits = d
+	}
+	price := signOf(total) + r.cellNumber(digits, each)
+	reading, answered := r.answers[f.From]
+	switch {
+	case !answered:
+		f.drop(palletReason)
+		f.ask = &choice{
+			Range: f.Range, key: f.From, costly: 1,
+			question: fmt.Sprintf("a pallet of %s for %s: is it %s for each, sold by the %s, or one pack of %s?", f.from.text, total, price, f.from.text, f.from.text),
+			labels:   []string{price + " each", "one pack of " + f.from.text},
+		}
+	case reading == 1:
+		many := o.pack
+		number, unit := numberAndUnit(o.pack.text)
+		n, err := units.ParseNumber(number, r.out)
+		if err != nil {
+			f.drop(palletReason)
+			return
+		}
+		n = n.Mul(f.from.value)
+		many.text = r.cellNumber(n.String(), n) + " " + unit
+		a, err := units.ParseAmount(many.text, units.Options{Mark: r.out})
+		if err != nil {
+			f.drop(reason(err))
+			return
+		}
+		many.amount = &a
+		f.kind, f.why = aPrice, "the price of a pallet as one pack, as answered"
+		if o.price == nil && len(o.breaks) == 0 {
+			o.pack, o.price, o.packFrom = many, f, append(o.packFrom, f)
+			return
+		}
+		*out = append(*out, &offer{pack: many, price: f, packFrom: append([]*fact{f}, o.packFrom...), formFrom: o.formFrom, at: f.From})
+	default:
+		f.text, f.money = price, units.MoneyOf(each)
+		f.kind, f.why = aBreak, "the price of a pallet for each pack on it, as answered"
+		if o.price == nil {
+			f.kind, o.price = aPrice, f
+		} else {
+			o.breaks = append(o.breaks, f)
+		}
+		o.lot = f
+	}
+}
+
+// share is the part of each of n packs in a sum, if it comes out in ten-thousandths.
+func share(sum units.Money, n units.Decimal) (units.Decimal, bool) {
+	total, err := units.ParsePlainDecimal(sum.String())
+	if err != nil {
+		return units.Decimal{}, false
+	}
+	each := total.Quo(n)
+	return each, each.Mul(n).Equal(total) && len(each.String()) < 12
+}
+
+// signOf is what stands in front of the digits of an amount.
+func signOf(text string) string {
+	for i, c := range text {
+		if c >= '0' && c <= '9' {
+			return text[:i]
+		}
+	}
+	return ""
+}
+
+// numberAndUnit takes "2 cu ft" apart.
+func numberAndUnit(text string) (number, unit string) {
+	for i, c := range text {
+		if c == ' ' {
+			return text[:i], text[i+1:]
+		}
+	}
+	return text, ""
+}

@@ -1,0 +1,131 @@
+package message
+
+import (
+	"regexp"
+	"slices"
+)
+
+// truck is a fee for a load and what it holds.
+type truck struct {
+	fee, column, holds string
+	size               float64
+}
+
+// Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
+const (
+	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |the )*(?:truck|lorry|tipper|wagon|tri-?axle|tandem))`
+	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b)`
+	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?: is| holds| takes| carries|:)|of|for|takes|holds|carries|=)` + sp + `)?)`
+	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
+	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
+	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max\b|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)))?` + sp + `\)?`
+	holdsFee       = `(?:up to|under|to|for|carries|holds|takes)` + sp1 + holding + `(?:(?: |:|-|=|,)*(?:is|at|for|costs)?)` + sp + amountPatternM
+	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
+)
+
+var (
+	feeThenHolds = regexp.MustCompile(feeHolds)
+	holdsThenFee = regexp.MustCompile(holdsFee)
+)
+
+// truckRules read them behind a word for delivery or a truck. One fee alone needs a word for the load as well: "delivery 90
+// for 5 yards" may be a fee for the order.
+var truckRules = []rule{
+	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
+}
+
+func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
+	return func(s *scanner, m match) (*fact, bool) {
+		from, to, _ := m.span("list")
+		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
+		named := truckStart.MatchString(m.low) // a truck or a load is spoken of
+		delivers := from > m.at
+		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
+			e := match{re: one, low: s.low[from:to], at: from, idx: idx}
+			if s.cuts(e) {
+				return nil, false
+			}
+			named = named || one == feeThenHolds && e.has("each")
+			text, _, why := s.amount(e, "m")
+			if why != "" {
+				return unclearFact(why)
+			}
+			p, why := s.holding(e.text("q"), s.unitText(e, "v"), "")
+			if why != "" {
+				return unclearFact(why)
+			}
+			t := truck{text, "load_volume", p.text, p.size()}
+			if p.amount.IsMass {
+				t.column, t.size = "load_weight", -t.size
+			}
+			if n := len(f.loads); n > 0 && (f.loads[n-1].column != t.column || f.loads[n-1].size >= t.size) {
+				return unclearFact("fees for loads that do not rise in size")
+			}
+			f.loads = append(f.loads, t)
+		}
+		if !delivers || !named && len(f.loads) < 2 || s.goesOn(m.end()) {
+			return nil, false
+		}
+		return f, true
+	}
+}
+
+var truckStart = pattern(truckWord)
+
+// truckWays makes a row of delivery.csv for each size of truck. Rows of one name are sizes of one service.
+func (r *reading) truckWays(sec *section, rows []*draft) {
+	var all []truck
+	var of []*fact
+	why := ""
+	for _, f := range sec.facts {
+		if f.kind != aTruck || f.unclear != "" {
+			continue
+		}
+		of = append(of, f)
+		for _, t := range f.loads {
+			if i := slices.IndexFunc(all, func(o truck) bool { return o.column != t.column || o.size == t.size }); i >= 0 && all[i] != t {
+				why = "two fees for one load"
+			} else if i < 0 {
+				all = append(all, t)
+			}
+		}
+	}
+	switch {
+	case why != "":
+	case slices.ContainsFunc(sec.facts, func(f *fact) bool {
+		return f.kind != aTruck && f.kind != aHaul && slices.Contains(charges, f.kind) || slices.Contains(charges, f.kind) && f.unclear != ""
+	}):
+		why = "another charge for delivery is said beside it"
+	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], rows[0].cells["supplier"]) }):
+		why = secondWay
+	}
+	if why != "" {
+		for _, f := range sec.facts {
+			if slices.Contains(charges, f.kind) {
+				f.drop(why)
+			}
+		}
+		return
+	}
+	for _, t := range all {
+		from := of[slices.IndexFunc(of, func(f *fact) bool { return slices.Contains(f.loads, t) })]
+		d := &draft{cells: map[string]*made{}}
+		if s := rows[0].cells["supplier"]; s != nil {
+			d.set("supplier", s.text, s.why, s.facts...)
+		}
+		if len(all) > 1 {
+			d.set("name", "truck", "sizes of truck of one service", from)
+		}
+		d.set("load_fee", t.fee, from.why, from)
+		d.set(t.column, t.holds, from.why, from)
+		for _, term := range []term{{aHaul, "haul"}, {aFree, "free_over"}, {aMinOrder, "min_order"}} {
+			for _, f := range sec.facts {
+				if f.kind == term.kind && f.unclear == "" {
+					d.set(term.column, f.text, f.why, f)
+				}
+			}
+		}
+		r.ways = append(r.ways, d)
+	}
+}
