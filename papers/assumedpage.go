@@ -69,6 +69,10 @@ next:
 					continue next
 				}
 				about = "quote " + q.Name + ": "
+				if q.Pack.IsMass && q.Density == 0 && w.Heading == "pack" {
+					text = fmt.Sprintf("%s is a weight and the yard states no density; %s of %s is assumed, which makes it %s",
+						q.Pack.Raw, units.FormatDensity(q.DryDensity().Usual, r.Units), q.Medium.Name, r.fillWords(q.PackLitres))
+				}
 			}
 		}
 		for _, b := range r.Plan.Job.Beds {

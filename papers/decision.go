@@ -235,6 +235,9 @@ func (r *report) asked() []string {
 		sign += ", in time for the orders: the first price ends on " + until.String()
 	}
 	out := []string{sign + "."}
+	if k := r.Risk; k != nil && k.ShortP95 > 0 && k.Finished && k.TopUpP95.Sign() > 0 {
+		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for a surer purchase: whole beds are not certain.", r.money(k.TopUpP95)))
+	}
 	if r.For == Coop && r.Split != nil {
 		out = append(out, "Each member pays the part set out under \"Who pays what\".")
 	}

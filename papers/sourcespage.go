@@ -51,7 +51,7 @@ func (r *report) sources() []page.Block {
 		}
 		return strings.Join(out, "; ")
 	}
-	out := []page.Block{&page.Para{Leads: true, Text: "Where the figures of the media come from. Sources of what to take care of stand beside each caution."}}
+	out := []page.Block{&page.Para{Leads: true, Text: "Where the figures of the media come from. Densities are in kilograms per cubic metre unless a figure says otherwise, as the sources give them. Sources of what to take care of stand beside each caution."}}
 	t := &page.Table{Cols: []page.Col{{Name: "Source"}, {Name: "How far to trust it"}, {Name: "Figures"}}}
 	for _, s := range order {
 		name := s.body

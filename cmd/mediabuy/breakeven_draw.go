@@ -8,6 +8,7 @@ import (
 	"mediabuy/optimise/breakeven"
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // mostPanels is how many charts one file takes and can still be read.
@@ -15,7 +16,7 @@ const mostPanels = 6
 
 // draw writes the chart of what was asked for. Of the whole answer that is bulk
 // by price and bags against bulk by volume.
-func (o *breakevenOptions) draw(job *quotes.Job, ans *breakeven.Answer) error {
+func (o *breakevenOptions) draw(job *quotes.Job, ans *breakeven.Answer, sys units.System) error {
 	var panels []chart.Panel
 	for _, s := range ans.ByPrice {
 		if s.Refused || !o.chosen() && s.Target.Kind != breakeven.BulkPrices {
@@ -24,7 +25,7 @@ func (o *breakevenOptions) draw(job *quotes.Job, ans *breakeven.Answer) error {
 		panels = append(panels, chart.Price(job, s))
 	}
 	for _, v := range ans.ByVolume {
-		panels = append(panels, chart.Volume(job, v))
+		panels = append(panels, chart.Volume(job, v, sys))
 	}
 	switch {
 	case len(panels) == 0:

@@ -195,18 +195,18 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 		return breakevenError(err)
 	}
 	spin.done()
+	sys, err := o.answer.system(&in.job.Settings)
+	if err != nil {
+		return err
+	}
 	if o.out != "" {
-		if err := o.draw(in.job, ans); err != nil {
+		if err := o.draw(in.job, ans, sys); err != nil {
 			return err
 		}
 	}
 	if o.answer.json {
 		err = a.printJSON(breakeven.NewDocument(ans))
 	} else {
-		var sys units.System
-		if sys, err = o.answer.system(&in.job.Settings); err != nil {
-			return err
-		}
 		view := show.BreakevenView{Ans: ans, Plan: plan, Drawn: len(targets) == 1 || o.volume != "", Every: o.every, Style: a.style(sys)}
 		err = a.print(view.Text())
 	}

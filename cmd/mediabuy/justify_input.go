@@ -137,7 +137,7 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 			return nil, err
 		}
 		out := papers.Chart{Sentence: breakeven.Sentence(v, st.Units)}
-		panels := []chart.Panel{chart.Volume(job, v)}
+		panels := []chart.Panel{chart.Volume(job, v, st.Units)}
 		for _, form := range []struct {
 			name string
 			to   *[]byte

@@ -103,6 +103,33 @@ func sound(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// strange are the units of the other habit. Sieves are left out: their standard names
+// them both ways.
+var strange = map[string]*regexp.Regexp{
+	"us":     regexp.MustCompile(`\d ?(?:L|m³|m3|kg|kg/L|kg/m³|litres?|tonnes?)(?:[^\w/]|$)`),
+	"metric": regexp.MustCompile(`\d ?(?:yd³|yd3|ft³|ft3|cu ft|lb|lb/ft³|short tons?|gallons?)(?:[^\w/]|$)`),
+}
+
+// habit wants papers without units of the other habit: "habit us report.pdf".
+func habit(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 || strange[args[0]] == nil {
+		ts.Fatalf("usage: habit us|metric FILE...")
+	}
+	for _, pattern := range args[1:] {
+		names, err := filepath.Glob(ts.MkAbs(pattern))
+		ts.Check(err)
+		if len(names) == 0 {
+			ts.Fatalf("there is no %s", pattern)
+		}
+		for _, name := range names {
+			text := textOfPaper(ts, name)
+			if at := strange[args[0]].FindStringIndex(text); at != nil {
+				ts.Fatalf("%s holds a unit of the other habit: ...%s...", name, text[max(0, at[0]-60):min(len(text), at[1]+20)])
+			}
+		}
+	}
+}
+
 func TestUnsound(t *testing.T) {
 	for text, want := range map[string]int{
 		"read at https://www.osha.gov/laws-regs (read), https://samothrace.emory.edu/x": 0,

@@ -93,8 +93,12 @@ func (c *collector) floating() {
 			where = append(where, fmt.Sprintf("%s of %s: %s", at.layer, names(beds[at]), cure))
 		}
 		if len(where) > 0 {
-			c.add("floats", "dry %s is lighter than water (a grain is %.2f kg/L dry, %.2f soaked, water %.3f); %s",
-				m.Name, grain(m, false), grain(m, true), quotes.WaterAt20C, strings.Join(where, "; "))
+			per, unit, digits := "kg/L", 1.0, 2
+			if c.sys == units.US {
+				per, unit, digits = "lb/ft³", float64(units.CubicFoot)/float64(units.Pound), 1
+			}
+			c.add("floats", "dry %s is lighter than water (a grain is %.*f %s dry, %.*f soaked, water %.*f); %s",
+				m.Name, digits, unit*grain(m, false), per, digits, unit*grain(m, true), digits+1, unit*quotes.WaterAt20C, strings.Join(where, "; "))
 		}
 	}
 }

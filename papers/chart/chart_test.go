@@ -43,7 +43,7 @@ func panels(t *testing.T) []Panel {
 	require.NoError(t, err)
 	v, err := breakeven.ByVolume(job, bags, bulk, "", 800)
 	require.NoError(t, err)
-	return []Panel{Price(job, list[0]), Price(job, list[1]), Volume(job, v)}
+	return []Panel{Price(job, list[0]), Price(job, list[1]), Volume(job, v, units.Metric)}
 }
 
 func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {

@@ -130,10 +130,16 @@ func costBelow(s breakeven.Series, c breakeven.Change) (float64, bool) {
 	return 0, false
 }
 
-// Volume is the panel of two sides over the volume.
-func Volume(job *quotes.Job, v *breakeven.Volume) Panel {
+// Volume is the panel of two sides over the volume, in litres or cubic yards as the
+// reader has them.
+func Volume(job *quotes.Job, v *breakeven.Volume, sys units.System) Panel {
+	unit, words := units.Litre, "placed litres"
+	if sys == units.US {
+		unit, words = units.CubicYard, "placed cubic yards"
+	}
+	x := func(l units.Litres) float64 { return float64(l / unit) }
 	p := Panel{
-		Title: fmt.Sprintf("Cost by volume: %s or %s", v.Left.Name, v.Right.Name), XWords: "placed litres",
+		Title: fmt.Sprintf("Cost by volume: %s or %s", v.Left.Name, v.Right.Name), XWords: words,
 		YWords: "cost, delivered and taxed, " + job.Settings.Currency,
 	}
 	// Beyond the last change and half as much again there is nothing to see.
@@ -152,30 +158,32 @@ func Volume(job *quotes.Job, v *breakeven.Volume) Panel {
 			if to <= from {
 				break
 			}
-			l.X = append(l.X, from, to)
+			l.X = append(l.X, x(units.Litres(from)), x(units.Litres(to)))
 			l.Y = append(l.Y, t.Total.Float(), t.Total.Float())
 			from = to
 		}
 		p.Lines = append(p.Lines, l)
 	}
-	at := func(x units.Litres) float64 {
+	at := func(l units.Litres) float64 {
 		for _, t := range v.Treads(breakeven.Right) {
-			if t.UpTo > x {
+			if t.UpTo > l {
 				return t.Total.Float()
 			}
 		}
 		return 0
 	}
-	switch {
-	case v.First != nil && v.Always != nil && *v.First == *v.Always:
-		p.Marks = append(p.Marks, Mark{X: float64(*v.First), Y: at(*v.First), Label: fmt.Sprintf("%s cheaper above %.0f L", v.Right.Name, float64(*v.First))})
-	default:
-		if v.First != nil {
-			p.Marks = append(p.Marks, Mark{X: float64(*v.First), Y: at(*v.First), Label: fmt.Sprintf("%s first cheaper above %.0f L", v.Right.Name, float64(*v.First))})
-		}
-		if v.Always != nil {
-			p.Marks = append(p.Marks, Mark{X: float64(*v.Always), Y: at(*v.Always), Label: fmt.Sprintf("%s always cheaper above %.0f L", v.Right.Name, float64(*v.Always))})
-		}
+	mark := func(l units.Litres, how string) {
+		p.Marks = append(p.Marks, Mark{X: x(l), Y: at(l), Label: fmt.Sprintf("%s %scheaper above %s", v.Right.Name, how, units.FormatVolume(l, sys))})
+	}
+	if v.First != nil && v.Always != nil && *v.First == *v.Always {
+		mark(*v.First, "")
+		return p
+	}
+	if v.First != nil {
+		mark(*v.First, "first ")
+	}
+	if v.Always != nil {
+		mark(*v.Always, "always ")
 	}
 	return p
 }

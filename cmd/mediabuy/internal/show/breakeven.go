@@ -294,7 +294,7 @@ func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	for _, n := range vol.Notes {
 		v.item("%s", n)
 	}
-	v.b.WriteString("\n" + chart.Text(chart.Volume(v.Ans.Job, vol), v.Style.Width, plotRows))
+	v.b.WriteString("\n" + chart.Text(chart.Volume(v.Ans.Job, vol, v.Style.Units), v.Style.Width, plotRows))
 }
 
 func winnerWords(vol *breakeven.Volume, w breakeven.Winner) string {
