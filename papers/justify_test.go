@@ -5,6 +5,8 @@ import (
 	"context"
 	"encoding/csv"
 	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -272,6 +274,23 @@ func TestWayNotSettled(t *testing.T) {
 }
 
 func asPDF(p *page.Page, b *bytes.Buffer) error { return p.PDF(b) }
+
+// Charts that are as wide as each other, of which the PDF library keeps no order,
+// come out in the same bytes as well.
+func TestManyChartsSameBytes(t *testing.T) {
+	in := gardensInput(t)
+	for i := range 6 {
+		img := image.NewGray(image.Rect(0, 0, 40, 30))
+		img.Pix[i] = 255
+		var b bytes.Buffer
+		require.NoError(t, png.Encode(&b, img))
+		in.Charts = append(in.Charts, Chart{PNG: b.Bytes(), Sentence: "dots"})
+	}
+	first := written(t, in, asPDF)
+	for range 8 {
+		require.True(t, bytes.Equal(first, written(t, in, asPDF)))
+	}
+}
 
 // The job read and planned twice, from the start, gives the same bytes.
 func TestSameJobSameBytes(t *testing.T) {

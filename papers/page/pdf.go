@@ -68,6 +68,7 @@ type pdfWriter struct {
 	*fpdf.Fpdf
 	page          *Page
 	width, height float64
+	widths        map[int]bool // of the charts set, in dots
 }
 
 // printable is text as the font can set it: one line, and a question mark for

@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"fmt"
 	"hash/fnv"
+	"image"
+	"image/draw"
+	"image/png"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -76,10 +79,15 @@ func (x *pdfWriter) chart(v *Chart) []piece {
 	if len(v.PNG) == 0 {
 		return words
 	}
+	drawn, err := x.ownWidth(v.PNG)
+	if err != nil {
+		x.SetError(fmt.Errorf("reading the chart %q: %w", v.Caption, err))
+		return nil // PDF returns the error
+	}
 	sum := fnv.New64a()
-	sum.Write(v.PNG) // never fails, by its own promise
+	sum.Write(drawn) // never fails, by its own promise
 	name := fmt.Sprintf("chart-%x", sum.Sum64())
-	info := x.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(v.PNG))
+	info := x.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(drawn))
 	if !x.Ok() {
 		return nil // PDF returns the error
 	}
@@ -91,6 +99,36 @@ func (x *pdfWriter) chart(v *Chart) []piece {
 	return append([]piece{{height: h + 2, with: true, draw: func() {
 		x.ImageOptions(name, pdfMargin, x.GetY(), w, h, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
 	}}}, stayButLast(words)...)
+}
+
+// ownWidth is a chart with white columns added until no other of the paper is as wide:
+// the PDF library puts images in the order of their widths, and those of one width in
+// any order, so that the same paper would not give the same bytes.
+func (x *pdfWriter) ownWidth(chart []byte) ([]byte, error) {
+	img, err := png.Decode(bytes.NewReader(chart))
+	if err != nil {
+		return nil, err
+	}
+	b := img.Bounds()
+	wide := b.Dx()
+	for x.widths[wide] {
+		wide++
+	}
+	if x.widths == nil {
+		x.widths = map[int]bool{}
+	}
+	x.widths[wide] = true
+	if wide == b.Dx() {
+		return chart, nil
+	}
+	out := image.NewRGBA(image.Rect(0, 0, wide, b.Dy()))
+	draw.Draw(out, out.Bounds(), image.White, image.Point{}, draw.Src)
+	draw.Draw(out, image.Rect(0, 0, b.Dx(), b.Dy()), img, b.Min, draw.Over)
+	var w bytes.Buffer
+	if err := png.Encode(&w, out); err != nil {
+		return nil, err
+	}
+	return w.Bytes(), nil
 }
 
 // stayButLast keeps pieces together and apart from what comes behind them.
