@@ -93,7 +93,7 @@ func withoutFiles(s string) string { return fileLine.ReplaceAllString(s, "the jo
 
 // dates lists the quotes bought with their days and what was made of their packs.
 func (r *report) dates() page.Block {
-	t := &page.Table{Caption: "The quotes bought, as read", Cols: []page.Col{{Name: "Quote"}, {Name: "Pack as written"}, {Name: "Is loose"}, {Name: "Grain size"}, {Name: "Acid drop"}, {Name: "Lost by rinsing", Right: true}, {Name: "Valid until"}}}
+	t := &page.Table{Caption: "The quotes bought, as read", Cols: []page.Col{{Name: "Quote"}, {Name: "Pack as written"}, {Name: "Is loose"}, {Name: "Grain size"}, {Name: "Acid drop"}, {Name: "Lost by rinsing", Right: true}, {Name: "Valid until", Narrow: true}}}
 	seen := map[*quotes.Quote]bool{}
 	for _, l := range r.Plan.Bill.Lines {
 		q := l.Quote

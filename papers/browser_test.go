@@ -60,9 +60,9 @@ func TestReportFitsScreens(t *testing.T) {
 	}
 }
 
-// words is a PDF's text with its lines joined.
-func words(t *testing.T, file string) string {
-	out, err := exec.Command(tool(t, "pdftotext", "poppler-utils"), file, "-").Output()
+// words is a PDF's text with its lines joined, of all sheets or as flags choose them.
+func words(t *testing.T, file string, flags ...string) string {
+	out, err := exec.Command(tool(t, "pdftotext", "poppler-utils"), append(flags, file, "-")...).Output()
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(out)), " ")
 }
@@ -81,6 +81,9 @@ func TestReportPrints(t *testing.T) {
 			assert.Contains(t, text, want, file)
 		}
 		assert.NotContains(t, text, "\ufffd")
+		first := words(t, file, "-l", "1")
+		assert.Contains(t, first, "Treasurer, signature, date", "the decision is one sheet of %s", file)
+		assert.NotContains(t, first, "A. The bill", file)
 	}
 }
 

@@ -46,7 +46,7 @@ func (r *report) decision() []page.Block {
 // fromWhom is what each supplier brings, by when to order it, and what it costs.
 func (r *report) fromWhom() *page.Table {
 	b := r.Plan.Bill
-	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by"}, {Name: "Delivered, with tax", Right: true}}}
+	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by", Narrow: true}, {Name: "Delivered, with tax", Right: true}}}
 	for _, s := range suppliersOf(b) {
 		sum := b.TaxOf[s]
 		if r.Plan.Job.Settings.TaxIncluded {

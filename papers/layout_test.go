@@ -201,9 +201,16 @@ func TestOrdersAreWellLaid(t *testing.T) {
 	in := gardensInput(t)
 	orders, err := Orders(in.Plan, Style{})
 	require.NoError(t, err)
+	sum := in.Plan.Bill.Rinsing
 	for _, o := range orders {
-		wellLaid(t, o.Page(Style{}))
+		first := wellLaid(t, o.Page(Style{}))[0].textOf()
+		// What is signed stands on the first sheet, with the total it is signed for.
+		assert.Contains(t, first, "Total to pay $"+o.Total.Text(2))
+		assert.Contains(t, first, "For the buyer")
+		assert.Contains(t, first, "Accepted by")
+		sum = sum.Add(o.Total)
 	}
+	assert.Equal(t, in.Plan.Bill.Total.Text(2), sum.Text(2))
 	requests, err := Requests(in.Plan.Job, nil, Style{})
 	require.NoError(t, err)
 	for _, r := range requests {

@@ -77,7 +77,7 @@ func (o *Order) quotes() []*quotes.Quote {
 }
 
 func (o *Order) goods(s scribe) []page.Block {
-	t := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Size"}, {Name: "Quantity", Right: true}, {Name: "Unit"}, {Name: "Each", Right: true}, {Name: "Price reached"}, {Name: "Your quote holds until"}, {Name: "Amount", Right: true}}}
+	t := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Size"}, {Name: "Quantity", Right: true}, {Name: "Unit"}, {Name: "Each", Right: true}, {Name: "Price reached"}, {Name: "Your quote holds until", Narrow: true}, {Name: "Amount", Right: true}}}
 	row := func(kind page.RowKind, cells ...page.Cell) {
 		t.Rows = append(t.Rows, page.Row{Kind: kind, Cells: cells})
 	}

@@ -195,7 +195,15 @@ func requests(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, err
 	if err != nil {
 		return nil, err
 	}
-	return sheets(list, sc.style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} }), nil
+	out := sheets(list, sc.style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
+	var trucks [][]string
+	for _, q := range list {
+		trucks = append(trucks, []string{"delivery", "request", q.Supplier})
+	}
+	for i, base := range safe.FileNames(trucks) {
+		out = append(out, paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].DeliveryCSV(w) }})
+	}
+	return out, nil
 }
 
 // sheets is each paper of a list as PDF and as CSV, named by some words.

@@ -88,6 +88,26 @@ func TestServeEveryViewCanBeRead(t *testing.T) {
 	}
 }
 
+// The report as a page reads as well as the views do: axe-core finds no fault that it
+// calls serious or critical, and nothing sticks out, on a desk and on a phone.
+func TestReportCanBeRead(t *testing.T) {
+	checker := axe(t)
+	b := browser(t)
+	file := filepath.Join(t.TempDir(), "report.html")
+	status, _, stderr := runHere(context.Background(), "justify", sampleJob(t), "-o", file)
+	require.Equal(t, exitDone, status, stderr)
+	for _, width := range []int64{1280, 390} {
+		b.size(width, 900)
+		b.do(chromedp.Navigate("file://" + file))
+		b.until(`document.readyState === "complete" && document.body.clientWidth > 0`)
+		b.shoot(fmt.Sprintf("report-%d", width))
+		assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "the report scrolls sideways")
+		if checker != "" {
+			b.faultless(checker, fmt.Sprintf("report, %d wide", width))
+		}
+	}
+}
+
 // pastes are what is pasted to look at the proposals: more columns than fit a screen, a message, and one with terms of
 // delivery.
 var pastes = map[string]string{
