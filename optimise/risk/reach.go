@@ -1,10 +1,13 @@
 package risk
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -21,6 +24,9 @@ type Reached struct {
 	// Met is false where nothing on offer is as sure; Plan is then the surest found,
 	// or the plan without reserve that is not there.
 	Met bool
+	// Cut is true where the time limit ended the search for reserves: something
+	// cheaper, or surer, may be there.
+	Cut bool
 	// Least is what no purchase that is as sure can cost less than.
 	Least units.Money
 }
@@ -54,7 +60,10 @@ const halvings = 7
 // Both are run and the cheaper purchase is kept; which of them wins how often is not
 // measured. Nothing is proven but that no purchase that reaches the target can be
 // cheaper than the plan without reserve; see Above.
+//
+// A time limit is for all the searches together.
 func Reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Options) (*Reached, error) {
+	begun := time.Now()
 	plan, err := optimise.Solve(ctx, job, opt)
 	if err != nil {
 		return nil, err
@@ -76,16 +85,17 @@ func Reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Op
 		return r, nil
 	}
 	s := &reserve{ctx: ctx, a: a, job: job, target: target, opt: opt, best: r}
-	if err := s.alike(); err != nil {
-		return nil, err
+	if limit := cmp.Or(opt.TimeLimit, job.Settings.TimeLimit); limit > 0 {
+		s.until = begun.Add(limit)
 	}
-	if r.Met {
-		if err := s.byLuck(); err != nil {
-			return nil, err
-		}
+	if err := s.search(); err != nil {
+		return nil, err
 	}
 	return r, nil
 }
+
+// errTimeUp ends the search for reserves; what was found until then stands.
+var errTimeUp = errors.New("the time for finding a surer purchase is up")
 
 // RuleSure is the rule that stands in the way where nothing on offer is as sure as
 // the job asks.
@@ -107,14 +117,27 @@ func Plan(ctx context.Context, job *quotes.Job, opt optimise.Options) (*Reached,
 		return r, nil
 	}
 	r, err := Reach(ctx, job, target, opt)
-	if err != nil || r.Plan.Bill == nil || r.Met {
-		return r, err
+	if err == nil {
+		conclude(r, job, target)
 	}
-	r.Plan = &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{{
-		Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %.0f %% of cases and the job asks for %.0f %%: ask for less under sure, for more stock, or for packs whose volume is known better",
-			100*r.Sure, 100*target),
-	}}}
-	return r, nil
+	return r, err
+}
+
+// conclude says of a purchase that is not as sure as asked whether that is all there
+// is or all that there was time for.
+func conclude(r *Reached, job *quotes.Job, target float64) {
+	switch {
+	case r.Plan.Bill == nil || r.Met:
+	case r.Cut:
+		plan := *r.Plan
+		plan.Status = optimise.TimeLimit
+		r.Plan = &plan
+	default:
+		r.Plan = &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{{
+			Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %.0f %% of cases and the job asks for %.0f %%: ask for less under sure, for more stock, or for packs whose volume is known better",
+				100*r.Sure, 100*target),
+		}}}
+	}
 }
 
 // Document is the risk part of a plan for machines.
@@ -124,6 +147,9 @@ type Document struct {
 	ShortP95      float64 `json:"short_litres_p95"`
 	TopUpP95      string  `json:"top_up_p95"`
 	ExpectedTopUp string  `json:"expected_top_up"`
+	// Finished is false where in some draws nothing on offer finishes the beds: the
+	// two sums above leave these out.
+	Finished bool `json:"finished"`
 }
 
 // NewDocument sets out a report; nil for none.
@@ -131,7 +157,7 @@ func NewDocument(r *Report, digits int) *Document {
 	if r == nil {
 		return nil
 	}
-	return &Document{r.Sure, math.Round(r.StandardError*1e6) / 1e6, units.Tidy(float64(r.ShortP95)), r.TopUpP95.Text(digits), r.ExpectedTopUp.Text(digits)}
+	return &Document{r.Sure, math.Round(r.StandardError*1e6) / 1e6, units.Tidy(float64(r.ShortP95)), r.TopUpP95.Text(digits), r.ExpectedTopUp.Text(digits), r.Finished}
 }
 
 // reserve is a search for what to count on.
@@ -141,7 +167,21 @@ type reserve struct {
 	job    *quotes.Job
 	target float64
 	opt    optimise.Options
+	until  time.Time // zero for no limit
 	best   *Reached
+}
+
+// search tries both ways; Cut says whether the time was too short for them.
+func (s *reserve) search() error {
+	for _, way := range []func() error{s.alike, s.byLuck} {
+		if err := way(); errors.Is(err, errTimeUp) {
+			s.best.Cut = true
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // try solves the job with each quote counted on for so much, and keeps the plan if
@@ -154,7 +194,16 @@ func (s *reserve) try(countOn func(q *quotes.Quote) float64) (sure bool, err err
 		c.CountOn = min(1, max(1e-3, countOn(q)))
 		job.Quotes[i] = &c
 	}
-	plan, err := optimise.Solve(s.ctx, &job, s.opt)
+	opt := s.opt
+	if !s.until.IsZero() {
+		if opt.TimeLimit = time.Until(s.until); opt.TimeLimit <= 0 {
+			return false, errTimeUp
+		}
+	}
+	plan, err := optimise.Solve(s.ctx, &job, opt)
+	if errors.Is(err, optimise.ErrNoPurchase) && !s.until.IsZero() {
+		return false, errTimeUp
+	}
 	if err != nil {
 		return false, err
 	}

@@ -3,6 +3,7 @@ package risk
 import (
 	"context"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -50,6 +51,32 @@ func TestReachTooMuch(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, r.Met)
 	assert.InDelta(t, 0.5, r.Sure, 0.03)
+	assert.False(t, r.Cut)
+}
+
+// A limit of time is one limit for all the searches. One that is over when the first
+// ends leaves the plan without reserve, which is then called unproven and never
+// called the most that can be had.
+func TestReachOutOfTime(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill\nbag,Yard,grit,10 L,2.00,95-100-105%\n", Beds: "bed,volume\none,970 L\n", Media: exactMedia,
+		Settings: "sure = 90\n",
+	}.Job(t)
+	a, err := NewAssessor(job)
+	require.NoError(t, err)
+	defer a.Close()
+	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	r := &Reached{Job: job, Plan: plan, Least: plan.LowerBound()}
+	s := &reserve{ctx: context.Background(), a: a, job: job, target: 0.9, best: r, until: time.Now().Add(-time.Second)}
+	require.NoError(t, s.search())
+	assert.True(t, r.Cut)
+	assert.False(t, r.Met)
+	assert.Same(t, plan, r.Plan)
+	conclude(r, job, 0.9)
+	assert.Equal(t, optimise.TimeLimit, r.Plan.Status)
+	assert.Empty(t, r.Plan.Why)
+	assert.NotNil(t, r.Plan.Bill)
 }
 
 // More sureness never costs less, and what is reached is reached.

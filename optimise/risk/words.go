@@ -12,7 +12,7 @@ import (
 // what that costs, with money and volumes as the reader has them.
 func (r *Report) Words(money func(units.Money) string, volume func(units.Litres) string) string {
 	words := fmt.Sprintf("In %.0f of 100 cases every bed is full with what comes, packs, rinsing and settling as uncertain as they are.", 100*r.Sure)
-	if r.Sure > 0.995 {
+	if r.Sure >= 0.995 {
 		words = "Every bed is full with what comes in all but one case of two hundred, packs, rinsing and settling as uncertain as they are."
 	}
 	if r.ShortP95 <= 0 {

@@ -267,7 +267,11 @@ func (p *page) sureness(v PlanView) {
 	p.para("  ", "  ", r.Words(func(m units.Money) string { return p.money(v.Plan, m) }, p.volume))
 	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil {
 		words := fmt.Sprintf("Asked for is %.3g of 100.", 100*s)
-		if above := v.Reached.Above(); above.Sign() > 0 {
+		if !v.Reached.Met {
+			words += " The search for a surer buy ran out of time: this is the surest found. Give it more with --time-limit."
+		} else if v.Reached.Cut {
+			words += " The search for a cheaper buy that is as sure ran out of time."
+		} else if above := v.Reached.Above(); above.Sign() > 0 {
 			words += " Cheaper buys were looked for and none found that is as sure."
 		} else {
 			words += " No buy at all is cheaper."
