@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -38,7 +37,7 @@ type breakevenOptions struct {
 	nearest   bool
 	every     bool
 	out       string
-	timeLimit time.Duration
+	limit     searchLimit
 }
 
 func newBreakevenCommand(a *app) *cobra.Command {
@@ -86,7 +85,7 @@ func (o *breakevenOptions) addFlags(fs *pflag.FlagSet) {
 	fs.BoolVar(&o.nearest, "nearest", false, "look only for where a quote enters or leaves the plan, which is quicker")
 	fs.BoolVar(&o.every, "every", false, "look for every change, also where free delivery hangs on the price; may take minutes")
 	fs.StringVarP(&o.out, "output", "o", "", "draw what is asked for into `FILE`, ending in .svg or .png")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop after `TIME`, such as 30s; what is not proven by then is said to be so")
+	o.limit.addFlag(fs, "stop after `TIME`, such as 30s; what is not proven by then is said to be so")
 }
 
 // chosen reports whether something in particular is asked for.
@@ -96,8 +95,8 @@ func (o *breakevenOptions) chosen() bool {
 
 // check refuses flags that cannot be followed, before any file is read.
 func (o *breakevenOptions) check() error {
-	if o.timeLimit < 0 {
-		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	if err := o.limit.check(); err != nil {
+		return err
 	}
 	if o.nearest && o.every {
 		return &usageError{"--nearest and --every ask for opposites", "leave one of them out"}
@@ -166,7 +165,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if in.job.Settings.Sure > 0 { // the numbers are then those of the surer purchase
 		free := *in.job
 		free.Settings.Budget = nil
-		r, err := risk.Plan(ctx, &free, optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note})
+		r, err := risk.Plan(ctx, &free, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note})
 		if err != nil {
 			return err
 		}
@@ -180,7 +179,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 			return err
 		}
 	}
-	plan, err := breakeven.Today(ctx, in.job, optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note})
+	plan, err := breakeven.Today(ctx, in.job, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note})
 	if err != nil {
 		return err
 	}
@@ -269,7 +268,7 @@ func (o *breakevenOptions) targets(job *quotes.Job) (out []breakeven.Target, not
 // work fills in the answer, its parts side by side.
 func (o *breakevenOptions) work(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []breakeven.Target, ans *breakeven.Answer, spin *spinner) error {
 	opt := func() breakeven.Options {
-		return breakeven.Options{Depth: o.depth(), TimeLimit: o.timeLimit, Progress: spin.part()}
+		return breakeven.Options{Depth: o.depth(), TimeLimit: o.limit.timeLimit, Progress: spin.part()}
 	}
 	parts := []func(context.Context) error{func(ctx context.Context) (err error) {
 		ans.ByPrice, err = breakeven.ByPrice(ctx, job, plan, targets, opt())

@@ -6,7 +6,6 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -19,11 +18,11 @@ import (
 )
 
 type justifyOptions struct {
-	files     jobFiles
-	paper     paperFlags
-	out       string
-	reader    string
-	timeLimit time.Duration
+	files  jobFiles
+	paper  paperFlags
+	out    string
+	reader string
+	limit  searchLimit
 }
 
 func newJustifyCommand(a *app) *cobra.Command {
@@ -55,7 +54,7 @@ func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
 	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill, which solves an order for each group of members as share does")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
+	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
 }
 
 func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) error {
@@ -75,7 +74,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err := o.paper.unless([]string{out}, elsewhere); err != nil { // before any work
 		return err
 	}
-	plan, in, err := a.planFor(ctx, dir, o.files, o.timeLimit, func(s *quotes.Settings) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
@@ -86,13 +85,13 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	report, err := a.reportInput(ctx, plan, in, st, o.timeLimit)
+	report, err := a.reportInput(ctx, plan, in, st, o.limit.timeLimit)
 	if err != nil {
 		return err
 	}
 	report.For = reader
 	if reader == papers.Coop {
-		if err := a.addShares(ctx, report, o.timeLimit); err != nil {
+		if err := a.addShares(ctx, report, o.limit.timeLimit); err != nil {
 			return err
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -19,10 +18,10 @@ import (
 )
 
 type orderOptions struct {
-	files     jobFiles
-	paper     paperFlags
-	out       string
-	timeLimit time.Duration
+	files jobFiles
+	paper paperFlags
+	out   string
+	limit searchLimit
 }
 
 func newOrderCommand(a *app) *cobra.Command {
@@ -53,11 +52,11 @@ func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into orders within JOB")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the orders then say that the plan is not proven")
+	o.limit.addFlag(fs, "stop the search after `TIME`, such as 30s; the orders then say that the plan is not proven")
 }
 
 func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
-	plan, in, err := a.planFor(ctx, dir, o.files, o.timeLimit, func(s *quotes.Settings) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
@@ -106,9 +105,9 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 // planFor reads and plans a job for a paper. check looks at the flags, first
 // without the job's settings and before any work. A job that nothing can satisfy
 // is an error, as there is nothing to put on paper.
-func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit time.Duration, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
-	if limit < 0 {
-		return nil, nil, &usageError{fmt.Sprintf("--time-limit %v is below 0", limit), "write a time such as 30s, or leave it out"}
+func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit searchLimit, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+	if err := limit.check(); err != nil {
+		return nil, nil, err
 	}
 	if err := check(&quotes.Settings{}); err != nil {
 		return nil, nil, err
@@ -119,7 +118,7 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit ti
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	plan, err := in.plan(ctx, optimise.Options{TimeLimit: limit, Progress: spin.note})
+	plan, err := in.plan(ctx, optimise.Options{TimeLimit: limit.timeLimit, Progress: spin.note})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -21,10 +21,10 @@ import (
 )
 
 type planOptions struct {
-	files     jobFiles
-	answer    answerFlags
-	timeLimit time.Duration
-	prove     string
+	files  jobFiles
+	answer answerFlags
+	limit  searchLimit
+	prove  string
 }
 
 func newPlanCommand(a *app) *cobra.Command {
@@ -49,13 +49,13 @@ quote was left out.`,
 func (o *planOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.answer.addFlags(fs)
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
+	o.limit.addFlag(fs, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
 	fs.StringVar(&o.prove, "prove", "", "write to `FILE` the model as LP text, the plan as an answer to it, the bound, and how to confirm both with any solver")
 }
 
 func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
-	if o.timeLimit < 0 {
-		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	if err := o.limit.check(); err != nil {
+		return err
 	}
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
@@ -69,7 +69,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	limit := cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)
+	limit := cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)
 	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
 	begun := time.Now()
 	reached, err := risk.Plan(ctx, in.job, opt)

@@ -24,13 +24,13 @@ import (
 )
 
 type receiveOptions struct {
-	files     jobFiles
-	paper     paperFlags
-	arrived   []string
-	orders    []string
-	day       string
-	notes     string
-	timeLimit time.Duration
+	files   jobFiles
+	paper   paperFlags
+	arrived []string
+	orders  []string
+	day     string
+	notes   string
+	limit   searchLimit
 }
 
 func newReceiveCommand(a *app) *cobra.Command {
@@ -66,7 +66,7 @@ func (o *receiveOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringArrayVar(&o.orders, "order", nil, "read what was ordered from `FILE`, a CSV that order wrote; may be given again")
 	fs.StringVar(&o.day, "on", "", "finish at the quotes that hold on `DAY`, such as 2026-05-03; without it the last day of the job and the arrivals")
 	fs.StringVar(&o.notes, "notes", "", "write the notes to suppliers into folder `DIR`")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop each search after `TIME`, such as 30s")
+	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s")
 }
 
 func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) error {
@@ -79,7 +79,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	opt := optimise.Options{TimeLimit: o.timeLimit, Progress: spin.note}
+	opt := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note}
 	v := show.ReceiveView{Job: in.job}
 	ordered, err := o.ordered(ctx, a, in, opt, &v)
 	if err != nil {
@@ -127,8 +127,8 @@ func (o *receiveOptions) check() error {
 	if len(o.arrived) == 0 {
 		return &usageError{"receive needs a file of what arrived", "add --arrived FILE with the columns quote and packs; - is standard input"}
 	}
-	if o.timeLimit < 0 {
-		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	if err := o.limit.check(); err != nil {
+		return err
 	}
 	if o.day != "" {
 		if _, err := time.Parse(time.DateOnly, o.day); err != nil {

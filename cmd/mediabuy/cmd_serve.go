@@ -24,11 +24,11 @@ import (
 )
 
 type serveOptions struct {
-	listen    string
-	readOnly  bool
-	units     string
-	timeLimit time.Duration
-	limits    connLimits
+	listen   string
+	readOnly bool
+	units    string
+	limit    searchLimit
+	limits   connLimits
 }
 
 // serveListen is this machine alone, on a port that is free.
@@ -59,7 +59,7 @@ func (o *serveOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.listen, "listen", serveListen, "listen at `ADDRESS`; port 0 is one that is free")
 	fs.BoolVar(&o.readOnly, "read-only", false, "never write a file, as for a meeting")
 	fs.StringVar(&o.units, "units", "", "show `UNITS`, us or metric, unless the browser chooses; without it us where the currency is USD")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, fmt.Sprintf("stop each search after `TIME`; without it the job's own, or %v", web.SearchLimit))
+	o.limit.addFlag(fs, fmt.Sprintf("stop each search after `TIME`; without it the job's own, or %v", web.SearchLimit))
 }
 
 // connLimits bound one connection.
@@ -79,8 +79,8 @@ const serveLastWords = 5 * time.Second
 
 // check refuses flags that cannot be followed.
 func (o *serveOptions) check() (*units.System, error) {
-	if o.timeLimit < 0 {
-		return nil, &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	if err := o.limit.check(); err != nil {
+		return nil, err
 	}
 	switch host, _, err := net.SplitHostPort(o.listen); {
 	case err != nil:
@@ -125,8 +125,8 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 		return o.everyNetwork()
 	}
 	h, err := web.New(web.Options{
-		Dir: dir, ReadOnly: o.readOnly, Units: sys, TimeLimit: o.timeLimit, Hosts: []string{host}, Now: a.now,
-		Report: a.pageReport(o.timeLimit), Advise: pageAdvice,
+		Dir: dir, ReadOnly: o.readOnly, Units: sys, TimeLimit: o.limit.timeLimit, Hosts: []string{host}, Now: a.now,
+		Report: a.pageReport(o.limit.timeLimit), Advise: pageAdvice,
 	})
 	if err != nil {
 		return err

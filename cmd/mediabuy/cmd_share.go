@@ -9,7 +9,6 @@ import (
 	"os"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -25,12 +24,12 @@ import (
 )
 
 type shareOptions struct {
-	files     jobFiles
-	paper     paperFlags
-	rule      string
-	resume    string
-	out       string
-	timeLimit time.Duration
+	files  jobFiles
+	paper  paperFlags
+	rule   string
+	resume string
+	out    string
+	limit  searchLimit
 }
 
 func newShareCommand(a *app) *cobra.Command {
@@ -76,13 +75,13 @@ func (o *shareOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.rule, "rule", string(share.Nucleolus), "split by `RULE`: nucleolus, shapley, savings, use or litres")
 	fs.StringVar(&o.resume, "resume", "", "keep solved groups in `FILE` and go on from those in it")
 	fs.StringVarP(&o.out, "output", "o", "", "write a statement for each member and the treasurer's page into folder `DIR`")
-	fs.DurationVar(&o.timeLimit, "time-limit", 0, "stop the search for each group after `TIME`, such as 30s; the split then says what is not proven or not settled")
+	o.limit.addFlag(fs, "stop the search for each group after `TIME`, such as 30s; the split then says what is not proven or not settled")
 }
 
 // check finds wrong use before anything is read.
 func (o *shareOptions) check() error {
-	if o.timeLimit < 0 {
-		return &usageError{fmt.Sprintf("--time-limit %v is below 0", o.timeLimit), "write a time such as 30s, or leave it out"}
+	if err := o.limit.check(); err != nil {
+		return err
 	}
 	if !slices.Contains(share.Rules, share.Rule(o.rule)) {
 		var names []string
@@ -118,7 +117,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	defer bar.done()
 	opt := share.Options{
 		Rule:     share.Rule(o.rule),
-		Solve:    optimise.Options{TimeLimit: cmp.Or(o.timeLimit, in.job.Settings.TimeLimit)},
+		Solve:    optimise.Options{TimeLimit: cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)},
 		Progress: bar.note, Known: known,
 	}
 	if o.resume != "" {
