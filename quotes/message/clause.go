@@ -132,6 +132,7 @@ func judge(all []*clause) {
 		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
 			c.cond = true
 		}
+		c.underCondition(all[:i])
 		if i > 0 && all[i-1].cond && all[i-1].sentence == c.sentence && c.poison == "" {
 			c.poison = "it hangs on the condition before it"
 		}
@@ -147,6 +148,34 @@ func (c *clause) unpaired() {
 	for _, f := range c.facts {
 		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
 			f.drop("a number stands beside it, and it is not said how they go together")
+		}
+	}
+}
+
+const besideDelivery = "a word for delivery stands beside it"
+
+// underCondition leaves a price to a person where another for the same pack stands behind it in its sentence, under a
+// condition about who brings it: "$55/yd dumped in your driveway, $42/yd if you haul it".
+func (c *clause) underCondition(before []*clause) {
+	if c.poison != doubts["if"] || c.row >= 0 || len(c.media()) > 0 {
+		return
+	}
+	for _, f := range c.facts {
+		if f.kind != aPrice || f.unit.empty() || f.unclear != besideDelivery {
+			continue // a dearer price that hangs on nothing stays
+		}
+		for _, d := range slices.Backward(before) {
+			if d.sentence != c.sentence {
+				break
+			}
+			for _, g := range d.facts {
+				if g.kind == aPrice && g.unit.text == f.unit.text && g.unit.form == f.unit.form {
+					g.drop("another price for this pack stands beside it, and what that hangs on was not made out")
+				}
+			}
+			if len(d.media()) > 0 {
+				break
+			}
 		}
 	}
 }
@@ -182,7 +211,7 @@ func (c *clause) fetched(before []*clause) {
 	}
 	for _, f := range c.facts {
 		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
-			f.drop("a word for delivery stands beside it")
+			f.drop(besideDelivery)
 		}
 	}
 }

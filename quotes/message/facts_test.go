@@ -565,6 +565,10 @@ func measure(tb testing.TB, dir string) (tally, int) {
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
+//
+// Before the reader was mended by them, the messages of told had a precision of 91.7 % and a recall of 60.4 %. Those of
+// heldback were written after that and read once before anything was mended by them: precision 92.3 %, recall 73.1 %.
+// What stood in wrong cells there was then mended too, so only that first figure tells of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
 	for _, dir := range []string{"told", "heldback"} {
@@ -578,7 +582,7 @@ func TestNoWrongFact(t *testing.T) {
 			}
 		}
 	}
-	assert.GreaterOrEqual(t, messages, 100)
+	assert.GreaterOrEqual(t, messages, 150)
 }
 
 // BenchmarkFacts measures how much of the messages is read rightly: precision is the share of cells that are among the

@@ -76,6 +76,7 @@ func (r *reading) tableCell(c *clause) {
 		r.open(&item{row: c.row}, c)
 	}
 	for _, f := range c.facts {
+		f.general = f.general && f.kind != aPack // a row speaks of itself
 		switch {
 		case f.unclear != "":
 		case f.kind == aMedium && c.heading == "medium" && r.now.medium != nil && r.now.medium != f.medium:

@@ -36,7 +36,7 @@ func cutsOf(text string) [][]int {
 		}
 		return at
 	}
-	add(begins(ruledOff, true))
+	add(begins(ruledOff, false))
 	add(begins(greetsAnew, false))
 	add(begins(emptyLine, true))
 	return out

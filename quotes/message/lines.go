@@ -16,7 +16,7 @@ var (
 	thisIs       = regexp.MustCompile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
 	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
 	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
-	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)[ \t]+from[ \t]+(` + companyName + `)`)
+	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
@@ -89,7 +89,7 @@ func (s *scanner) lines() {
 		if end, _ := s.endOfName(at[2], at[3], false); end < at[3] {
 			continue
 		}
-		if name := s.company(at[2], at[3]); name != "" && (s.text[at[1]-1] == ':' || strings.Contains(name, " ")) && s.labels(at[3], at[1], name) {
+		if name := s.company(at[2], at[3]); name != "" && (hasCompanyWord(name) || strings.Contains(name, " ")) && s.labels(at[3], at[1], name) {
 			if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
 				f.general = true
 			}
@@ -126,7 +126,7 @@ func (s *scanner) listNumbers() {
 func (s *scanner) company(from, to int) string {
 	name := squeeze(strings.TrimRight(s.text[from:to], ".,-"))
 	for i, w := range strings.Fields(lower(name)) {
-		if notNames[w] && (i == 0 || !joiners[w]) || months[w] != 0 {
+		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) || months[w] != 0 {
 			return ""
 		}
 	}

@@ -12,7 +12,7 @@ import (
 const (
 	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+)*` + nameWord + `){0,6}`
+	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+|und[ \t]+)*` + nameWord + `){0,6}`
 	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
@@ -21,7 +21,7 @@ var (
 	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
 	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
 	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
-	joiners            = set("and of the &")
+	joiners            = set("and of the & und")
 
 	nameParts   = regexp.MustCompile(`[^ \t]+`)
 	initials    = regexp.MustCompile(`^(?:\p{Lu}\.)+$`)

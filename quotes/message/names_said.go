@@ -15,6 +15,7 @@ var (
 	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:spoke (?:to|with|w/)|called|rang|phoned|talked (?:to|with)|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
 	personAt   = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	smallAt    = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	nameGoods  = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
 	nameLast   = regexp.MustCompile(`(?:[.!?)][ \t]+|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
 
@@ -30,7 +31,7 @@ func (s *scanner) opens() {
 		re    *regexp.Regexp
 		bound bool // the words around it need no word for a company in it
 		all   bool // anywhere, and not only once
-	}{{nameSays, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameLast, false, false}} {
+	}{{nameSays, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
@@ -39,6 +40,12 @@ func (s *scanner) opens() {
 			}
 			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
 				break // only what opens the message
+			}
+			if one.re == nameGoods {
+				if !s.opensMedium(at[1] - 1) {
+					continue
+				}
+				at[1] = end
 			}
 			switch {
 			case name == "" || s.nameOfGoods(at[2], end) || street.MatchString(name):

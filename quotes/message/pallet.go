@@ -15,7 +15,7 @@ const palletReason = "the price of a pallet: is it sold as so many packs, or as 
 // bought; without, it is never the price of one, and how it is sold is asked.
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") {
+	if s.goesOn(m.end()) || weakly(m) && !m.has("c") {
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {
@@ -24,6 +24,9 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	one := f.unit.form != "" && f.unit.form != "pallet" && f.unit.form != "skid" && f.unit.form != "case"
 	if one || f.unit.empty() && m.has("each") {
 		if strings.Contains(m.text("to"), ",") {
+			if strings.HasPrefix(m.low, "if") {
+				return nil, false // what hangs on it may stand in front of it
+			}
 			return unclearFact("the price behind a pallet may be that of any pack")
 		}
 		return f, true
@@ -31,6 +34,8 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	f.kind, f.unit, f.why = aPallet, pack{}, "the price of a pallet of "+f.from.text
 	return f, true
 }
+
+func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak") }
 
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
 func (r *reading) pallet(f *fact, out *[]*offer) {

@@ -95,7 +95,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	s := &scanner{text: src.text, low: lower(src.text), out: src.job.mark, media: phrases(src.job.table), answers: src.answers}
 	s.soften()
 	s.lines()
-	s.settleMark(src.job.mark)
+	s.settleMark(src.job.habit())
 	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
 	judge(r.all)
@@ -140,6 +140,17 @@ type job struct {
 	mark            units.DecimalMark // MarkUnknown: not said
 	currency        string            // "": not said
 }
+
+// habit is the decimal mark that the job's files or, where they leave it open, its currency tell.
+func (j job) habit() units.DecimalMark {
+	if j.mark == units.MarkUnknown && pointCurrencies[j.currency] {
+		return units.MarkPoint
+	}
+	return j.mark
+}
+
+// pointCurrencies are those of countries that write a point before the cents (common practice, no source).
+var pointCurrencies = map[string]bool{"USD": true, "GBP": true, "AUD": true, "NZD": true}
 
 // anyDay is the clock for reading rows back: no cell's reading hangs on it.
 var anyDay = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)

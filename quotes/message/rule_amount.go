@@ -24,6 +24,8 @@ var amountRules = []rule{
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
+	// all per yard; unit: cubic yard
+	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?P<uvc>` + anyUnit + `)`), pricedBy},
 
 	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
@@ -32,12 +34,13 @@ var amountRules = []rule{
 	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`(?:stock|available|availability|left|in stock)(?: is| of|:|=)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
+	{pattern(`(?:we (?:can |also )?(?:do|sell|load) |we'll do |can do )?half[ -](?P<c>yards|yds|tons|tonnes|cubes)(?: (?:after that|too|as well|no bother|no trouble))*`), halvesStep},
 	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
@@ -93,6 +96,15 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 	}
 	f.unit = pack{form: f.text, words: f.text}
 	return f, s.after(m.end()) != "density" && s.after(m.end()) != "dry"
+}
+
+// pricedBy is what all prices without a pack of their own are for.
+func pricedBy(s *scanner, m match) (*fact, bool) {
+	u, why := s.unit(m, "u")
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aPack, unit: u, text: u.text, general: true, why: "what the prices are for"}, true
 }
 
 func bareForm(s *scanner, m match) (*fact, bool) {
@@ -185,6 +197,14 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
+}
+
+// halvesStep is "we can do half yards": the many, and no price behind them.
+func halvesStep(s *scanner, m match) (*fact, bool) {
+	if next := s.after(m.end()); next != "" && strings.ContainsAny(next[:1], "0123456789$@:=/") || oneOf(s.after(m.end()), "£", "€", "at", "are", "for") {
+		return nil, false
+	}
+	return halfStep(s, m)
 }
 
 func wholeStep(s *scanner, m match) (*fact, bool) {

@@ -9,8 +9,8 @@ import (
 
 // Words between a number of packs and its price, and the other way round.
 const (
-	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
-	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/ea\b))`
+	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
+	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/` + sp + `ea(?:ch)?\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
@@ -22,10 +22,14 @@ var priceRules = []rule{
 	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-	{pattern(`(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// 40 bags on a pallet. Whole pallet 220.00
+	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// $92 yd; £14 bag: the sign makes the number money
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
+	// 109 per yard in 2 yard sacks
+	{pattern(amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for))` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
@@ -35,22 +39,26 @@ var priceRules = []rule{
 
 	// 10 yards or more 61; 40+: 24.00 each
 	{pattern(`(?:for |on |if (?:you|u|i|we) (?:take|buy|order|get) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	// 10 ton and up $31 ton
+	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
-	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
-	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// 30 if I take 12: so many or more
-	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
+	// 27 each if you take a pallet (24)
+	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + toCount + `(?:(?:a|the|full|whole) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), oneBreak},
 	// $98 per yard for 1-4 yards
-	{pattern(`(?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), oneTier},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
 	// 1-9 bags 29.50; 10-39: 27.50
 	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
 	// from $68 a yard: the least of several prices
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
@@ -67,6 +75,9 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 	if why != "" {
 		return why
 	}
+	if perDrop.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		return "it is paid for each order or drop, and is the price of no pack"
+	}
 	f.text, f.money = text, v
 	if f.unit, why = s.unit(m, "u"); why != "" {
 		return why
@@ -79,6 +90,9 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
+
+// perDrop is what an amount may be paid for that is no pack.
+var perDrop = pattern(sp + `(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b`)
 
 func onePrice(s *scanner, m match) (*fact, bool) {
 	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
@@ -189,6 +203,8 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return unclearFact("the last number may be a price or a number of packs")
 	case !tied && !single(u):
 		return nil, false
+	case strings.TrimSpace(m.text("to")) == "," && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
+		return nil, false // the price of so many of them: "bags, 16.75 if u get 20+"
 	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
@@ -224,6 +240,9 @@ func looseUnit(p pack) bool {
 	a, err := units.ParseAmount("1 "+unit, units.Options{})
 	return err == nil && large(a)
 }
+
+// countBehind is a number of packs that a price in front of it holds from.
+var countBehind = pattern(toCount + `(?:` + overWord + sp1 + `)?` + quantity)
 
 func behindNumber(before string) bool {
 	before = strings.TrimRight(before, " \t")
@@ -322,7 +341,7 @@ func colonBreak(s *scanner, m match) (*fact, bool) {
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
-	if s.goesOn(m.end()) || !hasLetterOrSign(strings.Trim(m.text("to"), " -–,")) && !m.has("c") && !m.money() {
+	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || !hasLetterOrSign(strings.Trim(m.text("to"), " -–,")) && !m.has("c") && !m.money() {
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {

@@ -34,6 +34,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	case "deep", "depth", "long", "wide", "high", "tall", "layer", "layers", "thick", "bed", "beds", "liner", "pipe", "x", "×":
 		return unclearFact("a length that is no grain size")
 	}
+	if m.text("u") == "in" && (notInch.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) || strings.ContainsAny(strings.TrimRight(s.low[max(s.start, m.at-2):m.at], " "), "$") || strings.HasSuffix(s.low[s.start:m.at], "£") || strings.HasSuffix(s.low[s.start:m.at], "€")) {
+		return nil, false // "75 in town", "£96 in bags"
+	}
 	end := func(name string) (string, string) {
 		raw := strings.Join(strings.Fields(m.text(name)), " ")
 		if onePlain.FindString(raw) != raw || raw == "" {
@@ -80,6 +83,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	f.Range = Range{m.at, to}
 	return f, ok
 }
+
+// notInch follows an "in" that is no unit.
+var notInch = pattern(sp1 + `(?:` + packForm + `|bulk|town|stock|total|the|a|all|your|our|here)\b`)
 
 // openEnd is the word that leaves a size open, "" when there is none, and where the size ends. In front of a number
 // it takes from a price, and a plus in front of more words adds to one: "3/4 in + VAT".
@@ -141,12 +147,17 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if !inchHabit.MatchString(s.low) || millHabit.MatchString(s.low) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
 		return nil, false
 	}
+	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {
+		return nil, false
+	}
 	text := m.text("a")
 	if m.has("b") {
-		text += "-" + m.text("b")
+		text = strings.ReplaceAll(text, "-", " ") + " to " + strings.ReplaceAll(m.text("b"), "-", " ")
 	}
-	if strings.Count(text, "-")+strings.Count(text, " ") > 1 {
-		return nil, false // it would read two ways
+	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, "-") || strings.HasSuffix(before, "–") || strings.HasSuffix(before, "/") {
+		if m.at == len(before) || len(before) < 2 || before[len(before)-2] != ' ' {
+			return unclearFact("the end of a range of sizes whose beginning was not made out")
+		}
 	}
 	f, _ := s.grain(text + " in")
 	f.Range = Range{m.at, m.end()}
@@ -164,7 +175,12 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 }
 
 // partOfOther is what makes a fraction a part of something else.
-var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|\d|%|in \d)`)
+var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|%|in \d)`)
+
+var (
+	digitNext = pattern(sp + `\d`)
+	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b)`)
+)
 
 func barePair(s *scanner, m match) (*fact, bool) {
 	text := m.text("pair")

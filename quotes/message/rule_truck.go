@@ -28,9 +28,13 @@ var (
 	holdsThenFee = regexp.MustCompile(holdsFee)
 )
 
+// loadsAt is "delivered in 25 t loads at 135 per load".
+const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + sp + amountPatternM + loadWord + `?`
+
 // truckRules read them behind a word for delivery or a truck. One fee alone needs a word for the load as well: "delivery 90
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
 	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
@@ -39,7 +43,7 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
-		named := truckStart.MatchString(m.low) // a truck or a load is spoken of
+		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
 		delivers := from > m.at
 		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
 			e := match{re: one, low: s.low[from:to], at: from, idx: idx}

@@ -1,6 +1,7 @@
 package message
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -21,6 +22,7 @@ func (r *reading) sentence(i int, c *clause) {
 			if f.behind = behindPrice(c, f); f.behind == nil {
 				f.drop("delivered, but no price stands before it")
 			}
+		case f.kind == aDelivery && f.otherwise && r.behindBreak(c, f):
 		case f.kind == aDelivery && f.otherwise && !r.behindFree(i, c):
 			f.drop("it is not said otherwise than what")
 		}
@@ -32,6 +34,11 @@ func (r *reading) sentence(i int, c *clause) {
 		return
 	}
 	switch m := c.media(); {
+	case len(m) > 1 && sameMedium(c, m): // lava rock, scoria
+		for _, other := range m[1:] {
+			other.kind, other.why = anAside, "another name of the medium before it"
+		}
+		r.oneMedium(c, m[0])
 	case len(m) == 0:
 		r.noMedium(i, c)
 	case len(m) == 1:
@@ -39,6 +46,18 @@ func (r *reading) sentence(i int, c *clause) {
 	default:
 		r.severalMedia(c, m)
 	}
+}
+
+// sameMedium says whether the names of a clause are of one medium, with nothing said between them.
+func sameMedium(c *clause, m []*fact) bool {
+	last := m[len(m)-1]
+	for _, f := range m {
+		if f.medium != last.medium {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != aMedium && f.From > m[0].From && f.From < last.From }) &&
+		!slices.ContainsFunc(c.tokens, func(t token) bool { return t.From > m[0].From && t.From < last.From })
 }
 
 // limited drops what holds for the whole order, or for fewest packs, where words behind it that are not known may limit
@@ -69,10 +88,20 @@ func behindPrice(c *clause, f *fact) *fact {
 	return nil
 }
 
+// behindBreak makes the price of fewer packs of "72 a yard if you get 5 or more, otherwise 77".
+func (r *reading) behindBreak(c *clause, f *fact) bool {
+	i := slices.Index(c.facts, f)
+	if i < 1 || c.facts[i-1].kind != aBreak {
+		return false
+	}
+	f.kind, f.otherwise, f.unit, f.why = aPrice, false, c.facts[i-1].unit, "the price of fewer packs"
+	return true
+}
+
 // behindFree says whether a value from which delivery is free stands before clause i in its sentence.
 func (r *reading) behindFree(i int, c *clause) bool {
 	for _, d := range slices.Backward(r.all[:i+1]) {
-		if d.sentence != c.sentence {
+		if d.sentence < c.sentence-1 || d.row >= 0 {
 			return false
 		}
 		if slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aFree }) {
@@ -126,9 +155,41 @@ func (r *reading) noMedium(i int, c *clause) {
 		return
 	}
 	for _, f := range about {
-		r.give(f, r.now)
+		if !r.forAll(i, c, f) {
+			r.give(f, r.now)
+		}
 	}
 	r.now.clauses = append(r.now.clauses, c)
+}
+
+// allWords say that a number of packs or a break holds for all that stands before it.
+var allWords = regexp.MustCompile(`\b(?:all|both|either|each of|any of|everything)\b`)
+
+// forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
+// or a line of its own holds nothing else.
+func (r *reading) forAll(i int, c *clause, f *fact) bool {
+	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
+		return false
+	}
+	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !c.line || i > 0 && r.all[i-1].sentence == c.sentence) {
+		return false
+	}
+	var of []*item
+	for _, it := range r.items {
+		if it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && slices.ContainsFunc(it.facts, func(g *fact) bool {
+			return (g.kind == aPrice || g.kind == aPack) && g.unit.counts(f.counted) && g.unit.counts(f.unit)
+		}) {
+			of = append(of, it)
+		}
+	}
+	if len(of) < 2 {
+		return false
+	}
+	f.item = of[len(of)-1]
+	for _, it := range of {
+		it.facts = append(it.facts, f)
+	}
+	return true
 }
 
 // headsLines says whether clause i is a line by itself with a line behind it that names a medium.

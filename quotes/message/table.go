@@ -1,6 +1,8 @@
 package message
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 
 	"mediabuy/units"
@@ -13,7 +15,10 @@ type table struct {
 }
 
 // separators of cells in a paste, likeliest first.
-var separators = []byte{'\t', ';', '|', ','}
+var separators = []byte{'\t', ';', '|', ',', gap}
+
+// gap stands for two spaces or more between cells that are set below one another.
+const gap = ' '
 
 // tables finds the runs of lines that are rows. Tabs always make rows. Other signs stand in sentences too, so there every
 // row must have as many cells, and the first must be headings or each must hold a medium and an amount in one column.
@@ -77,6 +82,9 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return table{}, 0
 	}
 	t.From = lines[0].From
+	if sep == gap {
+		return t, s.gapped(t, n)
+	}
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
@@ -84,6 +92,19 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return t, n
 	}
 	return table{}, 0
+}
+
+// gapped is how many lines a table set in spaces has: it must have headings, and each row below names a medium or is ruled.
+func (s *scanner) gapped(t table, n int) int {
+	if n < 2 || len(t.rows) < 2 || s.headings(t.rows[0]) == nil {
+		return 0
+	}
+	for _, row := range t.rows[1:] {
+		if !slices.ContainsFunc(row, func(c Range) bool { return s.holdsMedium(c.From, c.To) }) {
+			return 0
+		}
+	}
+	return n
 }
 
 // spacedCommas says whether a space stands behind a comma or semicolon between cells, as in sentences.
@@ -97,6 +118,8 @@ func (s *scanner) spacedCommas(rows [][]Range) bool {
 	}
 	return false
 }
+
+var wideGap = regexp.MustCompile(`[ \t]{2,}`)
 
 // cellsOf splits a line at a separator. A cell in quote marks may hold the separator.
 func (s *scanner) cellsOf(l Range, sep byte) []Range {
@@ -115,6 +138,16 @@ func (s *scanner) cellsOf(l Range, sep byte) []Range {
 			c.To--
 		}
 		out = append(out, c)
+	}
+	if sep == gap {
+		for _, at := range wideGap.FindAllStringIndex(s.text[l.From:l.To], -1) {
+			if end := l.From + at[1]; end < l.To {
+				add(l.From + at[0])
+				from = end
+			}
+		}
+		add(l.To)
+		return out
 	}
 	quoted := false
 	for i := l.From; i < l.To; i++ {

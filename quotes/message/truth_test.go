@@ -91,8 +91,8 @@ func noise(t *rapid.T, parts *[]string) {
 		if place == "before" && strings.ContainsAny(word[len(word)-1:], "0123456789") {
 			place = "part" // "bin 6" in front of "3/4 in" would mean 6 3/4 in to anybody
 		}
-		if place == "behind" && word == "and up" && sizes[(*parts)[at]] {
-			place = "part" // "3/4 in and up" would be open above to anybody
+		if place == "behind" && word == "and up" && (sizes[(*parts)[at]] || strings.HasSuffix((*parts)[at], "2 for 70")) {
+			place = "part" // "3/4 in and up" would be open above to anybody, "2 for 70 and up" a price of 2
 		}
 		switch place {
 		case "part":

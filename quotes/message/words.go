@@ -25,7 +25,7 @@ var fillers = set(`a an the and or of for to in on at by with as from per each i
 	sell sells selling sold supply supplies supplying stock stocks stocking carry come comes coming size sizes
 	product products item items material stuff media medium goods order orders ordering buy buying need needs needed want wanted
 	yes ok okay sure great happy glad pleased help love go going what how they they're them but it'll that's that'll here's there's what's
-	pack quantity re fyi ps otherwise today's`)
+	pack quantity single individual still bulk re fyi ps otherwise today's meant oops`)
 
 // doubts make the whole clause unread: what it states is denied, past, wished for or hangs on something.
 var doubts = map[string]string{}
@@ -77,12 +77,12 @@ var companyWords = set(`quarry quarries supply supplies stores store yard yards 
 	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market und`)
 
 // notNames are capitalised words that open a line and are no supplier's name.
-var notNames = set(`hey hiya alright morning cheers sincerely item unit qty customer spoke called offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
+var notNames = set(`per hey hiya alright morning cheers sincerely item unit qty customer spoke called offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
 	subject date to from cc sent quote quotation hi hello dear thanks regards minimum min breaks total tax vat terms we i you our my your the it here on for and also all
 	monday tuesday wednesday thursday friday saturday sunday option options loose delivered collected available valid ok okay`)
 
 // titles are what a person is at a supplier; they stand in signatures.
-var titles = set("sales manager owner yard office desk team director assistant foreman the head of representative rep weighbridge orders and")
+var titles = set("inside outside customer customers service services support account accounts estimating dispatch president proprietor sales manager owner yard office desk team director assistant foreman the head of representative rep weighbridge orders and")
 
 // largeNumbers go on with another number word, or stand behind one.
 var largeNumbers = set("twenty thirty forty fifty sixty seventy eighty ninety hundred thousand dozen score")
