@@ -33,6 +33,9 @@ func (s *scanner) opens() {
 		all   bool // anywhere, and not only once
 	}{{nameSays, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
+			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
+				continue // a row of a table
+			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
 			if one.re == smallAt {
@@ -72,6 +75,13 @@ func (s *scanner) opens() {
 			}
 		}
 	}
+}
+
+// lineOf is the line that byte at stands in.
+func (s *scanner) lineOf(at int) string {
+	from := strings.LastIndexByte(s.text[:at], '\n') + 1
+	line, _, _ := strings.Cut(s.text[from:], "\n")
+	return line
 }
 
 // afterHeads says whether only what was found by line stands before byte at.
