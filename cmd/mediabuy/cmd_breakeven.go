@@ -162,19 +162,10 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	if in.job.Settings.Sure > 0 { // the numbers are then those of the surer purchase
-		free := *in.job
-		free.Settings.Budget = nil
-		r, err := risk.Plan(ctx, &free, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note})
-		if err != nil {
+	if in.job.Settings.Sure > 0 {
+		if err := in.surer(ctx, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note}); err != nil {
 			return err
 		}
-		if err := planError(r.Plan); err != nil {
-			return err
-		}
-		j := *r.Job
-		j.Settings.Budget = in.job.Settings.Budget
-		in.job = &j
 		if targets, notes, err = o.targets(in.job); err != nil {
 			return err
 		}
@@ -220,6 +211,27 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if ans.WhatIf != nil && !ans.WhatIf.Proven() {
 		return errUnproven
 	}
+	return nil
+}
+
+// surer makes the job the one whose cheapest purchase is as sure as it asks for,
+// whatever the budget: break-evens are then those of the surer purchase.
+func (in *loaded) surer(ctx context.Context, opt optimise.Options) error {
+	if in.job.Settings.Sure == 0 {
+		return nil
+	}
+	free := *in.job
+	free.Settings.Budget = nil
+	r, err := risk.Plan(ctx, &free, opt)
+	if err != nil {
+		return err
+	}
+	if err := planError(r.Plan); err != nil {
+		return err
+	}
+	j := *r.Job
+	j.Settings.Budget = in.job.Settings.Budget
+	in.job = &j
 	return nil
 }
 

@@ -20,6 +20,8 @@ type requestOptions struct {
 	paper     paperFlags
 	suppliers []string
 	out       string
+	talk      bool
+	limit     searchLimit
 }
 
 func newRequestCommand(a *app) *cobra.Command {
@@ -33,9 +35,15 @@ density, acid drop, truck sizes and fees, how long it holds. As PDF to print and
 write on, and as two CSVs to fill in: the goods, which read straight back as
 quotes.csv, and the trucks, which read back as delivery.csv. A row that was left
 open is a problem when it is read, so delete what is not offered. Who asks comes
-from [buyer] in job.toml; what is not there is left to be written in by hand.`,
+from [buyer] in job.toml; what is not there is left to be written in by hand.
+
+With --again it plans the job and writes a sheet for the next talk with each supplier
+who has quoted: at which lower prices we would take more of what, and what free
+delivery or a smaller step would be worth. It names no other supplier and no price of
+one, so it can be left with the yard.`,
 		Example: `  mediabuy request
-  mediabuy request spring --supplier "Hollow Lane Stone" -o asking`,
+  mediabuy request spring --supplier "Hollow Lane Stone" -o asking
+  mediabuy request --again --supplier "Low Ford Quarry"`,
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error { return runRequest(c.Context(), a, o, first(args, ".")) },
 	}
@@ -47,10 +55,18 @@ func (o *requestOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.paper.addFlags(fs)
 	fs.StringArrayVar(&o.suppliers, "supplier", nil, "ask supplier `NAME`, known or new; may be given again; without it every supplier of the job")
+	fs.BoolVar(&o.talk, "again", false, "write a sheet for the next talk with each supplier instead, into talks within JOB")
+	o.limit.addFlag(fs, "with --again, stop each search after `TIME`, such as 30s; what is then not settled is said")
 	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into requests within JOB")
 }
 
 func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) error {
+	if err := o.limit.check(); err != nil {
+		return err
+	}
+	if o.limit.timeLimit > 0 && !o.talk {
+		return &usageError{"--time-limit without --again has nothing to limit", "leave it out, or add --again"}
+	}
 	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
 		return err
 	}
@@ -61,6 +77,9 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	st, err := o.paper.style(&in.job.Settings)
 	if err != nil {
 		return err
+	}
+	if o.talk {
+		return o.runAgain(ctx, a, in, dir, st)
 	}
 	requests, err := papers.Requests(in.job, o.suppliers, st)
 	if err != nil {

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"io"
+	"path/filepath"
+	"slices"
+
+	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/talk"
+	"mediabuy/papers"
+	"mediabuy/papers/safe"
+	"mediabuy/quotes"
+)
+
+// again works out a sheet for the next talk with each supplier.
+func (o *requestOptions) again(ctx context.Context, a *app, in *loaded) ([]*talk.Talk, error) {
+	names := quotes.Suppliers(in.job)
+	if len(o.suppliers) > 0 {
+		names = nil
+		for _, s := range o.suppliers {
+			found, err := breakeven.FindSupplier(in.job, s)
+			if err != nil {
+				return nil, breakevenError(err)
+			}
+			names = append(names, found)
+		}
+	}
+	spin := a.newSpinner()
+	defer spin.done()
+	solve := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note}
+	if err := in.surer(ctx, solve); err != nil {
+		return nil, err
+	}
+	plan, err := breakeven.Today(ctx, in.job, solve)
+	if err != nil {
+		return nil, err
+	}
+	if err := planError(plan); err != nil {
+		return nil, err
+	}
+	return talk.Of(ctx, in.job, plan, names, talk.Options{
+		Solve: optimise.Options{TimeLimit: o.limit.timeLimit}, Breakeven: breakeven.Options{TimeLimit: o.limit.timeLimit},
+	})
+}
+
+func (o *requestOptions) runAgain(ctx context.Context, a *app, in *loaded, dir string, st papers.Style) error {
+	talks, err := o.again(ctx, a, in)
+	if err != nil {
+		return err
+	}
+	list, err := talkPapers(talks, st)
+	if err != nil {
+		return err
+	}
+	paths, err := o.paper.write(ctx, in, cmp.Or(o.out, filepath.Join(dir, "talks")), "name another folder with -o", list)
+	if err != nil {
+		return err
+	}
+	if o.paper.answer.json {
+		err = a.printJSON(document.NewTalks(talks, paths))
+	} else {
+		err = a.print(show.Talks(talks, paths))
+	}
+	if err == nil && slices.ContainsFunc(talks, func(t *talk.Talk) bool { return len(t.Open) > 0 }) {
+		return errUnsettled
+	}
+	return err
+}
+
+// talkPapers makes the sheets as PDF to take along and as CSV to keep.
+func talkPapers(talks []*talk.Talk, st papers.Style) ([]paper, error) {
+	var words [][]string
+	for _, t := range talks {
+		words = append(words, []string{"talk", t.Supplier})
+	}
+	var list []paper
+	for i, base := range safe.FileNames(words) {
+		two, err := pdfAndCSV(base, papers.TalkPage(talks[i], st).PDF, func(w io.Writer) error { return papers.TalkCSV(talks[i], w) })
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, two...)
+	}
+	return list, nil
+}
