@@ -154,8 +154,8 @@ func sizeWords(b *quotes.Bed) string {
 }
 
 // requestHeads are the columns of quotes.csv that a supplier can fill in, in its order.
-var requestHeads = []string{"quote", "supplier", "item", "medium", "form", "pack", "step", "price", "breaks", "break_kind", "min_qty", "max_qty",
-	"size", "density", "carbonate", "valid_until", "ready_by", "delivery", "free_over", "notes"}
+var requestHeads = []string{"quote", "supplier", "item", "medium", "form", "pack", "step", "price", "breaks", "break_kind", "break_group", "min_qty", "max_qty",
+	"size", "density", "carbonate", "rinse_loss", "fill", "tax", "valid_until", "ready_by", "delivery", "free_over", "notes"}
 
 // CSV writes the sheet as a quotes.csv to fill in: the needs in comment lines, then
 // a row for each medium with its price left open. Filled in, with the rows that do
@@ -198,6 +198,17 @@ func (r *Request) cells(x RequestRow) []string {
 		at["step"] = q.Step.String()
 		if len(q.Breaks) > 0 {
 			at["break_kind"] = string(q.BreakKind)
+		}
+		// What the supplier would not think to say again stays as it was.
+		at["break_group"] = q.BreakGroup
+		if q.RinseLoss != q.Medium.RinseLoss {
+			at["rinse_loss"] = spreadWords(q.RinseLoss)
+		}
+		if q.Fill != quotes.DefaultFill(q.Form) {
+			at["fill"] = spreadWords(q.Fill)
+		}
+		if !q.Tax.Equal(r.job.Settings.Tax) {
+			at["tax"] = q.Tax.Mul(units.DecimalFromInt(100)).String() + "%"
 		}
 	}
 	out := make([]string, len(requestHeads))
@@ -255,6 +266,16 @@ func comment(line string) string {
 	return strings.NewReplacer(",", ";", `"`, "", "'", "").Replace(safe.Line(line))
 }
 
+// spreadWords is a spread of shares as a file takes it: percent, low-usual-high, or
+// one value without a spread.
+func spreadWords(v quotes.Spread[float64]) string {
+	at := func(x float64) string { return units.DecimalOf(100 * x).Round(6).String() }
+	if v.Low == v.High {
+		return at(v.Usual) + "%"
+	}
+	return at(v.Low) + "-" + at(v.Usual) + "-" + at(v.High) + "%"
+}
+
 // fillIn tells how to fill in the sheet.
 func fillIn(currency string) []string {
 	return []string{
@@ -263,6 +284,7 @@ func fillIn(currency string) []string {
 		"price: in " + currency + " for one pack; breaks: lower prices from a number of packs such as 10: 27.50; 40: 24.00 (the price for every pack; write incremental under break_kind if only for the packs from there on)",
 		"size: smallest to largest grain such as 8-16 mm or 1/2-3/4 in or #57; density: loose and dry such as 45 lb/ft3",
 		"carbonate: none if an acid drop on the sample does not fizz or fizzed or untested. Please say in notes if you state in writing that it is free of lime.",
+		"rinse_loss: percent lost as fines on rinsing if you know it; fill: what a pack really holds in percent of what it says such as 95-100-103%; tax: percent if it is not the usual one",
 		"delivery: your fee for one order to us; free_over: the value of goods from which it is waived. valid_until and ready_by: days such as 2026-04-30",
 	}
 }

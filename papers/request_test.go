@@ -3,6 +3,8 @@ package papers
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -10,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -108,6 +111,61 @@ func TestRequestReadsBackOnceFilledIn(t *testing.T) {
 				assert.Equal(t, before.BreakKind, q.BreakKind)
 			}
 		}
+	}
+}
+
+// A supplier that fills in what it quoted before sends back the very quotes of the
+// job: nothing of them is lost on the way, such as breaks that several items reach
+// together, or a tax or a loss of its own.
+func TestRequestBringsQuotesBackUnchanged(t *testing.T) {
+	f := gardens
+	f.quotes = `quote,supplier,item,medium,form,pack,step,price,breaks,break_kind,break_group,min_qty,size,density,carbonate,rinse_loss,fill,tax,valid_until
+a,Tansy Hill Supply,"round, washed",expanded clay,bag,50 L,,30.00,10: 27.50; 20: 25.00,incremental,any bag,,8-16 mm,,none,,,,2026-05-31
+b,Tansy Hill Supply,red lava,lava rock,bag,50 L,,9.125,10: 8.50; 20: 8,incremental,any bag,,20-40 mm,0.8 kg/L,none,2-4-9%,90-98-101%,5%,2026-05-31
+c,Tansy Hill Supply,,river gravel,bulk,1 tonne,0.5,48.335,,,,2,10-20 mm,1.5 kg/L,untested,3%,100%,,2026-05-31
+`
+	job, _ := f.job(t)
+	reqs, err := Requests(job, []string{"Tansy Hill Supply"}, Style{})
+	require.NoError(t, err)
+	var b bytes.Buffer
+	require.NoError(t, reqs[0].CSV(&b))
+	comments, table, found := strings.Cut(b.String(), "quote,supplier,")
+	require.True(t, found)
+	rows, err := csv.NewReader(strings.NewReader("quote,supplier," + table)).ReadAll()
+	require.NoError(t, err)
+	kept := [][]string{rows[0]}
+	for i, row := range rows[1:] {
+		q := reqs[0].Rows[i].Before
+		if q == nil {
+			continue // the supplier deletes what it does not sell
+		}
+		set := func(head, text string) { row[slices.Index(rows[0], head)] = text }
+		var breaks []string
+		for _, br := range q.Breaks {
+			breaks = append(breaks, br.From.String()+": "+optimise.PriceText(br.Price, 2))
+		}
+		set("price", optimise.PriceText(q.Price, 2))
+		set("breaks", strings.Join(breaks, "; "))
+		set("min_qty", map[bool]string{true: "", false: q.MinQty.String()}[q.MinQty.IsZero()])
+		set("density", map[bool]string{true: "", false: fmt.Sprintf("%g kg/L", float64(q.Density))}[q.Density == 0])
+		set("carbonate", string(q.Carbonate))
+		set("valid_until", q.ValidUntil.String())
+		kept = append(kept, row)
+	}
+	require.Len(t, kept, 4)
+	var filled bytes.Buffer
+	filled.WriteString(comments)
+	require.NoError(t, csv.NewWriter(&filled).WriteAll(kept))
+	f.quotes = filled.String()
+	back, _ := f.job(t)
+	require.Len(t, back.Quotes, 3)
+	for i, q := range back.Quotes {
+		was := *job.Quotes[i]
+		was.Pos = q.Pos
+		now := *q
+		require.Equal(t, was.Medium.Name, now.Medium.Name)
+		now.Medium = was.Medium
+		assert.Equal(t, was, now)
 	}
 }
 
