@@ -48,7 +48,7 @@ int mb_start(void) {
 
 /* mb_new makes an empty problem with room for rows and columns, minimising and
    silent. NULL means that memory ran out. */
-lprec *mb_new(int rows, int columns, int scaling) {
+lprec *mb_new(int rows, int columns) {
   lprec *lp = make_lp(rows, 0);
   if (lp == NULL)
     return NULL;
@@ -73,7 +73,15 @@ lprec *mb_new(int rows, int columns, int scaling) {
   /* No column is split in two for reaching below this; see checkBounds. */
   set_negrange(lp, -lp->infinite);
   set_presolve(lp, PRESOLVE_NONE, 0);
-  set_scaling(lp, scaling);
+  set_scaling(lp, SCALE_GEOMETRIC + SCALE_EQUILIBRATE + SCALE_INTEGERS);
+  /* Gaps as the guide has them (set_mip_gap.htm): the library does not keep to
+     wider ones, with a gap of 5 answers 46 too dear were seen in 5.5.2.5. */
+  set_mip_gap(lp, TRUE, 1e-11);
+  set_mip_gap(lp, FALSE, 1e-11);
+  /* The usual limit keeps a search that goes deeper for ever from using up the
+     memory; one cut off by it is never called optimal. */
+  set_bb_depthlimit(lp, DEF_BB_LIMITLEVEL);
+  set_bb_floorfirst(lp, BRANCH_FLOOR);
   return lp;
 }
 
@@ -87,30 +95,11 @@ int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef) {
   return 0;
 }
 
-/* mb_reduced sets d[j] to minus the sum of coef[i,j]*y[i]; row and coef have room
-   for one column. It returns 0, or the column from 1 that could not be read. */
-int mb_reduced(lprec *lp, const double *y, int *row, double *coef, double *d) {
-  int columns = get_Ncolumns(lp);
-  for (int j = 1; j <= columns; j++) {
-    int n = get_columnex(lp, j, coef, row);
-    if (n < 0)
-      return j;
-    d[j - 1] = 0;
-    for (int k = 0; k < n; k++)
-      if (row[k] > 0) /* row 0 is the cost */
-        d[j - 1] -= coef[k] * y[row[k] - 1];
-  }
-  return 0;
-}
-
-/* mb_apply hands the settings over; none of these calls can fail. */
-void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w) {
+/* mb_apply sets what may change from one solve to the next: who is asked whether to
+   stop, and set_pivoting's rule and mode. Neither call can fail. */
+void mb_apply(lprec *lp, mb_watch *w, int pivoting) {
   put_abortfunc(lp, mb_abort, w);
-  set_mip_gap(lp, TRUE, s->gap_abs);
-  set_mip_gap(lp, FALSE, s->gap_rel);
-  set_bb_depthlimit(lp, s->depth_limit);
-  set_bb_floorfirst(lp, s->floor_first);
-  set_pivoting(lp, s->pivoting);
+  set_pivoting(lp, pivoting);
 }
 
 /* mb_rest moves what rests on an infinite upper bound to its lower one. The
@@ -124,16 +113,14 @@ static void mb_rest(lprec *lp) {
 }
 
 /* mb_solve solves within limit_ns and most polls (0 for no limit) and copies the columns of
-   the best solution, if there is one, to x. solve() forgets the cut-off when it
-   ends, so it is set each time. */
-void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, int64_t most, mb_outcome *out, double *x) {
+   the best solution, if there is one, to x. */
+void mb_solve(lprec *lp, mb_watch *w, int64_t limit_ns, int64_t most, mb_outcome *out, double *x) {
   double *best = NULL;
   memset(out, 0, sizeof *out);
   w->fired = FALSE;
   w->polls = 0;
   w->most = most;
   w->deadline = limit_ns > 0 ? mb_now() + limit_ns : 0;
-  set_obj_bound(lp, cutoff);
   mb_rest(lp);
   out->status = solve(lp);
   out->nodes = get_total_nodes(lp);

@@ -16,14 +16,6 @@ typedef struct {
   int64_t deadline; /* nanoseconds of CLOCK_MONOTONIC, 0 for none */
 } mb_watch;
 
-/* mb_setup holds the settings that stay from one solve to the next. */
-typedef struct {
-  double gap_abs, gap_rel;
-  int depth_limit;
-  int floor_first;
-  int pivoting; /* set_pivoting's rule and mode */
-} mb_setup;
-
 /* mb_outcome is what one solve leaves behind. */
 typedef struct {
   int status;          /* what solve() returned */
@@ -36,10 +28,9 @@ typedef struct {
 } mb_outcome;
 
 int mb_start(void);
-lprec *mb_new(int rows, int columns, int scaling);
+lprec *mb_new(int rows, int columns);
 int mb_add_columns(lprec *lp, int n, const int *start, int *row, double *coef);
-int mb_reduced(lprec *lp, const double *y, int *row, double *coef, double *d);
-void mb_apply(lprec *lp, const mb_setup *s, mb_watch *w);
-void mb_solve(lprec *lp, mb_watch *w, double cutoff, int64_t limit_ns, int64_t most, mb_outcome *out, double *x);
+void mb_apply(lprec *lp, mb_watch *w, int pivoting);
+void mb_solve(lprec *lp, mb_watch *w, int64_t limit_ns, int64_t most, mb_outcome *out, double *x);
 
 #endif

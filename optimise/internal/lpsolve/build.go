@@ -4,29 +4,11 @@ package lpsolve
 import "C"
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"unsafe"
 )
-
-// SetScaling says how the numbers are scaled before the simplex sees them. It
-// is refused after the first Solve: the library loses track of its scale factors
-// when the scaling changes and a column is added (costs came out eleven times
-// too high with 5.5.2.5).
-func (p *Problem) SetScaling(s Scaling) error {
-	switch {
-	case p.closed:
-		return ErrClosed
-	case s < 0 || s > math.MaxInt32:
-		return fmt.Errorf("lp_solve: scaling is %d, want a sum of SCALE_ constants", s)
-	case p.lp != nil:
-		return errors.New("lp_solve: scaling set after the first solve, want it set before")
-	}
-	p.scaling = s
-	return nil
-}
 
 // AddColumn adds a column and returns its index. The column enters rows that
 // exist already by coef[k] in row rows[k]; both may be empty, and AddRow may
@@ -171,7 +153,7 @@ func (p *Problem) load() error {
 	if p.lp != nil {
 		return nil
 	}
-	lp := C.mb_new(C.int(len(p.rows)), C.int(len(p.cols)), C.int(p.scaling))
+	lp := C.mb_new(C.int(len(p.rows)), C.int(len(p.cols)))
 	if lp == nil {
 		return fmt.Errorf("lp_solve: make_lp found no memory for %d rows and %d columns", len(p.rows), len(p.cols))
 	}
@@ -249,19 +231,12 @@ func (p *Problem) byColumn() (start, at []C.int, coef []C.double) {
 	return start, at, coef
 }
 
-// settle gives column j its bounds, kind and branch.
+// settle gives column j its bounds and kind.
 func settle(lp *C.lprec, j int, c column) error {
-	n := C.int(j + 1)
-	if c.integer && C.set_int(lp, n, 1) == 0 {
+	if c.integer && C.set_int(lp, C.int(j+1), 1) == 0 {
 		return fmt.Errorf("lp_solve: set_int refused column %q", c.name)
 	}
-	if err := setSpan(lp, j, c); err != nil {
-		return err
-	}
-	if c.branch != BranchDefault && C.set_var_branch(lp, n, c.branch.c()) == 0 {
-		return fmt.Errorf("lp_solve: set_var_branch refused column %q", c.name)
-	}
-	return nil
+	return setSpan(lp, j, c)
 }
 
 // setSpan gives column j its bounds. An empty span is not handed over: Solve
@@ -321,18 +296,5 @@ func (r Relation) c() C.int {
 		return C.GE
 	default:
 		return C.EQ
-	}
-}
-
-func (b Branch) c() C.int {
-	switch b {
-	case BranchCeiling:
-		return C.BRANCH_CEILING
-	case BranchNearest:
-		return C.BRANCH_AUTOMATIC
-	case BranchFloor:
-		return C.BRANCH_FLOOR
-	default:
-		return C.BRANCH_DEFAULT
 	}
 }

@@ -46,14 +46,6 @@ func (p *Problem) SetBounds(j int, lower, upper float64) error {
 	return nil
 }
 
-// Bounds returns the bounds of column j.
-func (p *Problem) Bounds(j int) (lower, upper float64, err error) {
-	if err := p.checkColumn(j); err != nil {
-		return 0, 0, err
-	}
-	return p.cols[j].lower, p.cols[j].upper, nil
-}
-
 // SetCost sets the cost of one unit of column j.
 func (p *Problem) SetCost(j int, cost float64) error {
 	if err := p.checkColumn(j); err != nil {
@@ -83,49 +75,5 @@ func (p *Problem) SetRHS(i int, rhs float64) error {
 		return fmt.Errorf("lp_solve: set_rh refused row %q", r.name)
 	}
 	r.rhs, p.state = rhs, unsolved
-	return nil
-}
-
-// SetInteger says whether column j must be whole.
-func (p *Problem) SetInteger(j int, integer bool) error {
-	if err := p.checkColumn(j); err != nil {
-		return err
-	}
-	c := &p.cols[j]
-	if c.integer == integer {
-		return nil
-	}
-	var flag C.uchar
-	if integer {
-		flag = 1
-	}
-	if p.lp != nil && C.set_int(p.lp, C.int(j+1), flag) == 0 {
-		return fmt.Errorf("lp_solve: set_int refused column %q", c.name)
-	}
-	if integer {
-		p.integers++
-	} else {
-		p.integers--
-	}
-	c.integer, p.state = integer, unsolved
-	if p.lp != nil {
-		return setSpan(p.lp, j, *c)
-	}
-	return nil
-}
-
-// SetBranch says which side of column j is searched first when it is whole.
-func (p *Problem) SetBranch(j int, b Branch) error {
-	if err := p.checkColumn(j); err != nil {
-		return err
-	}
-	c := &p.cols[j]
-	if b < BranchDefault || b > BranchNearest {
-		return fmt.Errorf("lp_solve: column %q: %v is not a branch, want BranchFloor, BranchCeiling, BranchNearest or BranchDefault", c.name, b)
-	}
-	if p.lp != nil && C.set_var_branch(p.lp, C.int(j+1), b.c()) == 0 {
-		return fmt.Errorf("lp_solve: set_var_branch refused column %q", c.name)
-	}
-	c.branch = b
 	return nil
 }

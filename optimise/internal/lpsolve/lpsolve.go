@@ -17,6 +17,9 @@
 // later (cuts, new columns) go straight to C. Coefficients of 1e-11 and less
 // count as none.
 //
+// Whole columns are there for the tests that hold the project's own search against
+// the library's branch and bound; the program itself solves linear problems only.
+//
 // Numbers of 1e30 and beyond are infinite, as they are in C; math.Inf is
 // accepted for bounds. Tolerances are the library's own: 1e-10 on rows and bounds
 // and 1e-9 on reduced costs of the scaled problem, 1e-7 on wholeness (lp_solve
@@ -48,21 +51,10 @@ import (
 	"unsafe"
 )
 
-// Scaling is a sum of lp_solve's SCALE_ constants (lp_solve 5.5 reference
-// guide, set_scaling.htm).
-type Scaling int
-
-// The scalings in use here.
-const (
-	ScalingNone      Scaling = 0            // numbers as they stand
-	ScalingGeometric Scaling = 4 + 64 + 128 // GEOMETRIC + EQUILIBRATE + INTEGERS, the default
-)
-
 type column struct {
 	name               string
 	cost, lower, upper float64
 	integer            bool
-	branch             Branch
 }
 
 // span is the range the library is told. The bounds of a whole column are
@@ -105,9 +97,6 @@ type Problem struct {
 	closed  bool
 	mark    []int // last row to use each column, to find doubles
 
-	scaling    Scaling
-	setup      C.mb_setup // as last handed to C
-	applied    bool
 	idx        []C.int // scratch for rows and columns added late
 	coef       []C.double
 	seen       []bool // scratch for checkBasis
@@ -137,7 +126,7 @@ func New() (*Problem, error) {
 	if w == nil {
 		return nil, errors.New("lp_solve: calloc found no memory for a new problem")
 	}
-	return &Problem{watch: w, scaling: ScalingGeometric}, nil
+	return &Problem{watch: w}, nil
 }
 
 // Close frees the C memory. It may be called again; any other method then

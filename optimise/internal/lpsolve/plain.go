@@ -16,7 +16,7 @@ func (p *Problem) hasEmpty() bool {
 // solvePlain solves a problem whose rows have no entries at all. The library
 // answers OPTIMAL to such a problem without looking at costs or right sides, so
 // it is solved here: each column goes to its cheaper bound.
-func (p *Problem) solvePlain(opt Options, r *Result) {
+func (p *Problem) solvePlain(r *Result) {
 	r.Detail = "no row has entries, solved without the library"
 	for _, w := range p.rows {
 		if w.rel != AtLeast && w.rhs < 0 || w.rel != AtMost && w.rhs > 0 {
@@ -35,13 +35,10 @@ func (p *Problem) solvePlain(opt Options, r *Result) {
 		r.X = append(r.X, x)
 		r.Objective += c.cost * x
 	}
-	switch {
-	case unbounded:
+	if unbounded {
 		r.Status, r.X, r.Objective = Unbounded, r.X[:0], 0
-	case opt.CutOff != nil && r.Objective >= *opt.CutOff:
-		r.Status, r.X, r.Objective, r.Bound = Infeasible, r.X[:0], 0, math.Inf(1)
-	default:
-		r.Status, r.Bound = Optimal, r.Objective
-		p.state = solvedPlain
+		return
 	}
+	r.Status, r.Bound = Optimal, r.Objective
+	p.state = solvedPlain
 }

@@ -179,8 +179,7 @@ func TestChangedLikeFresh(t *testing.T) {
 							require.NoError(t, w.p.SetBasis(b))
 						}
 					}
-					opt := Options{Branch: Branch(rng.IntN(4))}
-					got, want := solve(t, w.p, opt), solve(t, w.fresh(t), Options{})
+					got, want := solve(t, w.p, Options{}), solve(t, w.fresh(t), Options{})
 					require.Equal(t, want.Status, got.Status, "seed %d, step %d: %s", seed, step, got.Detail)
 					require.InDelta(t, want.Objective, got.Objective, 1e-6*(1+max(want.Objective, -want.Objective)), "seed %d, step %d", seed, step)
 					seen[got.Status]++
@@ -219,9 +218,6 @@ func (w *twin) change(t testing.TB, rng *rand.Rand, below, integer bool) {
 			at, coef := randomTerms(rng, len(w.rows))
 			w.addColumn(t, randomColumn(rng, below, integer && rng.IntN(2) == 0), at, coef)
 		}
-	case 4:
-		w.cols[j].integer = integer && !w.cols[j].integer && w.cols[j].upper-w.cols[j].lower < 20
-		require.NoError(t, w.p.SetInteger(j, w.cols[j].integer))
 	default:
 		// Bounds for a whole column may be anything here, -0.5 to 4 too.
 		c := randomColumn(rng, below, w.cols[j].integer)

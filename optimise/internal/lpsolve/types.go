@@ -12,10 +12,10 @@ type Status int
 // The ways a solve can end.
 const (
 	NotSolved        Status = iota
-	Optimal                 // the search ended; nothing cheaper, or within the gaps asked for
+	Optimal                 // the search ended; nothing is cheaper
 	Feasible                // a limit came first; Result.X fits but may not be cheapest
 	Limit                   // a limit came first and no solution was found yet
-	Infeasible              // no solution, or with Options.CutOff none cheaper
+	Infeasible              // no solution
 	Unbounded               // the cost has no lower limit
 	NumericalFailure        // the library gave up on the numbers
 	Cancelled               // the context ended
@@ -54,11 +54,10 @@ type Result struct {
 	X         []float64 // one value a column; empty without a solution
 	// Bound is a lower limit that no solution can undercut: for Optimal the
 	// objective (less 1e-9 of it, the simplex's own error, with whole columns);
-	// when a limit came first, or a gap was asked for, the optimum of the
-	// relaxation at the root. It is -Inf when the root was not finished and for
+	// when a limit came first, the optimum of the relaxation at the root. It is -Inf when the root was not finished and for
 	// Unbounded, +Inf for Infeasible.
 	Bound      float64
-	Limit      string // what came first: "time", "depth", "gap", "context"; "" if nothing
+	Limit      string // what came first: "time", "work", "depth", "context"; "" if nothing
 	Detail     string // the C function and the code it returned
 	Nodes      int64  // branches taken; 0 for a linear problem
 	Iterations int64  // simplex iterations
@@ -74,24 +73,6 @@ type Options struct {
 	WorkLimit int64
 	// Pricing is how the simplex picks its next move.
 	Pricing Pricing
-	// GapAbs and GapRel let the search drop branches that promise to be better
-	// by no more than about this much cost, or this share of it. 0 means 1e-11
-	// for both, the guide's default (set_mip_gap.htm). The library does not keep
-	// to them: with a gap of 5, answers 46 too dear were seen in 5.5.2.5. So a
-	// search with a gap is Optimal only if the root relaxation proves it, and
-	// otherwise Feasible with Limit "gap".
-	GapAbs, GapRel float64
-	// CutOff asks for solutions cheaper than this only; nil means any. With it
-	// the status Infeasible means "none cheaper".
-	CutOff *float64
-	// DepthLimit is the deepest level of the search. A search cut off by it is
-	// Feasible or Limit, never Optimal. 0 means 100 levels for each whole
-	// column, the library's own, which keeps a search that goes deeper for ever
-	// from using up the memory. 1 is refused: the library would take the root
-	// relaxation for a solution.
-	DepthLimit int
-	// Branch is the side searched first; BranchDefault means BranchFloor.
-	Branch Branch
 }
 
 // Pricing is a rule for the next move of the simplex (lp_solve 5.5 reference
@@ -139,30 +120,3 @@ func (r Relation) String() string {
 // Basis is the state a solve starts from, as lp_solve writes it; treat it as
 // opaque. It fits only problems with the same numbers of rows and columns.
 type Basis []int32
-
-// Branch says which side of a fractional column is searched first.
-type Branch int
-
-// The branching sides. BranchDefault on a column means the one of Options; in
-// Options it means BranchFloor.
-const (
-	BranchDefault Branch = iota
-	BranchFloor          // round down first
-	BranchCeiling        // round up first
-	BranchNearest        // the nearer whole number first
-)
-
-// String names the side in words.
-func (b Branch) String() string {
-	switch b {
-	case BranchDefault:
-		return "default"
-	case BranchFloor:
-		return "floor"
-	case BranchCeiling:
-		return "ceiling"
-	case BranchNearest:
-		return "nearest"
-	}
-	return fmt.Sprintf("Branch(%d)", int(b))
-}
