@@ -21,6 +21,7 @@ import (
 type proposal struct {
 	tables []*offerRows // rows for quotes.csv, and behind them those for delivery.csv, if there are any
 	told   []spanView   // sentences, with what became of each word; empty for a table
+	asked  []questionView
 }
 
 // offerRows is the rows of a proposal for one file.
@@ -112,6 +113,8 @@ type pasteView struct {
 	Strip   strip
 	Text    string
 	Told    []spanView
+	Asked   []questionView
+	Answers string // given so far, to be sent along with the next
 	Confirm *confirmView
 	Lists   []listView // words that columns take
 	Nothing bool       // nothing could be read
@@ -181,14 +184,18 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p, err := propose(text, a.texts)
+	answers, err := readAnswers(r.PostForm)
 	if err != nil {
 		return err
 	}
-	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told}
+	p, err := propose(text, a.texts, answers)
+	if err != nil {
+		return err
+	}
+	v := pasteView{frame: h.frameOf(r, a, "Paste", "/paste"), Strip: h.strip(r, a, nil), Text: text, Told: p.told, Asked: p.asked, Answers: writeAnswers(answers)}
 	v.Lists = lists(a)
-	v.Nothing = p.empty()
-	if !v.Nothing {
+	v.Nothing = p.empty() && len(p.asked) == 0
+	if !p.empty() {
 		if v.Confirm, err = h.confirm(p, "", a.texts); err != nil {
 			return err
 		}

@@ -19,18 +19,19 @@ import (
 // spanView is a part of pasted text and what became of it.
 type spanView struct {
 	Words string
-	Use   string // read, aside, unclear or blank
+	Use   string // read, aside, unclear, asked or blank
 	Fate  string // where the words went: "price of row 1"
 	Why   string
 }
 
 // useClass is a use as a word of the style sheet.
-var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Asked: "unclear", message.Blank: "blank"}
+var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Asked: "asked", message.Blank: "blank"}
 
 // propose reads pasted text: a table with known headings as it stands, whatever
 // else by the reader of messages. Rows of cells that it makes nothing of are left
-// for the person to name the columns of.
-func propose(text string, t texts) (*proposal, error) {
+// for the person to name the columns of. answers are those to the questions of a
+// message, in the order they were given.
+func propose(text string, t texts, answers []answerTo) (*proposal, error) {
 	p, err := headed(text)
 	if p != nil || err != nil {
 		return p, err
@@ -54,10 +55,15 @@ func propose(text string, t texts) (*proposal, error) {
 	case err != nil:
 		return nil, err
 	}
+	for _, a := range answers {
+		if m, err = m.Answer(a.question, a.reading); err != nil {
+			return nil, &failure{http.StatusBadRequest, err.Error(), "paste the message again, and answer from the first question on"}
+		}
+	}
 	if max(len(m.Rows), len(m.Delivery)) > mostPasted {
 		return nil, tooManyRows
 	}
-	if len(m.Rows) == 0 {
+	if len(m.Rows) == 0 && len(m.Asked) == 0 {
 		if p = unheaded(text); p != nil {
 			return p, nil
 		}
@@ -74,6 +80,12 @@ func understood(m *message.Proposal) *proposal {
 	p.tables = []*offerRows{proposed(files.QuotesFile, m.Rows)}
 	if len(m.Delivery) > 0 {
 		p.tables = append(p.tables, proposed(files.DeliveryFile, m.Delivery))
+	}
+	for i, q := range m.Asked {
+		p.asked = append(p.asked, questionOf(i, q))
+		for _, o := range p.tables {
+			o.doubt(q)
+		}
 	}
 	return p
 }

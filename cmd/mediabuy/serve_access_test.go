@@ -113,6 +113,7 @@ func TestReportCanBeRead(t *testing.T) {
 var pastes = map[string]string{
 	"proposal": wideRow,
 	"message":  "washed lava 3/4 in, 68 a yard, delivery 90. About 20 for the gravel. Regards, Tam at Moor End",
+	"asked":    "washed lava 3/4 in, 68 a yard, over 10 yards 61. Regards, Tam at Moor End",
 	"terms":    "washed lava 3/4 in, 68 a yard, delivery 90 a load, a load is 12 yards. Regards, Tam at Moor End",
 }
 

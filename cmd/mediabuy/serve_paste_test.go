@@ -64,3 +64,42 @@ func TestServePasteBringsDeliveryToo(t *testing.T) {
 	assert.Equal(t, quotesBefore, read("quotes.csv"))
 	assert.Equal(t, deliveryBefore, read("delivery.csv"))
 }
+
+// A message that reads in two ways is answered by a click, on a desk and on a phone: nothing of it is ticked before.
+func TestServePasteAsksByClick(t *testing.T) {
+	dir := sampleJob(t)
+	read := func() string {
+		data, err := os.ReadFile(filepath.Join(dir, "quotes.csv"))
+		require.NoError(t, err)
+		return string(data)
+	}
+	before := read()
+	b := browser(t)
+	link := serving(t, dir)
+	b.size(1280, 900)
+	b.complaints()
+	b.do(chromedp.Navigate(link), chromedp.Navigate(strings.SplitN(link, "?", 2)[0]+"paste"))
+	b.until(`document.querySelector(".strip .total")`)
+	b.fill("pasted", "This is Sam at Moor End. Washed lava 3/4 in, $68 a yard, over 10 yards 61.\nPumice 2 cu ft bags, pallet of 40 for $480.")
+	b.do(chromedp.Click(`//button[text()="Read it"]`))
+	b.until(`document.getElementById("questions")`)
+	assert.Contains(t, b.text("questions"), "2 questions before this can enter")
+	assert.Equal(t, 0, eval[int](b, `document.querySelectorAll("#confirm input[type=checkbox]:checked").length`), "no row with an open question is ticked")
+	b.shoot("questions-1280")
+	b.size(390, 800)
+	assert.LessOrEqual(t, eval[float64](b, `document.documentElement.scrollWidth`), 390.0, "nothing sticks out on a phone")
+	b.shoot("questions-390")
+	b.size(1280, 900)
+
+	b.do(chromedp.Click(`//button[text()="from 11"]`))
+	b.until(`document.getElementById("questions").innerText.includes("1 question before this can enter")`)
+	b.do(chromedp.Click(`//button[text()="one pack of 40"]`))
+	b.until(`document.getElementById("questions").innerText.includes("All questions are answered")`)
+	assert.Equal(t, before, read(), "nothing enters the job before the yes")
+	assert.Equal(t, 2, eval[int](b, `document.querySelectorAll("#confirm input[type=checkbox]:checked").length`))
+	b.do(chromedp.Click(`//button[@value="add"]`))
+	b.until(`document.getElementById("sheet")`)
+	added := strings.TrimPrefix(read(), before)
+	assert.Contains(t, added, "11: 61")
+	assert.Contains(t, added, "80 cu ft")
+}

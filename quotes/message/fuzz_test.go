@@ -8,6 +8,8 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"mediabuy/quotes/files"
 )
 
 // corpus are the messages of testdata.
@@ -22,6 +24,11 @@ func corpus(t testing.TB) []string {
 			if strings.HasSuffix(f.Name, ".txt") {
 				out = append(out, strings.TrimSuffix(string(f.Data), "\n"))
 			}
+		}
+	}
+	for _, dir := range []string{"told", "heldback"} {
+		for _, f := range readFacts(t, dir) {
+			out = append(out, f.text)
 		}
 	}
 	require.NotEmpty(t, out)
@@ -45,8 +52,34 @@ func FuzzParse(f *testing.F) {
 			p, err := Parse(text, Options{Delivery: wide})
 			require.NoError(t, err)
 			requireSound(t, p)
+			requireAnswers(t, p)
 		}
 	})
+}
+
+// requireAnswers checks that each answer to each question leaves every word accounted for, and enters what it promised and
+// what reads back.
+func requireAnswers(t require.TestingT, p *Proposal) {
+	for i, q := range p.Asked {
+		require.GreaterOrEqual(t, len(q.Readings), 2)
+		for j, one := range q.Readings {
+			got, err := p.Answer(i, j)
+			require.NoError(t, err)
+			requireWhole(t, got)
+			requireReadsBack(t, got)
+			rows := map[string][]Row{files.QuotesFile: got.Rows, files.DeliveryFile: got.Delivery}[one.File]
+			require.LessOrEqual(t, one.Row, len(rows))
+			for column, text := range one.Cells {
+				require.Equal(t, text, rows[one.Row-1].Text(column), "%q", p.Text)
+			}
+		}
+	}
+	if len(p.Asked) > 0 {
+		got, err := p.Cautious()
+		require.NoError(t, err)
+		require.Empty(t, got.Asked)
+		requireWhole(t, got)
+	}
 }
 
 // TestCutAndJoined reads pieces of messages put together anyhow, which reaches odd neighbours sooner than changed bytes do.
@@ -64,5 +97,6 @@ func TestCutAndJoined(t *testing.T) {
 		p, err := Parse(b.String(), Options{Delivery: rapid.Bool().Draw(rt, "delivery")})
 		require.NoError(rt, err)
 		requireSound(rt, p)
+		requireAnswers(rt, p)
 	})
 }

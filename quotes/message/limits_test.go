@@ -23,6 +23,22 @@ func TestTooLong(t *testing.T) {
 	requireSound(t, p)
 }
 
+// TestNoText gives what is no text, and in no case a row.
+func TestNoText(t *testing.T) {
+	for raw, want := range map[string]string{
+		"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR": "a picture", "\xff\xd8\xff\xe0\x00\x10JFIF": "a picture", "%PDF-1.7\nlava $68 a yard": "a PDF document",
+		"PK\x03\x04lava": "an archive", "\x7fELF\x02\x01\x00\x00": "other bytes", "\x00\x00\x00\x18ftypheic\x00": "a picture or a film", "l\x00a\x00v\x00a\x00": "other bytes",
+	} {
+		p, _, err := ReadFrom(strings.NewReader(raw), "sent.txt", Options{})
+		require.ErrorIs(t, err, ErrNotText, "%q", raw)
+		assert.Nil(t, p)
+		assert.ErrorContains(t, err, "sent.txt: ")
+		assert.ErrorContains(t, err, want)
+	}
+	_, _, err := ReadFrom(strings.NewReader("\xff\xfel\x00a\x00v\x00a\x00"), "sent.txt", Options{})
+	assert.NoError(t, err, "UTF-16 with its mark is text")
+}
+
 // endlessParts are messages of one part again and again, each of which would take a naive reader the square of its length.
 var endlessParts = []string{"lava 68 a yard, ", "lava and pumice and ", "washed, ", "bag ", "12 34 ", "3/4 in ", "red black white ", "> lava\n", "lava\t1 yd3\t68.00\n",
 	"Regards, ", "a,", "\"", "lava 68 a yard. free over 500. ", "Low Ford Quarry: lava 68 a yard\n", "lava lava lava lava lava lava lava lava lava lava lava lava lava\nlava "}

@@ -1,0 +1,85 @@
+package web
+
+import (
+	"fmt"
+	"maps"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"mediabuy/quotes/message"
+)
+
+// questionView is a part of a message that reads in several ways, each to be chosen by a click.
+type questionView struct {
+	Words    string
+	Question string
+	Readings []readingView
+}
+
+// readingView is one answer to a question.
+type readingView struct {
+	Value string // what the button sends
+	Label string
+	Sets  string // what it would set: "breaks 10: 71 in row 1"
+}
+
+// answerTo is an answer: which of the questions then open, and which of its readings, from 0.
+type answerTo struct{ question, reading int }
+
+// mostPasteAnswers bounds the answers to one paste.
+const mostPasteAnswers = 200
+
+// questionOf is question i of a proposal.
+func questionOf(i int, q message.Question) questionView {
+	v := questionView{Words: q.Text, Question: q.Question}
+	for j, one := range q.Readings {
+		var sets []string
+		for _, heading := range slices.Sorted(maps.Keys(one.Cells)) {
+			sets = append(sets, heading+" "+one.Cells[heading])
+		}
+		v.Readings = append(v.Readings, readingView{fmt.Sprintf("%d.%d", i, j), one.Label, fmt.Sprintf("%s in row %d for %s", strings.Join(sets, ", "), one.Row, one.File)})
+	}
+	return v
+}
+
+// doubt leaves the rows that a question is about unticked, and says so.
+func (o *offerRows) doubt(q message.Question) {
+	const why = "a question above is still open about this row"
+	for _, one := range q.Readings {
+		if i := one.Row - 1; one.File == o.file && i < len(o.rows) {
+			o.take[i] = false
+			if !slices.Contains(o.notes[i], why) {
+				o.notes[i] = append(slices.Clone(o.notes[i]), why)
+			}
+		}
+	}
+}
+
+// readAnswers are the answers that a form of the paste view holds: those given before, and the one clicked.
+func readAnswers(form url.Values) ([]answerTo, error) {
+	if form.Has("anew") {
+		return nil, nil
+	}
+	var out []answerTo
+	for one := range strings.FieldsSeq(form.Get("answers") + " " + form.Get("answer")) {
+		q, r, ok := strings.Cut(one, ".")
+		question, err1 := strconv.Atoi(q)
+		reading, err2 := strconv.Atoi(r)
+		if !ok || err1 != nil || err2 != nil || len(out) == mostPasteAnswers {
+			return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q is no answer, want a question and a reading such as 0.1", one), "paste the message again, and answer from the first question on"}
+		}
+		out = append(out, answerTo{question, reading})
+	}
+	return out, nil
+}
+
+func writeAnswers(answers []answerTo) string {
+	var out []string
+	for _, a := range answers {
+		out = append(out, fmt.Sprintf("%d.%d", a.question, a.reading))
+	}
+	return strings.Join(out, " ")
+}
