@@ -52,13 +52,6 @@ func (s scribe) mass(m units.Kilograms) string { return caution.Mass(m, s.Units)
 // volume is a large volume in the reader's habit.
 func (s scribe) volume(v units.Litres) string { return units.FormatVolume(v, s.Units) }
 
-// both is a volume in yards and in litres: yards think in one, bags in the other.
-func both(v units.Litres) string {
-	us := units.FormatVolume(v, units.US)
-	metric := units.FormatVolume(v, units.Metric)
-	return us + " (" + metric + ")"
-}
-
 // packs is a number of packs in words: "40 × 50 L bag".
 func packs(q *quotes.Quote, n units.Decimal) string {
 	switch q.Form {

@@ -61,7 +61,7 @@ func (s scribe) note(list []Counted) string {
 			fmt.Fprintf(&b, " Refused: %s%s.", c.Rejected, because(c.Notes))
 		}
 		if short := c.Short(); !short.IsZero() {
-			fmt.Fprintf(&b, " Short by %s, about %s.", short, both(c.Quote.PackLitres*units.Litres(short.Float())))
+			fmt.Fprintf(&b, " Short by %s, about %s.", short, s.volume(c.Quote.PackLitres*units.Litres(short.Float())))
 			worth = worth.Add(c.Worth)
 			missing = true
 		}

@@ -21,7 +21,8 @@ type Counted struct {
 	// Worth is the goods money of what is missing or was rejected, at the order's
 	// price, before tax; 0 if nothing is.
 	Worth units.Money
-	Notes []string // as written, in the order read
+	Notes []string      // as written, in the order read
+	Days  []quotes.Date // on which something came, where that is said
 }
 
 // Accepted is what came and was kept.
@@ -66,6 +67,9 @@ func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival) []Counted {
 		i := at(a.Quote, a.Site)
 		out[i].Arrived = out[i].Arrived.Add(a.Packs)
 		out[i].Rejected = out[i].Rejected.Add(a.Rejected)
+		if !a.Day.IsZero() && !slices.Contains(out[i].Days, a.Day) {
+			out[i].Days = append(out[i].Days, a.Day)
+		}
 		if a.Note != "" {
 			out[i].Notes = append(out[i].Notes, a.Note)
 		}

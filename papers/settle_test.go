@@ -175,7 +175,7 @@ What came differs from what was ordered:
 	assert.Equal(t, `To Tansy Hill Supply, about order 2026-04-06/1
 
 What came differs from what was ordered:
-- pebble: 20 × 50 L bag ordered, 17 came. Refused: 2 (torn). Short by 5, about 8.83 ft³ (250 L).
+- pebble: 20 × 50 L bag ordered, 17 came. Refused: 2 (torn). Short by 5, about 250 L.
 
 At the order's prices what is missing comes to $40.00 before tax. Please say by return whether you
 bring it at no further charge or take it off the bill.

@@ -30,6 +30,8 @@ type receiveOptions struct {
 	orders  []string
 	day     string
 	notes   string
+	letters string
+	gate    string
 	limit   searchLimit
 }
 
@@ -41,7 +43,11 @@ func newReceiveCommand(a *app) *cobra.Command {
 		Long: `Counts what arrived against what was ordered, says what is short, over and
 rejected, and finds the cheapest way to finish the beds with what is there counted
 as paid for, from quotes that still hold. What is missing is taken not to come.
-Writes a short note to each supplier whose delivery differs.
+Writes a short note to each supplier whose delivery differs; with --letters, a letter
+of complaint with the figures to each of whose order something is short.
+
+Before anything comes, --gate writes a sheet to tick at the gate for each supplier and
+site, as PDF to print and as CSV to type the count into, which --arrived reads.
 
 A file of arrivals has the columns quote and packs, or volume for a heap that was
 measured, and where needed rejected (packs or a volume), site, date and note. Name
@@ -50,7 +56,8 @@ one file for each day; they add up.
 Orders are the CSVs that order wrote. Without --order the job is planned again, and
 that plan stands for the order. No file of the job is changed.`,
 		Example: `  mediabuy receive --order orders/order-low-ford-quarry.csv --arrived monday.csv
-  mediabuy receive spring --arrived monday.csv --arrived thursday.csv --notes notes`,
+  mediabuy receive spring --arrived monday.csv --arrived thursday.csv --letters letters
+  mediabuy receive spring --gate gate`,
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error { return runReceive(c.Context(), a, o, first(args, ".")) },
 	}
@@ -61,11 +68,13 @@ that plan stands for the order. No file of the job is changed.`,
 func (o *receiveOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.paper.answer.addFlags(fs)
-	fs.BoolVar(&o.paper.force, "force", false, "write over notes that are there")
+	fs.BoolVar(&o.paper.force, "force", false, "write over files that are there")
 	fs.StringArrayVar(&o.arrived, "arrived", nil, "read what arrived from `FILE`; may be given again; - is standard input")
 	fs.StringArrayVar(&o.orders, "order", nil, "read what was ordered from `FILE`, a CSV that order wrote; may be given again")
 	fs.StringVar(&o.day, "on", "", "finish at the quotes that hold on `DAY`, such as 2026-05-03; without it the last day of the job and the arrivals")
 	fs.StringVar(&o.notes, "notes", "", "write the notes to suppliers into folder `DIR`")
+	fs.StringVar(&o.letters, "letters", "", "write letters to suppliers of whose order something is short into folder `DIR`")
+	fs.StringVar(&o.gate, "gate", "", "write sheets to tick at the gate into folder `DIR`, before anything arrives")
 	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s")
 }
 
@@ -84,6 +93,10 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	ordered, err := o.ordered(ctx, a, in, opt, &v)
 	if err != nil {
 		return err
+	}
+	if o.gate != "" {
+		spin.done()
+		return o.writeGate(ctx, a, in, ordered)
 	}
 	arrived, err := o.arrivals(a, in.job, ordered, &v)
 	if err != nil {
@@ -105,10 +118,8 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	v.Settled = papers.Settled(counted, day, finish)
 	v.Notes = papers.Notes(in.job, counted, st)
-	if o.notes != "" {
-		if v.Files, err = o.writeNotes(ctx, in, v.Notes); err != nil {
-			return err
-		}
+	if v.Files, err = o.writeLetters(ctx, in, v.Notes, papers.Letters(in.job, counted, day), st); err != nil {
+		return err
 	}
 	spin.done()
 	if o.paper.answer.json {
@@ -124,7 +135,10 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 
 // check refuses flags that cannot be followed, before any file is read.
 func (o *receiveOptions) check() error {
-	if len(o.arrived) == 0 {
+	if o.gate != "" && (len(o.arrived) > 0 || o.notes != "" || o.letters != "" || o.day != "") {
+		return &usageError{"--gate writes sheets for what has not come yet, and other flags tell of what has", "leave out --gate, or --arrived, --notes, --letters and --on"}
+	}
+	if len(o.arrived) == 0 && o.gate == "" {
 		return &usageError{"receive needs a file of what arrived", "add --arrived FILE with the columns quote and packs; - is standard input"}
 	}
 	if err := o.limit.check(); err != nil {
@@ -248,12 +262,13 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (q
 	return day, nil
 }
 
-func (o *receiveOptions) writeNotes(ctx context.Context, in *loaded, notes []papers.Note) ([]string, error) {
+// writeLetters writes the notes and the letters that were asked for.
+func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []papers.Note, letters []*papers.Letter, st papers.Style) ([]string, error) {
 	var words [][]string
 	for _, n := range notes {
 		words = append(words, []string{"note", n.Supplier})
 	}
-	var list []paper
+	var noted, lettered []paper
 	for i, base := range safe.FileNames(words) {
 		p, err := paperOf(base+".txt", func(w io.Writer) error {
 			_, err := io.WriteString(w, notes[i].Text)
@@ -262,10 +277,61 @@ func (o *receiveOptions) writeNotes(ctx context.Context, in *loaded, notes []pap
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, p)
+		noted = append(noted, p)
 	}
-	if len(list) == 0 {
-		return nil, nil
+	words = nil
+	for _, l := range letters {
+		words = append(words, []string{"letter", l.Supplier})
 	}
-	return o.paper.write(ctx, in, o.notes, "name another folder with --notes", list)
+	for i, base := range safe.FileNames(words) {
+		p, err := paperOf(base+".pdf", letters[i].Page(st).PDF)
+		if err != nil {
+			return nil, err
+		}
+		lettered = append(lettered, p)
+	}
+	var out []string
+	for _, one := range []struct {
+		dir, flag string
+		list      []paper
+	}{{o.notes, "--notes", noted}, {o.letters, "--letters", lettered}} {
+		if one.dir == "" || len(one.list) == 0 {
+			continue
+		}
+		paths, err := o.paper.write(ctx, in, one.dir, "name another folder with "+one.flag, one.list)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, paths...)
+	}
+	return out, nil
+}
+
+// writeGate writes a sheet to tick for each supplier and site.
+func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, ordered []papers.Ordered) error {
+	st, err := o.paper.style(&in.job.Settings)
+	if err != nil {
+		return err
+	}
+	gates := papers.Gates(in.job, ordered)
+	var words [][]string
+	for _, g := range gates {
+		words = append(words, []string{"gate", g.Supplier, g.Site})
+	}
+	var list []paper
+	for i, base := range safe.FileNames(words) {
+		two, err := pdfAndCSV(base, gates[i].Page(st).PDF, gates[i].CSV)
+		if err != nil {
+			return err
+		}
+		list = append(list, two...)
+	}
+	paths, err := o.paper.write(ctx, in, o.gate, "name another folder with --gate", list)
+	if err != nil {
+		return err
+	}
+	if o.paper.answer.json {
+		return a.printJSON(document.Gate{Files: paths})
+	}
+	return a.print(show.Gate(paths))
 }

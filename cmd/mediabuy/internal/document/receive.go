@@ -80,3 +80,8 @@ func NewReceive(v *show.ReceiveView) Receive {
 	}
 	return d
 }
+
+// Gate is the machine-readable answer of receive --gate.
+type Gate struct {
+	Files []string `json:"files"`
+}

@@ -132,3 +132,8 @@ func plainTable(heads table.Row, rows []table.Row, right int) string {
 	}
 	return b.String()
 }
+
+// Gate says where the sheets for the gate are.
+func Gate(paths []string) string {
+	return fmt.Sprintf("Sheets to tick at the gate are written:\n  %s\nType the count into the CSVs and name them with --arrived.\n", strings.Join(paths, "\n  "))
+}

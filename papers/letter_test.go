@@ -1,0 +1,95 @@
+package papers
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/papers/page"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+func markdown(t *testing.T, p *page.Page) string {
+	var b bytes.Buffer
+	require.NoError(t, p.Markdown(&b))
+	return b.String()
+}
+
+// after is the day so many days after today.
+func after(n int) quotes.Date { return quotes.DateOf(today.AddDate(0, 0, n)) }
+
+// Of 20 bags at 160 in all, 17 came and 2 of these were torn: 5 short, at 8 each 40,
+// and 10 % tax on it. Who brought
+// more than was ordered gets no letter.
+func TestLettersByHand(t *testing.T) {
+	job := plot.withMedia(t)
+	bags, heap := named(t, job, "bags"), named(t, job, "heap")
+	bags.Tax = units.D("0.1")
+	job.Settings.NeedBy = after(30)
+	job.Settings.Buyer = quotes.Buyer{Name: "=The Growers", Phone: "555-0100"}
+	ordered := []Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}, {Order: "2026-04-06/2", Quote: heap, Packs: units.D("1"), Amount: units.M("95")}}
+	counted := Count(job, ordered, []Arrival{
+		{Quote: bags, Packs: units.D("10"), Day: after(9)}, {Quote: bags, Packs: units.D("7"), Rejected: units.D("2"), Day: after(7), Note: "torn <b>"}, {Quote: heap, Packs: units.D("5")}})
+	got := Letters(job, counted, after(10))
+	require.Len(t, got, 1)
+	goods, tax := got[0].Owed()
+	assert.Equal(t, "40.00 4.00", goods.Text(2)+" "+tax.Text(2))
+	text := markdown(t, got[0].Page(Style{Units: units.Metric}))
+	for _, words := range []string{"Dear Tansy Hill Supply, thank you for the delivery of " + after(7).String() + " and " + after(9).String(),
+		"**Missing**", "$44.00", "you bring what is missing by " + after(30).String(), "Refused were 2 × 50 L bag of pebble", "250 L", "555-0100"} {
+		assert.Contains(t, text, words)
+	}
+	assert.NotContains(t, text, "<b>", "a note stays text")
+	assert.NotContains(t, text, "Low Ford Quarry")
+	for _, form := range []func(*bytes.Buffer) error{
+		func(b *bytes.Buffer) error { return got[0].Page(Style{}).PDF(b) },
+		func(b *bytes.Buffer) error { return got[0].Page(Style{}).HTML(b) },
+		func(b *bytes.Buffer) error { return got[0].Page(Style{}).XLSX(b) },
+	} {
+		require.NoError(t, form(&bytes.Buffer{}))
+	}
+	// With tax in the prices nothing is added.
+	job.Settings.TaxIncluded = true
+	goods, tax = got[0].Owed()
+	assert.Equal(t, "40.00 0.00", goods.Text(2)+" "+tax.Text(2))
+	// Nothing came at all.
+	late := Letters(job, Count(job, ordered[:1], nil), after(10))
+	assert.Contains(t, markdown(t, late[0].Page(Style{})), "none of them has come yet")
+	assert.Empty(t, Letters(job, Count(job, ordered[1:], []Arrival{{Quote: heap, Packs: units.D("2")}}), after(10)))
+}
+
+// The sheet for the gate comes back as a count once it is typed in, and not before.
+func TestGateSheetReadsBack(t *testing.T) {
+	job, _ := gardens.job(t)
+	pebbles, lava := named(t, job, "pebbles"), named(t, job, "lava")
+	ordered := []Ordered{{Order: "1", Quote: lava, Site: "north", Packs: units.D("2")}, {Order: "2", Quote: lava, Site: "south", Packs: units.D("1.5")}, {Order: "3", Quote: pebbles, Site: "north", Packs: units.D("9")}}
+	gates := Gates(job, ordered)
+	require.Len(t, gates, 3, "one for each supplier and site")
+	var arrived []Arrival
+	for _, g := range gates {
+		var b bytes.Buffer
+		require.NoError(t, g.CSV(&b))
+		_, rep, err := ReadArrivals(strings.NewReader(b.String()), "gate.csv", job, ordered)
+		require.NoError(t, err)
+		require.Len(t, rep.Problems, 1, "a row left open")
+		assert.Contains(t, rep.Problems[0].Error(), "packs: neither packs nor a volume is given")
+		filled := strings.Replace(b.String(), g.Site+",,,,,", g.Site+",1,,,,", 1)
+		list, rep, err := ReadArrivals(strings.NewReader(filled), "gate.csv", job, ordered)
+		require.NoError(t, err)
+		require.NoError(t, rep.Err())
+		arrived = append(arrived, list...)
+		text := markdown(t, g.Page(Style{}))
+		assert.Contains(t, text, "Came")
+		assert.Equal(t, g.Supplier == "Tansy Hill Supply", strings.Contains(text, "count them all"), "bags are counted")
+		require.NoError(t, g.Page(Style{Letter: true}).PDF(&bytes.Buffer{}))
+	}
+	var short []string
+	for _, c := range Count(job, ordered, arrived) {
+		short = append(short, c.Quote.Name+" "+c.Site+" "+c.Short().String())
+	}
+	assert.Equal(t, []string{"lava north 1", "lava south 0.5", "pebbles north 8"}, short)
+}
