@@ -25,6 +25,10 @@ type Style struct {
 	Letter bool // US Letter in place of A4
 }
 
+// LetterFor reports whether papers of a job in a currency go on US Letter: where it is
+// paid in, not in what units it is read.
+func LetterFor(currency string) bool { return currency == "USD" }
+
 // scribe writes a job's numbers in words.
 type scribe struct {
 	Style

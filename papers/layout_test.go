@@ -189,6 +189,12 @@ func TestSheetsOfAnyReportAreWellLaid(t *testing.T) {
 	}
 }
 
+func TestSheetByCurrency(t *testing.T) {
+	for currency, letter := range map[string]bool{"USD": true, "GBP": false, "EUR": false, "": false} {
+		assert.Equal(t, letter, LetterFor(currency), currency)
+	}
+}
+
 // pictured is a chart of one grey area.
 func pictured(t *testing.T) Chart {
 	img := image.NewGray(image.Rect(0, 0, 300, 200))

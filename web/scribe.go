@@ -26,7 +26,7 @@ func (s scribe) money(m units.Money) string        { return units.FormatMoney(m,
 func (s scribe) volume(v units.Litres) string      { return units.FormatVolume(v, s.System) }
 func (s scribe) length(v units.Millimetres) string { return units.FormatLength(v, s.System) }
 func (s scribe) style() papers.Style {
-	return papers.Style{Units: s.System, Letter: s.System == units.US}
+	return papers.Style{Units: s.System, Letter: papers.LetterFor(s.code)}
 }
 func (s scribe) per() (name string, v units.Litres) { return perOf(s.System) }
 

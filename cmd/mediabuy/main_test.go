@@ -42,7 +42,7 @@ func TestScripts(t *testing.T) {
 			_, err := writeJob(context.Background(), filepath.Join(env.WorkDir, "job"), demo.Files(), false)
 			return err
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace, "sound": sound, "habit": habit},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace, "sound": sound, "habit": habit, "sheet": sheet},
 	})
 }
 

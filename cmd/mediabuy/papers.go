@@ -18,7 +18,6 @@ import (
 	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
-	"mediabuy/units"
 )
 
 // paperFlags are the flags of every verb that writes papers.
@@ -30,7 +29,7 @@ type paperFlags struct {
 
 func (f *paperFlags) addFlags(fs *pflag.FlagSet) {
 	f.answer.addFlags(fs)
-	fs.StringVar(&f.sheet, "sheet", "", "print on `SIZE` a4 or letter; without it letter where units are us")
+	fs.StringVar(&f.sheet, "sheet", "", "print on `SIZE` a4 or letter; without it letter where the currency is USD")
 	fs.BoolVar(&f.force, "force", false, "write over files that are there")
 }
 
@@ -43,7 +42,7 @@ func (f *paperFlags) style(s *quotes.Settings) (papers.Style, error) {
 	st := papers.Style{Units: sys}
 	switch f.sheet {
 	case "":
-		st.Letter = sys == units.US
+		st.Letter = papers.LetterFor(s.Currency)
 	case "letter":
 		st.Letter = true
 	case "a4":

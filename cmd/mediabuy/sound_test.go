@@ -130,6 +130,19 @@ func habit(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// sheet wants PDFs on sheets of a size: "sheet letter report.pdf".
+func sheet(ts *testscript.TestScript, neg bool, args []string) {
+	size := map[string]string{"a4": "/MediaBox [0 0 595.28 841.89]", "letter": "/MediaBox [0 0 612.00 792.00]"}
+	if neg || len(args) < 2 || size[args[0]] == "" {
+		ts.Fatalf("usage: sheet a4|letter FILE...")
+	}
+	for _, name := range args[1:] {
+		if !strings.Contains(ts.ReadFile(name), size[args[0]]) {
+			ts.Fatalf("%s is not on %s", name, args[0])
+		}
+	}
+}
+
 func TestUnsound(t *testing.T) {
 	for text, want := range map[string]int{
 		"read at https://www.osha.gov/laws-regs (read), https://samothrace.emory.edu/x": 0,
