@@ -68,11 +68,13 @@ cross:
 ## release: a stripped Linux binary with lp_solve linked in, and a .deb, both stamped with VERSION
 release: deps
 	$(GO) build -trimpath -ldflags '-s -w -X main.version=$(VERSION)' -o $(RELEASE)/mediabuy ./cmd/mediabuy
+	$(RELEASE)/mediabuy manual $(RELEASE)/man1
 	cp LICENSE CHANGELOG.md $(RELEASE)/
 	cp /usr/share/common-licenses/LGPL-2.1 $(RELEASE)/LGPL-2.1
 	cp /usr/share/doc/liblpsolve55-dev/copyright $(RELEASE)/lp_solve.copyright
-	rm -rf bin/deb && mkdir -p bin/deb/DEBIAN bin/deb/usr/bin bin/deb/usr/share/doc/mediabuy
+	rm -rf bin/deb && mkdir -p bin/deb/DEBIAN bin/deb/usr/bin bin/deb/usr/share/doc/mediabuy bin/deb/usr/share/man/man1
 	cp $(RELEASE)/mediabuy bin/deb/usr/bin/
+	cp $(RELEASE)/man1/*.1 bin/deb/usr/share/man/man1/ && gzip -9n bin/deb/usr/share/man/man1/*.1
 	cp LICENSE CHANGELOG.md $(RELEASE)/LGPL-2.1 $(RELEASE)/lp_solve.copyright bin/deb/usr/share/doc/mediabuy/
 	printf 'Package: mediabuy\nVersion: %s\nArchitecture: %s\nMaintainer: the mediabuy maintainers <maintainers@mediabuy.invalid>\nDepends: libc6\nSection: misc\nPriority: optional\nDescription: cheapest safe purchase of growing media for planting beds\n' \
 		'$(DEB_VERSION)' '$(DEB_ARCH)' >bin/deb/DEBIAN/control

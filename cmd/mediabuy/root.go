@@ -25,6 +25,7 @@ var verbs = []func(*app) *cobra.Command{
 	newMediaCommand,
 	newExportCommand,
 	newServeCommand,
+	newManualCommand,
 }
 
 const rootLong = `Works out what to buy to fill planting beds with hard growing media: which
