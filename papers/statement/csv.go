@@ -24,7 +24,7 @@ func MemberCSV(res *share.Result, i int) []byte {
 	s.add(safe.Cell(m.Name), "alone", "", "", "", "", s.maybe(m.Alone))
 	s.add(safe.Cell(m.Name), "saves", "", "", "", "", s.maybe(m.Saves))
 	s.add(safe.Cell(m.Name), "others pay if it left", "", "", "", "", s.maybe(m.Leaving))
-	s.add(safe.Cell(m.Name), "pays", string(res.Chosen.Rule), "", "", litres(float64(m.Litres)), s.maybe(&m.Pays))
+	s.add(safe.Cell(m.Name), "pays", "", "", "", litres(float64(m.Litres)), s.maybe(&m.Pays))
 	return s.bytes()
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/csv"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -15,6 +16,7 @@ import (
 
 	"mediabuy/optimise/share"
 	"mediabuy/papers/page"
+	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
@@ -66,7 +68,7 @@ func TestPapersAgree(t *testing.T) {
 		assert.Equal(t, []string{m.Name, pays}, []string{all[i+1][0], all[i+1][2]})
 		mine := rows(t, MemberCSV(res, i))
 		last := mine[len(mine)-1]
-		assert.Equal(t, []string{m.Name, "pays", "use", pays}, []string{last[0], last[1], last[2], last[6]})
+		assert.Equal(t, []string{m.Name, "pays", "", pays}, []string{last[0], last[1], last[2], last[6]})
 		assert.Contains(t, asText(t, Member(res, i, units.Metric)), "You pay $"+pays+" of the bill of $630.00.")
 		assert.Contains(t, text, "$"+pays)
 		total = total.Add(m.Pays)
@@ -170,4 +172,47 @@ func filesOf(res *share.Result, system units.System) map[string][]byte {
 		out[p.Name+".txt"], out[p.Name+".csv"] = b.Bytes(), p.CSV
 	}
 	return out
+}
+
+// A member reads what it gets, pays and why on one page and meets no word of theory,
+// whatever the rule; the treasurer's page has the rule's name.
+func TestMembersReadPlainWords(t *testing.T) {
+	var beds strings.Builder
+	beds.WriteString("bed,volume,member\n")
+	for i := range 40 {
+		fmt.Fprintf(&beds, "b%d,10 L,ash\n", i)
+	}
+	beds.WriteString("c1,200 L,birch\nd1,300 L,cedar\n")
+	for _, rule := range share.Rules {
+		res := split(t, clay, beds.String(), "supplier,order_fee\nTor Yard,30\n", share.Options{Rule: rule})
+		res.Plan.Job.Settings.Buyer = quotes.Buyer{Name: "Tor Growers", Phone: "555-0199"}
+		for i, m := range res.Members {
+			p := Member(res, i, units.Metric)
+			text := asText(t, p) + string(MemberCSV(res, i))
+			assert.NotRegexp(t, `(?i)nucleolus|shapley|excess|coalition|stable|marginal|core\b|"`+string(rule)+`"`, text)
+			for _, words := range []string{"You pay $" + m.Pays.Text(2), "Alone you would pay $" + m.Alone.Text(2), "Please pay it to Tor Growers, 555-0199.", "If you left, the others would pay "} {
+				assert.Contains(t, text, words, "%s, %s", rule, m.Name)
+			}
+			var b bytes.Buffer
+			require.NoError(t, p.PDF(&b))
+			assert.Equal(t, 1, bytes.Count(b.Bytes(), []byte("/Type /Page\n")), "%s, %s: pages", rule, m.Name)
+		}
+		assert.Contains(t, asText(t, Treasurer(res, units.Metric)), fmt.Sprintf("by the rule %q", rule))
+	}
+	// Of 40 beds, 9 stand by name.
+	res := split(t, clay, beds.String(), van, share.Options{})
+	text := asText(t, Member(res, 0, units.Metric))
+	assert.Contains(t, text, "31 beds more")
+	assert.Contains(t, text, "400")
+}
+
+// The fee of 30 is saved but once: ash's 100 L at 1 add 100 to the bill and cost 130
+// alone, and so for birch. With 30 to share each pays 15 of it, so what ash pays lies
+// between, and without it birch would pay the other 15 as well.
+func TestWhyByHand(t *testing.T) {
+	res := split(t, clay, "bed,volume,member\nb1,100 L,ash\nb2,200 L,birch\n", van, share.Options{})
+	text := asText(t, Member(res, 0, units.Metric))
+	assert.Contains(t, text, "Your beds add $100.00 to the bill of all; alone they would cost $130.00. What you pay lies between the two.")
+	assert.Contains(t, text, "You pay $115.00 of the bill of $330.00.")
+	assert.Contains(t, text, "If you left, the others would pay $15.00 more between them.")
 }
