@@ -236,7 +236,7 @@ func (r *report) asked() []string {
 	}
 	out := []string{sign + "."}
 	if k := r.Risk; k != nil && k.ShortP95 > 0 && k.Finished && k.TopUpP95.Sign() > 0 {
-		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for a surer purchase: whole beds are not certain.", r.money(k.TopUpP95)))
+		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for a surer purchase: it is not certain that every bed comes out full.", r.money(k.TopUpP95)))
 	}
 	if r.For == Coop && r.Split != nil {
 		out = append(out, "Each member pays the part set out under \"Who pays what\".")
