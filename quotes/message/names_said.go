@@ -16,7 +16,7 @@ var (
 	personAt   = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	smallAt    = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
 	nameGoods  = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
-	nameLast   = regexp.MustCompile(`(?:[.!?)][ \t]+|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+	nameLast   = regexp.MustCompile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
 
 // opens takes the supplier from where the message says whose words these are, where no line said it.

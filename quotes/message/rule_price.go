@@ -25,6 +25,10 @@ var priceRules = []rule{
 	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// £8.20 for 20 litres
+	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
+	// 83/yd for less than 10
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp1 + `(?:for |if )?(?:less|fewer) than ` + quantity + `(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?`), onePrice},
 	// $92 yd; £14 bag: the sign makes the number money
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
@@ -41,6 +45,9 @@ var priceRules = []rule{
 	{pattern(`(?:for |on |if (?:you|u|i|we) (?:take|buy|order|get) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 10 ton and up $31 ton
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
+	// x10 7.95 each; buy 10 get them for 16.49
+	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+	{pattern(`(?:buy|take|order) (?P<n>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at) ` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
@@ -90,6 +97,15 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
+
+// forPack is the price of a pack of so much; of what is sold loose it may be that of one of several.
+func forPack(s *scanner, m match) (*fact, bool) {
+	f, ok := onePrice(s, m)
+	if ok && f.kind == aPrice && (!m.money() || looseUnit(f.unit)) {
+		return nil, false
+	}
+	return f, ok
+}
 
 // perDrop is what an amount may be paid for that is no pack.
 var perDrop = pattern(sp + `(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b`)
@@ -341,6 +357,9 @@ func colonBreak(s *scanner, m match) (*fact, bool) {
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
+	if !m.has("c") && s.grainBehind(m.at) {
+		return nil, false
+	}
 	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || !hasLetterOrSign(strings.Trim(m.text("to"), " -–,")) && !m.has("c") && !m.money() {
 		return nil, false
 	}

@@ -23,6 +23,8 @@ var sizeRules = []rule{
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
 	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
 	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
+	// lava 8-16, of a metric message
+	{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
 	// 8/16
 	{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
 	// #57; No. 57
@@ -172,6 +174,28 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	}
 	f.why = "a grain size in inches, as the message measures in yards and feet"
 	return f, true
+}
+
+// grainBehind says whether a range at byte at is one of grains though it has no unit: the message is metric, and the name of a
+// medium stands right in front of it. A number of packs would stand apart.
+func (s *scanner) grainBehind(at int) bool {
+	before := strings.TrimRight(s.low[:at], " ")
+	from := strings.LastIndexAny(before, "\n,;:.(") + 1
+	if at == len(before) || !millHabit.MatchString(s.low) {
+		return false
+	}
+	limit := s.limit
+	defer func() { s.limit = limit }()
+	return s.mediumAtEnd(from+len(before[from:])-len(strings.TrimLeft(before[from:], " \t-")), len(before)) > 0 || s.mediumAtEnd(0, len(before)) > 0 && from == 0
+}
+
+func bareMillimetres(s *scanner, m match) (*fact, bool) {
+	if !s.grainBehind(m.at) || whole(m.text("a")) >= whole(m.text("b")) || unitWord.MatchString(s.after(m.end())) {
+		return nil, false
+	}
+	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")
+	f.why = "a grain size in millimetres, as the message measures in metres"
+	return f, ok
 }
 
 // partOfOther is what makes a fraction a part of something else.

@@ -8,9 +8,9 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:delivery(?:'s|’s)?|dlvry|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
-	deliver   = `(?:delivery(?:'s|’s)?|dlvry|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
-	feeWords  = `(?: (?:charge|charged|charges|runs|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
+	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
 // taxWord is a word for a tax on sales.
@@ -32,10 +32,11 @@ var termRules = []rule{
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
-	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`ships? free (?:over|above|from|past) ` + amountPattern("m")), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
-	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee))`), freeDelivery},
-	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else)\b`), otherwiseFee},
+	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
+	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
 	{pattern(`(?:otherwise|else|below that|under that)(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},

@@ -13,12 +13,12 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |the )*(?:truck|lorry|tipper|wagon|tri-?axle|tandem))`
+	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |crane |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
 	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?: is| holds| takes| carries|:)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
-	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max\b|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)))?` + sp + `\)?`
+	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max\b|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `(?:up to|under|to|for|carries|holds|takes)` + sp1 + holding + `(?:(?: |:|-|=|,)*(?:is|at|for|costs)?)` + sp + amountPatternM
 	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
 )
@@ -35,7 +35,7 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
-	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
