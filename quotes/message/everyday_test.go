@@ -10,15 +10,24 @@ import (
 // TestEverydayWords reads forms in which yards and stores write, each with the cells that must come out.
 func TestEverydayWords(t *testing.T) {
 	for text, want := range map[string]map[string]string{
-		"Low Ford Quarry: lava $78 a yard, truck is $85":                                    {"price": "$78", "delivery": "$85"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":         {"price": "$78", "delivery": "$95"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":  {"price": "$78", "delivery": ""},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                 {"delivery": "$95", "free_over": "900"},
-		"Low Ford Quarry: lava $78 a yard, half yards are fine":                             {"price": "$78", "step": "0.5"},
-		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                          {"price": "$48", "breaks": "10: $41"},
-		"Low Ford Quarry: lava bags 2 cu ft, 18.50 each, 16.75 each if u get 20+":           {"price": "18.50", "breaks": "20: 16.75"},
-		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":        {"price": "$78"},
-		"Low Ford Quarry: lava $78 a yard, no problem, the truck is $85. Pumice $90 a yard": {"price": "$78", "delivery": "$85"},
+		"Low Ford Quarry: lava $78 a yard, truck is $85":                                     {"price": "$78", "delivery": "$85"},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":          {"price": "$78", "delivery": "$95"},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":   {"price": "$78", "delivery": ""},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                  {"delivery": "$95", "free_over": "900"},
+		"Low Ford Quarry: lava $78 a yard, half yards are fine":                              {"price": "$78", "step": "0.5"},
+		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                           {"price": "$48", "breaks": "10: $41"},
+		"Low Ford Quarry: lava bags 2 cu ft, 18.50 each, 16.75 each if u get 20+":            {"price": "18.50", "breaks": "20: 16.75"},
+		"Low Ford Quarry: lava $80 a yard, 5% off from 10 yards on":                          {"price": "$80", "breaks": "10: $76"},
+		"Low Ford Quarry: lava $80 a yard. Orders of 10 yards or more receive 5% off.":       {"price": "$80", "breaks": "10: $76"},
+		"Low Ford Quarry: lava $80 a yard, screened 3/4":                                     {"price": "$80", "size": "3/4 in"},
+		"its dale @ low ford. 18.50 for the 2 cubic foot lava bags, 16.75 if u get 20+. lmk": {"supplier": "low ford", "pack": "2 cu ft", "price": "18.50", "breaks": "20: 16.75"},
+		"Low Ford Quarry: lava is 72 a yard if you get 5 or more, otherwise 77":              {"price": "77", "breaks": "5: 72"},
+		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 for $600":                       {"price": "$18", "breaks": ""},
+		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 $15.00 each":                    {"price": "$18", "breaks": "40: $15.00"},
+		"                  1-9     10-39   40+\nLava 2 cu ft bag  $18.50  $16.75  $15.25\n":  {"price": "$18.50", "breaks": "10: $16.75; 40: $15.25"},
+		"Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards.":        {"price": "$80", "delivery": ""},
+		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":         {"price": "$78"},
+		"Low Ford Quarry: lava $78 a yard, no problem, the truck is $85. Pumice $90 a yard":  {"price": "$78", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {
 			p, err := Parse(text, Options{Delivery: true})
@@ -30,6 +39,45 @@ func TestEverydayWords(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestSizesOfTruck makes a row of each truck, of one name, which delivery.csv takes for sizes of one service.
+func TestSizesOfTruck(t *testing.T) {
+	p, err := Parse("Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards. Free over $900.", Options{Delivery: true})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Delivery, 2, summary(p))
+	for i, want := range []map[string]string{{"load_fee": "$90", "load_volume": "5 yd3"}, {"load_fee": "$140", "load_volume": "12 yd3"}} {
+		assert.Equal(t, "truck", p.Delivery[i].Text("name"))
+		assert.Equal(t, "$900", p.Delivery[i].Text("free_over"))
+		for column, cell := range want {
+			assert.Equal(t, cell, p.Delivery[i].Text(column), summary(p))
+		}
+	}
+}
+
+// TestSeveralMessages keeps the terms of each message of one paste apart, and its questions with its own rows.
+func TestSeveralMessages(t *testing.T) {
+	const paste = "Hi Sam, this is Lou at Low Ford Quarry. Lava $78 a yard, over 10 yards 71. Delivery $60.\n\n" +
+		"Hi Sam, Gus from High Fell Stone here. Lava $74 a yard, over 8 yards 70, delivery $45, free over $500."
+	p, err := Parse(paste, Options{Delivery: true})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Rows, 2, summary(p))
+	for i, want := range []map[string]string{
+		{"supplier": "Low Ford Quarry", "price": "$78", "delivery": "$60", "free_over": ""}, {"supplier": "High Fell Stone", "price": "$74", "delivery": "$45", "free_over": "$500"},
+	} {
+		for column, cell := range want {
+			assert.Equal(t, cell, p.Rows[i].Text(column), summary(p))
+		}
+	}
+	require.Len(t, p.Asked, 2, summary(p))
+	assert.Equal(t, paste[p.Asked[1].From:p.Asked[1].To], p.Asked[1].Text)
+	got, err := p.Answer(1, 1)
+	require.NoError(t, err)
+	assert.Equal(t, "9: 70", got.Rows[1].Text("breaks"))
+	assert.Empty(t, got.Rows[0].Text("breaks"))
+	require.Len(t, got.Asked, 1)
 }
 
 // TestNearbyFee says aloud where a fee holds, and that the buyer must look whether the beds are there.

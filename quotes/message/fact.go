@@ -25,6 +25,7 @@ const (
 	aNote           // words that go to notes
 	aLoss           // rinse_loss
 	aTax            //
+	aPercent        // so much off from a number of packs on; money is the percentage
 	aValid          // valid_until
 	aReady          // ready_by
 	aDelivery       // fee for the order

@@ -9,7 +9,7 @@ import (
 // Units of volume and of weight, and words for packs, in small letters.
 const (
 	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yds?|yd|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|cf|` +
-		`lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
+		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
 	packForm = `(?:(?:bulk[ -]bags?|big[ -]bags?|jumbo[ -]bags?|dumpy[ -]bags?|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
@@ -109,6 +109,9 @@ func large(a units.Amount) bool {
 // trades and the check of the file says so.
 func unitName(v string) string {
 	v = strings.Join(strings.Fields(v), " ")
+	if v == "cube" || v == "cubes" {
+		return "m3" // the word of the British trade for a cubic metre (common practice, no source)
+	}
 	a, err := units.ParseAmount("1 "+v, units.Options{})
 	if err != nil || a.Volume.Note != "" || a.Mass.Note != "" {
 		return v

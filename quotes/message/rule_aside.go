@@ -11,6 +11,7 @@ var asideRules = []rule{
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*`), asideFact("a reference")},
 	{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 	{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|reaching out|contacting|considering|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|to us|to me|back|phone|recent|last))*)?`), asideFact("thanks")},
+	{pattern(`x ?1` + sp1 + `[$£€]`), oneOfThem},
 	{pattern(`no (?:problem|worries|trouble)(?: at all)?`), asideFact("a courtesy")},
 	{pattern(`(?:as )?(?:asked|enquired|inquired|asking|enquiring|inquiring|called|calling|emailed|e-mailed|emailing|wrote|writing|message|note|enquiry|inquiry|question|query|email|request|chatting|talked|spoke|spoken)(?: (?:me|us))?(?: (?:on (?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|earlier|last week))? about`), asideFact("what the message answers")},
 	{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)`), asideFact("a greeting")},
@@ -20,6 +21,11 @@ var asideRules = []rule{
 	{pattern(`sent from my (?:phone|mobile|tablet)`), asideFact("a line that a telephone adds")},
 	{pattern(`-+ ?(?:forwarded|original) message ?-+`), asideFact("the heading of an earlier message")},
 	{pattern(`how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},
+}
+
+// oneOfThem is the "x 1" of a line of an order: what it costs is the price of one.
+func oneOfThem(s *scanner, m match) (*fact, bool) {
+	return &fact{kind: anAside, Range: Range{m.at, m.at + len(strings.TrimRight(m.low[:m.idx[1]], " \t$£€"))}, why: "one of them"}, true
 }
 
 // phone is a telephone number only with seven digits or more.

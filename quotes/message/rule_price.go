@@ -360,7 +360,7 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	if !m.has("c") && s.grainBehind(m.at) {
 		return nil, false
 	}
-	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || !hasLetterOrSign(strings.Trim(m.text("to"), " -–,")) && !m.has("c") && !m.money() {
+	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || (!strings.ContainsAny(m.text("to"), ":=@") && strings.TrimSpace(m.text("to")) != "at") && !m.has("c") && !m.has("each") && !m.money() {
 		return nil, false
 	}
 	if why := s.broken(m, f); why != "" {

@@ -23,6 +23,8 @@ var sizeRules = []rule{
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
 	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
 	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
+	// 1.5 screened
+	{pattern(`(?P<a>\d(?:\.\d+)?)` + sp1 + `(?:screened|minus)\b`), screenedInches},
 	// lava 8-16, of a metric message
 	{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
 	// 8/16
@@ -176,12 +178,28 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// screenedInches is a plain number of inches that stone was screened to.
+func screenedInches(s *scanner, m match) (*fact, bool) {
+	if !inchHabit.MatchString(s.low) || millHabit.MatchString(s.low) || s.insideNumber(m.at) {
+		return nil, false
+	}
+	c, why := s.number(m.text("a"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	text := c.text + " in"
+	if strings.HasSuffix(m.low[:m.idx[1]], "minus") {
+		text += " minus"
+	}
+	return s.grain(text)
+}
+
 // grainBehind says whether a range at byte at is one of grains though it has no unit: the message is metric, and the name of a
 // medium stands right in front of it. A number of packs would stand apart.
 func (s *scanner) grainBehind(at int) bool {
 	before := strings.TrimRight(s.low[:at], " ")
 	from := strings.LastIndexAny(before, "\n,;:.(") + 1
-	if at == len(before) || !millHabit.MatchString(s.low) {
+	if at == len(before) || !millHabit.MatchString(s.low) || inchHabit.MatchString(s.low) {
 		return false
 	}
 	limit := s.limit

@@ -300,6 +300,9 @@ func (s *scanner) groupAt(at int) bool {
 	if at <= s.start || at >= s.limit || s.low[at-1] < '0' || s.low[at-1] > '9' {
 		return false
 	}
+	if before := strings.TrimRight(s.low[s.start:at], "0123456789"); strings.HasSuffix(before, "/") {
+		return false // below the line of a fraction: "3/8 118"
+	}
 	r, n := utf8.DecodeRuneInString(s.low[at:s.limit])
 	rest := s.low[at+n : s.limit]
 	three := 0

@@ -22,7 +22,7 @@ func (r *reading) sentence(i int, c *clause) {
 			if f.behind = behindPrice(c, f); f.behind == nil {
 				f.drop("delivered, but no price stands before it")
 			}
-		case f.kind == aDelivery && f.otherwise && r.behindBreak(c, f):
+		case f.kind == aDelivery && f.otherwise && r.behindBreak(i, c, f):
 		case f.kind == aDelivery && f.otherwise && !r.behindFree(i, c):
 			f.drop("it is not said otherwise than what")
 		}
@@ -89,12 +89,15 @@ func behindPrice(c *clause, f *fact) *fact {
 }
 
 // behindBreak makes the price of fewer packs of "72 a yard if you get 5 or more, otherwise 77".
-func (r *reading) behindBreak(c *clause, f *fact) bool {
-	i := slices.Index(c.facts, f)
-	if i < 1 || c.facts[i-1].kind != aBreak {
+func (r *reading) behindBreak(i int, c *clause, f *fact) bool {
+	before := c.facts[:slices.Index(c.facts, f)]
+	if len(before) == 0 && i > 0 && r.all[i-1].sentence == c.sentence && r.all[i-1].poison == "" {
+		before = r.all[i-1].facts
+	}
+	if len(before) == 0 || before[len(before)-1].kind != aBreak {
 		return false
 	}
-	f.kind, f.otherwise, f.unit, f.why = aPrice, false, c.facts[i-1].unit, "the price of fewer packs"
+	f.kind, f.otherwise, f.unit, f.why = aPrice, false, before[len(before)-1].unit, "the price of fewer packs"
 	return true
 }
 

@@ -2,8 +2,10 @@ package message
 
 import (
 	"maps"
+	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -121,6 +123,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				for w := range strings.FieldsSeq(standFor[n]) {
 					found = found || strings.Contains(low, w)
 				}
+				found = found || column == "breaks" && takenOff(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
 			}
 			if column == "valid_until" || column == "ready_by" {
@@ -128,6 +131,25 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			}
 		}
 	}
+}
+
+// takenOff says whether a number, as numbersIn has it, is what a percentage in the words leaves of an amount in them.
+func takenOff(n, low string) bool {
+	var all []float64
+	for _, one := range digits.FindAllString(low, -1) {
+		if v, err := strconv.ParseFloat(one, 64); err == nil {
+			all = append(all, v)
+		}
+	}
+	for _, p := range all {
+		for _, q := range all {
+			left := strconv.FormatFloat(math.Round(p*(100-q)*1e6)/1e8, 'f', -1, 64)
+			if strings.Contains(low, "%") && strings.Trim(strings.Replace(left, ".", "", 1), "0") == n {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // unitNumbers are the digits of units.

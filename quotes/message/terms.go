@@ -25,6 +25,7 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 		sec.oneSupplier(rows)
 		r.way(sec, rows)
+		r.percents(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}
 		if !sec.wants() { // else these two are in delivery.csv
 			terms = append(terms, term{aDelivery, "delivery"}, term{aFree, "free_over"})

@@ -1,0 +1,84 @@
+package message
+
+import (
+	"regexp"
+
+	"mediabuy/units"
+)
+
+const (
+	percentOff = `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`
+	percentTo  = `(?: (?:off|discount|less|material|materials|everything|all|the|price|prices|for|on|from|of|at|if|when|you|u|buy|order|take|orders?))*`
+)
+
+// percentRules read a part taken off the price from a number of packs on.
+var percentRules = []rule{
+	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
+	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|a|an|is|are|of)|,|:| -)*` + sp + percentOff + ` (?:off|discount|less)(?: (?:material|materials|the price|everything))*`), percent},
+}
+
+var linksTo = regexp.MustCompile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
+
+var takesOff = regexp.MustCompile(`\b(?:off|discount|less)\b`)
+
+func percent(s *scanner, m match) (*fact, bool) {
+	n, _, _ := m.span("n")
+	_, q, _ := m.span("q")
+	if !takesOff.MatchString(m.low[:m.idx[1]]) || q < n && !linksTo.MatchString(s.low[q:n]) || oneOf(s.after(m.end()), "minimum", "min") {
+		return nil, false // 10% of tax, or of fines; "10% off, three yard minimum"
+	}
+	f := &fact{kind: aPercent, why: "a part off the price from a number of packs on"}
+	c, why := s.number(m.text("q"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	if f.from, why = s.counting(m.text("n")); why != "" {
+		return unclearFact(why)
+	}
+	if c.value.Sign() <= 0 || c.value.Cmp(units.D("100")) >= 0 || f.from.value.Cmp(oneUnit) <= 0 || s.rated(m.end()) || s.goesOn(m.end()) {
+		return nil, false
+	}
+	if unit := m.text("c"); unit != "pieces" && unit != "pcs" && unit != "units" {
+		if f.counted, why = s.countedUnit(m, "c"); why != "" {
+			return unclearFact(why)
+		}
+	}
+	f.money = units.MoneyOf(c.value)
+	return f, true
+}
+
+// percents makes breaks of what is taken off, where the section has one quote: of several it is not said whether their packs
+// count together.
+func (r *reading) percents(sec *section, rows []*draft) {
+	for _, f := range sec.facts {
+		if f.kind != aPercent || f.unclear != "" {
+			continue
+		}
+		switch {
+		case len(rows) == 0:
+			f.drop("there is no row for it")
+			continue
+		case len(rows) > 1:
+			f.drop("it is not said whether packs of several quotes count together")
+			continue
+		}
+		d := rows[0]
+		price := d.offer.price
+		if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil || !d.offer.pack.counts(f.counted) {
+			f.drop("the price that it is taken off is not certain")
+			continue
+		}
+		off, err := units.ParsePlainDecimal(f.money.String())
+		if err != nil {
+			f.drop(reason(err))
+			continue
+		}
+		full, err := units.ParsePlainDecimal(price.money.String())
+		if err != nil {
+			f.drop(reason(err))
+			continue
+		}
+		low := full.Mul(units.D("100").Sub(off)).Quo(units.D("100"))
+		d.set("breaks", f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low), "a part off the price from a number of packs on", f, price)
+	}
+}
