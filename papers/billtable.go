@@ -32,15 +32,17 @@ type billTable struct {
 }
 
 // bill is the plan's bill by supplier: each goods line as packs × price, each drop
-// from its fees, tax rounded once a supplier, rinsing once; sums as formulas.
-func (r *report) bill() ([]page.Block, error) {
+// from its fees, tax rounded once a supplier, rinsing once; sums as formulas. Prices
+// stand on a sheet of their own in a spreadsheet, where they can be changed.
+func (r *report) bill() (blocks []page.Block, prices page.Section, err error) {
 	b := &billTable{report: r}
 	for _, s := range suppliersOf(r.Plan.Bill) {
 		if err := b.supplier(s); err != nil {
-			return nil, err
+			return nil, page.Section{}, err
 		}
 	}
 	b.foot()
+	prices = b.priceSheet()
 	t := &page.Table{
 		Cols: []page.Col{{Name: "Kind", SheetOnly: true}, {Name: "Supplier"}, {Name: "What"}, {Name: "Quote"}, {Name: "Quantity", Right: true}, {Name: "Each", Right: true},
 			{Name: "Quantity × each", Right: true, SheetOnly: true}, {Name: "Amount", Right: true}, {Name: "Tax rate", Right: true}, {Name: "Tax before rounding", Right: true, SheetOnly: true}},
@@ -60,7 +62,7 @@ func (r *report) bill() ([]page.Block, error) {
 		}
 		words += " Whole packs leave over " + inWords(left) + "."
 	}
-	return []page.Block{t, &page.Para{Text: words}}, nil
+	return []page.Block{t, &page.Para{Text: words}}, prices, nil
 }
 
 // line begins a row of the bill.
@@ -261,6 +263,7 @@ func (b *billTable) foot() {
 		}
 		return strings.Join(names, "+")
 	})
+	row.Cells[billAmount].Label = totalLabel
 	for _, k := range []struct {
 		kind, name string
 		m          units.Money

@@ -76,7 +76,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 		return nil, err
 	}
 	r := &report{Input: in, scribe: newScribe(in.Plan.Job, st)}
-	bill, err := r.bill()
+	bill, prices, err := r.bill()
 	if err != nil {
 		return nil, fmt.Errorf("writing the report: %w", err)
 	}
@@ -113,6 +113,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	add("What was assumed", "Assumptions", r.assumed())
 	add("Take care", "Cautions", r.cautions())
 	add("Sources", "Sources", r.sources())
+	p.Sections = behindSheet(p.Sections, "Bill", prices)
 	return p, nil
 }
 

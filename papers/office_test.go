@@ -28,7 +28,7 @@ func tool(t *testing.T, name, debian string) string {
 }
 
 // LibreOffice opens the report's spreadsheet and works the bill out again; in a
-// second copy one price is changed, and it must come to the bill at the new price.
+// second copy one price to try is changed, and it must come to the bill at the new price.
 func TestLibreOfficeComesToTheSameBill(t *testing.T) {
 	office := tool(t, "soffice", "libreoffice-calc-nogui")
 	job, _ := gardens.job(t)
@@ -42,18 +42,18 @@ func TestLibreOfficeComesToTheSameBill(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, f.UpdateLinkedValue())
 	require.NoError(t, f.SaveAs(filepath.Join(dir, "same.xlsx")))
-	rows, err := f.GetRows("Bill", excelize.Options{RawCellValue: true})
+	rows, err := f.GetRows("Prices", excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
 	changed := false
 	for i, row := range rows {
-		if len(row) > billEach && row[billKind] == kindGoods && row[billEach] == "48.335" {
-			at, err := excelize.CoordinatesToCellName(billEach+1, i+1)
+		if len(row) > priceTry && row[priceTry] == "48.335" {
+			at, err := excelize.CoordinatesToCellName(priceTry+1, i+1)
 			require.NoError(t, err)
-			require.NoError(t, f.SetCellFloat("Bill", at, 51.115, -1, 64))
+			require.NoError(t, f.SetCellFloat("Prices", at, 51.115, -1, 64))
 			changed = true
 		}
 	}
-	require.True(t, changed, "the price of gravel stands in the bill")
+	require.True(t, changed, "the price of gravel stands on the sheet of prices")
 	require.NoError(t, f.SaveAs(filepath.Join(dir, "dearer.xlsx")))
 	named(t, job, "gravel").Price = units.M("51.115")
 	dearer := bought(t, job, items...)

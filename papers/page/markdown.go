@@ -22,7 +22,7 @@ func (p *Page) Markdown(w io.Writer) error {
 	if p.Alarm != "" {
 		fmt.Fprintf(b, "> **%s**\n\n", md(p.Alarm))
 	}
-	for _, s := range p.Sections {
+	for _, s := range p.Printed() {
 		if s.Heading != "" {
 			fmt.Fprintf(b, "## %s\n\n", md(s.Heading))
 		}

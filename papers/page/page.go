@@ -29,6 +29,8 @@ type Section struct {
 	Heading string // "" for none
 	Sheet   string // name of its sheet in a spreadsheet; "" keeps it with the section before
 	Blocks  []Block
+	// SheetOnly leaves the section out everywhere but in the spreadsheet.
+	SheetOnly bool
 	// NewSheet begins it on a new sheet, where sheets have a size.
 	NewSheet bool
 	// OneSheet draws its pictures smaller if that keeps it on the first sheet.
@@ -92,6 +94,12 @@ type Cell struct {
 	// neighbours' names at gives by row and column of the table, both from 0. With a
 	// Number beside it, a formula that comes to anything else is an error.
 	Formula func(at func(row, col int) string) string
+	// Label names the cell, so that a formula of any table can mean it by its name:
+	// letters, digits and underscores, a letter first, two letters of it behind one
+	// another never a column's. Each stands once on a page.
+	Label string
+	// Input marks a number that is there to be changed.
+	Input bool
 	// Bar is a length from 0 to 1 drawn in the cell; negative: none.
 	Bar *float64
 }
@@ -119,6 +127,17 @@ func (*Table) block()   {}
 func (*Picture) block() {}
 func (*Chart) block()   {}
 func (*Fields) block()  {}
+
+// Printed are the sections that stand on paper.
+func (p *Page) Printed() []Section {
+	var out []Section
+	for _, s := range p.Sections {
+		if !s.SheetOnly {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // Text is a cell of words.
 func Text(s string) Cell { return Cell{Text: s} }

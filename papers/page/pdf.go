@@ -49,7 +49,7 @@ func (p *Page) PDF(w io.Writer) error {
 	x.width, x.height = x.GetPageSize()
 	x.AddPage()
 	list := x.head()
-	for _, s := range p.Sections {
+	for _, s := range p.Printed() {
 		list = append(list, x.section(s, tall(list))...)
 	}
 	x.flow(list)

@@ -25,7 +25,7 @@ func (p *Page) Text(w io.Writer, width int) error {
 	b.para("", strings.ToUpper(safe.Line(p.Title)))
 	b.para("", safe.Line(p.Subtitle))
 	b.para("", safe.Line(p.Alarm))
-	for _, s := range p.Sections {
+	for _, s := range p.Printed() {
 		part := &textWriter{width: width}
 		for _, block := range s.Blocks {
 			part.block(block)

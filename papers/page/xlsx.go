@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"time"
 	"unicode/utf16"
@@ -20,7 +19,7 @@ import (
 // again. Each formula also carries its result, for programs that only show.
 // Pictures come as the words that say the same.
 func (p *Page) XLSX(w io.Writer) error {
-	x := &xlsxWriter{file: excelize.NewFile(), styles: map[styleKey]int{}}
+	x := &xlsxWriter{file: excelize.NewFile(), styles: map[styleKey]int{}, labels: map[string]bool{}}
 	if err := x.write(p); err != nil {
 		return fmt.Errorf("setting %q as a spreadsheet: %w", p.Title, err)
 	}
@@ -45,6 +44,9 @@ type xlsxWriter struct {
 	sheets  []string
 	row     int // the next free row, from 1
 	widths  map[int]float64
+	paras   map[int]string // by row
+	head    int            // row of the sheet's first headings of a table; 0: none yet
+	labels  map[string]bool
 	formula []formulaAt
 }
 
@@ -55,8 +57,9 @@ type formulaAt struct {
 }
 
 type styleKey struct {
-	strong, quiet, head, total, right, alarm, wrap bool
-	digits                                         int // -1: no number
+	strong, quiet, head, total, right, alarm, wrap, input bool
+	digits                                                int // -1: no number
+	unit                                                  unit
 }
 
 // Widths of columns in characters.
@@ -150,7 +153,7 @@ func (x *xlsxWriter) newSheet(name string) error {
 		return err
 	}
 	x.sheets = append(x.sheets, name)
-	x.sheet, x.row, x.widths = name, 1, map[int]float64{}
+	x.sheet, x.row, x.widths, x.paras, x.head = name, 1, map[int]float64{}, map[int]string{}, 0
 	return nil
 }
 
@@ -163,9 +166,15 @@ func (x *xlsxWriter) endSheet() error {
 		if err != nil {
 			return err
 		}
-		if err := x.file.SetColWidth(x.sheet, name, name, min(widest, max(narrowest, x.widths[col]+2))); err != nil {
+		if err := x.file.SetColWidth(x.sheet, name, name, x.width(col)); err != nil {
 			return err
 		}
+	}
+	if err := x.paraHeights(); err != nil {
+		return err
+	}
+	if err := x.freeze(); err != nil {
+		return err
 	}
 	landscape, one := "landscape", 1
 	if err := x.file.SetPageLayout(x.sheet, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &one}); err != nil {
@@ -243,10 +252,7 @@ func (x *xlsxWriter) para(text string, key styleKey) error {
 	if err := x.file.SetCellStyle(x.sheet, from, to, style); err != nil {
 		return err
 	}
-	lines := math.Ceil(float64(utf8.RuneCountInString(text)) / (paraWide * 14))
-	if err := x.file.SetRowHeight(x.sheet, x.row, min(400, rowPoints*max(1, lines))); err != nil {
-		return err
-	}
+	x.paras[x.row] = text
 	x.row++
 	return nil
 }
@@ -264,6 +270,9 @@ func (x *xlsxWriter) table(t *Table) error {
 			panic("page: " + err.Error()) // a row or column below 0: a mistake in a formula of ours
 		}
 		return name
+	}
+	if x.head == 0 {
+		x.head = x.row
 	}
 	for j, c := range t.Cols {
 		if err := x.cell(j, Text(c.Name), styleKey{head: true, right: c.Right, wrap: true, digits: -1}, at); err != nil {
@@ -287,6 +296,12 @@ func (x *xlsxWriter) table(t *Table) error {
 func (x *xlsxWriter) cell(col int, c Cell, key styleKey, at func(row, col int) string) error {
 	name, err := excelize.CoordinatesToCellName(col+1, x.row)
 	if err != nil {
+		return err
+	}
+	if c.Formula != nil || c.Number != nil {
+		key.unit, key.input = unitOf(c), c.Input
+	}
+	if err := x.label(c.Label, name); err != nil {
 		return err
 	}
 	switch {
@@ -340,14 +355,17 @@ func (x *xlsxWriter) style(k styleKey) (int, error) {
 	case k.quiet:
 		st.Font.Color = colour(ink.Quiet)
 	}
+	if k.input {
+		fill(ink.Paper)
+		for _, side := range []string{"left", "right", "top", "bottom"} {
+			st.Border = append(st.Border, excelize.Border{Type: side, Style: 2, Color: colour(ink.Accent)})
+		}
+	}
 	if k.right {
 		st.Alignment.Horizontal = "right"
 	}
 	if k.digits >= 0 {
-		format := "#,##0"
-		if k.digits > 0 {
-			format += "." + strings.Repeat("0", k.digits)
-		}
+		format := k.unit.format(k.digits)
 		st.CustomNumFmt = &format
 	}
 	id, err := x.file.NewStyle(st)
