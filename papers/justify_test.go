@@ -94,7 +94,7 @@ func TestReportSections(t *testing.T) {
 		p, err := Justify(in, Style{})
 		require.NoError(t, err)
 		var out []string
-		for _, s := range p.Sections {
+		for _, s := range p.Printed() {
 			out = append(out, s.Heading)
 		}
 		return out

@@ -44,8 +44,9 @@ type xlsxWriter struct {
 	sheets  []string
 	row     int // the next free row, from 1
 	widths  map[int]float64
-	paras   map[int]string // by row
-	head    int            // row of the sheet's first headings of a table; 0: none yet
+	paras   map[int]string          // by row
+	lines   map[int]map[int]float64 // signs of words, by row and column of a table
+	head    int                     // row of the sheet's first headings of a table; 0: none yet
 	labels  map[string]bool
 	formula []formulaAt
 }
@@ -153,7 +154,7 @@ func (x *xlsxWriter) newSheet(name string) error {
 		return err
 	}
 	x.sheets = append(x.sheets, name)
-	x.sheet, x.row, x.widths, x.paras, x.head = name, 1, map[int]float64{}, map[int]string{}, 0
+	x.sheet, x.row, x.widths, x.paras, x.lines, x.head = name, 1, map[int]float64{}, map[int]string{}, map[int]map[int]float64{}, 0
 	return nil
 }
 
@@ -321,7 +322,14 @@ func (x *xlsxWriter) cell(col int, c Cell, key styleKey, at func(row, col int) s
 			return err
 		}
 	}
-	x.widths[col] = max(x.widths[col], float64(utf8.RuneCountInString(c.Text)))
+	signs := float64(utf8.RuneCountInString(c.Text))
+	x.widths[col] = max(x.widths[col], signs)
+	if signs > narrowest {
+		if x.lines[x.row] == nil {
+			x.lines[x.row] = map[int]float64{}
+		}
+		x.lines[x.row][col] = signs
+	}
 	style, err := x.style(key)
 	if err != nil {
 		return err

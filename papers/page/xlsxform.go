@@ -98,7 +98,8 @@ func (x *xlsxWriter) width(col int) float64 {
 }
 
 // paraHeights makes each row of a paragraph high enough for its words at the width of
-// the columns it runs across, once these are known.
+// the columns it runs across, once these are known, and each row of a table for the
+// words of its cells.
 func (x *xlsxWriter) paraHeights() error {
 	wide := 0.0
 	for col := range paraWide {
@@ -109,6 +110,19 @@ func (x *xlsxWriter) paraHeights() error {
 		lines := math.Ceil(float64(utf8.RuneCountInString(text)) / (0.9 * wide))
 		if err := x.file.SetRowHeight(x.sheet, row, min(400, rowPoints*max(1, lines))); err != nil {
 			return err
+		}
+	}
+	for row, cells := range x.lines {
+		lines := 1.0
+		for col, signs := range cells {
+			if signs > x.width(col)-1 {
+				lines = max(lines, math.Ceil(signs/(0.85*x.width(col))))
+			}
+		}
+		if lines > 1 {
+			if err := x.file.SetRowHeight(x.sheet, row, min(400, rowPoints*lines)); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -75,4 +76,17 @@ func TestLabels(t *testing.T) {
 	}
 	p.Sections[1].Blocks = append(p.Sections[1].Blocks, p.Sections[1].Blocks[0])
 	assert.ErrorContains(t, p.XLSX(&bytes.Buffer{}), `the name "price_1" stands at two cells`)
+}
+
+// Words that do not fit on one line of their cell get a row high enough for all.
+func TestRowsAreHighEnough(t *testing.T) {
+	p := sample()
+	p.Sections[0].Blocks = []Block{&Table{Cols: []Col{{Name: "n"}}, Rows: []Row{{Cells: []Cell{Text(strings.Repeat("stone ", 20))}}, {Cells: []Cell{Text("short")}}}}}
+	f, err := excelize.OpenReader(bytes.NewReader(write(t, "xlsx", p)))
+	require.NoError(t, err)
+	for row, want := range map[int]float64{7: 60, 8: rowPoints} { // 120 signs at 0.85 × 44 a line: four lines
+		got, err := f.GetRowHeight("One", row)
+		require.NoError(t, err)
+		assert.InDelta(t, want, got, 1, "row %d", row)
+	}
 }
