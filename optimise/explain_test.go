@@ -44,7 +44,7 @@ func TestObstaclesByHand(t *testing.T) {
 		{
 			// The lightest fill is 1000 L of fluff, 500 kg, and 20 of its own: 520 − 480 = 40.
 			name: "a table too weak", filesText: filesText{two, "bed,volume,table,limit,own_weight\none,600 L,T,480 kg,10 kg\ntwo,400 L,T,480 kg,10 kg\n", "", ""},
-			want: []obstacle{{where: "table T", rule: RuleLimit, over: 40, remedy: "raise the limit by 40.0 kg"}},
+			want: []obstacle{{where: "table T", rule: RuleLimit, over: 40, remedy: "raise the limit by 88.2 lb"}},
 		},
 		{
 			// 1000 L of rock are 2000 kg: 100 over, for each of the three.
@@ -69,7 +69,7 @@ func TestObstaclesByHand(t *testing.T) {
 		{
 			// Only rock is sold, and in each of three beds it may fill 0.6 of 1000 L.
 			name: "a share of each of several", filesText: filesText{rock, "bed,count,volume,max_share\none,3,1000 L,rock: 0.6\n", "", ""},
-			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in each of the 3 beds "one"`}},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 14.2 ft³ more in each of the 3 beds "one"`}},
 		},
 		{
 			// 1000 L of fluff at best, 100 L for 50: 500 and 400 kg too heavy, on a budget of
@@ -80,7 +80,7 @@ func TestObstaclesByHand(t *testing.T) {
 		{
 			// Only rock is sold and it may fill 0.6 of 1000 L: 400 L too few.
 			name: "a share with nothing beside it", filesText: filesText{rock, "bed,volume,max_share\none,1000 L,rock: 0.6\n", "", ""},
-			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 400.0 L more in bed "one"`}},
+			want: []obstacle{{where: "one", rule: RuleShare, short: 400, remedy: `rock 14.2 ft³ more in bed "one"`}},
 		},
 		{
 			// Two alike beds: 400 L in each.
@@ -99,7 +99,7 @@ func TestObstaclesByHand(t *testing.T) {
 		{
 			// 4 packs in stock: 400 L of 1000.
 			name: "stock", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nr,Quay,rock,100 L,10,4\n", "bed,volume\none,1000 L\n", "", ""},
-			want: []obstacle{{where: "one/base", rule: RuleStock, short: 600, remedy: "600.0 L more must be for sale of rock"}},
+			want: []obstacle{{where: "one/base", rule: RuleStock, short: 600, remedy: "21.2 ft³ more must be for sale of rock"}},
 		},
 		{
 			// 300 L of top, 100 L of fluff in stock.

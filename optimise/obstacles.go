@@ -79,7 +79,7 @@ func (e *elasticProgram) overShare(sh model.ShareRow, litres float64) []Obstacle
 		bed := e.In.Job.Beds[b]
 		part := litres * e.bedLitres(b) / all / float64(bed.Count) // the share is of each
 		out = append(out, Obstacle{Bed: bed.Name, Rule: RuleShare, Short: units.Litres(part), Remedy: fmt.Sprintf(
-			"allow %s %.1f L more in %s, or ask for a quote of another medium that suits it", sh.Medium.Name, tenthUp(part), eachBed(bed.Name, bed.Count))})
+			"allow %s %s more in %s, or ask for a quote of another medium that suits it", sh.Medium.Name, e.volumeUp(part), eachBed(bed.Name, bed.Count))})
 	}
 	return out
 }
@@ -98,6 +98,21 @@ func (e *elasticProgram) bedLitres(b int) float64 {
 // tenthUp rounds up to a tenth, so that what is asked for is enough, but not for
 // the noise of a solver.
 func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
+
+// massUp and volumeUp are weights and volumes that are enough, in the habit of the job.
+func (e *elasticProgram) massUp(kg float64) string {
+	if e.In.Job.Settings.System() == units.US {
+		return fmt.Sprintf("%.1f lb", tenthUp(kg/float64(units.Pound)))
+	}
+	return fmt.Sprintf("%.1f kg", tenthUp(kg))
+}
+
+func (e *elasticProgram) volumeUp(litres float64) string {
+	if e.In.Job.Settings.System() == units.US {
+		return fmt.Sprintf("%.1f ft³", tenthUp(litres/float64(units.CubicFoot)))
+	}
+	return fmt.Sprintf("%.1f L", tenthUp(litres))
+}
 
 // moreOf names the layers that lack litres of a grade: of those that hold it in
 // the answer x, the last ones.
@@ -118,7 +133,7 @@ func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
 		at := e.In.Atoms[e.In.Slots[last].Atoms[len(e.In.Slots[last].Atoms)-1]]
 		bed := e.In.Job.Beds[at.Bed]
 		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
-			"%.1f L more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", tenthUp(here*(1+e.In.Job.Settings.Extra.Float())), medium, at.Layer, bed.Name)})
+			"%s more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", e.volumeUp(here*(1+e.In.Job.Settings.Extra.Float())), medium, at.Layer, bed.Name)})
 	}
 	return out
 }
@@ -151,8 +166,7 @@ func (e *elasticProgram) overweight(u model.Unit, kg float64) []Obstacle {
 			where = eachBed(name, n)
 		}
 		o.Over = units.Kilograms(over)
-		enough := tenthUp(over)
-		o.Remedy = fmt.Sprintf("the lightest mix is %.1f kg over the limit of %s: raise the limit by %.1f kg once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", enough, where, enough)
+		o.Remedy = fmt.Sprintf("the lightest mix is %[1]s over the limit of %[2]s: raise the limit by %[1]s once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", e.massUp(over), where)
 		out = append(out, o)
 	}
 	return out
@@ -185,7 +199,7 @@ func (e *elasticProgram) shortSlot(t int, litres float64) []Obstacle {
 		litres -= short
 		bed := e.In.Job.Beds[at.Bed]
 		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(short), Remedy: fmt.Sprintf(
-			"%.1f L more must be for sale of %s, or of another medium that suits the %s of bed %q", short, e.suitMedia(at.Suit), at.Layer, bed.Name)})
+			"%s more must be for sale of %s, or of another medium that suits the %s of bed %q", e.volumeUp(short), e.suitMedia(at.Suit), at.Layer, bed.Name)})
 	}
 	slices.Reverse(out)
 	return out

@@ -111,7 +111,7 @@ func (r *report) dates() page.Block {
 			}
 		}
 		until := cmp.Or(q.ValidUntil.String(), "not stated")
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(q.Pack.Raw), page.Text(loose), page.Text(grain(q.Size)),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(q.Name), page.Text(q.Pack.Raw), page.Text(loose), page.Text(r.grain(q.Size)),
 			page.Text(string(q.Carbonate)), page.Text(hundredths(q.RinseLoss.Usual)), page.Text(until)}})
 	}
 	return t

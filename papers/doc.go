@@ -75,10 +75,23 @@ func item(q *quotes.Quote) string {
 	return q.Medium.Name
 }
 
-// grain is a grain size as written and in millimetres.
-func grain(g quotes.Grain) string {
+// grain is a grain size as written, and in the reader's habit where that is another.
+func (s scribe) grain(g quotes.Grain) string {
 	if !g.Known {
 		return "not stated"
+	}
+	if s.Units == units.US && !strings.Contains(strings.ToLower(g.Raw), "m") && !strings.HasPrefix(g.Raw, "#") {
+		return g.Raw // inches, as the yard has them
+	}
+	if s.Units == units.US {
+		words := quotes.GrainWords(g.Min, units.US) + " to " + quotes.GrainWords(g.Max, units.US)
+		switch {
+		case g.Open():
+			words = quotes.GrainWords(g.Min, units.US) + " and up"
+		case g.Min == g.Max:
+			words = quotes.GrainWords(g.Min, units.US)
+		}
+		return g.Raw + " (" + words + ")"
 	}
 	mm := fmt.Sprintf("%.4g to %.4g mm", float64(g.Min), float64(g.Max))
 	switch {

@@ -39,6 +39,15 @@ type Settings struct {
 	TimeLimit        time.Duration // 0: no limit
 }
 
+// System is the habit of units of whoever reads a job, unless another is asked for:
+// that of the United States where the job is in its dollars.
+func (s *Settings) System() units.System {
+	if s.Currency == "USD" {
+		return units.US
+	}
+	return units.Metric
+}
+
 // LayerMix says how many quotes may fill one layer of a bed.
 type LayerMix string
 

@@ -1,6 +1,11 @@
 package quotes
 
-import "mediabuy/units"
+import (
+	"fmt"
+	"math"
+
+	"mediabuy/units"
+)
 
 // stone is a coarse size of ASTM D448 (the same as AASHTO M 43).
 type stone struct {
@@ -48,6 +53,20 @@ type sieve struct {
 	name   string
 	inches float64           // as in the name; 0 for a numbered sieve
 	mm     units.Millimetres // its opening
+}
+
+// GrainWords is a size of grain in the reader's habit: the name of its sieve for the
+// United States, 1/2 in or No. 4, and inches where no sieve is so wide.
+func GrainWords(v units.Millimetres, sys units.System) string {
+	if sys != units.US || v == 0 {
+		return fmt.Sprintf("%.4g mm", float64(v))
+	}
+	for _, s := range sieves {
+		if math.Abs(float64(s.mm/v)-1) < 1e-6 {
+			return s.name
+		}
+	}
+	return fmt.Sprintf("%.2g in", float64(v/units.Inch))
 }
 
 // sieves are openings of ASTM E11. A sieve named in inches is not that many

@@ -87,7 +87,7 @@ func ExamplePerVolume_For() {
 
 func ExampleFormatVolume() {
 	fmt.Println(units.FormatVolume(453, units.Metric), "or", units.FormatVolume(453, units.US))
-	// Output: 453 L or 0.593 yd³
+	// Output: 453 L or 0.59 yd³
 }
 
 func ExampleFormatMoney() {

@@ -23,19 +23,20 @@ const (
 )
 
 // FormatVolume prints a volume: in litres below 10 000 L and cubic metres from there; for US in cubic feet below half a
-// cubic yard and cubic yards from there. Numbers have three significant digits below 100 and are whole from there, have no
-// signs between thousands, and read back through ParseVolume.
+// cubic yard and cubic yards from there. Numbers have three significant digits below 100 and are whole from there, but go
+// no further than a tenth of a litre or cubic foot and a hundredth of a cubic yard, as nobody places stone more closely;
+// what is below a tenth has three digits. They have no signs between thousands and read back through ParseVolume.
 func FormatVolume(v Litres, s System) string {
 	size := Litres(math.Abs(float64(v)))
 	switch {
 	case s == US && size >= leastYards:
-		return figures(float64(v/CubicYard)) + " yd³"
+		return figuresTo(float64(v/CubicYard), 2) + " yd³"
 	case s == US:
-		return figures(float64(v/CubicFoot)) + " ft³"
+		return figuresTo(float64(v/CubicFoot), 1) + " ft³"
 	case size >= mostLitres:
 		return figures(float64(v/CubicMetre)) + " m³"
 	default:
-		return figures(float64(v)) + " L"
+		return figuresTo(float64(v), 1) + " L"
 	}
 }
 
@@ -101,7 +102,10 @@ func feetAndInches(l Millimetres) string {
 
 // figures prints a number to three significant digits below 100, to a thousandth below 1, and whole from 100 on, without
 // zeros at the end. What is infinite or not a number is printed as strconv does.
-func figures(v float64) string {
+func figures(v float64) string { return figuresTo(v, 3) }
+
+// figuresTo is figures with at most so many digits behind the point for what is a tenth or more.
+func figuresTo(v float64, most int) string {
 	if math.IsInf(v, 0) || math.IsNaN(v) {
 		return strconv.FormatFloat(v, 'f', -1, 64)
 	}
@@ -113,6 +117,9 @@ func figures(v float64) string {
 		digits = 1
 	case size >= 1:
 		digits = 2
+	}
+	if math.Abs(v) >= 0.1 {
+		digits = min(digits, most)
 	}
 	return DecimalOf(v).Round(digits).String()
 }

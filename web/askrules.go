@@ -4,10 +4,8 @@ import (
 	"context"
 	"fmt"
 	"net/http"
-	"strings"
 
 	"mediabuy/optimise/breakeven"
-	"mediabuy/units"
 )
 
 // rulesView is what each rule, limit and supplier is worth.
@@ -51,20 +49,10 @@ func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
 	return h.apart(w, r, a, "What does each rule cost?", "/ask", "part/rules", v)
 }
 
-// weightWords is the name of a change with its weight in the reader's units, where
-// these are not the kilograms that it is.
-func (s scribe) weightWords(name string) string {
-	given := fmt.Sprintf("%g kg more", float64(breakeven.MoreLimit))
-	if rest, ok := strings.CutPrefix(name, given); ok && s.System == units.US {
-		return s.mass(breakeven.MoreLimit) + " more" + rest
-	}
-	return name
-}
-
 func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
 	var out []ruleView
 	for i, o := range list {
-		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: s.weightWords(o.Name)}
+		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: breakeven.ChangeWords(o.Name, s.System)}
 		switch {
 		case o.NoAnswer:
 			v.Against = "not known: time was up"

@@ -70,8 +70,8 @@ func (h *Handler) unitsWord(r *http.Request, currency string) string {
 	switch {
 	case h.opt.Units != nil:
 		sys = *h.opt.Units
-	case cmp.Or(currency, h.desk.currency(), "USD") == "USD": // a job that says nothing is in USD
-		sys = units.US
+	default: // a job that says nothing is in USD
+		sys = (&quotes.Settings{Currency: cmp.Or(currency, h.desk.currency(), "USD")}).System()
 	}
 	if sys == units.US {
 		return "us"

@@ -50,7 +50,7 @@ func (o *compareOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.answer.addFlags(fs)
 	fs.StringVar(&o.litres, "litres", "", "compare at this placed `VOLUME`, such as 500 or \"2 yd3\"; a bare number is litres")
-	fs.StringVar(&o.per, "per", "L", "show money per `UNIT`: L, yd3, m3 or ft3")
+	fs.StringVar(&o.per, "per", "", "show money per `UNIT`: L, yd3, m3 or ft3; without it ft3 where units are us, else L")
 }
 
 // perUnits are the volumes that money may be shown per.
@@ -62,8 +62,7 @@ var perUnits = map[string]show.Per{
 }
 
 func runCompare(a *app, o *compareOptions, from string) error {
-	per, ok := perUnits[o.per]
-	if !ok {
+	if _, ok := perUnits[o.per]; !ok && o.per != "" {
 		return &usageError{fmt.Sprintf("--per %q is not a choice", o.per), "write L, yd3, m3 or ft3"}
 	}
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
@@ -101,6 +100,10 @@ func runCompare(a *app, o *compareOptions, from string) error {
 	sys, err := o.answer.system(&in.job.Settings)
 	if err != nil {
 		return err
+	}
+	per, chosenPer := perUnits[o.per]
+	if !chosenPer {
+		per = perUnits[map[units.System]string{units.US: "ft3", units.Metric: "L"}[sys]]
 	}
 	view := show.CompareView{Job: in.job, List: list, Litres: litres, Asked: o.asked(), Per: per, Warnings: in.rep.Warnings}
 	return a.print(show.Compare(view, a.style(sys)))

@@ -34,10 +34,7 @@ func (f *answerFlags) system(s *quotes.Settings) (units.System, error) {
 	case "metric":
 		return units.Metric, nil
 	case "":
-		if s.Currency == "USD" {
-			return units.US, nil
-		}
-		return units.Metric, nil
+		return s.System(), nil
 	}
 	return 0, &usageError{fmt.Sprintf("--units %q is not a choice", f.units), "write us or metric"}
 }

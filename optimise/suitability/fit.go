@@ -73,21 +73,27 @@ func quoteReasons(q *quotes.Quote, s *quotes.Settings) []Reason {
 func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Settings) []Reason {
 	var out []Reason
 	m := q.Medium
+	in := func(v units.Millimetres, raw string) string {
+		if inches := strings.ContainsAny(raw, `"″#`) || strings.Contains(strings.ToLower(raw), "in"); raw != "" && !inches {
+			return quotes.GrainWords(v, units.Metric) // in the words of the file
+		}
+		return quotes.GrainWords(v, s.System())
+	}
 	switch {
 	case !q.Size.Known && b.MinSize != nil:
 		if !s.AllowUnknownSize {
-			out = append(out, Reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for at least %s", mm(*b.MinSize))})
+			out = append(out, Reason{RuleUnknownSize, fmt.Sprintf("its grain size is not stated and the bed asks for at least %s", in(*b.MinSize, b.MinRaw))})
 		}
 	case q.Size.Known:
 		if b.MinSize != nil && float64(q.Size.Min) < float64(*b.MinSize)*(1-sizeSlack) {
-			out = append(out, Reason{RuleMinSize, fmt.Sprintf("its smallest grain is %s (%s) and the bed asks for at least %s", mm(q.Size.Min), q.Size.Raw, mm(*b.MinSize))})
+			out = append(out, Reason{RuleMinSize, fmt.Sprintf("its smallest grain is %s and the bed asks for at least %s", written(in(q.Size.Min, q.Size.Raw), q.Size.Raw), in(*b.MinSize, b.MinRaw))})
 		}
 		if b.MaxSize != nil && float64(q.Size.Max) > float64(*b.MaxSize)*(1+sizeSlack) {
-			largest := mm(q.Size.Max)
+			largest := in(q.Size.Max, q.Size.Raw)
 			if q.Size.Open() {
 				largest = "not bounded"
 			}
-			out = append(out, Reason{RuleMaxSize, fmt.Sprintf("its largest grain is %s (%s) and the bed asks for at most %s", largest, q.Size.Raw, mm(*b.MaxSize))})
+			out = append(out, Reason{RuleMaxSize, fmt.Sprintf("its largest grain is %s and the bed asks for at most %s", written(largest, q.Size.Raw), in(*b.MaxSize, b.MaxRaw))})
 		}
 	}
 	if len(b.Only) > 0 && !slices.Contains(b.Only, m) {
@@ -102,7 +108,13 @@ func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Sett
 	return out
 }
 
-func mm(v units.Millimetres) string { return fmt.Sprintf("%.4g mm", float64(v)) }
+// written is a figure with what stands in the file behind it, unless that says the same.
+func written(figure, raw string) string {
+	if figure == raw {
+		return figure
+	}
+	return figure + " (" + raw + ")"
+}
 
 func mediaNames(ms []*quotes.Medium) string {
 	if len(ms) == 0 {

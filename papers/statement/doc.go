@@ -93,23 +93,20 @@ func (s scribe) moreOrLess(m units.Money) string {
 	return s.money(m) + " more"
 }
 
-// volumeCols are the columns of a volume: always litres, by which bills are
-// split, and cubic feet for those who think in them.
+// volumeCols is the column of a volume, in the reader's habit.
 func (s scribe) volumeCols() []page.Col {
-	cols := []page.Col{{Name: "Litres placed", Right: true}}
 	if s.system == units.US {
-		cols = append(cols, page.Col{Name: "Cubic feet", Right: true})
+		return []page.Col{{Name: "Cubic feet placed", Right: true}}
 	}
-	return cols
+	return []page.Col{{Name: "Litres placed", Right: true}}
 }
 
 func (s scribe) volumeCells(v units.Litres) []page.Cell {
-	cells := []page.Cell{page.Num(fmt.Sprintf("%.0f", float64(v)), float64(v), 0)}
 	if s.system == units.US {
 		feet := float64(v / units.CubicFoot)
-		cells = append(cells, page.Num(fmt.Sprintf("%.1f", feet), feet, 1))
+		return []page.Cell{page.Num(fmt.Sprintf("%.1f", feet), feet, 1)}
 	}
-	return cells
+	return []page.Cell{page.Num(fmt.Sprintf("%.0f", float64(v)), float64(v), 0)}
 }
 
 // alone says how a member alone is priced where tables are shared, and nothing
@@ -134,7 +131,7 @@ func (s scribe) alone() string {
 
 // AloneWords says in one sentence how a member alone is priced where a table is
 // shared.
-const AloneWords = "Where a table carries beds of several members, whoever orders alone is priced with only its part of the table's limit: what the table may carry beyond its frames is shared out by the litres that stand on it."
+const AloneWords = "Where a table carries beds of several members, whoever orders alone is priced with only its part of the table's limit: what the table may carry beyond its frames is shared out by the volume that stands on it."
 
 // unsettled reports whether the cost of a group alone is not known because time
 // was up.

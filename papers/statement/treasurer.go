@@ -14,7 +14,7 @@ const mostListed = 10
 
 // ruleNames are the rules as headings.
 var ruleNames = map[share.Rule]string{
-	share.Nucleolus: "Nucleolus", share.Shapley: "Shapley", share.BySavings: "Savings", share.ByUse: "Use", share.ByLitres: "Litres",
+	share.Nucleolus: "Nucleolus", share.Shapley: "Shapley", share.BySavings: "Savings", share.ByUse: "Use", share.ByLitres: "Volume",
 }
 
 // Treasurer is the page for whoever collects the money: every part, every rule,

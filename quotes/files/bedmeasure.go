@@ -2,6 +2,7 @@ package files
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -74,6 +75,17 @@ func (x *reader) sides(q *bedRow) {
 	}
 }
 
+// metric finds a figure in litres or cubic metres.
+var metric = regexp.MustCompile(`(?i)[0-9]\s*(?:l|ml|lt|ltr|m3|m³|cbm|lit(?:re|er)s?)\b`)
+
+// habit is that of a cell whose figure is metric, else that of the job.
+func (x *reader) habit(c *cell) units.System {
+	if metric.MatchString(c.text) {
+		return units.Metric
+	}
+	return x.set.System()
+}
+
 func (x *reader) volumes(q *bedRow) {
 	at := q.row.cell
 	q.get(set(at("volume"), &q.Volume, func(c *cell) (units.Litres, bool) { return x.volume(c, false) }), "volume")
@@ -99,7 +111,7 @@ func (x *reader) displaced(q *bedRow) {
 	const rounding = 1e-5
 	switch {
 	case base < -rounding:
-		x.fail(c, fmt.Sprintf("%s is taken off, but the base layer holds only %s", spelling.Quoted(c.text), units.FormatVolume(base+q.Displaced, units.Metric)),
+		x.fail(c, fmt.Sprintf("%s is taken off, but the base layer holds only %s", spelling.Quoted(c.text), units.FormatVolume(base+q.Displaced, x.habit(c))),
 			"no more than the base layer", "it is what pipes, guards and drains take from one bed; is the unit right?")
 	case float64(base+q.TopLitres())*float64(q.Count) > float64(MaxVolume):
 		x.fail(q.sizeCell(), fmt.Sprintf("the row asks for %.4g litres", float64(base+q.TopLitres())*float64(q.Count)),

@@ -210,8 +210,8 @@ func (x *reader) pack(q *quoteRow) {
 		return
 	}
 	if q.Density == 0 {
-		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %g kg/L of %s is assumed, which makes it %s", spelling.Quoted(c.text),
-			float64(density), q.Medium.Name, units.FormatVolume(q.PackLitres, units.Metric)),
+		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %s of %s is assumed, which makes it %s", spelling.Quoted(c.text),
+			units.FormatDensity(density, x.set.System()), q.Medium.Name, units.FormatVolume(q.PackLitres, x.set.System())),
 			"ask the yard for its loose dry bulk density and put it under density")
 	}
 }

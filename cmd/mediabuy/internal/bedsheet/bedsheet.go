@@ -40,11 +40,14 @@ type Layer struct {
 	Yards  float64      `json:"yards"` // cubic
 }
 
-// Bag is how many bags of one size a bed takes, and how deep fewer fill it,
-// before anything is lost to rinsing and settling.
+// Bag is how many bags of one size and medium a bed takes, and how deep fewer fill
+// it, with what the medium loses to rinsing and settling. The usual bag, which no
+// quote need sell, has no medium and loses nothing.
 type Bag struct {
 	Pack   string  `json:"pack"`
-	Litres float64 `json:"litres"`
+	Medium string  `json:"medium"` // "" for the usual bag
+	Litres float64 `json:"litres"` // as sold
+	Placed float64 `json:"litres_placed"`
 	Exact  float64 `json:"exact"` // bags and parts of a bag
 	Bags   int64   `json:"bags"`  // whole bags
 	Depths []Depth `json:"depths"`
@@ -152,33 +155,35 @@ func flooded(b *quotes.Bed, m *quotes.Medium, by quotes.Weights) float64 {
 
 // size is one size of bag.
 type size struct {
-	pack   string
-	litres units.Litres
+	pack, medium   string
+	litres, placed units.Litres
 }
 
 func bagSizes(job *quotes.Job) []size {
-	out := []size{{"50 L", usualBag}}
+	out := []size{{"50 L", "", usualBag, usualBag}}
 	fit := suitability.New(job)
 	for i, q := range job.Quotes {
-		same := func(s size) bool { return math.Abs(float64(s.litres-q.PackLitres)) < 1e-6 }
+		same := func(s size) bool {
+			return s.medium == q.Medium.Name && math.Abs(float64(s.litres-q.PackLitres)) < 1e-6 && math.Abs(float64(s.placed-q.Placed())) < 1e-6
+		}
 		if q.Form == quotes.Bag && fit.Usable(i) && !slices.ContainsFunc(out, same) {
-			out = append(out, size{q.Pack.Raw, q.PackLitres})
+			out = append(out, size{q.Pack.Raw, q.Medium.Name, q.PackLitres, q.Placed()})
 		}
 	}
-	slices.SortFunc(out, func(a, b size) int { return cmp.Compare(a.litres, b.litres) })
+	slices.SortStableFunc(out, func(a, b size) int { return cmp.Or(cmp.Compare(a.litres, b.litres), cmp.Compare(a.medium, b.medium)) })
 	return out
 }
 
 // bagsOf turns litres of one bed into bags, and bags back into depth:
-// bags × litres ÷ area.
+// bags × placed litres ÷ area.
 func bagsOf(b *quotes.Bed, s size, total float64) Bag {
-	exact := total / float64(s.litres)
-	out := Bag{Pack: s.pack, Litres: units.Tidy(float64(s.litres)), Exact: units.Tidy(exact), Bags: int64(math.Ceil(exact - 1e-9)), Depths: []Depth{}}
+	exact := total / float64(s.placed)
+	out := Bag{Pack: s.pack, Medium: s.medium, Litres: units.Tidy(float64(s.litres)), Placed: units.Tidy(float64(s.placed)), Exact: units.Tidy(exact), Bags: int64(math.Ceil(exact - 1e-9)), Depths: []Depth{}}
 	if b.Area() <= 0 {
 		return out
 	}
 	for n := max(1, out.Bags-depthsShown+1); n <= out.Bags; n++ {
-		out.Depths = append(out.Depths, Depth{n, units.Tidy(float64(n) * float64(s.litres) / b.Area())})
+		out.Depths = append(out.Depths, Depth{n, units.Tidy(float64(n) * float64(s.placed) / b.Area())})
 	}
 	return out
 }

@@ -41,7 +41,7 @@ func TestLitresToBagsAndBagsToDepth(t *testing.T) {
 	assert.InDelta(t, 151.023, b.Layers[1].Litres, 1e-3)
 	assert.InDelta(t, 16.0/27, b.Layers[0].Yards+b.Layers[1].Yards, 1e-5)
 
-	require.Len(t, b.Bags, 2, "marble never goes in, so its bag is not shown")
+	require.Len(t, b.Bags, 3, "marble never goes in, so its bag is not shown")
 	fifty := b.Bags[1]
 	assert.Equal(t, "50 L", fifty.Pack)
 	assert.InDelta(t, 9.06, fifty.Exact, 0.005)
@@ -56,8 +56,13 @@ func TestLitresToBagsAndBagsToDepth(t *testing.T) {
 	assert.Greater(t, inches[10], 12.0)
 	assert.Len(t, fifty.Depths, 5)
 
-	// 16 bags of 1 cu ft fill 16 ft³ and no more.
-	assert.Equal(t, int64(16), b.Bags[0].Bags)
+	// A bag of 1 cu ft of lava rock places 5 % less after rinsing and 5 % of the rest less once settled: 0.9025 ft³, so
+	// 16/0.9025 = 17.7 of them are needed. Clay loses 2 % and 5 %: 46.55 L of a bag of 50 L, and 453.07/46.55 = 9.73.
+	assert.Equal(t, "lava rock", b.Bags[0].Medium)
+	assert.InDelta(t, 17.73, b.Bags[0].Exact, 0.005)
+	assert.Equal(t, int64(18), b.Bags[0].Bags)
+	assert.Equal(t, "expanded clay", b.Bags[2].Medium)
+	assert.InDelta(t, 9.73, b.Bags[2].Exact, 0.005)
 }
 
 func TestWeights(t *testing.T) {

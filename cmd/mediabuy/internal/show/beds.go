@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"mediabuy/cmd/mediabuy/internal/bedsheet"
@@ -42,9 +43,13 @@ func Beds(s *bedsheet.Sheet, warnings []*quotes.Problem, st Style) string {
 	p := &page{Style: st}
 	groups := groupBeds(s)
 	p.heading("what each bed takes")
-	cols := []col{{name: "Bed", wrap: 30}, {name: "Layer"}, {name: "Litres", right: true}, {name: "yd³", right: true}}
-	for _, bag := range firstBags(s) {
-		cols = append(cols, col{name: bag.Pack + " bags", right: true})
+	large, largeUnit, small, smallUnit := "m³", units.CubicMetre, "Litres", units.Litre
+	if p.Units == units.US {
+		large, largeUnit, small, smallUnit = "yd³", units.CubicYard, "ft³", units.CubicFoot
+	}
+	digits := map[units.System]int{units.US: 1, units.Metric: 0}[p.Units]
+	volumes := func(litres float64) []string {
+		return []string{fmt.Sprintf("%.*f", digits, litres/float64(smallUnit)), fmt.Sprintf("%.2f", litres/float64(largeUnit))}
 	}
 	var rows [][]string
 	for _, g := range groups {
@@ -53,73 +58,78 @@ func Beds(s *bedsheet.Sheet, warnings []*quotes.Problem, st Style) string {
 		for i := len(g.Layers) - 1; i >= 0; i-- { // top first
 			l := g.Layers[i]
 			total += l.Litres
-			row := []string{name, string(l.Layer), fmt.Sprintf("%.0f", l.Litres), fmt.Sprintf("%.2f", l.Yards)}
-			for _, bag := range g.Bags {
-				row = append(row, fmt.Sprintf("%.1f", l.Litres/bag.Litres))
-			}
-			rows = append(rows, row)
+			rows = append(rows, append([]string{name, string(l.Layer)}, volumes(l.Litres)...))
 			name = ""
 		}
-		row := []string{"", "whole", fmt.Sprintf("%.0f", total), fmt.Sprintf("%.2f", total/float64(units.CubicYard))}
-		for _, bag := range g.Bags {
-			row = append(row, fmt.Sprintf("%.1f = %d", bag.Exact, bag.Bags))
-		}
-		rows = append(rows, row)
+		rows = append(rows, append([]string{"", "whole"}, volumes(total)...))
 	}
-	p.grid(cols, rows)
-	p.para("  ", "  ", "Bags are by volume as sold; rinsing and settling take a few in a hundred more. \"9.1 = 10\" means that 10 whole bags are needed.")
-	p.depths(s)
+	p.grid([]col{{name: "Bed", wrap: 30}, {name: "Layer"}, {name: small, right: true}, {name: large, right: true}}, rows)
+	p.bags(s)
 	p.weights(s, groups)
 	p.warnings(warnings)
 	return p.String()
 }
 
-func firstBags(s *bedsheet.Sheet) []bedsheet.Bag {
-	if len(s.Beds) == 0 {
-		return nil
-	}
-	return s.Beds[0].Bags
-}
-
-// depths turns bags back into depth, one bag size after the other, for beds of
-// the same footprint and depth together.
-func (p *page) depths(s *bedsheet.Sheet) {
-	p.heading("how deep fewer bags fill it")
-	type bedShape struct {
-		bags  string
-		depth string
-	}
-	beds := map[bedShape][]string{}
-	var rows [][]string
-	var of []bedShape
+// bags turns litres into bags and fewer bags back into depth, for each size and
+// medium that is sold; beds that take the same bags stand together.
+func (p *page) bags(s *bedsheet.Sheet) {
+	type line struct{ beds, cells []string }
+	var lines []*line
+	lossless, deep := false, false
 	for _, b := range s.Beds {
 		for _, bag := range b.Bags {
-			if len(bag.Depths) == 0 {
-				continue
+			if bag.Medium == "" && p.Units == units.US {
+				continue // nobody sells it here
+			}
+			lossless = lossless || bag.Medium == ""
+			layers := map[quotes.Layer]string{quotes.Top: "-", quotes.Base: "-"}
+			for _, l := range b.Layers {
+				layers[l.Layer] = fmt.Sprintf("%.1f", l.Litres/bag.Placed)
 			}
 			var parts []string
 			for _, d := range bag.Depths {
 				parts = append(parts, fmt.Sprintf("%d: %s", d.Bags, p.depth(d.Mm)))
 			}
-			at := bedShape{bag.Pack + strings.Join(parts, "   "), p.depth(b.DepthMm)}
-			if beds[at] == nil {
-				of = append(of, at)
-				rows = append(rows, []string{"", at.depth, bag.Pack, strings.Join(parts, "   ")})
+			deep = deep || len(parts) > 0
+			cells := []string{strings.TrimSpace(bag.Pack + " " + bag.Medium), layers[quotes.Top], layers[quotes.Base], fmt.Sprintf("%.1f = %d", bag.Exact, bag.Bags), strings.Join(parts, "  ")}
+			i := slices.IndexFunc(lines, func(l *line) bool { return slices.Equal(l.cells, cells) })
+			if i < 0 {
+				lines, i = append(lines, &line{cells: cells}), len(lines)
 			}
-			beds[at] = append(beds[at], b.Bed)
+			lines[i].beds = append(lines[i].beds, b.Bed)
 		}
 	}
-	if len(rows) == 0 {
-		p.line("  no bed is given by its measures")
+	if len(lines) == 0 {
 		return
 	}
-	last := ""
-	for i, at := range of {
-		if name := several(beds[at], 4); name != last {
-			rows[i][0], last = name, name
+	p.heading("how many bags that is")
+	cols := []col{{name: "Bed", wrap: 24}, {name: "Bag"}, {name: "Top", right: true}, {name: "Base", right: true}, {name: "Whole", right: true}}
+	if deep {
+		cols = append(cols, col{name: "So many bags: depth"})
+	}
+	var rows [][]string
+	last, example := "", ""
+	for _, l := range lines {
+		name := several(l.beds, 4)
+		shown := name
+		if name == last {
+			shown = ""
+		}
+		last = name
+		rows = append(rows, append([]string{shown}, l.cells[:len(cols)-1]...))
+		if whole, _, ok := strings.Cut(l.cells[3], ".0 ="); example == "" && (!ok || whole == "") {
+			example = l.cells[3]
 		}
 	}
-	p.grid([]col{{name: "Bed", wrap: 30}, {name: "Wanted", right: true}, {name: "Bag"}, {name: "Bags: depth"}}, rows)
+	p.grid(cols, rows)
+	words := "Bags of a medium are counted with what it loses to rinsing and settling."
+	if lossless {
+		words += " The bag without a medium is counted full; rinsing and settling take a few in a hundred more."
+	}
+	if _, bags, ok := strings.Cut(example, " = "); ok {
+		words += fmt.Sprintf(" \"%s\" means that %s whole bags are needed.", example, bags)
+	}
+	p.para("  ", "  ", words)
 }
 
 // depth is a depth of media to a tenth of an inch or a whole millimetre.
@@ -175,7 +185,12 @@ func (p *page) weights(s *bedsheet.Sheet, groups []*bedGroup) {
 		p.b.WriteByte('\n')
 	}
 	p.wideGrid(cols, rows, append([]string{"limit"}, limits...))
-	p.para("  ", "  ", "\"+ 2\" stands for two more beds alike. "+caution.Frames.Words)
+	more := ""
+	if i := slices.IndexFunc(groups, func(g *bedGroup) bool { return len(g.names) > 1 }); i >= 0 {
+		n := len(groups[i].names) - 1
+		more = fmt.Sprintf("\"+ %d\" stands for %s alike. ", n, units.Several(n, "more bed"))
+	}
+	p.para("  ", "  ", more+caution.Frames.Words)
 }
 
 // wideGrid is a grid whose first column is repeated where the others do not fit

@@ -328,6 +328,7 @@ func (v *BreakevenView) whatIf() {
 		v.other(o, "costs %s more")
 	}
 	for _, o := range slices.Concat(w.Rules, w.Limits) {
+		o.Name = breakeven.ChangeWords(o.Name, v.Style.Units)
 		v.other(o, "saves %s")
 	}
 }

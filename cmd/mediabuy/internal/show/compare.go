@@ -79,6 +79,9 @@ func (p *page) priced(v CompareView, list []optimise.Quoted) {
 	}
 	// A currency without cents needs no four decimals per yard, but per litre it does.
 	per := func(m units.Money, litres float64) string {
+		if m.IsZero() {
+			return "-"
+		}
 		return units.MoneyOf(m.Decimal().Mul(units.DecimalOf(float64(v.Per.Litres))).Quo(units.DecimalOf(litres))).Text(v.Per.Digits)
 	}
 	cols := []col{

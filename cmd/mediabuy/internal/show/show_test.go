@@ -70,7 +70,7 @@ func TestColour(t *testing.T) {
 func TestFill(t *testing.T) {
 	us := Style{Units: units.US}
 	assert.Equal(t, "16.0 ft³", us.fill(16*units.CubicFoot))
-	assert.Equal(t, "0.25 ft³", us.fill(units.CubicFoot/4))
+	assert.Equal(t, "0.3 ft³", us.fill(0.29*units.CubicFoot))
 	assert.Equal(t, "453 L", Style{}.fill(16*units.CubicFoot))
 }
 

@@ -52,11 +52,8 @@ func (s Style) fill(v units.Litres) string {
 		v, name = v/units.CubicFoot, "ft³"
 	}
 	digits := 0
-	switch {
-	case v < 10:
-		digits = 2
-	case v < 100:
-		digits = 1
+	if v < 100 {
+		digits = 1 // nobody places stone to less than a tenth
 	}
 	return fmt.Sprintf("%.*f %s", digits, float64(v), name)
 }
