@@ -50,18 +50,6 @@ var Frames = Caution{
 	Words: "Have each frame's capacity checked by someone qualified; local codes govern. Weights are those of a bed flooded to its water line, pump on and drain blocked.",
 }
 
-// lime tells how to do the acid drop and what it does not show.
-const lime = "a drop of dilute hydrochloric acid that fizzes means lime, which raises the pH of the water. " +
-	"Wear eye protection and gloves, work in the open air, add acid to water and never water to acid, keep it from bleach and every other chemical, rinse the stones well. " +
-	"Dolomite fizzes late and weakly, and vinegar is weaker still: crush a little to powder and watch again"
-
-const limeSource = "Emory University, Getting Stoned, no year given, https://samothrace.emory.edu/getting-stoned/ (read: limestone at once, dolomitic limestone delayed and weaker); protection and handling are common practice, no source"
-
-// AcidDrop is about the acid drop on stone that may hold lime; about names it.
-func AcidDrop(about string) Caution {
-	return Caution{About: "lime", Words: fmt.Sprintf("test several rinsed stones of %s before any goes into a bed: %s", about, lime), Source: limeSource}
-}
-
 // Dust is about the dust of some media; ok is false where none of them is rinsed.
 func Dust(of []*quotes.Quote) (c Caution, ok bool) {
 	var dusty []string
@@ -109,6 +97,9 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 // Goods are the cautions of handling certain goods.
 func Goods(of []*quotes.Quote, sys units.System) []Caution {
 	var out []Caution
+	if c, ok := CalledFree(of); ok {
+		out = append(out, c)
+	}
 	if c, ok := Lifting(of, sys); ok {
 		out = append(out, c)
 	}

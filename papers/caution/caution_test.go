@@ -2,6 +2,7 @@ package caution
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -16,7 +17,7 @@ import (
 )
 
 // planOf solves a small job given as its files.
-func planOf(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string) *optimise.Plan {
+func planOf(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string, media ...string) *optimise.Plan {
 	src := func(name, text string) files.Source {
 		if text == "" {
 			return files.Source{Name: name}
@@ -25,6 +26,7 @@ func planOf(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string) *optimise.Plan
 	}
 	job, rep, err := files.Read(files.Sources{
 		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
+		Media: src("media.csv", strings.Join(media, "")),
 	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
@@ -138,4 +140,36 @@ func TestAcidDropsAndDust(t *testing.T) {
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume\nb,300 L\n", "")
 	assert.Empty(t, about(p, "lime"), "clay carries no lime")
 	assert.Empty(t, Of(&optimise.Plan{}, units.Metric), "no purchase, no caution")
+}
+
+// A table of the job's own that calls limestone free of carbonate is believed, and
+// the buyer is told wherever cautions stand; the built-in table says otherwise, and a
+// name that only sounds alike is left alone.
+func TestLimeCalledFree(t *testing.T) {
+	const media = "medium,other_names,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle,rinse_minutes\n%s,%s,1.4 kg/L,0,0.4,rough,%s,no,0%%,0%%,0\n"
+	for _, c := range []struct {
+		name, others, carbonate string
+		told                    bool
+	}{
+		{"limestone", "", "none", true},
+		{"Dolomite chips", "", "none", true},
+		{"white stone", "chalk rubble", "none", true},
+		{"oyster shell", "", "none", true},
+		{"reef rubble", "coral", "none", true},
+		{"lime green glass", "", "suspect", false},
+		{"foamed slag", "", "none", false},
+		{"shelled nuts", "", "none", false},
+		{"limelight pumice", "", "none", false},
+	} {
+		plan := planOf(t, "quote,supplier,medium,pack,price,carbonate\na,Yard,"+c.name+",50 L,20,none\n", "bed,volume\none,100 L\n", "",
+			fmt.Sprintf(media, c.name, c.others, c.carbonate))
+		assert.Equal(t, c.told, len(about(plan, "lime by name")) == 1, c.name)
+		_, inOrder := CalledFree(plan.Job.Quotes)
+		assert.Equal(t, c.told, inOrder, c.name)
+		warned := false
+		for _, w := range Warnings(plan, "quotes.csv") {
+			warned = warned || strings.Contains(w.Message, "calls this free of carbonate")
+		}
+		assert.Equal(t, c.told, warned, c.name)
+	}
 }

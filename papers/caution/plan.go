@@ -17,6 +17,9 @@ func Of(p *optimise.Plan, sys units.System) []Caution {
 		return nil
 	}
 	c := &collector{plan: p, sys: sys}
+	if one, ok := CalledFree(c.bought()); ok {
+		c.out = append(c.out, one)
+	}
 	c.floating()
 	c.nearLimit()
 	c.heavyStone()
@@ -282,7 +285,7 @@ func Warnings(p *optimise.Plan, file string) []optimise.DocumentComplaint {
 	var out []optimise.DocumentComplaint
 	for _, c := range Of(p, units.Metric) {
 		switch c.About {
-		case "density", "overload", "grain size", "hands":
+		case "lime by name", "density", "overload", "grain size", "hands":
 			out = append(out, optimise.DocumentComplaint{File: file, Line: 1, Column: 1, Message: c.Words})
 		}
 	}
