@@ -49,14 +49,21 @@ bench: deps
 	$(GO) test -run '^$$' -bench . -benchmem -timeout 60m ./...
 	BENCH_TABLE=1 $(GO) test -run '^$$' -bench Table -benchtime 1x -timeout 60m ./optimise
 
-## fuzz: each fuzz target for FUZZTIME
+## fuzz: each fuzz target for FUZZTIME, a line for each; the time counts from when the target runs, not from its build
 fuzz: deps
-	@set -e; for pkg in $$($(GO) list ./...); do \
-		for target in $$($(GO) test -list '^Fuzz' "$$pkg" | grep '^Fuzz' || true); do \
-			echo "fuzz $$pkg $$target"; \
-			$(GO) test -run '^$$' -fuzz "^$$target$$" -fuzztime $(FUZZTIME) "$$pkg"; \
+	@tests="$$(mktemp -d)"; trap 'rm -rf "$$tests"' EXIT; root="$$(pwd)"; cache="$$($(GO) env GOCACHE)/fuzz"; failed=0; \
+	for pkg in $$($(GO) list -f '{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}}{{end}}' ./...); do \
+		dir="$$($(GO) list -f '{{.Dir}}' "$$pkg")"; \
+		grep -qs '^func Fuzz' "$$dir"/*_test.go || continue; \
+		$(GO) test -c -fuzz=. -o "$$tests/bin" "$$pkg" || exit 1; \
+		for target in $$(cd "$$dir" && "$$tests/bin" -test.list '^Fuzz'); do \
+			if (cd "$$dir" && "$$tests/bin" -test.run '^$$' -test.fuzz "^$$target$$" -test.fuzztime $(FUZZTIME) -test.fuzzcachedir "$$cache/$$pkg") >"$$tests/out" 2>&1; then \
+				echo "ok    $$pkg $$target: $$(grep -o 'execs: [0-9]*' "$$tests/out" | tail -n 1), $(FUZZTIME)"; \
+			else \
+				failed=1; echo "FAIL  $$pkg $$target"; cat "$$tests/out"; \
+			fi; \
 		done; \
-	done
+	done; exit $$failed
 
 ## cross: everything compiles for the other systems; without the C library, which has to be there where it solves
 cross:

@@ -39,7 +39,7 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	}
 	// Lifting, lime and dust stand in every report, whatever is bought.
 	for _, c := range caution.Of(plan, st.Units) {
-		if !slices.Contains([]string{"lifting", "lime", "dust"}, c.About) {
+		if !slices.Contains([]string{"lifting", "lime", "lime by name", "dust"}, c.About) {
 			out.Cautions = append(out.Cautions, c)
 		}
 	}

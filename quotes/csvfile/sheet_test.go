@@ -94,6 +94,10 @@ func TestEncodings(t *testing.T) {
 	_, err = out.Bytes()
 	assert.ErrorContains(t, err, "Windows-1252")
 
+	// A byte that Windows-1252 has no sign for would be lost on writing.
+	_, err = Open([]byte("supplier,price\nCaf\xe9,1\x90\n"), known)
+	assert.ErrorContains(t, err, "0x90 is in no encoding known here")
+
 	wide := append([]byte{0xFF, 0xFE}, []byte("p\x00r\x00i\x00c\x00e\x00\n\x001\x00\n\x00")...)
 	w, err := Open(wide, known)
 	require.NoError(t, err)

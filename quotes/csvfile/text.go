@@ -3,6 +3,7 @@ package csvfile
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -69,6 +70,9 @@ func Decode(raw []byte) (Text, *Fault) {
 			t.form.mark = utf8Mark
 		}
 	default:
+		if at := slices.IndexFunc(raw, func(b byte) bool { return slices.Contains(no1252, b) }); at >= 0 {
+			return Text{}, noEncoding(spotAt(string(raw), at), raw[at])
+		}
 		t.form = form{"Windows-1252", nil, charmap.Windows1252}
 		at := firstInvalid(raw)
 		spot := spotAt(string(raw), at)
@@ -81,7 +85,7 @@ func Decode(raw []byte) (Text, *Fault) {
 		case t.Guess == nil && (err != nil || strings.ContainsRune(out, utf8.RuneError)):
 			return Text{}, &Fault{Spot{1, 1}, "the file begins as UTF-16 but some of it cannot be read so", "whole UTF-16 or UTF-8 text", "save it again as UTF-8"}
 		case err != nil:
-			return Text{}, &Fault{*t.Guess, fmt.Sprintf("the byte 0x%02X is in no encoding known here", t.Odd), "UTF-8 text", "save the file as UTF-8"}
+			return Text{}, noEncoding(*t.Guess, t.Odd)
 		}
 		t.String = out
 	}
@@ -94,6 +98,14 @@ func Decode(raw []byte) (Text, *Fault) {
 		return Text{}, &Fault{spotAt(t.String, at), fmt.Sprintf("the file holds the control sign U+%04X and is not text", r), "a text file", hint}
 	}
 	return t, nil
+}
+
+// no1252 are the bytes that stand for no sign in Windows-1252 (its table at the
+// Unicode Consortium, cp1252.txt, from memory).
+var no1252 = []byte{0x81, 0x8D, 0x8F, 0x90, 0x9D}
+
+func noEncoding(at Spot, b byte) *Fault {
+	return &Fault{at, fmt.Sprintf("the byte 0x%02X is in no encoding known here", b), "UTF-8 text", "save the file as UTF-8"}
 }
 
 // encode writes text the way the file was. The error is for a sign that its
