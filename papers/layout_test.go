@@ -96,7 +96,7 @@ func wellLaid(t *testing.T, p *page.Page) []sheetOf {
 		width = 612
 	}
 	var heads []string
-	for _, s := range p.Sections {
+	for _, s := range p.Printed() {
 		heads = append(heads, s.Heading)
 		for _, b := range s.Blocks {
 			switch v := b.(type) {

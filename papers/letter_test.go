@@ -2,12 +2,17 @@ package papers
 
 import (
 	"bytes"
+	"context"
+	"encoding/csv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/talk"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -52,6 +57,7 @@ func TestLettersByHand(t *testing.T) {
 	} {
 		require.NoError(t, form(&bytes.Buffer{}))
 	}
+	wellLaid(t, got[0].Page(Style{Letter: true}))
 	// With tax in the prices nothing is added.
 	job.Settings.TaxIncluded = true
 	goods, tax = got[0].Owed()
@@ -85,11 +91,38 @@ func TestGateSheetReadsBack(t *testing.T) {
 		text := markdown(t, g.Page(Style{}))
 		assert.Contains(t, text, "Came")
 		assert.Equal(t, g.Supplier == "Tansy Hill Supply", strings.Contains(text, "count them all"), "bags are counted")
-		require.NoError(t, g.Page(Style{Letter: true}).PDF(&bytes.Buffer{}))
+		wellLaid(t, g.Page(Style{Letter: true}))
 	}
 	var short []string
 	for _, c := range Count(job, ordered, arrived) {
 		short = append(short, c.Quote.Name+" "+c.Site+" "+c.Short().String())
 	}
 	assert.Equal(t, []string{"lava north 1", "lava south 0.5", "pebbles north 8"}, short)
+}
+
+// A sheet for a talk is well laid for every supplier, one of whom has a name that a
+// spreadsheet would run.
+func TestTalkSheetsAreWellLaid(t *testing.T) {
+	job, _ := gardens.job(t)
+	plan, err := breakeven.Today(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	talks, err := talk.Of(context.Background(), job, plan, quotes.Suppliers(job), talk.Options{})
+	require.NoError(t, err)
+	require.Len(t, talks, 3)
+	for _, one := range talks {
+		p := TalkPage(one, Style{Units: units.Metric})
+		wellLaid(t, p)
+		require.NoError(t, p.XLSX(&bytes.Buffer{}))
+		require.NoError(t, p.HTML(&bytes.Buffer{}))
+		var b bytes.Buffer
+		require.NoError(t, TalkCSV(one, &b))
+		rows, err := csv.NewReader(&b).ReadAll()
+		require.NoError(t, err)
+		for _, row := range rows {
+			for _, cell := range row {
+				assert.NotRegexp(t, `^[=+@]`, cell)
+			}
+		}
+	}
+	assert.Contains(t, markdown(t, TalkPage(talks[0], Style{})), "it breaks down in water")
 }

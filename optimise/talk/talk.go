@@ -85,6 +85,10 @@ type Options struct {
 // one between that brings most.
 const mostSteps = 3
 
+// manyQuotes is from how many quotes on only the first price is looked for at which
+// one is taken at all: every change of so many would take long.
+const manyQuotes = 40
+
 // tries is how many prices, each a cent lower, are planned before one is given up.
 const tries = 4
 
@@ -102,6 +106,15 @@ func Of(ctx context.Context, job *quotes.Job, plan *optimise.Plan, suppliers []s
 	j := *job
 	j.Settings.Budget = nil
 	t := &talker{ctx, &j, plan, suitability.New(&j), opt}
+	asked := 0
+	for i, q := range j.Quotes {
+		if slices.Contains(suppliers, q.Supplier) && t.fit.Usable(i) {
+			asked++
+		}
+	}
+	if opt.Breakeven.Depth == breakeven.Auto && asked > manyQuotes {
+		t.opt.Breakeven.Depth = breakeven.Nearest
+	}
 	var out []*Talk
 	for _, s := range suppliers {
 		one, err := t.with(s)
@@ -115,7 +128,11 @@ func Of(ctx context.Context, job *quotes.Job, plan *optimise.Plan, suppliers []s
 
 func (t *talker) with(supplier string) (*Talk, error) {
 	out := &Talk{Supplier: supplier, Job: t.job}
+	// Of what is bought today the nearest change is where it would no longer be, and that
+	// is never told.
+	first := t.opt.Breakeven.Depth == breakeven.Nearest
 	var targets []breakeven.Target
+	var of []int // places in out.Lines
 	for i, q := range t.job.Quotes {
 		switch {
 		case q.Supplier != supplier:
@@ -123,10 +140,12 @@ func (t *talker) with(supplier string) (*Talk, error) {
 			out.Refused = append(out.Refused, q)
 		default:
 			out.Lines = append(out.Lines, Line{Quote: q, Now: packsOf(t.plan, q.Name)})
-			targets = append(targets, breakeven.OfQuote(t.job, q))
+			if now := out.Lines[len(out.Lines)-1].Now; !first || now.IsZero() {
+				targets, of = append(targets, breakeven.OfQuote(t.job, q)), append(of, len(out.Lines)-1)
+			}
 		}
 	}
-	if len(targets) > 1 {
+	if len(out.Lines) > 1 && (!first || len(taken(t.plan, supplier).Buy) == 0) {
 		targets = append(targets, breakeven.OfSupplier(supplier))
 	}
 	series, err := breakeven.ByPrice(t.ctx, t.job, t.plan, targets, t.opt.Breakeven)
@@ -144,7 +163,7 @@ func (t *talker) with(supplier string) (*Talk, error) {
 				out.All, err = t.offs(s, supplier)
 			}
 		case !today.All || len(today.Buy) > 1 || today.Buy[0].Quote != s.Target.Quote:
-			out.Lines[i].Steps, err = t.steps(t.job, s)
+			out.Lines[of[i]].Steps, err = t.steps(t.job, s)
 		}
 		if err != nil {
 			return nil, err

@@ -95,6 +95,24 @@ func TestHalfAStepByHand(t *testing.T) {
 	assert.Empty(t, got[1].Extras)
 }
 
+// Where only the nearest change is looked for, what is not bought today still has its
+// first price, and what is bought today none.
+func TestNearestOnly(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,form,pack,price,size\nrock,Aldermoor,rock,bag,50 L,7,8-16 mm\nagrit,Aldermoor,grit,bag,50 L,12,8-16 mm\ngrit,Brackwell,grit,bag,50 L,10,8-16 mm\n",
+		Beds:   "bed,volume,top_volume\none,600 L,200 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	plan, err := breakeven.Today(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	got, err := talk.Of(context.Background(), job, plan, []string{"Aldermoor"}, talk.Options{Breakeven: breakeven.Options{Depth: breakeven.Nearest}})
+	require.NoError(t, err)
+	require.Len(t, got[0].Lines, 2)
+	assert.Equal(t, "8", got[0].Lines[0].Now.String())
+	assert.Empty(t, got[0].Lines[0].Steps)
+	assert.Equal(t, []string{"9.99: 8 rock, 4 agrit, all"}, steps(got[0].Lines[1]))
+	assert.Empty(t, got[0].All)
+}
+
 // Free delivery is told at what it spares on the order of today, though with it
 // smaller orders would pay: 40 for the van and 7 % of it.
 func TestFreeDeliveryOfWhoSellsAll(t *testing.T) {
