@@ -1,0 +1,218 @@
+// Package firstjob asks for a new job in the order in which a grower knows it: where
+// it is, the beds, their limits, then what each yard wrote.
+package firstjob
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/quotes"
+	"mediabuy/quotes/files"
+	"mediabuy/quotes/message"
+	"mediabuy/units"
+)
+
+// asker puts questions on out and reads answers from in, one a line.
+type asker struct {
+	in  *bufio.Scanner
+	out io.Writer
+}
+
+// line asks and gives what is answered, the usual where that is nothing.
+func (a *asker) line(question, usual string) string {
+	if usual != "" {
+		question += " [" + usual + "]"
+	}
+	fmt.Fprint(a.out, question, ": ")
+	if a.in.Scan() {
+		if said := strings.TrimSpace(a.in.Text()); said != "" {
+			return said
+		}
+	}
+	return usual
+}
+
+// until asks again while an answer is no good, and fails where no more answers come.
+func (a *asker) until(question, usual string, good func(string) error) (string, error) {
+	for {
+		said := a.line(question, usual)
+		err := good(said)
+		if err == nil {
+			return said, nil
+		}
+		fmt.Fprintln(a.out, err)
+		if said == usual { // nothing was answered, or nothing is left to read
+			return "", fmt.Errorf("%s: %w", question, err)
+		}
+	}
+}
+
+// Ask asks for the files of a job. They are read together before they are given back,
+// and the report holds what is still to mend.
+func Ask(in io.Reader, out io.Writer, today time.Time) (map[string][]byte, *quotes.Report, error) {
+	a := &asker{in: bufio.NewScanner(in), out: out}
+	a.in.Buffer(nil, 1<<20)
+	job := files.Templates()
+	settings, err := a.settings()
+	if err != nil {
+		return nil, nil, err
+	}
+	job[files.SettingsFile] = append([]byte(settings), withoutCurrency(job[files.SettingsFile])...)
+	beds, err := a.beds()
+	if err != nil {
+		return nil, nil, err
+	}
+	job[files.BedsFile] = []byte(beds)
+	if err := a.yards(job, settings); err != nil {
+		return nil, nil, err
+	}
+	src := func(name string) files.Source {
+		return files.Source{Name: name, R: strings.NewReader(string(job[name]))}
+	}
+	_, rep, err := files.Read(files.Sources{
+		Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile), Settings: src(files.SettingsFile),
+	}, files.Options{Today: today})
+	return job, rep, err
+}
+
+// countries are where a currency follows from a word.
+var countries = map[string]string{"us": "USD", "usa": "USD", "canada": "CAD", "uk": "GBP", "europe": "EUR", "australia": "AUD", "new zealand": "NZD"}
+
+func (a *asker) settings() (string, error) {
+	place, err := a.until("Where are you: us, canada, uk, europe, australia, new zealand, or a currency such as CHF", "us", func(said string) error {
+		if _, ok := units.CurrencyDigits(currencyOf(said)); !ok {
+			return fmt.Errorf("%q is no country of these and no currency of ISO 4217", said)
+		}
+		return nil
+	})
+	if err != nil {
+		return "", err
+	}
+	unit, err := a.until("Unit of a length that is written without one: ft, in, m, cm, mm or none", "none", func(said string) error {
+		if _, err := units.ParseLength("1 "+said, units.Options{}); err != nil && said != "none" {
+			return fmt.Errorf("%q is no unit of length", said)
+		}
+		return nil
+	})
+	if err != nil {
+		return "", err
+	}
+	text := fmt.Sprintf("currency = %q\n", currencyOf(place))
+	if unit != "none" {
+		text += fmt.Sprintf("units.length = %q\n", unit)
+	}
+	return text, nil
+}
+
+func currencyOf(said string) string {
+	if code, ok := countries[strings.ToLower(said)]; ok {
+		return code
+	}
+	return strings.ToUpper(said)
+}
+
+// withoutCurrency is the commented settings without the one that is set.
+func withoutCurrency(template []byte) []byte {
+	return []byte(strings.Replace(string(template), "currency = \"USD\"\n", "", 1))
+}
+
+func (a *asker) beds() (string, error) {
+	var b strings.Builder
+	b.WriteString("bed,count,length,depth,top,limit,min_size,width\n")
+	for n := 1; ; n++ {
+		said := a.line(fmt.Sprintf("Beds of kind %d: how many are alike (nothing ends the beds)", n), "")
+		if said == "" {
+			if n == 1 {
+				return "", errors.New("no bed was named; a job needs at least one")
+			}
+			return b.String(), nil
+		}
+		count, err := strconv.Atoi(said)
+		if err != nil || count < 1 {
+			fmt.Fprintf(a.out, "%q is no number of beds\n", said)
+			n--
+			continue
+		}
+		cells := []string{fmt.Sprintf("bed %d", n), said}
+		for _, q := range []string{
+			"  Length and width inside, such as 4x8 ft", "  Depth of media, such as 12 in", "  Depth of a smooth top layer (nothing for none)",
+			"  Most weight one may carry flooded, such as 1200 lb (nothing if not known)", "  Smallest grain, such as 1/2 in (nothing for any)",
+		} {
+			cells = append(cells, quoted(a.line(q, "")))
+		}
+		b.WriteString(strings.Join(cells, ",") + ",\n")
+	}
+}
+
+// quoted is a cell in quote marks.
+func quoted(s string) string {
+	if s == "" {
+		return ""
+	}
+	return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+}
+
+// yards asks for what each yard wrote and puts the rows read from it into the job.
+func (a *asker) yards(job map[string][]byte, settings string) error {
+	all := &message.Proposal{}
+	for {
+		supplier := a.line("Paste what each yard wrote. Whose is the next (nothing ends)", "")
+		if supplier == "" {
+			break
+		}
+		fmt.Fprintln(a.out, "Its message; a line with a single point ends it:")
+		var text strings.Builder
+		for a.in.Scan() && strings.TrimSpace(a.in.Text()) != "." {
+			text.WriteString(a.in.Text() + "\n")
+		}
+		p, _, err := message.ReadFrom(strings.NewReader(text.String()), supplier, message.Options{
+			Supplier: supplier, Delivery: true, Settings: files.Source{Name: files.SettingsFile, R: strings.NewReader(settings)},
+		})
+		if err != nil {
+			fmt.Fprintln(a.out, err)
+			continue
+		}
+		if p, err = a.answers(p); err != nil {
+			return err
+		}
+		fmt.Fprintf(a.out, "%s read.\n", units.Several(len(p.Rows), "row"))
+		for _, s := range p.NotUnderstood() {
+			fmt.Fprintf(a.out, "  not understood: %q\n", p.Words(s.Range))
+		}
+		all.Rows, all.Delivery = append(all.Rows, p.Rows...), append(all.Delivery, p.Delivery...)
+	}
+	if len(all.Rows) > 0 {
+		job[files.QuotesFile] = []byte(all.CSV())
+	}
+	if len(all.Delivery) > 0 {
+		job[files.DeliveryFile] = []byte(all.DeliveryCSV())
+	}
+	return nil
+}
+
+// answers puts what a message leaves open; nothing is entered unanswered.
+func (a *asker) answers(p *message.Proposal) (*message.Proposal, error) {
+	for len(p.Asked) > 0 {
+		q := p.Asked[0]
+		fmt.Fprint(a.out, show.Question(p, q))
+		said := a.line(fmt.Sprintf("which one, 1 to %d, or nothing to leave it open", len(q.Readings)), "")
+		if said == "" {
+			return p, nil
+		}
+		n, err := strconv.Atoi(said)
+		if err != nil || n < 1 || n > len(q.Readings) {
+			fmt.Fprintf(a.out, "%q is none of them\n", said)
+			continue
+		}
+		if p, err = p.Answer(0, n-1); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
