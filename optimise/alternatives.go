@@ -13,8 +13,9 @@ import (
 
 // Alternative is another way to buy that a sceptic would ask about.
 type Alternative struct {
-	Name string
-	Plan *Plan // may be infeasible, or without a bill where the time limit came before any purchase was found
+	Name  string
+	Plain bool  // it is plainer than the cheapest: see [Way]
+	Plan  *Plan // may be infeasible, or without a bill where the time limit came before any purchase was found
 }
 
 // Restrict is the job with only the quotes that keep accepts; beds, terms and
@@ -30,42 +31,67 @@ func Restrict(job *quotes.Job, keep func(*quotes.Quote) bool) *quotes.Job {
 	return &out
 }
 
-// Names of the plainer ways to buy.
+// Names of the other ways to buy. The last four are plainer than the cheapest: less
+// to order, to carry out or to remember.
 const (
 	AllBags     = "all bags"
 	AllBulk     = "all bulk"
 	OneSupplier = "one supplier"
+	TwoThings   = "no more than two things bought"
 	OneStone    = "one stone in each layer"
+	SameMix     = "the same mix in every bed"
 )
 
-// Alternatives solves the job again with only bags, with nothing in bags, from a
-// single supplier, and with one stone in each layer. The budget is left out of
-// them: they are there to be compared.
-func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternative, error) {
-	one, stone := *job, *job
-	one.Settings.MaxSuppliers = 1
-	stone.Settings.LayerMix = quotes.OneMix
-	cases := []struct {
-		name string
-		job  *quotes.Job
-	}{
-		{AllBags, Restrict(job, func(q *quotes.Quote) bool { return q.Form == quotes.Bag })},
-		{AllBulk, Restrict(job, func(q *quotes.Quote) bool { return q.Form != quotes.Bag })},
-		{OneSupplier, &one},
+// Ways are the jobs whose cheapest plan is the cheapest way to buy of its kind, by
+// name: only bags, nothing in bags, a single supplier, at most two quotes, one stone
+// in each layer, the same mix in every bed. What the job asks for anyway is left out.
+// The budget is left out of them: they are there to be compared.
+func Ways(job *quotes.Job) []Way {
+	var out []Way
+	add := func(name string, plain bool, change func(j *quotes.Job)) {
+		j := *job
+		j.Settings.Budget = nil
+		change(&j)
+		out = append(out, Way{name, plain, &j})
+	}
+	only := func(keep func(f quotes.Form) bool) func(*quotes.Job) {
+		return func(j *quotes.Job) {
+			*j = *Restrict(j, func(q *quotes.Quote) bool { return keep(q.Form) })
+		}
+	}
+	add(AllBags, false, only(func(f quotes.Form) bool { return f == quotes.Bag }))
+	add(AllBulk, false, only(func(f quotes.Form) bool { return f != quotes.Bag }))
+	add(OneSupplier, true, func(j *quotes.Job) { j.Settings.MaxSuppliers = 1 })
+	if most := job.Settings.MaxQuotes; most <= 0 || most > 2 {
+		add(TwoThings, true, func(j *quotes.Job) { j.Settings.MaxQuotes = 2 })
 	}
 	if job.Settings.LayerMix != quotes.OneMix {
-		cases = append(cases, struct {
-			name string
-			job  *quotes.Job
-		}{OneStone, &stone})
+		add(OneStone, true, func(j *quotes.Job) { j.Settings.LayerMix = quotes.OneMix })
 	}
+	if !job.Settings.SameMix && len(job.Beds) > 1 {
+		add(SameMix, true, func(j *quotes.Job) { j.Settings.SameMix = true })
+	}
+	return out
+}
+
+// Way is another way to buy.
+type Way struct {
+	Name string
+	// Plain says that it is plainer than the cheapest, and may be worth a little
+	// more.
+	Plain bool
+	Job   *quotes.Job
+}
+
+// Alternatives solves the job again in each of [Ways].
+func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternative, error) {
 	var out []Alternative
-	for _, c := range cases {
-		p, err := compared(ctx, c.job, opt)
+	for _, w := range Ways(job) {
+		p, err := compared(ctx, w.Job, opt)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, Alternative{c.name, p})
+		out = append(out, Alternative{w.Name, w.Plain, p})
 	}
 	return out, nil
 }

@@ -128,12 +128,19 @@ func pickIf(ok bool, text string) string {
 	return text
 }
 
+// plainly draws whether a job is to be bought in one of the ways that no file asks for.
+func plainly(t *rapid.T, job *quotes.Job) {
+	job.Settings.MaxQuotes = rapid.SampledFrom([]int{0, 0, 1, 2}).Draw(t, "most quotes")
+	job.Settings.SameMix = rapid.SampledFrom([]bool{false, false, true}).Draw(t, "same mix")
+}
+
 // Nothing is cheaper than the answer among all purchases there are, and the
 // answer is one of them.
 func TestCountingOutFindsNothingCheaper(t *testing.T) {
 	fewer(t, 150)
 	rapid.Check(t, func(t *rapid.T) {
 		job := drawTiny(t)
+		plainly(t, job)
 		want, steps := leastByCounting(t, job)
 		for _, plain := range []bool{false, true} {
 			got, plan := exactly(t, job, Options{Plain: plain})

@@ -114,6 +114,16 @@ func fillsOf(p *model.Program, x []float64, buy bill.Purchase) ([]BedFill, error
 	}
 	for u, su := range p.In.Suits {
 		for _, g := range su.Grades {
+			if p.In.Same {
+				for _, t := range su.Slots {
+					for _, a := range p.In.Slots[t].Atoms {
+						if litres := value(p.GradeOf(g, u, p.In.Atoms[a].Litres/su.Litres)); litres > dust {
+							placed[key{g, a}] = litres
+						}
+					}
+				}
+				continue
+			}
 			free := value(p.GradeOf(g, u, 1))
 			for _, t := range su.Slots {
 				if sl := p.In.Slots[t]; sl.Unit >= 0 {

@@ -96,10 +96,12 @@ func (o *oracle) cost(steps []int) float64 {
 	value := map[[2]string]float64{} // supplier, site → goods before tax
 	litres, mass := map[string]map[int]map[quotes.Form]float64{}, map[string]map[int]map[quotes.Form]float64{}
 	sent := map[int]map[int]float64{} // site, quote → packs
+	of := map[int]bool{}              // quotes bought
 	for k, key := range o.keys {
 		if steps[k] == 0 {
 			continue
 		}
+		of[key.quote] = true
 		q := o.job.Quotes[key.quote]
 		n := o.packs(steps, k)
 		sum += goods[k] * taxed(q.Tax)
@@ -125,6 +127,9 @@ func (o *oracle) cost(steps []int) float64 {
 		mass[q.Supplier][key.site][q.Form] += n * float64(q.PackMass)
 	}
 	if set.MaxSuppliers > 0 && len(litres) > set.MaxSuppliers {
+		return math.Inf(1)
+	}
+	if set.MaxQuotes > 0 && len(of) > set.MaxQuotes {
 		return math.Inf(1)
 	}
 	sum += o.delivery(litres, mass, sent, value, taxed)
@@ -347,6 +352,8 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 	type demand struct {
 		litres float64
 		cols   []int
+		layer  quotes.Layer
+		of     map[int]int // quote → column
 	}
 	var demands []demand
 	whole := make([]float64, len(o.job.Beds))
@@ -357,7 +364,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 				continue
 			}
 			whole[b] += litres
-			d := demand{litres: litres}
+			d := demand{litres: litres, layer: l, of: map[int]int{}}
 			for q := range o.job.Quotes {
 				if !o.fit.OK(q, b, l) {
 					continue
@@ -365,6 +372,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 				col, err := lp.AddColumn("", 0, 0, litres, false, nil, nil)
 				require.NoError(t, err)
 				d.cols = append(d.cols, col)
+				d.of[q] = col
 				all = append(all, place{col, q, slices.Index(o.sites, bed.Site), b, bed.Below(l), litres})
 			}
 			demands = append(demands, d)
@@ -377,6 +385,27 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 			}
 		}
 		return cols, coef
+	}
+	if o.job.Settings.SameMix {
+		// Of each quote the same share in that layer of any two beds; none of it where
+		// one of them may not hold it.
+		for i, d := range demands {
+			for _, e := range demands[:i] {
+				for q := range o.job.Quotes {
+					var cols []int
+					var coef []float64
+					if c, ok := d.of[q]; ok {
+						cols, coef = append(cols, c), append(coef, 1/d.litres)
+					}
+					if c, ok := e.of[q]; ok {
+						cols, coef = append(cols, c), append(coef, -1/e.litres)
+					}
+					if d.layer == e.layer && len(cols) > 0 {
+						row(lpsolve.Equal, 0, cols, coef)
+					}
+				}
+			}
+		}
 	}
 	one, share := o.job.Settings.LayerMix == quotes.OneMix, o.job.Settings.LeastShare
 	for _, d := range demands {

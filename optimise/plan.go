@@ -180,9 +180,10 @@ func (p *Plan) fill(ctx context.Context, prog *model.Program, ans *mip.Answer) e
 }
 
 // placed is an answer with its stones laid in the tidiest way. Where layers are not
-// filled freely, how they lie is part of the answer.
+// filled freely, how they lie is part of the answer; so it is where beds of several
+// sites are filled alike, as each site is laid by itself.
 func placed(ctx context.Context, prog *model.Program, x []float64, buy bill.Purchase) []float64 {
-	if prog.In.Mixing {
+	if prog.In.Mixing || prog.In.Same && len(prog.In.Sites) > 1 {
 		return x
 	}
 	return propose.Settle(ctx, prog, prog.Full(x), buy)

@@ -106,7 +106,7 @@ func restate(p *model.Program, plan *Plan) ([]float64, error) {
 			for _, part := range l.Parts {
 				for _, k := range p.In.Suits[at.Suit].Classes {
 					if slices.Contains(p.In.Classes[k].Quotes, byQuote[part.Quote]) {
-						x[p.V[[2]int{k, at.Suit}]] = float64(part.Litres) * float64(p.In.Job.Beds[at.Bed].Count) / p.Scale(at.Suit)
+						x[p.V[[2]int{k, at.Suit}]] += float64(part.Litres) * float64(p.In.Job.Beds[at.Bed].Count) / p.Scale(at.Suit)
 						if r, ok := p.Some[[2]int{k, at.Suit}]; ok {
 							x[r] = 1
 						}

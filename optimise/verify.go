@@ -95,6 +95,16 @@ func Verify(p *Plan) error {
 	if n := job.Settings.MaxDeliveries; n > 0 && drops > n {
 		fail("%d deliveries used, want at most %d", drops, n)
 	}
+	if n := job.Settings.MaxQuotes; n > 0 {
+		if of := quotesOf(p.Bill); len(of) > n {
+			fail("%d quotes are bought of, want at most %d", len(of), n)
+		}
+	}
+	if job.Settings.SameMix {
+		if words := differing(p.Fills); words != "" {
+			fail("%s", words)
+		}
+	}
 	again, err := bill.Price(job, p.Purchase)
 	if err != nil {
 		fail("pricing the bill again: %w", err)
@@ -121,4 +131,50 @@ func countUsed(b *bill.Bill) (suppliers, drops int) {
 		}
 	}
 	return len(names), drops
+}
+
+// quotesOf lists the quotes that a bill buys of.
+func quotesOf(b *bill.Bill) []*quotes.Quote {
+	var out []*quotes.Quote
+	for _, l := range b.Lines {
+		if !slices.Contains(out, l.Quote) {
+			out = append(out, l.Quote)
+		}
+	}
+	return out
+}
+
+// differing names the first layer that is not filled as that layer of the first bed
+// that has it; "" where all are.
+func differing(fills []BedFill) string {
+	type recipe struct {
+		bed   string
+		parts map[*quotes.Quote]float64 // as shares
+	}
+	first := map[quotes.Layer]recipe{}
+	for _, f := range fills {
+		for _, l := range f.Layers {
+			if l.Demand <= 0 {
+				continue
+			}
+			here := recipe{f.Bed.Name, map[*quotes.Quote]float64{}}
+			for _, part := range l.Parts {
+				here.parts[part.Quote] = float64(part.Litres / l.Demand)
+			}
+			there, ok := first[l.Layer]
+			if !ok {
+				first[l.Layer] = here
+				continue
+			}
+			for _, parts := range []map[*quotes.Quote]float64{here.parts, there.parts} {
+				for q := range parts {
+					// A part below the dust that is left out of fills is no difference.
+					if math.Abs(here.parts[q]-there.parts[q]) > placeTol+2*dust/float64(l.Demand) {
+						return fmt.Sprintf("bed %q %s holds %.5f of %q and bed %q %.5f, want the same", f.Bed.Name, l.Layer, here.parts[q], q.Name, there.bed, there.parts[q])
+					}
+				}
+			}
+		}
+	}
+	return ""
 }

@@ -35,6 +35,8 @@ type Settings struct {
 	Buyer            Buyer
 	MaxSuppliers     int           // 0: no limit
 	MaxDeliveries    int           // 0: no limit; counts drops, not loads
+	MaxQuotes        int           // most quotes to buy of; 0: no limit. No key sets it: see optimise.Alternatives
+	SameMix          bool          // the same shares of the same quotes in that layer of every bed. No key sets it either
 	Budget           *units.Money  // nil: no limit
 	TimeLimit        time.Duration // 0: no limit
 }

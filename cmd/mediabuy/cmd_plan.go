@@ -148,9 +148,9 @@ func assessed(ctx context.Context, r *risk.Reached, opt optimise.Options) (*risk
 // How long each plainer way to buy may be searched for: they are there to be
 // compared, and the plan must not wait long for them.
 const (
-	mostForOthers  = 10 * time.Second
+	mostForOthers  = 5 * time.Second
 	leastForOthers = time.Second
-	others         = 5
+	others         = 7
 )
 
 // otherLimit is the time limit of each plainer way to buy: a share of what the

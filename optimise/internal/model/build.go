@@ -29,6 +29,7 @@ type Program struct {
 	Some   map[[2]int]int // (class, suit) → 1 when it fills some of it, where there is a least share
 	Heaps  map[int][]Heap // drop → what shares its loads, where those are paid for
 	Hand   map[string]int // supplier → handling paid, where its rows differ
+	Things map[int]int    // quote → 1 when it is bought, where those are counted
 	PoolOf map[int][2]int // quote → (pool, member)
 
 	Cap map[[2]int]int // (quote, site) → most steps worth buying
@@ -45,7 +46,7 @@ func Build(in *Instance, opt Options) *Program {
 		Model: &mip.Model{Name: "mediabuy buying model"}, In: in,
 		N: map[[2]int]int{}, M: map[[3]int]int{}, C: map[[2]int]int{}, V: map[[2]int]int{}, w: map[[2]int]int{}, Z: map[[2]int]int{},
 		Y: map[int]int{}, E: map[[2]int]int{}, O: map[string]int{}, Waive: map[int]int{}, Heaps: map[int][]Heap{}, Some: map[[2]int]int{},
-		Hand: map[string]int{}, PoolOf: map[int][2]int{}, Cap: map[[2]int]int{},
+		Hand: map[string]int{}, Things: map[int]int{}, PoolOf: map[int][2]int{}, Cap: map[[2]int]int{},
 	}
 	for i, pl := range in.Pools {
 		for k, q := range pl.Members {
@@ -58,6 +59,7 @@ func Build(in *Instance, opt Options) *Program {
 	p.levels()
 	p.packs()
 	p.carriage()
+	p.things()
 	p.placing()
 
 	p.fill()
@@ -69,7 +71,9 @@ func Build(in *Instance, opt Options) *Program {
 	p.fees()
 	p.tie()
 	p.leastShares()
+	p.sameEverywhere()
 	p.counts()
+	p.countThings()
 	if opt.Strong {
 		p.tighten()
 		p.imply()
@@ -137,6 +141,9 @@ func (p *Program) GradeIn(g, t int, coef float64) []mip.Term {
 	}
 	if p.InUnit(t) {
 		return nil
+	}
+	if p.In.Same {
+		coef *= p.In.Slots[t].Litres / p.In.Suits[p.In.Slots[t].Suit].Litres
 	}
 	return p.GradeOf(g, p.In.Slots[t].Suit, coef)
 }

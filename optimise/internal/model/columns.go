@@ -276,10 +276,10 @@ func (p *Program) placing() {
 }
 
 // InUnit reports whether slot t needs columns of its own: it is tied to others
-// and shares its suit with other slots.
+// and shares its suit with other slots, which may be filled in other ways.
 func (p *Program) InUnit(t int) bool {
 	sl := p.In.Slots[t]
-	return sl.Unit >= 0 && len(p.In.Suits[sl.Suit].Slots) > 1
+	return !p.In.Same && sl.Unit >= 0 && len(p.In.Suits[sl.Suit].Slots) > 1
 }
 
 func (p *Program) ClassSold(k int) bool {

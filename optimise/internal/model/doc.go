@@ -16,7 +16,7 @@
 //	v[k,u]   placed litres of class k in suit u;  w[g,t] of grade g in slot t
 //	y[d]     ∈ {0,1} the drop is used;  e[d,f] ∈ {0,1} it carries form f
 //	c[q,d]   steps of q it carries;  waive[d] ∈ {0,1};  loads[d] whole
-//	o[s]     ∈ {0,1} the supplier is used
+//	o[s]     ∈ {0,1} the supplier is used;  b[q] ∈ {0,1} the quote is bought of
 //
 //	minimise   Σ price·m·(1+tax) + rinsing·n + haul·c + order·y − order·waive
 //	           + load·loads + handling·o
@@ -29,6 +29,8 @@
 //	           whole loads, values that waive a fee or refuse an order  (fees)
 //	           weights and shares of units                              (tie)
 //	           most suppliers and deliveries                            (counts)
+//	           most quotes bought of                                    (countThings)
+//	           every bed filled alike                                   (sameEverywhere)
 //
 // Each family is one method in rows.go and the files beside it, with its formula above.
 //

@@ -29,8 +29,9 @@ type suit struct {
 	Classes []int // what the set is made of
 	Grades  []int
 	Litres  float64 // of all its atoms
-	Layers  int     // how many they are
-	Slots   []int   // what it fills
+	layer   quotes.Layer
+	Layers  int   // how many they are
+	Slots   []int // what it fills
 }
 
 // grade is the classes of all suppliers that place alike at one site: same
@@ -111,6 +112,9 @@ type Instance struct {
 	// Mixing says that layers are not filled freely: each by one quote, or by none
 	// for less than a share of it.
 	Mixing bool
+	// Same says that a layer is filled alike in every bed, so that what lies in a bed
+	// is its part of what lies in all of them: see same.go.
+	Same bool
 	// grouped layers of one size that nothing ties down are counted together, each
 	// still filled by one quote.
 	grouped bool
@@ -120,7 +124,8 @@ type Instance struct {
 // rule stands by itself, as it does in the files.
 func NewInstance(job *quotes.Job, fit *suitability.Fit, plain bool) *Instance {
 	mixing := job.Settings.LayerMix == quotes.OneMix || job.Settings.LeastShare > 0
-	in := &Instance{Job: job, Fit: fit, Sites: quotes.Sites(job), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), apart: plain || mixing, Mixing: mixing, grouped: mixing && !plain && job.Settings.LayerMix == quotes.OneMix}
+	in := &Instance{Job: job, Fit: fit, Sites: quotes.Sites(job), DropAt: map[[2]int][]int{}, Pools: bill.Pools(job), apart: plain || mixing, Mixing: mixing, Same: job.Settings.SameMix,
+		grouped: mixing && !plain && job.Settings.LayerMix == quotes.OneMix && !job.Settings.SameMix}
 	in.findDrops()
 	in.findAtoms()
 	in.findClasses()
@@ -179,13 +184,15 @@ func (in *Instance) findAtoms() {
 				key := make([]byte, len(set)+8)
 				key = fmt.Appendf(key[:0], "%d|", site)
 				switch {
+				case in.Same:
+					key = fmt.Appendf(key, "%s|", l)
 				case in.grouped && bed.Limit == nil && len(bed.MaxShare) == 0:
 					key = fmt.Appendf(key, "%g L|", litres)
 				case in.apart:
 					key = fmt.Appendf(key, "%d|", len(in.Atoms))
 				}
 				for q := range set {
-					set[q] = in.Fit.OK(q, b, l) && len(in.DropAt[[2]int{q, site}]) > 0
+					set[q] = in.welcome(q, b, l, site)
 					if set[q] {
 						key = append(key, '1')
 					} else {
@@ -194,7 +201,7 @@ func (in *Instance) findAtoms() {
 				}
 				if id, ok = bySet[string(key)]; !ok {
 					id = len(in.Suits)
-					in.Suits = append(in.Suits, suit{Name: bed.Name + "/" + string(l), Site: site, quotes: set})
+					in.Suits = append(in.Suits, suit{Name: bed.Name + "/" + string(l), Site: site, layer: l, quotes: set})
 					bySet[string(key)] = id
 				}
 				if !in.apart {
@@ -202,7 +209,9 @@ func (in *Instance) findAtoms() {
 				}
 			}
 			in.Suits[id].Litres += litres
-			in.Suits[id].Layers++
+			if !in.Same || in.Suits[id].Layers == 0 {
+				in.Suits[id].Layers++ // what is filled alike is one choice
+			}
 			in.Atoms = append(in.Atoms, Atom{b, l, site, litres, bed.Below(l), id})
 		}
 	}
@@ -232,7 +241,7 @@ func (in *Instance) findClasses() {
 				continue
 			}
 			key := fmt.Sprintf("%s|%s|%g", q.Medium.Name, sign, q.Flooded(0, in.Job.Settings.Weights))
-			if in.apart {
+			if in.apart || in.Same {
 				key += fmt.Sprintf("|%d", qi)
 			}
 			g, ok := grades[key]

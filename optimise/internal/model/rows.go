@@ -125,7 +125,7 @@ func (p *Program) UnitRows(u Unit) []mip.Row {
 				r.Terms = append(r.Terms, p.GradeIn(g, t, p.In.Weight(g, sl.Below))...)
 			}
 		}
-		out = append(out, r)
+		out = append(out, p.gathered(r))
 	}
 	for _, sh := range u.Shares {
 		r := mip.Row{Name: "share/" + sh.Name, Rel: mip.AtMost, RHS: sh.most}
@@ -136,9 +136,30 @@ func (p *Program) UnitRows(u Unit) []mip.Row {
 				}
 			}
 		}
-		out = append(out, r)
+		out = append(out, p.gathered(r))
 	}
 	return out
+}
+
+// gathered is a row with one term for each column: where beds are filled alike,
+// several slots are parts of the same columns.
+func (p *Program) gathered(r mip.Row) mip.Row {
+	if !p.In.Same {
+		return r
+	}
+	at := map[int]int{}
+	var terms []mip.Term
+	for _, t := range r.Terms {
+		i, ok := at[t.Col]
+		if !ok {
+			i = len(terms)
+			at[t.Col] = i
+			terms = append(terms, mip.Term{Col: t.Col})
+		}
+		terms[i].Coef += t.Coef
+	}
+	r.Terms = terms
+	return r
 }
 
 // tie adds the rows of every unit.

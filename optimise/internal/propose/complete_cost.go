@@ -88,6 +88,10 @@ func (c *Completer) rinsing(n []int, set setter) float64 {
 		total += float64(n[i]) * it.other
 		set(it.col, float64(n[i]))
 		set(it.take, 1)
+		set(columnOf(c.p.Things, it.Quote), 1)
+	}
+	if most := c.p.In.Job.Settings.MaxQuotes; most > 0 && len(bought) > most {
+		return math.Inf(1)
 	}
 	return total
 }
