@@ -22,6 +22,7 @@ type orderOptions struct {
 	paper paperFlags
 	out   string
 	limit searchLimit
+	tidy  tidyFlag
 }
 
 func newOrderCommand(a *app) *cobra.Command {
@@ -53,10 +54,11 @@ func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write into folder `DIR`; without it into orders within JOB")
 	o.limit.addFlag(fs, "stop the search after `TIME`, such as 30s; the orders then say that the plan is not proven")
+	o.tidy.addFlag(fs)
 }
 
 func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
-	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, func(s *quotes.Settings) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, o.tidy, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
@@ -105,8 +107,11 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 // planFor reads and plans a job for a paper. check looks at the flags, first
 // without the job's settings and before any work. A job that nothing can satisfy
 // is an error, as there is nothing to put on paper.
-func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit searchLimit, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit searchLimit, tidy tidyFlag, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
 	if err := limit.check(); err != nil {
+		return nil, nil, err
+	}
+	if _, _, err := tidy.share(); err != nil {
 		return nil, nil, err
 	}
 	if err := check(&quotes.Settings{}); err != nil {
@@ -118,10 +123,11 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit se
 	}
 	spin := a.newSpinner()
 	defer spin.done()
-	plan, err := in.plan(ctx, optimise.Options{TimeLimit: limit.timeLimit, Progress: spin.note})
+	t, err := in.tidied(ctx, tidy, optimise.Options{TimeLimit: limit.timeLimit, Progress: spin.note})
 	if err != nil {
 		return nil, nil, err
 	}
+	plan := t.Plan
 	if plan.Bill == nil {
 		return nil, nil, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible)
 	}

@@ -24,6 +24,7 @@ type planOptions struct {
 	files  jobFiles
 	answer answerFlags
 	limit  searchLimit
+	tidy   tidyFlag
 	prove  string
 }
 
@@ -35,8 +36,12 @@ func newPlanCommand(a *app) *cobra.Command {
 		Long: `Finds the cheapest purchase that fills every bed safely, and proves that there
 is none cheaper by more than half a cent. Shows what to buy, what goes into each
 bed, what each table weighs when flooded, what is left over, and why each other
-quote was left out.`,
+quote was left out.
+
+The cheapest purchase can be a fiddly one. With --tidy a plainer one is taken
+where it costs little more, and what it costs more is said; order --tidy orders it.`,
 		Example: `  mediabuy plan
+  mediabuy plan --tidy
   mediabuy plan spring --time-limit 30s
   mediabuy plan --quotes - --json < pasted.csv`,
 		Args: atMost(1),
@@ -50,11 +55,15 @@ func (o *planOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.answer.addFlags(fs)
 	o.limit.addFlag(fs, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
+	o.tidy.addFlag(fs)
 	fs.StringVar(&o.prove, "prove", "", "write to `FILE` the model as LP text, the plan as an answer to it, the bound, and how to confirm both with any solver")
 }
 
 func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if err := o.limit.check(); err != nil {
+		return err
+	}
+	if _, _, err := o.tidy.share(); err != nil {
 		return err
 	}
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
@@ -72,10 +81,11 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	limit := cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)
 	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
 	begun := time.Now()
-	reached, err := risk.Plan(ctx, in.job, opt)
+	tidied, err := in.tidied(ctx, o.tidy, opt)
 	if err != nil {
 		return err
 	}
+	reached := tidied.Reached
 	plan := reached.Plan
 	if o.prove != "" && plan.Bill != nil {
 		if err := writeWhole(o.prove, func(w io.Writer) error { return optimise.Prove(w, plan) }); err != nil {
@@ -91,18 +101,20 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	}
 	if o.answer.json {
 		spin.done()
-		doc := document.NewPlan(reached, report, in.rep)
+		doc := document.NewPlan(tidied, report, in.rep)
 		doc.Warnings = append(doc.Warnings, caution.Warnings(plan, "quotes.csv")...)
 		if err := a.printJSON(doc); err != nil {
 			return err
 		}
 		return planError(plan)
 	}
-	view := show.PlanView{Plan: plan, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
+	view := show.PlanView{Plan: plan, Tidied: tidied, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
 	if plan.Bill != nil {
 		spin.now("comparing with plainer ways to buy")
 		opt.TimeLimit = otherLimit(limit, time.Since(begun))
-		view.Others, view.OthersErr = optimise.Alternatives(ctx, reached.Job, opt)
+		if tidied.Way == "" {
+			view.Others, view.OthersErr = optimise.Alternatives(ctx, reached.Job, opt)
+		}
 		if errors.Is(view.OthersErr, context.Canceled) {
 			return view.OthersErr
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -67,12 +68,34 @@ func (a *app) load(dir string, f jobFiles, opt files.Options) (*loaded, error) {
 // plan is the cheapest plan of the job, as sure as it asks for. From then on the
 // job is the one whose cheapest plan that is.
 func (in *loaded) plan(ctx context.Context, opt optimise.Options) (*optimise.Plan, error) {
+	t, err := in.tidied(ctx, "", opt)
+	if err != nil {
+		return nil, err
+	}
+	return t.Plan, nil
+}
+
+// tidied is the plan of the job, or a plainer one where that is asked for. From then
+// on the job is the one whose cheapest plan that is.
+func (in *loaded) tidied(ctx context.Context, tidy tidyFlag, opt optimise.Options) (*risk.Tidied, error) {
+	within, asked, err := tidy.share()
+	if err != nil {
+		return nil, err
+	}
+	if asked {
+		t, err := risk.Tidy(ctx, in.job, within, otherLimit(cmp.Or(opt.TimeLimit, in.job.Settings.TimeLimit), 0), opt)
+		if err != nil {
+			return nil, err
+		}
+		in.job = t.Job
+		return t, nil
+	}
 	r, err := risk.Plan(ctx, in.job, opt)
 	if err != nil {
 		return nil, err
 	}
 	in.job = r.Job
-	return r.Plan, nil
+	return &risk.Tidied{Reached: r, Cheapest: r}, nil
 }
 
 // notOwn refuses to write over one of the files that the job was read from.

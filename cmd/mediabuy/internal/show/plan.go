@@ -17,6 +17,7 @@ import (
 // PlanView is what the text of a plan is made of.
 type PlanView struct {
 	Plan      *optimise.Plan
+	Tidied    *risk.Tidied           // what is plainer about it than the cheapest; nil where that was not asked
 	Reached   *risk.Reached          // how the sureness asked for was reached; nil for a plan without
 	Risk      *risk.Report           // how sure the plan is; nil where that is not known
 	Usual     *optimise.Plan         // with frames held to usual weights, to compare; nil where there is nothing to
@@ -74,6 +75,16 @@ func (p *page) verdict(v PlanView) {
 	}
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
 		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(pl)), "supplier"))))
+	if t := v.Tidied; t != nil && t.Way != "" {
+		least := t.Cheapest.Plan.Bill.Total
+		more := pl.Bill.Total.Sub(least)
+		if more.Sign() > 0 {
+			p.line("Plainer than the cheapest: %s, for %s (%.1f %%) more than the %s that is the least.", t.Way, p.money(pl, more), 100*more.Float()/least.Float(), p.money(pl, least))
+		} else {
+			p.line("Plainer, and no dearer than any other: %s.", t.Way)
+		}
+		return
+	}
 	if above := v.above(); above.Sign() > 0 {
 		p.line("The cheapest found that is %.3g %% sure to fill every bed; a cheaper one as sure could save at most %s.",
 			100*pl.Job.Settings.Sure, p.money(pl, above))
@@ -265,7 +276,7 @@ func (p *page) sureness(v PlanView) {
 	p.heading("how sure it fills the beds")
 	r := v.Risk
 	p.para("  ", "  ", r.Words(func(m units.Money) string { return p.money(v.Plan, m) }, p.volume))
-	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil {
+	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil && (v.Tidied == nil || v.Tidied.Way == "") {
 		words := fmt.Sprintf("Asked for is %.3g of 100.", 100*s)
 		if !v.Reached.Met {
 			words += " The search for a surer buy ran out of time: this is the surest found. Give it more with --time-limit."

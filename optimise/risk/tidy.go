@@ -1,0 +1,61 @@
+package risk
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+)
+
+// Tidied is a plainer way to buy where one costs little more than the cheapest.
+type Tidied struct {
+	*Reached
+	// Way is what is plainer about it; "" where no plainer way is within the share,
+	// and what was reached is then the cheapest.
+	Way      string
+	Cheapest *Reached
+}
+
+// Tidy takes the cheapest of the plainer ways to buy (see [optimise.Ways]) that costs
+// no more than the share within above the cheapest plan. Each way is searched for at
+// most for each; 0 leaves it to opt. Ways are held to the job's budget and to the
+// sureness it asks for.
+func Tidy(ctx context.Context, job *quotes.Job, within float64, each time.Duration, opt optimise.Options) (*Tidied, error) {
+	cheapest, err := Plan(ctx, job, opt)
+	if err != nil {
+		return nil, err
+	}
+	t := &Tidied{Reached: cheapest, Cheapest: cheapest}
+	if cheapest.Plan.Bill == nil {
+		return t, nil
+	}
+	if each > 0 {
+		opt.TimeLimit = each
+	}
+	most := cheapest.Plan.Bill.Total.Float() * (1 + within)
+	for _, w := range optimise.Ways(job) {
+		if !w.Plain {
+			continue
+		}
+		w.Job.Settings.Budget = job.Settings.Budget
+		r, err := Plan(ctx, w.Job, opt)
+		if errors.Is(err, optimise.ErrNoPurchase) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		if r.Plan.Bill == nil || r.Plan.Bill.Total.Float() > most || job.Settings.Sure > 0 && !r.Met {
+			continue
+		}
+		if t.Way == "" || r.Plan.Bill.Total.Cmp(t.Plan.Bill.Total) < 0 {
+			// What may be saved is counted against everything on offer, not against this
+			// way alone.
+			r.Least = cheapest.Least
+			t.Reached, t.Way = r, w.Name
+		}
+	}
+	return t, nil
+}

@@ -1,0 +1,58 @@
+package risk
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/optimise/internal/randjob"
+)
+
+// A bed of 300 L. Three yards have one pack of 100 L each, at 9, 9.50 and 10: 28.50 in
+// all. A fourth has packs of 150 L at 14.40: two cost 28.80, which is 0.30 or 1.05 %
+// more for one supplier, one quote and one stone.
+func TestTidyByHand(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Low,grit,100 L,9,1\nb,Mid,grit,100 L,9.50,1\nc,High,grit,100 L,10,1\nd,Barn,grit,150 L,14.40,\n",
+		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	got, err := Tidy(context.Background(), job, 0.02, 0, optimise.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "28.5", got.Cheapest.Plan.Bill.Total.String())
+	assert.Equal(t, "28.8", got.Plan.Bill.Total.String())
+	assert.Equal(t, optimise.OneSupplier, got.Way)
+	assert.Equal(t, "0.3", got.Above().String())
+
+	// Within 1 % there is none, and the cheapest stands.
+	got, err = Tidy(context.Background(), job, 0.01, 0, optimise.Options{})
+	require.NoError(t, err)
+	assert.Empty(t, got.Way)
+	assert.Same(t, got.Cheapest, got.Reached)
+}
+
+// A tidy plan never beats the cheapest and never costs more than the share above it.
+func TestTidyNeverBeatsTheCheapest(t *testing.T) {
+	tidier := 0
+	for seed := range uint64(40) {
+		job := randjob.Job(seed, randjob.All(1, 3, 5, 3))
+		for _, within := range []float64{0, 0.05} {
+			got, err := Tidy(context.Background(), job, within, 0, optimise.Options{})
+			require.NoError(t, err)
+			if got.Cheapest.Plan.Bill == nil {
+				continue
+			}
+			least := got.Cheapest.Plan.Bill.Total
+			require.GreaterOrEqual(t, got.Plan.Bill.Total.Cmp(least), 0, "seed %d", seed)
+			require.LessOrEqual(t, got.Plan.Bill.Total.Float(), least.Float()*(1+within)+1e-9, "seed %d", seed)
+			require.NoError(t, optimise.Verify(got.Plan), "seed %d", seed)
+			if got.Way != "" {
+				tidier++
+			}
+		}
+	}
+	assert.Greater(t, tidier, 10)
+}
