@@ -147,7 +147,7 @@ func NewDocument(p *Plan, rep *quotes.Report) *Document {
 	d := &Document{
 		Status:     p.Status,
 		Currency:   p.Job.Settings.Currency,
-		Infeasible: documentObstacles(p.Why),
+		Infeasible: DocumentObstacles(p.Why),
 		Purchases:  []DocumentPurchase{},
 		Deliveries: []DocumentDelivery{},
 		Beds:       documentBeds(p.Fills),
@@ -194,7 +194,8 @@ func PriceText(m units.Money, digits int) string {
 	return m.String()
 }
 
-func documentObstacles(why []Obstacle) []DocumentObstacle {
+// DocumentObstacles sets out what stands in the way, by bed and table.
+func DocumentObstacles(why []Obstacle) []DocumentObstacle {
 	var out []DocumentObstacle
 	for _, o := range why {
 		out = append(out, DocumentObstacle{

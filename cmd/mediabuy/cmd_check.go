@@ -1,12 +1,16 @@
 package main
 
 import (
+	"context"
 	"errors"
+	"fmt"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/optimise"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
@@ -23,18 +27,23 @@ func newCheckCommand(a *app) *cobra.Command {
 		Use:   "check [JOB]",
 		Short: "every problem and warning in the files, every refused quote with its reason",
 		Long: `Reads every file of the job and shows each problem at its place with the way to
-mend it, each warning, and each quote that some bed cannot take and why.`,
+mend it, each warning, and each quote that some bed cannot take and why. Where the
+files read well it looks for a second whether any mix can fill the beds, and says
+what stands in the way if none can.`,
 		Example: `  mediabuy check
   mediabuy check spring --json`,
 		Args: atMost(1),
-		RunE: func(_ *cobra.Command, args []string) error { return runCheck(a, o, first(args, ".")) },
+		RunE: func(c *cobra.Command, args []string) error { return runCheck(c.Context(), a, o, first(args, ".")) },
 	}
 	o.files.addFlags(c.Flags())
 	o.answer.addFlags(c.Flags())
 	return c
 }
 
-func runCheck(a *app, o *checkOptions, dir string) error {
+// lookFor is how long check looks for a mix that fills the beds.
+const lookFor = time.Second
+
+func runCheck(ctx context.Context, a *app, o *checkOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
@@ -48,11 +57,17 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 		return err
 	}
 	var fit *suitability.Fit
+	var mix optimise.Possibility
+	var why []optimise.Obstacle
 	if in.job != nil {
 		fit = suitability.New(in.job)
+		var lookErr error
+		if mix, why, lookErr = optimise.Possible(ctx, in.job, lookFor); lookErr != nil {
+			return fmt.Errorf("looking for a mix that fills the beds: %w", lookErr)
+		}
 	}
 	if o.answer.json {
-		if printErr := a.printJSON(document.NewCheck(in.rep, fit)); printErr != nil {
+		if printErr := a.printJSON(document.NewCheck(in.rep, fit, mix, why)); printErr != nil {
 			return printErr
 		}
 		return err
@@ -68,7 +83,14 @@ func runCheck(a *app, o *checkOptions, dir string) error {
 		}
 		text += show.Refusals(fit, in.job, a.style(sys)) + "\n"
 	}
-	if printErr := a.print(text + show.CheckVerdict(in.job, in.rep) + "\n"); printErr != nil {
+	if mix == optimise.NoMix {
+		sys, sysErr := o.answer.system(&in.job.Settings)
+		if sysErr != nil {
+			return sysErr
+		}
+		text += show.Obstacles(why, a.style(sys)) + "\n"
+	}
+	if printErr := a.print(text + show.CheckVerdict(in.job, in.rep, mix) + "\n"); printErr != nil {
 		return printErr
 	}
 	return err

@@ -2,14 +2,7 @@
 
 package lpsolve
 
-import (
-	"context"
-	"errors"
-)
-
-// ErrNotBuilt is what a program built without the C library answers when it is to
-// solve; everything that needs no linear program works.
-var ErrNotBuilt = errors.New("this program was built without lp_solve, so it reads, checks and converts but cannot solve; build it where the C library is, with cgo on")
+import "context"
 
 // Problem cannot be had in a build without the C library: New says so, and nothing
 // else is ever reached.

@@ -94,6 +94,10 @@ const Infinity = 1e30
 // ErrClosed is returned by every method of a Problem after Close.
 var ErrClosed = errors.New("lp_solve: the problem is closed, want a new one from lpsolve.New")
 
+// ErrNotBuilt is what a program built without the C library answers when it is to
+// solve; everything that needs no linear program works.
+var ErrNotBuilt = errors.New("this program was built without lp_solve, so it reads, checks and converts but cannot solve; build it where the C library is, with cgo on")
+
 // Relation says how a row's left side stands to its right side.
 type Relation int
 

@@ -338,11 +338,19 @@ func (p *page) cautions(list []caution.Caution) {
 // infeasible says what stands in the way and what would help.
 func (p *page) infeasible(v PlanView) {
 	p.line("%s", p.Alarm("No mix of these quotes can satisfy the beds."))
+	p.obstacles(v.Plan.Why)
+	p.heading("left out")
+	p.refusals(v.Plan.Fit, v.Plan.Job)
+	p.warnings(v.Warnings)
+}
+
+// obstacles lists what stands in the way of filling the beds.
+func (p *page) obstacles(why []optimise.Obstacle) {
 	p.heading("what stands in the way")
-	if len(v.Plan.Why) == 0 {
+	if len(why) == 0 {
 		p.line("  several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
 	}
-	for _, o := range v.Plan.Why {
+	for _, o := range why {
 		about := o.About()
 		switch {
 		case o.Short > 0:
@@ -352,7 +360,4 @@ func (p *page) infeasible(v PlanView) {
 		}
 		p.item("%s: %s", p.Strong(strings.Join(about, ", ")), o.Remedy)
 	}
-	p.heading("left out")
-	p.refusals(v.Plan.Fit, v.Plan.Job)
-	p.warnings(v.Warnings)
 }
