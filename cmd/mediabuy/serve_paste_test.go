@@ -92,9 +92,9 @@ func TestServePasteAsksByClick(t *testing.T) {
 	b.size(1280, 900)
 
 	b.do(chromedp.Click(`//button[text()="from 11"]`))
-	b.until(`document.getElementById("questions").innerText.includes("1 question before this can enter")`)
+	b.until(`document.getElementById("questions")?.innerText.includes("1 question before this can enter")`)
 	b.do(chromedp.Click(`//button[text()="one pack of 40"]`))
-	b.until(`document.getElementById("questions").innerText.includes("All questions are answered")`)
+	b.until(`document.getElementById("questions")?.innerText.includes("All questions are answered")`)
 	assert.Equal(t, before, read(), "nothing enters the job before the yes")
 	assert.Equal(t, 2, eval[int](b, `document.querySelectorAll("#confirm input[type=checkbox]:checked").length`))
 	b.do(chromedp.Click(`//button[@value="add"]`))
