@@ -137,6 +137,9 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 				return nil, fmt.Errorf("finding what stands in the way: %w", err)
 			}
 			plan.Why = why
+			if len(why) == 0 {
+				return again(ctx, job, fit, opt)
+			}
 		}
 		return plan, nil
 	default:
@@ -153,6 +156,18 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
 	}
 	return plan, nil
+}
+
+// again looks once more, row by row as the files have it, at a job that was called
+// impossible though nothing could be named that stands in the way: numbers far apart
+// can mislead a solver. What then still cannot be named is not settled, and no answer.
+func again(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Options) (*Plan, error) {
+	if !opt.Plain {
+		opt.Plain, opt.From, opt.Keep = true, nil, false
+		return solve(ctx, job, fit, opt)
+	}
+	return nil, fmt.Errorf("solving the buying model: %w, and nothing could be named that stands in the way, so it is not settled: %s",
+		ErrNoPurchase, "give it more time, or look for a bed, a pack or a limit that is thousands of times larger or smaller than the others")
 }
 
 // fill turns a solver's answer into the plan and checks it.

@@ -24,8 +24,8 @@ const (
 const anyTotal = 1e12
 
 // Possible looks for any purchase that fills the beds, for about so long, and for
-// what stands in the way where there is none. The obstacles are empty where those
-// could not be named in the time. A build that cannot solve settles nothing.
+// what stands in the way where there is none; where that could not be named in the
+// time, it is not settled. A build that cannot solve settles nothing.
 func Possible(ctx context.Context, job *quotes.Job, limit time.Duration) (Possibility, []Obstacle, error) {
 	plan, err := Solve(ctx, job, Options{TimeLimit: limit, CutOff: anyTotal})
 	switch {
@@ -45,9 +45,12 @@ func Possible(ctx context.Context, job *quotes.Job, limit time.Duration) (Possib
 	case ctx.Err() != nil:
 		return "", nil, context.Cause(ctx)
 	case within.Err() != nil || errors.Is(err, ErrNoPurchase):
-		return NoMix, nil, nil
+		return MixUnsettled, nil, nil // nothing is called impossible without a reason
 	case err != nil:
 		return "", nil, err
+	}
+	if plan.Bill != nil {
+		return MixFound, nil, nil
 	}
 	return NoMix, plan.Why, nil
 }
