@@ -31,12 +31,17 @@ var errStale = &failure{http.StatusConflict, "the file was changed outside this 
 
 // save puts the data of edits in place of the files' content, if that is still what their tags name: all of it or none,
 // and one step to undo. words say what was done.
-func (f *folder) save(words string, edits ...edit) error {
+func (f *folder) save(words string, edits ...edit) (err error) {
 	if f.readOnly {
 		return errReadOnly
 	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	release, err := between(f.root.Name())
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, release()) }()
 	now, err := f.readLocked()
 	if err != nil {
 		return err
@@ -87,6 +92,17 @@ func (f *folder) write(list []rewrite) error {
 			defer drop()
 			return back()
 		}})
+	}
+	// Writing beside the files took a moment: an editor that knows of no lock is still
+	// seen here, and only in the instant from now to the last move it is not.
+	now, err := f.readLocked()
+	if err != nil {
+		return err
+	}
+	for _, r := range list {
+		if now.tag(r.file) != (texts{}).with(r.file, r.before).tag(r.file) {
+			return errStale
+		}
 	}
 	return allOrNone(steps)
 }
@@ -167,6 +183,11 @@ func (f *folder) undo() (words string, err error) {
 		return "", &failure{http.StatusConflict, "there is no change of this page left to undo", ""}
 	}
 	last := f.past[len(f.past)-1]
+	release, err := between(f.root.Name())
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, release()) }()
 	now, err := f.readLocked()
 	if err != nil {
 		return "", err
