@@ -569,6 +569,8 @@ func measure(tb testing.TB, dir string) (tally, int) {
 // Before the reader was mended by them, the messages of told had a precision of 91.7 % and a recall of 60.4 %. Those of
 // heldback were written after that and read once before anything was mended by them: precision 92.3 %, recall 73.1 %.
 // What stood in wrong cells there was then mended too, so only that first figure tells of messages nobody here has seen.
+// Those of fresh were written later, in more habits and without a look at the rules: precision 95.3 % (17 of 359 cells
+// wrong), recall 54.8 % (375 of 684 facts) at first sight.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
 	for _, dir := range []string{"told", "heldback"} {
@@ -589,7 +591,7 @@ func TestNoWrongFact(t *testing.T) {
 // BenchmarkFacts measures how much of the messages is read rightly: precision is the share of cells that are among the
 // facts, recall the share of facts that are understood or asked, both in percent.
 func BenchmarkFacts(b *testing.B) {
-	for _, dir := range []string{"told", "heldback"} {
+	for _, dir := range []string{"told", "heldback", "fresh"} {
 		b.Run(dir, func(b *testing.B) {
 			var got tally
 			var n int
