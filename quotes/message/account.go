@@ -2,6 +2,7 @@ package message
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -55,7 +56,7 @@ func factSpan(f *fact, given string) Span {
 		s.Use, s.Why = Asked, f.ask.question
 	case f.kind == anAside:
 		s.Use = Aside
-	case f.kind == anUnclear:
+	case f.kind == anUnclear || f.kind == aPayer:
 		s.Use = Unclear
 	case len(f.refs) > 0 && f.unclear == "":
 		s.Use = Read
@@ -228,6 +229,9 @@ func (r *reading) row(d *draft, near beside, columns, required []string) Row {
 	return row
 }
 
+// shortTon is the word for a ton in the words for a pack.
+var shortTon = regexp.MustCompile(`\btons?\b`)
+
 // cellOf is a cell with its words in order.
 func cellOf(m *made) Cell {
 	c := Cell{Text: m.text, Why: m.why, From: []Range{}}
@@ -245,6 +249,9 @@ func (d *draft) doubts() []string {
 	var out []string
 	if d.cells["pack"] == nil && d.offer != nil && d.offer.pack.words != "" {
 		out = append(out, "pack: what a "+strings.TrimSuffix(d.offer.pack.words, "s")+" holds is not said")
+	}
+	if d.offer != nil && d.cells["pack"] != nil && shortTon.MatchString(d.offer.pack.words) && strings.HasSuffix(d.offer.pack.text, "tonne") {
+		out = append(out, "pack: a ton is read as the metric tonne, 1000 kg, as the money is of no country with another")
 	}
 	if form := d.form(); form != "" {
 		out = append(out, "form: a "+form+" is none of bag, bulk and sack; left empty it is bulk for yards, cubic metres and tons, else bag")

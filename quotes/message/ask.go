@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -255,57 +254,3 @@ func overBreak(s *scanner, m match) (*fact, bool) {
 
 // plainCount says whether a number of packs is written in digits alone.
 func plainCount(text string) bool { return strings.Trim(text, "0123456789") == "" }
-
-// contradict handles a second price f for the pack of an offer with price first: it is asked which holds.
-func (r *reading) contradict(first, f *fact) {
-	if first.ask != nil || first.unclear != "" || !r.rivals(first, f) {
-		first.ask, f.ask = nil, nil
-		f.drop(twoPrices)
-		first.drop(twoPrices)
-		return
-	}
-	if reading, answered := r.answers[first.From]; answered {
-		out := f
-		if reading == 1 {
-			first.text, first.money, first.Range, out.Range = f.text, f.money, f.Range, first.Range
-		}
-		first.why += ", as answered"
-		f.kind, f.why = anAside, "the price that was answered not to hold"
-		return
-	}
-	first.drop(twoPrices)
-	f.drop(twoPrices)
-	c := &choice{Range: Range{first.From, f.To}, key: first.From, question: "two prices for one pack: which of them holds?", labels: []string{first.text, f.text}}
-	if f.money.Cmp(first.money) > 0 {
-		c.costly = 1
-	}
-	first.ask, f.ask = c, c
-}
-
-// rivals says whether two prices say the same of one pack and nothing tells them apart: no word between them or behind
-// them, such as "washed", "delivered" or "a pallet".
-func (r *reading) rivals(a, b *fact) bool {
-	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || a.unit.text != b.unit.text || a.unit.form != b.unit.form {
-		return false
-	}
-	between := []byte(r.low[a.To:b.From])
-	for _, f := range slices.Concat(a.item.from, a.item.facts) { // what it is and how it is packed, said twice
-		if f.kind != aMedium && f.kind != aPack && f.kind != aForm && f.kind != aSize {
-			continue
-		}
-		for i := max(f.From, a.To); i < min(f.To, b.From); i++ {
-			between[i-a.To] = ' '
-		}
-	}
-	for w := range strings.FieldsSeq(strings.Map(signsOut, string(between))) {
-		if !fillers[strings.Trim(w, ".!-–")] && strings.Trim(w, ".!-–") != "" {
-			return false
-		}
-	}
-	return nothingBehind.MatchString(r.low[b.To:])
-}
-
-// nothingBehind is the end of a clause.
-var nothingBehind = regexp.MustCompile(`^[ \t]*(?:[.,;!)]|\r?\n|$)`)
-
-const twoPrices = "two prices for one pack, and it is not said which holds"

@@ -16,6 +16,18 @@ func (k kind) isFee() bool {
 	return k == aDelivery || k == aFree || k == aCollect || k == aLoad || slices.Contains(wideTerms, k)
 }
 
+// surcharged drops the charges of a section that has another on top of them: each alone is too little.
+func (sec *section) surcharged() {
+	if !sec.has(aSurcharge) {
+		return
+	}
+	for _, f := range sec.facts {
+		if f.kind == aSurcharge || slices.Contains(charges, f.kind) {
+			f.drop("a charge and another on top of it; write their sum where it belongs")
+		}
+	}
+}
+
 // has says whether a fact of one of the kinds stands in the section, and was not dropped.
 func (sec *section) has(of ...kind) bool {
 	return slices.ContainsFunc(sec.facts, func(f *fact) bool { return slices.Contains(of, f.kind) && f.unclear == "" })

@@ -16,6 +16,7 @@ const (
 	aPallet         // the price of a pallet of so many packs; from says how many
 	aPack           // what a pack holds
 	aForm           // bag, bulk, sack without a size
+	aSame           // the pack of the item before
 	aMin            // fewest packs
 	aMax            // most packs
 	aStep           // smallest amount
@@ -35,8 +36,10 @@ const (
 	aTruck          // load_fee and what the load holds, of one truck or several: loads
 	aLoad           // what a load holds: load_volume or load_weight, column says which
 	aHaul           // haul
+	aSurcharge      // a charge on top of that for delivery, which no column of quotes.csv or delivery.csv takes by itself
 	aMinOrder       // min_order
 	aCollect        // the buyer fetches
+	aPayer          // who pays a price, or how
 	aSupplier       //
 	aCell           // a table cell under a heading; column says which
 	aHeading        // a heading of a table; read when a cell hangs on it

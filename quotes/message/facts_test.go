@@ -573,11 +573,11 @@ func measure(tb testing.TB, dir string) (tally, int) {
 // wrong), recall 54.8 % (375 of 684 facts) at first sight.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
-	for _, dir := range []string{"told", "heldback"} {
+	for _, dir := range []string{"told", "heldback", "fresh"} {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.55}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		if os.Getenv("LOST") != "" {
 			for _, s := range got.lost {

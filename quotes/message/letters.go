@@ -12,9 +12,10 @@ import (
 // message may begin; the cut holds only if every part has rows of one supplier that the part itself names, each another.
 
 var (
-	ruledOff   = regexp.MustCompile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
-	greetsAnew = regexp.MustCompile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
-	emptyLine  = regexp.MustCompile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+	ruledOff    = regexp.MustCompile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
+	greetsAnew  = regexp.MustCompile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	mailHeading = regexp.MustCompile(`(?mi)^from:`)
+	emptyLine   = regexp.MustCompile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
 // cutsOf are the ways to cut a text into messages, likeliest first: each the places where one begins.
@@ -74,9 +75,10 @@ func (src *source) letters() []*source {
 	return nil
 }
 
-// apart says whether each part names one supplier of its own and has rows.
+// apart says whether each part has rows and names one supplier of its own, or has the heading of a mail of its own.
 func apart(parts []*source) bool {
 	seen := map[string]bool{}
+	headed := !slices.ContainsFunc(parts, func(part *source) bool { return !mailHeading.MatchString(part.text) })
 	for _, part := range parts {
 		r, drafts, err := part.once()
 		if err != nil || len(drafts) == 0 {
@@ -85,6 +87,9 @@ func apart(parts []*source) bool {
 		name := ""
 		for _, d := range drafts {
 			s := d.cells["supplier"]
+			if s == nil && headed {
+				continue
+			}
 			if s == nil || name != "" && name != lower(s.text) {
 				return false
 			}
@@ -93,7 +98,7 @@ func apart(parts []*source) bool {
 		if seen[name] || r.labelled() {
 			return false
 		}
-		seen[name] = true
+		seen[name] = name != ""
 	}
 	return true
 }

@@ -208,7 +208,25 @@ func (s *scanner) loneNames() {
 func (s *scanner) nameOfGoods(from, to int) bool {
 	last := s.text[from:to]
 	last = last[strings.LastIndexAny(last, " \t")+1:]
-	return s.opensMedium(from) && (!hasCompanyWord(last) || tails[lower(last)])
+	return s.opensMedium(from) && (!hasCompanyWord(last) || tails[lower(last)] && s.onlyGoods(from, to))
+}
+
+// onlyGoods says whether text[from:to] holds nothing but names of media and the words that go with them: a word such as
+// "Point" in "Basalt Point Stone" makes it the name of a company.
+func (s *scanner) onlyGoods(from, to int) bool {
+	for p := from; p < to; {
+		s.limit = to
+		if _, end := s.mediumAt(p); end > p {
+			p = end
+			continue
+		}
+		n := wordLength(s.low[p:to])
+		if w := s.low[p : p+n]; n > 0 && !describers[w] && !tails[w] {
+			return false
+		}
+		p += max(n, 1)
+	}
+	return true
 }
 
 // unclosed takes the supplier out of the end of the last line, "Pete, Nether Wold Quarry", with no closing word before it.

@@ -99,5 +99,11 @@ func (s *scanner) mediumFact(p int) *fact {
 		}
 		to = next + n
 	}
-	return &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: squeeze(s.text[p:to]), why: "the words name the medium " + m.Name}
+	f := &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: squeeze(s.text[p:to]), why: "the words name the medium " + m.Name}
+	for w := range strings.FieldsSeq(s.low[p:at]) {
+		if w == "loose" || w == "bulk" {
+			f.unit = pack{form: "bulk", words: w}
+		}
+	}
+	return f
 }

@@ -145,7 +145,7 @@ func (s *scanner) mediumOpens(p int) bool {
 	return m != nil
 }
 
-// mediumAtEnd is where a medium begins that the last words of text[from:end] name, 0 when they name none.
+// mediumAtEnd is where a medium begins that the last words of text[from:end] name, -1 when they name none.
 func (s *scanner) mediumAtEnd(from, end int) int {
 	for _, at := range nameParts.FindAllStringIndex(s.text[from:end], -1) {
 		s.limit = end
@@ -153,7 +153,7 @@ func (s *scanner) mediumAtEnd(from, end int) int {
 			return from + at[0]
 		}
 	}
-	return 0
+	return -1
 }
 
 // withoutDescribers is the end of a name in front of a medium, less the words that describe the medium: "Moor End Washed".
@@ -205,7 +205,7 @@ func (s *scanner) spoken(at []int, open bool, why string) {
 func (s *scanner) headed(line, from, to int) {
 	end, _ := s.endOfName(from, to, false)
 	rest := strings.TrimLeft(s.text[end:], " \t\r")
-	if end == to && rest != "" && !strings.ContainsAny(rest[:1], "\n,;.(") || s.mediumAtEnd(from, end) > 0 && !hasCompanyWord(s.text[from:end]) {
+	if end == to && rest != "" && !strings.ContainsAny(rest[:1], "\n,;.(") || s.mediumAtEnd(from, end) >= 0 && !hasCompanyWord(s.text[from:end]) {
 		return
 	}
 	if f := s.fix(aSupplier, line, end, squeeze(strings.TrimRight(s.text[from:end], ".,-")), "the word for a supplier in front of it"); f != nil {

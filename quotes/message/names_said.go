@@ -36,6 +36,9 @@ func (s *scanner) opens() {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
 				continue // a row of a table
 			}
+			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == personAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
+				continue // "Light Aggregates (Severnside)": the place
+			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
 			if one.re == smallAt {

@@ -19,7 +19,7 @@ const (
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
 	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar)\b)`
-	signBehind  = `(?:[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dollars?|bucks|euros?|quid)\b)`
+	signBehind  = `(?:[.,](?:--?|–|—)|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dollars?|bucks|euros?|quid)\b)`
 )
 
 // currencyWords are signs that people write out.
@@ -121,6 +121,7 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		return "", units.Money{}, "it names the currency twice"
 	case currencyWords[post] != "":
 		sign = currencyWords[post]
+	case post != "" && strings.ContainsAny(post[:1], ".,"): // 58.-
 	case post != "":
 		sign = m.orig(s, n+"post")
 	}

@@ -113,6 +113,11 @@ func (r *reading) sizedTogether(it *item, f *fact) bool {
 func (r *reading) offers(it *item) []*offer {
 	var out []*offer
 	var form *fact // said before any pack
+	for _, f := range it.from {
+		if f.unit.form != "" {
+			form = f // loose gravel
+		}
+	}
 	slices.SortStableFunc(it.facts, func(a, b *fact) int { return cmp.Compare(a.From, b.From) })
 	last := func() *offer {
 		if len(out) == 0 {
@@ -137,7 +142,7 @@ func (r *reading) offers(it *item) []*offer {
 				o.pack = o.pack.with(f.unit)
 				o.price = f
 			case same != nil:
-				r.contradict(same.price, f)
+				r.contradict(same, f)
 			default:
 				add(&offer{pack: f.unit, price: f, at: f.From})
 			}
@@ -166,7 +171,7 @@ func (r *reading) offers(it *item) []*offer {
 			}
 		}
 	}
-	if form != nil {
+	if form != nil && form.kind == aForm {
 		if len(out) == 0 {
 			add(&offer{at: form.From})
 		} else {

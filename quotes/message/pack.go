@@ -85,6 +85,9 @@ func (s *scanner) holding(q, v, f string) (p pack, why string) {
 		num = c.text
 	}
 	name := unitName(v)
+	if s.tonne && (name == "ton" || name == "tons") {
+		name = "tonne"
+	}
 	p = pack{text: num + " " + name, form: formOf(f), words: strings.TrimSpace(q + " " + v + " " + f)}
 	a, err := units.ParseAmount(p.text, units.Options{Mark: s.out})
 	if err != nil {

@@ -121,6 +121,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	s.soften()
 	s.lines()
 	s.settleMark(src.job.habit())
+	s.tonne = src.job.metricTon(s.low)
 	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
 	judge(r.all)
@@ -176,6 +177,15 @@ func (j job) habit() units.DecimalMark {
 
 // pointCurrencies are those of countries that write a point before the cents (common practice, no source).
 var pointCurrencies = map[string]bool{"USD": true, "GBP": true, "AUD": true, "NZD": true}
+
+// metricTon says whether a ton is the metric one: the job's currency, or else the only signs of money in a message, is of a
+// country that has no other (common practice, no source).
+func (j job) metricTon(low string) bool {
+	if j.currency != "" {
+		return j.currency != "USD" && j.currency != "CAD"
+	}
+	return strings.ContainsAny(low, "£€") && !strings.Contains(low, "$")
+}
 
 // anyDay is the clock for reading rows back: no cell's reading hangs on it.
 var anyDay = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)

@@ -30,6 +30,7 @@ func (r *reading) rows() []*draft {
 	r.mentions()
 	r.alike()
 	r.generalPacks()
+	r.sames()
 	r.loadSizes()
 	var out []*draft
 	for _, it := range r.items {
@@ -172,7 +173,7 @@ func (r *reading) alike() {
 		first.from = append(first.from, it.from...)
 		first.facts = append(first.facts, it.facts...)
 		first.clauses = append(first.clauses, it.clauses...)
-		for _, f := range it.facts {
+		for _, f := range slices.Concat(it.facts, it.from) {
 			f.item = first
 		}
 		return true

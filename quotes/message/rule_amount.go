@@ -24,6 +24,7 @@ var amountRules = []rule{
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
+	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?P<uvc>` + anyUnit + `)`), pricedBy},
 
@@ -113,7 +114,48 @@ func bareForm(s *scanner, m match) (*fact, bool) {
 	if p.realForm() == "" {
 		return nil, false
 	}
+	if behindNumber(s.low[s.start:m.at]) {
+		return unclearFact("a number of packs that was not made out")
+	}
 	return &fact{kind: aForm, unit: p, text: form, why: "a word for how it is packed"}, true
+}
+
+// samePack is "same size bag": what the item before is packed in.
+func samePack(_ *scanner, m match) (*fact, bool) {
+	low := m.low[:m.idx[1]]
+	return &fact{kind: aSame, why: "the pack of what stands before"}, strings.Contains(low, "size") || strings.Contains(low, "pack") || formPattern.MatchString(low[strings.LastIndexByte(low, ' ')+1:])
+}
+
+// sames gives "same size" the pack of the item before, where that has one.
+func (r *reading) sames() {
+	var last *fact // that says what a pack holds; nil when none does, or several differ
+	var of pack
+	for _, it := range r.items {
+		var now *fact
+		var unit pack
+		several := false
+		for _, f := range it.facts {
+			switch {
+			case f.kind == aSame && last == nil:
+				f.drop("it is not said the same as what")
+				continue
+			case f.kind == aSame:
+				f.kind, f.unit, f.text, f.head = aPack, of, of.text, last
+			}
+			switch {
+			case (f.kind == aPack || f.kind == aPrice) && f.unit.text != "":
+				several = several || now != nil && !unit.fits(f.unit)
+				now, unit = f, f.unit.with(unit)
+			case now == nil:
+				unit = unit.with(f.unit)
+			case f.kind == aForm || f.kind == aPrice:
+				unit = unit.with(f.unit)
+			}
+		}
+		if last, of = now, unit; several {
+			last = nil
+		}
+	}
 }
 
 // packsOf reads a number of packs and its unit.

@@ -2,6 +2,7 @@ package message
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"mediabuy/units"
@@ -28,7 +29,7 @@ var priceRules = []rule{
 	// £8.20 for 20 litres
 	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 	// 83/yd for less than 10
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp1 + `(?:for |if )?(?:less|fewer) than ` + quantity + `(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?`), onePrice},
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 	// $92 yd; £14 bag: the sign makes the number money
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
@@ -98,6 +99,25 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
 
+// fewerPrice is the price of fewer packs than a break begins at.
+func fewerPrice(s *scanner, m match) (*fact, bool) {
+	if !m.has("each") && m.text("uvc")+m.text("ufb")+m.text("uv") == "" && (!m.money() || !m.has("less")) {
+		return nil, false
+	}
+	f, ok := onePrice(s, m)
+	if ok && f.kind == aPrice && f.unit.empty() {
+		unit, why := s.countedUnit(m, "less")
+		if why != "" {
+			return unclearFact(why)
+		}
+		f.unit = unit
+	}
+	return f, ok
+}
+
+// overLine is a fraction, which "1 / 2 yards" may be taken for: a small whole number over another.
+var overLine = pattern(`\d{1,2}/\d`)
+
 // forPack is the price of a pack of so much; of what is sold loose it may be that of one of several.
 func forPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePrice(s, m)
@@ -113,6 +133,9 @@ var perDrop = pattern(sp + `(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|o
 func onePrice(s *scanner, m match) (*fact, bool) {
 	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("it is added to a price")
+	}
+	if overLine.MatchString(m.low[:m.idx[1]]) {
+		return nil, false // 1/2 yard
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
 	if why := s.priced(m, f); why != "" {
@@ -164,9 +187,11 @@ func (s *scanner) goesOn(at int) bool {
 	switch next {
 	case "-", "–":
 		return s.rangeAfter(at)
+	case "/": // "$31 / non-members $34"
+		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
-	case "%", "/", "x", "×", "to", "+", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+	case "%", "x", "×", "to", "+", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
 	return next != "" && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
@@ -225,9 +250,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
-	case u.text != "" && u.form == "" && !single(u) && large(*u.amount):
-		return unclearFact(severalReason)
-	case u.text != "" && u.form == "" && !single(u) && looseUnit(u):
+	case u.text != "" && (u.form == "" || u.form == "each") && !single(u) && (large(*u.amount) || looseUnit(u)):
 		return unclearFact(severalReason)
 	}
 	return f, true
@@ -357,7 +380,7 @@ func colonBreak(s *scanner, m match) (*fact, bool) {
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
-	if !m.has("c") && s.grainBehind(m.at) {
+	if !m.has("c") && (s.grainBehind(m.at) || slices.Contains(s.grains, whole(m.text("n")))) {
 		return nil, false
 	}
 	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || (!strings.ContainsAny(m.text("to"), ":=@") && strings.TrimSpace(m.text("to")) != "at") && !m.has("c") && !m.has("each") && !m.money() {

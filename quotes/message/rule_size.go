@@ -3,6 +3,7 @@ package message
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"mediabuy/quotes"
@@ -204,14 +205,21 @@ func (s *scanner) grainBehind(at int) bool {
 	}
 	limit := s.limit
 	defer func() { s.limit = limit }()
-	return s.mediumAtEnd(from+len(before[from:])-len(strings.TrimLeft(before[from:], " \t-")), len(before)) > 0 || s.mediumAtEnd(0, len(before)) > 0 && from == 0
+	return s.mediumAtEnd(from, len(before)) >= 0
+}
+
+// nextGrain says whether a bare range shares an end with a bare grain size before it, as sieves do and numbers of packs do
+// not: "8-11: 31, 11-16: 29".
+func (s *scanner) nextGrain(m match) bool {
+	return slices.Contains(s.grains, whole(m.text("a"))) || slices.Contains(s.grains, whole(m.text("b")))
 }
 
 func bareMillimetres(s *scanner, m match) (*fact, bool) {
-	if !s.grainBehind(m.at) || whole(m.text("a")) >= whole(m.text("b")) || unitWord.MatchString(s.after(m.end())) {
+	if !s.grainBehind(m.at) && !s.nextGrain(m) || whole(m.text("a")) >= whole(m.text("b")) || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
 	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")
+	s.grains = append(s.grains, whole(m.text("a")), whole(m.text("b")))
 	f.why = "a grain size in millimetres, as the message measures in metres"
 	return f, ok
 }

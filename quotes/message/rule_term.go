@@ -30,6 +30,8 @@ var termRules = []rule{
 	// the truck is $85
 	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
+	// fuel surcharge 15 per delivery
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
@@ -131,6 +133,11 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		break
 	}
 	return f, true
+}
+
+// surcharge is a charge beside the one for delivery; that alone would be too little.
+func surcharge(s *scanner, m match) (*fact, bool) {
+	return &fact{kind: aSurcharge, why: "a charge on top of another"}, !s.goesOn(m.end())
 }
 
 // haulBehind reads a fee for each volume whose word stands behind it.

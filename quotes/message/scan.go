@@ -26,6 +26,8 @@ type scanner struct {
 	limit int
 
 	answers map[int]int // see source
+	grains  []int       // the ends of the grain sizes read so far that had no unit
+	tonne   bool        // a ton is the metric one: the message or its job is of no country with another
 }
 
 // phrase is one name of a medium, as a pattern of its words.

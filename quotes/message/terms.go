@@ -24,6 +24,7 @@ func (r *reading) orderTerms(all []*draft) {
 			r.unsaid(rows)
 		}
 		sec.oneSupplier(rows)
+		sec.surcharged()
 		r.way(sec, rows)
 		r.percents(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}

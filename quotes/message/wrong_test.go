@@ -29,6 +29,19 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a grade of what is not known", "Vermiculite #2 $31 per 4 cu ft bag", "size", []string{""}},
 		{"a stone number", "Pea gravel #8, $40 a yard", "size", []string{"#8"}},
 		{"a number behind a least order", "Pea gravel, 20 a yard, three yard minimum 44", "min_qty", []string{""}},
+		{"a fraction below a price", "Crushed concrete 3/4 in ..... 29\n\n1/2 yard minimum", "price", []string{}},
+		{"cash and card", "lava $91 a yard cash, $94 if you use a card", "price", []string{""}},
+		{"brought and fetched", "lava $91 a yard delivered, $78 collected", "price", []string{""}},
+		{"a surcharge", "lava $91 a yard\nDelivery $95. Fuel surcharge $15 per delivery.", "delivery", []string{""}},
+		{"loose beside bags", "pea gravel bulk bag 850 kg £49\nloose pea gravel £39/t", "form", []string{"sack", "bulk"}},
+		{"the same size", "granite £61 a bulk bag, 800 kg. Gravel £47 same size bag.", "pack", []string{"800 kg", "800 kg"}},
+		{"grains and no packs", "Expanded clay 10-20, £89/m3 loose", "breaks", []string{""}},
+		{"grains one behind the other", "Basalt chippings 8-11: 31 €/t, 11-16: 29 €/t", "breaks", []string{"", ""}},
+		{"a ton of Europe", "gravel €46 a ton", "pack", []string{"1 tonne"}},
+		{"Swiss francs", "foam glass 58.- per m3 from 20 m3, 64.- below 20 m3", "price", []string{"64"}},
+		{"the first yards", "pumice $88/yd\ndelivery 110 first 5 yds, 15 ea. add'l yd", "price", []string{"$88"}},
+		{"two mails", "From: a@basaltpoint.example\nlava $89 a yard, delivery $95\nBasalt Point Stone\n\n-----\nFrom: b@dustyfork.example\nlava $85 a yard, delivery $120\nDusty Fork Supply", "supplier", []string{"Basalt Point Stone", "Dusty Fork Supply"}},
+		{"two mails, one with no name", "From: a@basaltpoint.example\nlava $89 a yard\n\nFrom: b@dustyfork.example\nlava $85 a yard\nDusty Fork Supply", "supplier", []string{"", "Dusty Fork Supply"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p, err := Parse(c.text, Options{Delivery: true})

@@ -1,0 +1,139 @@
+package message
+
+import (
+	"slices"
+	"strings"
+)
+
+const twoPrices = "two prices for one pack, and it is not said which holds"
+
+// contradict handles a second price f for the pack of an offer: it is asked which holds.
+func (r *reading) contradict(o *offer, f *fact) {
+	first := o.price
+	if first.ask != nil || first.unclear != "" || !r.rivals(first, f) {
+		first.ask, f.ask = nil, nil
+		f.drop(twoPrices)
+		first.drop(twoPrices)
+		return
+	}
+	beside := append(r.qualifiers(first), r.qualifiers(f)...)
+	if reading, answered := r.answers[first.From]; answered {
+		holds, not := first, f
+		if reading == 1 {
+			holds, not = f, first
+		}
+		o.price = holds
+		holds.why += ", as answered"
+		if holds.unit.empty() && !not.unit.empty() { // its words say what both are for
+			not.kind, not.why = aPack, "what the price is for"
+			o.pack, o.packFrom = o.pack.with(not.unit), append(o.packFrom, not)
+		} else {
+			not.kind, not.why = anAside, "the price that was answered not to hold"
+		}
+		for _, g := range beside {
+			if g.behind == not || g.kind == aPayer {
+				g.kind, g.why = anAside, "which of the two prices it tells, as answered"
+			}
+		}
+		return
+	}
+	first.drop(twoPrices)
+	f.drop(twoPrices)
+	c := &choice{Range: Range{first.From, f.To}, key: first.From, question: "two prices for one pack: which of them holds?", labels: []string{r.priceLabel(first), r.priceLabel(f)}}
+	if c.labels[0] == c.labels[1] {
+		c.labels = []string{first.text, f.text}
+	}
+	if f.money.Cmp(first.money) > 0 {
+		c.costly = 1
+	}
+	first.ask, f.ask = c, c
+	for _, g := range beside {
+		if g.kind == aPayer {
+			g.ask = c
+		}
+	}
+}
+
+// rivals says whether two prices say the same of one pack and nothing tells them apart that the buyer does not know: no word
+// between them or behind them, such as "washed" or "a pallet", but who pays them, or whether the goods are brought or fetched.
+func (r *reading) rivals(a, b *fact) bool {
+	alike := a.unit.text == b.unit.text && a.unit.form == b.unit.form || a.unit.empty() || b.unit.empty()
+	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || !alike {
+		return false
+	}
+	rest := []byte(r.low[a.To:])
+	end := len(rest)
+	for _, c := range r.all {
+		if c.row >= 0 || c.To <= a.To {
+			continue
+		}
+		if c.From <= b.From && b.From < c.To {
+			end = c.To - a.To
+		}
+		for _, f := range c.facts { // what it is and how it is packed, said twice, and who pays
+			if f.From >= a.To && (f == b || f.tells() && (f.item == nil || f.item == a.item || f.item == b.item)) {
+				for i := f.From; i < f.To; i++ {
+					rest[i-a.To] = ' '
+				}
+			}
+		}
+		if c.From > b.To {
+			break
+		}
+	}
+	for w := range strings.FieldsSeq(strings.Map(signsOut, string(rest[:end]))) {
+		if w = strings.Trim(w, ".!-–/"); !fillers[w] && w != "" && w != "w" && w != "if" && w != "when" {
+			return false
+		}
+	}
+	return true
+}
+
+// tells says whether a fact between two prices of one pack leaves them prices of that pack.
+func (f *fact) tells() bool {
+	switch f.kind {
+	case aMedium, aPack, aForm, aSize, aPayer, aCollect, aMin:
+		return true
+	}
+	return f.kind == aDelivery && f.before
+}
+
+// qualifiers are the words beside a price that tell who pays it, or whether the goods are brought: behind it or, where none
+// are, in front of it.
+func (r *reading) qualifiers(price *fact) []*fact {
+	for _, c := range r.all {
+		i := slices.Index(c.facts, price)
+		if i < 0 {
+			continue
+		}
+		var out []*fact
+		for _, f := range c.facts[i+1:] {
+			if f.kind == aPrice {
+				break
+			}
+			if f.qualifies() {
+				out = append(out, f)
+			}
+		}
+		for j := i - 1; j >= 0 && len(out) == 0 && c.facts[j].kind != aPrice; j-- {
+			if c.facts[j].qualifies() {
+				out = append(out, c.facts[j])
+			}
+		}
+		return out
+	}
+	return nil
+}
+
+func (f *fact) qualifies() bool {
+	return f.kind == aPayer || f.kind == aCollect || f.kind == aDelivery && f.before
+}
+
+// priceLabel is a price with what tells it apart.
+func (r *reading) priceLabel(price *fact) string {
+	words := price.text
+	for _, f := range r.qualifiers(price) {
+		words += ", " + squeeze(strings.Trim(r.text[f.From:f.To], "()/ "))
+	}
+	return words
+}

@@ -1,0 +1,22 @@
+package message
+
+import "strings"
+
+// payerWord is who pays a price, or how: of two prices for one pack it tells which is whose, and the buyer knows.
+const payerWord = `(?:cash|card|check|cheque|credit(?: card)?|debit(?: card)?|(?:loyalty|member(?:ship)?|club|store) card|(?:non[ -]?)?members?(?:hip)?|(?:the )?trade|retail|(?:the )?(?:general )?public|contractors?|pro|account(?: holders?)?|walk[ -]?ins?|online|in[ -]store)`
+
+// orPayer is the payer of a second price behind a stroke.
+var orPayer = pattern(sp + `/` + sp + payerWord + `\b`)
+
+// payerRules read them. Without a second price beside it such a word is left to a person: whether it is the buyer's is not said.
+var payerRules = []rule{
+	{pattern(`(?:(?:if|when) (?:you(?:'re| are)?|u) (?:use|pay|paying|using|are|a)(?: (?:by|with|in|on|a|an|your|our))*` + sp1 + `|(?:for|to|with|by|your|our|a|the)` + sp1 + `)*` + payerWord +
+		`(?:(?:` + sp + `(?:/|or|and|&)` + sp + `)` + payerWord + `)*(?:` + sp1 + `(?:price|prices|customers?|only|holders?))*\b`), payer},
+}
+
+func payer(s *scanner, m match) (*fact, bool) {
+	if next := s.after(m.end()); oneOf(next, "list", "add", "on", "in", "discount", "account", "no", "number") || strings.Contains(next, "%") {
+		return nil, false // "cash price list", "card add 3%", "cash on the day"
+	}
+	return &fact{kind: aPayer, why: "who pays so, or how; of which buyer is it the price?"}, true
+}
