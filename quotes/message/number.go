@@ -19,11 +19,11 @@ const (
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
 	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar)\b)`
-	signBehind  = `(?:[.,](?:--?|–|—)|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dollars?|bucks|euros?|quid)\b)`
+	signBehind  = `(?:[.,](?:--?|–|—)|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dol+[ae]rs?|bucks|euros?|quid)\b)`
 )
 
 // currencyWords are signs that people write out.
-var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "bucks": "$", "euro": "€", "euros": "€", "quid": "£"}
+var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "bucks": "$", "euro": "€", "euros": "€", "quid": "£"}
 
 var onePlain = regexp.MustCompile(plainNumber)
 

@@ -8,17 +8,23 @@ import (
 
 // Units of volume and of weight, and words for packs, in small letters.
 const (
-	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yds?|yd|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|cf|` +
+	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yr?ds?|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yr?ds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|cf|` +
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
-	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b)`
+	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:bulk[ -]bags?|big[ -]bags?|jumbo[ -]bags?|dumpy[ -]bags?|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
+	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]bags?|big[ -]bags?|jumbo[ -]bags?|dumpy[ -]bags?|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
 		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
 )
+
+// bagSizes tell one size of a bag from another, without saying what it holds.
+var bagSizes = set("half full handy mini midi small large standard maxi")
 
 // forms are the words for packs: the forms of quotes.csv, or themselves where quotes.csv has no such form.
 func formOf(word string) string {
 	w := strings.TrimSuffix(strings.ReplaceAll(strings.Join(strings.Fields(word), " "), "-", " "), "s")
+	if first, rest, ok := strings.Cut(w, " "); ok && bagSizes[first] {
+		w = rest
+	}
 	switch w {
 	case "":
 		return ""
@@ -108,12 +114,19 @@ func large(a units.Amount) bool {
 	return a.Volume.Value >= 200
 }
 
+// unitAliases are units as people write them that the parser of cells does not know (common practice, no source).
+var unitAliases = map[string]string{
+	"cube": "m3", "cubes": "m3", // the word of the British trade for a cubic metre
+	"#":  "lb",
+	"tn": "ton", "tns": "ton", "yrd": "yd", "yrds": "yd", "yrd3": "yd3", "cu yrd": "cu yd", "cu yrds": "cu yd",
+}
+
 // unitName is a unit as cells have it. A ton and a quart keep their names, as they mean different amounts to different
 // trades and the check of the file says so.
 func unitName(v string) string {
 	v = strings.Join(strings.Fields(v), " ")
-	if v == "cube" || v == "cubes" {
-		return "m3" // the word of the British trade for a cubic metre (common practice, no source)
+	if plain := unitAliases[v]; plain != "" {
+		v = plain
 	}
 	a, err := units.ParseAmount("1 "+v, units.Options{})
 	if err != nil || a.Volume.Note != "" || a.Mass.Note != "" {

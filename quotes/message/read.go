@@ -117,7 +117,7 @@ func Parse(text string, opt Options) (*Proposal, error) {
 
 // once reads the message with the answers given, and makes the drafts of its rows.
 func (src *source) once() (*reading, []*draft, error) {
-	s := &scanner{text: src.text, low: lower(src.text), out: src.job.mark, media: phrases(src.job.table), answers: src.answers}
+	s := &scanner{text: src.text, low: lower(src.text), out: src.job.mark, media: phrases(src.job.table), answers: src.answers, job: src.job}
 	s.soften()
 	s.lines()
 	s.settleMark(src.job.habit())

@@ -28,11 +28,11 @@ var amountRules = []rule{
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?P<uvc>` + anyUnit + `)`), pricedBy},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
-	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
-	{pattern(`(?:an? )?(?:min(?:imum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(`(?:an? )?(?:absolute )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
+	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	// two yard minimum
-	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:minimum\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
+	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},

@@ -22,10 +22,10 @@ func init() {
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
-	oneDay    = `(?:(?P<iso>\d{4}-\d{1,2}-\d{1,2})|(?P<d>\d{1,2})(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + `(?P<mon>` + monthName + `)(?:,?[ -]?` + sp + `(?P<y>\d{4}))?|(?P<monb>` + monthName + `)` + sp + `(?P<db>\d{1,2})(?:st|nd|rd|th)?(?:,?` + sp + `(?P<yb>\d{4}))?|(?P<n1>\d{1,2})(?P<s1>[./-])(?P<n2>\d{1,2})[./-](?P<n3>\d{4}))`
+	oneDay    = `(?:(?P<iso>\d{4}-\d{1,2}-\d{1,2})|(?P<d>\d{1,2})(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + `(?P<mon>` + monthName + `)(?:,?[ -]?` + sp + `(?P<y>\d{4}))?|(?P<monb>` + monthName + `)` + sp + `(?P<db>\d{1,2})(?:st|nd|rd|th)?(?:,?` + sp + `(?P<yb>\d{4}))?|(?P<n1>\d{1,2})(?P<s1>[./-])(?P<n2>\d{1,2})[./-](?P<n3>\d{4}|\d{2}))`
 )
 
 var dateRules = []rule{
@@ -71,7 +71,9 @@ func dayOf(m match) (text, bad string) {
 		month = time.Month(whole(p[1]))
 	case m.has("n1"):
 		a, b := whole(m.text("n1")), whole(m.text("n2"))
-		y = m.text("n3")
+		if y = m.text("n3"); len(y) == 2 {
+			y = "20" + y
+		}
 		switch {
 		case a > 12 && b <= 12:
 			d, month = m.text("n1"), time.Month(b)

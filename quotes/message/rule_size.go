@@ -138,9 +138,33 @@ func reason(err error) string {
 const inchFraction = `(?:1[ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
 
 var (
-	inchHabit = regexp.MustCompile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″]|\$`)
+	inchHabit = regexp.MustCompile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″#]|\$`)
 	millHabit = regexp.MustCompile(`\d\s*mm\b|\bm3\b|m³|\btonnes?\b|[£€]|\beuros?\b|\beur\b`)
 )
+
+// inches says whether the message measures in yards, feet or inches and in nothing metric, or leaves that to a job in dollars
+// of the United States.
+func (s *scanner) inches() bool {
+	in, mm := s.habits()
+	return in && !mm || in == mm && s.job.currency == "USD"
+}
+
+// millimetres says whether the message is metric, or leaves that to a job in the money of a metric country.
+func (s *scanner) millimetres() bool {
+	in, mm := s.habits()
+	return mm && !in || in == mm && s.job.currency != "" && s.job.metricTon("")
+}
+
+func (s *scanner) habits() (in, mm bool) {
+	if s.habit == nil {
+		low := s.low
+		if s.tonne {
+			low = shortTon.ReplaceAllString(low, "")
+		}
+		s.habit = &[2]bool{inchHabit.MatchString(low), millHabit.MatchString(low)}
+	}
+	return s.habit[0], s.habit[1]
+}
 
 // bareInches reads a part of an inch without its unit, where the message measures in yards, feet or inches and in nothing
 // metric: 3/8 is then no grain of 3 to 8 mm. What it is a part of must not be something else, as in "1/2 yd".
@@ -149,7 +173,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if m.has("b") {
 		_, to, _ = m.span("b")
 	}
-	if !inchHabit.MatchString(s.low) || millHabit.MatchString(s.low) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+	if !s.inches() || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
 		return nil, false
 	}
 	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {
@@ -181,7 +205,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 
 // screenedInches is a plain number of inches that stone was screened to.
 func screenedInches(s *scanner, m match) (*fact, bool) {
-	if !inchHabit.MatchString(s.low) || millHabit.MatchString(s.low) || s.insideNumber(m.at) {
+	if !s.inches() || s.insideNumber(m.at) {
 		return nil, false
 	}
 	c, why := s.number(m.text("a"))
@@ -200,7 +224,7 @@ func screenedInches(s *scanner, m match) (*fact, bool) {
 func (s *scanner) grainBehind(at int) bool {
 	before := strings.TrimRight(s.low[:at], " ")
 	from := strings.LastIndexAny(before, "\n,;:.(") + 1
-	if at == len(before) || !millHabit.MatchString(s.low) || inchHabit.MatchString(s.low) {
+	if at == len(before) || !s.millimetres() {
 		return false
 	}
 	limit := s.limit

@@ -8,8 +8,8 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
 	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
@@ -46,7 +46,7 @@ var termRules = []rule{
 	{pattern(`(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
 
 	{pattern(`(?:plus|\+|and|add|ex|excl\.?|excluding)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent) (?:sales )?(?:tax|vat|gst)`), oneTax},
-	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
+	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:| ?@)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + plainNumber + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},

@@ -27,6 +27,8 @@ type scanner struct {
 
 	answers map[int]int // see source
 	grains  []int       // the ends of the grain sizes read so far that had no unit
+	job     job
+	habit   *[2]bool    // whether it measures in inches, in millimetres; nil: not looked yet
 	tonne   bool        // a ton is the metric one: the message or its job is of no country with another
 }
 
@@ -329,7 +331,7 @@ func (s *scanner) splits(at int) bool {
 	after, n := utf8.DecodeRuneInString(s.low[at:])
 	letters := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) }
 	switch {
-	case letters(before) && letters(after):
+	case letters(before) && letters(after), before == '#' && unicode.IsDigit(after):
 		return true
 	case unicode.IsDigit(before) && strings.ContainsRune(".,/'’%½¼¾", after):
 		next, _ := utf8.DecodeRuneInString(s.low[at+n:])
