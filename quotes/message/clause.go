@@ -125,6 +125,7 @@ func judge(all []*clause) {
 			case c.poison != "":
 			case hedges[t.word] && c.numberAfter(t.To, j):
 				c.poison = "it is rough"
+			case t.word == "out" && !c.goneOut(j):
 			case doubt(t.word) != "":
 				c.poison = doubt(t.word)
 			}
@@ -150,6 +151,11 @@ func (c *clause) unpaired() {
 			f.drop("a number stands beside it, and it is not said how they go together")
 		}
 	}
+}
+
+// goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
+func (c *clause) goneOut(j int) bool {
+	return j+1 == len(c.tokens) && len(c.facts) > 0 || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
 }
 
 const besideDelivery = "a word for delivery stands beside it"
@@ -209,11 +215,35 @@ func (c *clause) fetched(before []*clause) {
 	if !found {
 		return
 	}
+	if c.onlyFee() {
+		return
+	}
 	for _, f := range c.facts {
 		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
 			f.drop(besideDelivery)
 		}
 	}
+}
+
+// onlyFee makes the fee for delivery of the only amount in a clause with a word for delivery: "delivery out your way is $115".
+// Nothing but words of time and place, and what a load holds, may stand beside it.
+func (c *clause) onlyFee() bool {
+	var only *fact
+	for _, f := range c.facts {
+		switch {
+		case f.kind == aPrice && f.unit.empty() && only == nil && f.unclear == "":
+			only = f
+		case f.kind != anAside && f.kind != aPayer && f.kind != aFree:
+			return false
+		}
+	}
+	if only == nil || slices.ContainsFunc(c.tokens, func(t token) bool {
+		return t.number || t.word != "" && !fillers[t.word] && !feeWordsAround[t.word] && !fetchWord.MatchString(t.word) && t.word != "&"
+	}) {
+		return false
+	}
+	only.kind, only.why = aDelivery, "a fee for delivery"
+	return true
 }
 
 // numberAfter says whether a number stands directly behind byte at: as token j+1 or at the start of a fact.

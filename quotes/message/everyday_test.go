@@ -12,7 +12,7 @@ func TestEverydayWords(t *testing.T) {
 	for text, want := range map[string]map[string]string{
 		"Low Ford Quarry: lava $78 a yard, truck is $85":                                     {"price": "$78", "delivery": "$85"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":          {"price": "$78", "delivery": "$95"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":   {"price": "$78", "delivery": ""},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":   {"price": "$78", "delivery": "$95"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                  {"delivery": "$95", "free_over": "900"},
 		"Low Ford Quarry: lava $78 a yard, half yards are fine":                              {"price": "$78", "step": "0.5"},
 		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                           {"price": "$48", "breaks": "10: $41"},

@@ -24,7 +24,9 @@ type heading struct {
 
 var (
 	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + unitAfterCount + `(?P<more>` + orMore + `)?` + unitToo + `$`)
-	unitHeading  = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
+	// Full pallet (45)
+	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
+	unitHeading   = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
 )
 
 // headings reads the first row of a table; nil when it is none of headings: two must be known, and digits stand only in
@@ -100,6 +102,14 @@ func (s *scanner) headingOf(c Range) *heading {
 			if from.value.Equal(oneUnit) {
 				h.column = "price"
 			}
+		}
+		return h
+	}
+	if idx := palletHeading.FindStringSubmatchIndex(low); idx != nil {
+		m := match{re: palletHeading, low: low, at: c.From, idx: idx}
+		h.column = "breaks"
+		if h.from, h.unclear = s.counting(m.text("n")); h.unclear == "" {
+			h.unit, h.unclear = s.countedUnit(m, "c")
 		}
 		return h
 	}

@@ -162,6 +162,13 @@ func hasCompanyWord(name string) bool {
 	return false
 }
 
+// holdsMediumIn is holdsMedium that leaves the limit of scanning as it was.
+func (s *scanner) holdsMediumIn(from, to int) bool {
+	limit := s.limit
+	defer func() { s.limit = limit }()
+	return s.holdsMedium(from, to)
+}
+
 // holdsMedium says whether a name of a medium stands in a part of the text.
 func (s *scanner) holdsMedium(from, to int) bool {
 	s.limit = to

@@ -54,6 +54,10 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		f.drop(palletReason)
 		return
 	}
+	if o.price != nil && o.price.unclear == "" && f.money.Cmp(o.price.money) <= 0 { // all of them cannot cost less than one
+		f.kind, f.why = aBreak, "the price on a pallet, which is below that of one"
+		return
+	}
 	total := f.text
 	digits := each.Text(2)
 	if d := each.String(); len(d) > len(digits) {

@@ -13,8 +13,8 @@ const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/` + sp + `ea(?:ch)?\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
-	toCount  = `(?:` + sp + `(?:\(|(?:for|on|if (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
-	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?)\b|upwards?\b|up\b|on\b|onwards?\b))`
+	toCount  = `(?:` + sp + `(?:\(|(?:for|on|(?:if|when) (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|(?:if|when) (?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
+	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding)`
 )
@@ -36,15 +36,16 @@ var priceRules = []rule{
 	// 109 per yard in 2 yard sacks
 	{pattern(amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
-	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for))` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
+	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
 	{pattern(unitPattern("u") + `(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 	// 10 bags for 250; 2 for 30
 	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
 	// 10 yards or more 61; 40+: 24.00 each
-	{pattern(`(?:for |on |if (?:you|u|i|we) (?:take|buy|order|get) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:for |on |(?:if|when) (?:you|u|ya|i|we) (?:take|buy|order|get|want|need) |(?:if|when) (?:you're|you’re|ur|you are) (?:taking|buying|ordering|getting) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 10 ton and up $31 ton
+	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
 	// x10 7.95 each; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
@@ -57,9 +58,11 @@ var priceRules = []rule{
 	// 30 if I take 12: so many or more
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)
-	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + toCount + `(?:(?:a|the|full|whole) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), oneBreak},
+	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), oneBreak},
+	// $42 for one
+	{pattern(amountPattern("m") + `(?P<each>` + sp1 + `for (?:just |only )?(?:one|1|a single one|a single))(?: ` + packForm + `)?\b`), onePrice},
 	// $98 per yard for 1-4 yards
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), oneTier},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
 	// 1-9 bags 29.50; 10-39: 27.50
@@ -165,7 +168,7 @@ var ends = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true,
 
 // barePrice is an amount by itself: only with a currency or two decimals is it money.
 func barePrice(s *scanner, m match) (*fact, bool) {
-	if !m.money() || s.goesOn(m.end()) {
+	if !m.money() && !s.listed(m.at, m.end()) || s.goesOn(m.end()) {
 		return nil, false
 	}
 	f := &fact{kind: aPrice, why: "an amount of money"}
@@ -174,6 +177,29 @@ func barePrice(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
+
+// listed says whether a number ends a line of a list: dots or a wide gap lead to it from a medium, and a second line is like it.
+func (s *scanner) listed(from, to int) bool {
+	if s.lists == nil {
+		s.lists = map[int]bool{}
+		var ends []int
+		for _, at := range listLine.FindAllStringSubmatchIndex(s.text, -1) {
+			if s.holdsMediumIn(at[2], at[3]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
+				ends = append(ends, at[5])
+			}
+		}
+		for _, end := range ends {
+			s.lists[end] = len(ends) > 1
+		}
+	}
+	return s.lists[to] && !s.insideNumber(from)
+}
+
+// columnNumber is a number in a column before the last.
+var columnNumber = regexp.MustCompile(` {2,}[$£€]?\d`)
+
+// listLine is a line that ends in a number behind dots or a wide gap.
+var listLine = regexp.MustCompile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,})(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 
 // cents says whether a number has two decimals, as money does.
 func cents(raw string) bool {

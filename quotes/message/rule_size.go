@@ -23,7 +23,7 @@ var sizeRules = []rule{
 	// minus 3/4 in
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
 	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
-	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
+	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
 	// 1.5 screened
 	{pattern(`(?P<a>\d(?:\.\d+)?)` + sp1 + `(?:screened|minus)\b`), screenedInches},
 	// lava 8-16, of a metric message
@@ -135,7 +135,7 @@ func reason(err error) string {
 }
 
 // inchFraction is a part of an inch as sieves are named by: halves, quarters and eighths.
-const inchFraction = `(?:1[ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
+const inchFraction = `(?:[1-4][ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
 
 var (
 	inchHabit = regexp.MustCompile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″#]|\$`)
@@ -252,7 +252,7 @@ func bareMillimetres(s *scanner, m match) (*fact, bool) {
 var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|%|in \d)`)
 
 var (
-	digitNext = pattern(sp + `\d`)
+	digitNext = pattern(`[ \t]?\d`)
 	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b)`)
 )
 

@@ -14,14 +14,17 @@ type truck struct {
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
 	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |crane |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
-	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b)`
-	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?: is| holds| takes| carries|:)|of|for|takes|holds|carries|=)` + sp + `)?)`
+	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b)`
+	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
-	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max\b|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
+	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `(?:up to|under|to|for|carries|holds|takes)` + sp1 + holding + `(?:(?: |:|-|=|,)*(?:is|at|for|costs)?)` + sp + amountPatternM
 	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
 )
+
+// bringAt is "we can bring 12 tons at a time for $130".
+const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)s?(?: (?:you|it|up to|a|an|our|tandem|load|of))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
 var (
 	feeThenHolds = regexp.MustCompile(feeHolds)
@@ -35,6 +38,7 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
+	{pattern(`(?P<list>` + bringAt + `)`), trucks(regexp.MustCompile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
@@ -44,13 +48,13 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 		from, to, _ := m.span("list")
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
 		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
-		delivers := from > m.at
+		delivers := from > m.at || one != feeThenHolds || onTruck.MatchString(s.low[from:to])
 		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
 			e := match{re: one, low: s.low[from:to], at: from, idx: idx}
 			if s.cuts(e) {
 				return nil, false
 			}
-			named = named || one == feeThenHolds && e.has("each")
+			named = named || one == feeThenHolds && (e.has("each") || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
 			text, _, why := s.amount(e, "m")
 			if why != "" {
 				return unclearFact(why)
@@ -75,7 +79,11 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 	}
 }
 
-var truckStart = pattern(truckWord)
+var (
+	truckStart  = pattern(truckWord)
+	truckWithin = regexp.MustCompile(`\b` + truckWord + `\b`)
+	onTruck     = regexp.MustCompile(`\b(?:(?:on|in) (?:the|one|a|our) ` + truckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
+)
 
 // truckWays makes a row of delivery.csv for each size of truck. Rows of one name are sizes of one service.
 func (r *reading) truckWays(sec *section, rows []*draft) {

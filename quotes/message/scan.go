@@ -25,11 +25,12 @@ type scanner struct {
 	start int     // where scanning begins and ends for now
 	limit int
 
-	answers map[int]int // see source
-	grains  []int       // the ends of the grain sizes read so far that had no unit
+	answers map[int]int  // see source
+	grains  []int        // the ends of the grain sizes read so far that had no unit
+	lists   map[int]bool // where numbers end that end lines of a list; nil: not looked yet
 	job     job
-	habit   *[2]bool    // whether it measures in inches, in millimetres; nil: not looked yet
-	tonne   bool        // a ton is the metric one: the message or its job is of no country with another
+	habit   *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
+	tonne   bool     // a ton is the metric one: the message or its job is of no country with another
 }
 
 // phrase is one name of a medium, as a pattern of its words.
@@ -100,10 +101,20 @@ func lower(text string) string {
 	return string(b)
 }
 
+// leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
+var leaders = regexp.MustCompile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
+
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
 	b := []byte(s.low)
+	for _, at := range leaders.FindAllStringIndex(s.low, -1) { // dots that lead the eye to a price
+		for i := at[0]; i < at[1]; i++ {
+			if b[i] == '.' || b[i] >= 0x80 {
+				b[i] = ' '
+			}
+		}
+	}
 	from := 0
 	for i := 0; i < len(s.text); i++ {
 		if s.text[i] != '\n' {

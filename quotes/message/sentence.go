@@ -68,7 +68,7 @@ func (r *reading) limited(c *clause, f *fact) {
 		switch {
 		case t.number && (fee || f.kind == aValid || f.kind == aReady):
 			f.drop("a number stands beside it that was not made out")
-		case fee && t.From >= f.To && !fillers[t.word] && t.word != "+" && !c.factWithin(f.To, t.From):
+		case fee && t.From >= f.To && (f.kind == aMin && !fillers[t.word] && t.word != "+" || limiting[t.word]) && !c.factWithin(f.To, t.From):
 			f.drop("the words behind it may limit it")
 		}
 	}

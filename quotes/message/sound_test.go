@@ -159,7 +159,7 @@ var unitNumbers = regexp.MustCompile(`\b(?:yd|m|ft)\^?3\b`)
 func requireDay(t require.TestingT, day, low string) {
 	d, err := time.Parse(time.DateOnly, day)
 	require.NoError(t, err)
-	require.Contains(t, low, d.Format("2006"))
+	require.Contains(t, low, d.Format("06"))
 	require.Contains(t, low, d.Format("2"))
 	require.True(t, strings.Contains(low, strings.ToLower(d.Format("Jan"))) || strings.Contains(low, d.Format("1")), "%s from %q", day, low)
 }

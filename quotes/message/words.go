@@ -66,6 +66,15 @@ var describers = set(`red black white grey gray brown dark light natural washed 
 	crushed coarse fine large small round rounded smooth graded screened clean horticultural loose dry bulk bagged local mixed expanded
 	double twice angular sharp hard lightweight chunky premium standard`)
 
+// limiting are words behind a fee for delivery by which it is that of a part of the goods, or the least of several. Others,
+// such as days and places, are told beside it.
+var limiting = set("first from starting minimum min each every per ish up more or so way zone band pallet pallets bag bags sack sacks load loads way ways drop stop plus extra after then up to yard yards ton tons tonne tonnes")
+
+// feeWords may stand around the only amount of a clause with a word for delivery, which is then its fee.
+var feeWordsAround = set(`out way local locally curbside kerbside your yours address house home farm garden mon tue tues wed thu thur thurs fri sat sun
+	monday tuesday wednesday thursday friday saturday sunday mondays tuesdays wednesdays thursdays fridays saturdays sundays flat rate fee fees charge we runs run
+	ship ships deliver delivers bring by with crane lift tail-lift tailgate truck van lorry trailer round this week next w`)
+
 // tails are words behind a medium that go with it into the item, also where one names a medium itself, as gravel does.
 var tails = set("chips chippings gravel stone stones rock rocks pebbles grit balls pellets aggregate granules nuggets chip")
 
