@@ -244,7 +244,7 @@ func (r *report) asked() []string {
 	if len(r.Plan.Fills) > 0 {
 		out = append(out, "Have every frame checked by someone qualified before it is filled; local codes govern.")
 	}
-	out = append(out, "Have someone at the gate when goods come: each order says what to count, measure and test before anything is tipped.")
+	out = append(out, "Have someone at the gate when goods come, with the sheet for the gate: it says what to count, measure and test before anything is tipped.")
 	return out
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
@@ -77,7 +78,7 @@ func (g *Gate) Page(st Style) *page.Page {
 	p.Sections = []page.Section{
 		{Heading: "The delivery", Sheet: "Gate", Blocks: first},
 		{Heading: "Count, before anything is tipped", Blocks: []page.Block{count, &page.List{Items: g.how(s)}}},
-		{Heading: "Look", Blocks: []page.Block{look}},
+		{Heading: "Look", Blocks: []page.Block{look, &page.List{Items: g.looks(lime)}}},
 	}
 	list := caution.Goods(of, st.Units)
 	if !lime {
@@ -92,22 +93,51 @@ func (g *Gate) Page(st Style) *page.Page {
 	return p
 }
 
-// how is how each kind of goods is counted.
+// heapShape is the share of the box around a cone that the cone fills: π/12 of
+// width × width × height (computed).
+const heapShape = 0.262
+
+// how is how each kind of goods is counted while the driver is there.
 func (g *Gate) how(s scribe) []string {
 	var out []string
+	bags, heap := false, false
 	for _, c := range g.counted {
 		q := c.Quote
-		sold := q.PackLitres * units.Litres(c.Ordered.Float())
+		name, sold := cmp.Or(q.Item, q.Medium.Name), q.PackLitres*units.Litres(c.Ordered.Float())
 		switch {
-		case q.Form != quotes.Bulk:
-			out = appendNew(out, "Bags and bulk bags: count them all; what is torn, wet through or not full to its mark is refused.")
+		case q.Form == quotes.Bag:
+			bags = true
+			out = append(out, fmt.Sprintf("%s: count %s bags; what is torn or wet through is refused.", name, c.Ordered))
+		case q.Form == quotes.Sack:
+			out = append(out, fmt.Sprintf("%s: count %s bulk bags, each full to its mark.", name, c.Ordered))
 		case q.Pack.IsMass:
-			out = append(out, fmt.Sprintf("%s, by weight: the weighbridge ticket says how much; %s is about %s loose. Rain on the load is weight paid for.", cmp.Or(q.Item, q.Medium.Name), packs(q, c.Ordered), s.volume(sold)))
+			out = append(out, fmt.Sprintf("%s: read the weighbridge ticket. %s was ordered; at %s that is about %s loose, and rain on the load is weight paid for.",
+				name, packs(q, c.Ordered), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(sold)))
 		default:
-			out = append(out, fmt.Sprintf("%s, by volume: length × width × depth of the levelled load in the truck; %s loose was ordered.", cmp.Or(q.Item, q.Medium.Name), s.volume(sold)))
+			heap = true
+			out = append(out, fmt.Sprintf("%s: measure the heap or the bed of the truck. %s loose was ordered.", name, s.volume(sold)))
 		}
 	}
+	if heap {
+		out = append(out, fmt.Sprintf("A heap with a round foot holds about %.3f × width × width × height (a cone, computed); a truck bed holds length × width × depth of the levelled load.", heapShape))
+	}
+	if bags {
+		out = append(out, "Pour one bag loosely into a box that was measured. One bag may be a little short while the lot is right on average, so count on several (common practice, no source).")
+	}
 	return out
+}
+
+// looks is how the columns of the look are filled in.
+func (g *Gate) looks(lime bool) []string {
+	out := []string{"Lay ten stones taken at random along a ruler: a few outside the size asked are normal. Where no size was stated, write down the smallest and the largest."}
+	if slices.ContainsFunc(g.counted, func(c Counted) bool { return c.Quote.Size.Known && strings.Contains(c.Quote.Size.Raw, "#57") }) {
+		out = append(out, "A load of No. 57 may have 10 % finer than 4.75 mm and 5 % coarser than 25 mm (ASTM D448, Standard Classification for Sizes of Aggregate for Road and Bridge Construction, as printed in Colorado Department of Transportation, Standard Specifications, section 703; read there).")
+	}
+	refused := "The wrong stone or the wrong size is refused."
+	if lime {
+		refused = "Put an acid drop on several stones, as below. What fizzes is refused, and so is the wrong stone or the wrong size."
+	}
+	return append(out, refused)
 }
 
 // CSV writes the sheet to type the count into: the file of arrivals that [ReadArrivals]

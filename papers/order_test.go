@@ -208,8 +208,11 @@ func TestSafeOrderPage(t *testing.T) {
 	assert.NotContains(t, pg.Alarm, "$", "what might be saved is not for the supplier to read")
 	var b bytes.Buffer
 	require.NoError(t, pg.Markdown(&b))
-	for _, want := range []string{"| Needed by | 2026-05-15", "river gravel", "ruler", "acid drop", "eye protection", "keep it from bleach", "weighbridge", "Received by"} {
+	for _, want := range []string{"| Needed by | 2026-05-15", "river gravel"} {
 		assert.Contains(t, b.String(), want)
+	}
+	for _, ours := range []string{"ruler", "acid drop", "weighbridge", "Received by", "Refused"} {
+		assert.NotContains(t, b.String(), ours, "what is looked at on delivery stands on our own sheet for the gate")
 	}
 }
 
@@ -237,44 +240,52 @@ func TestOrderNamesTheBuyer(t *testing.T) {
 	assert.NotContains(t, text, "Phone: ____")
 }
 
-// Clauses are about what is ordered and nothing else.
+// Clauses are about what is ordered and nothing else, in the order and on the sheet for the gate.
 func TestOrderClausesConcernTheGoods(t *testing.T) {
 	f := gardens
 	f.quotes += "crushed,Low Ford / Quarry,granite #57,crushed granite,bulk,1 m3,0.5,70.00,,,#57,none,\nstuff,Low Ford / Quarry,shale,expanded shale,sack,1 m3,,150.00,,,,none,\n"
 	job, _ := f.job(t)
-	page := func(items ...bill.Item) string {
-		orders, err := Orders(bought(t, job, items...), Style{})
+	page := func(items ...bill.Item) (order, gate string) {
+		plan := bought(t, job, items...)
+		orders, err := Orders(plan, Style{})
 		require.NoError(t, err)
 		require.Len(t, orders, 1)
-		var b bytes.Buffer
-		require.NoError(t, orders[0].Page(Style{}).Markdown(&b))
-		return b.String()
+		ordered, err := PlanOrder(plan)
+		require.NoError(t, err)
+		gates := Gates(job, ordered)
+		require.Len(t, gates, 1)
+		wellLaid(t, gates[0].Page(Style{Letter: true}))
+		return markdown(t, orders[0].Page(Style{})), markdown(t, gates[0].Page(Style{}))
 	}
 	at := func(name string, steps int64) bill.Item {
 		return bill.Item{Quote: named(t, job, name), Site: "north", Steps: steps}
 	}
 	for _, c := range []struct {
-		items    []bill.Item
-		has, not []string
+		items               []bill.Item
+		order, gate, gateNo []string
 	}{
-		{[]bill.Item{at("pebbles", 12)}, []string{"Pour one bag", "Lifting:", "| of these |  | 9 | 50 L bag | $30.00 |", "packed and closed", "Delivery, van: free for an order of this size"},
-			[]string{"acid", "heap", "weighbridge", "No. 57", "swept clean"}},
-		{[]bill.Item{at("lava", 3)}, []string{"round foot", "red lava: loose, on a truck bed swept clean before", "| 1 m3 loose | $90.00 | list price |"}, []string{"Pour one bag", "acid", "weighbridge", "Lifting:", "No. 57"}},
-		{[]bill.Item{at("gravel", 2)}, []string{"weighbridge", "acid drop", "eye protection"}, []string{"round foot", "Pour one bag"}},
-		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"No. 57 may have 10 %", "granite #57 and red lava may share a truck, kept apart"}, []string{"acid"}},
-		{[]bill.Item{at("stuff", 2)}, []string{"count 2 bulk bags", "its size was not stated"}, []string{"acid", "round foot", "Pour one bag"}},
+		{[]bill.Item{at("pebbles", 12)}, []string{"| of these |  | 9 | 50 L bag | $30.00 |", "packed and closed", "Delivery, van: free for an order of this size"},
+			[]string{"count 12 bags", "Pour one bag", "Lifting:"}, []string{"acid", "heap", "weighbridge", "No. 57", "swept clean"}},
+		{[]bill.Item{at("lava", 3)}, []string{"red lava: loose, on a truck bed swept clean before", "| 1 m3 loose | $90.00 | list price |"},
+			[]string{"round foot"}, []string{"Pour one bag", "acid", "weighbridge", "Lifting:", "No. 57"}},
+		{[]bill.Item{at("gravel", 2)}, nil, []string{"weighbridge", "acid drop", "eye protection", "keep it from bleach"}, []string{"round foot", "Pour one bag"}},
+		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"granite #57 and red lava may share a truck, kept apart"}, []string{"No. 57 may have 10 %"}, []string{"acid"}},
+		{[]bill.Item{at("stuff", 2)}, nil, []string{"count 2 bulk bags", "Where no size was stated"}, []string{"acid", "round foot", "Pour one bag"}},
 	} {
-		text := page(c.items...)
-		for _, want := range c.has {
-			assert.Contains(t, text, want)
+		order, gate := page(c.items...)
+		for _, want := range c.order {
+			assert.Contains(t, order, want)
 		}
-		for _, bad := range c.not {
-			assert.NotContains(t, text, bad)
+		for _, want := range c.gate {
+			assert.Contains(t, gate, want)
+		}
+		for _, bad := range c.gateNo {
+			assert.NotContains(t, gate, bad)
 		}
 	}
 	f.delivery = strings.Replace(f.delivery, "4 m3,any", "4 m3,one", 1)
 	job, _ = f.job(t)
-	text := page(at("crushed", 2), at("lava", 2))
+	text, _ := page(at("crushed", 2), at("lava", 2))
 	assert.Contains(t, text, "One stone a load: granite #57 and red lava each on a truck bed of its own")
 	assert.Contains(t, text, "2 loads up to 4000 L at $40.00")
 }

@@ -31,13 +31,7 @@ func (o *Order) Page(st Style) *page.Page {
 		{Heading: "How it is to come", Blocks: []page.Block{&page.List{Items: o.howItComes(s)}}},
 		{Heading: "If something is short", Blocks: []page.Block{&page.Para{Text: o.shortfall()}}},
 		{Heading: "Signed", Blocks: []page.Block{&page.Fields{Names: []string{"For the buyer", "Date", "Accepted by", "Comes on (day)"}}}},
-		{Heading: "At the gate, before anything is tipped", Sheet: "Gate", NewSheet: true, Blocks: []page.Block{
-			&page.Para{Leads: true, Text: "For those who receive the goods. The driver is asked to wait for it:"}, &page.List{Items: o.tailgate(s)}}},
 	}
-	if list := o.handling(s); len(list) > 0 {
-		p.Sections = append(p.Sections, page.Section{Heading: "Take care when unloading", Blocks: []page.Block{&page.List{Items: cautionTexts(list)}}})
-	}
-	p.Sections = append(p.Sections, page.Section{Heading: "On delivery", Blocks: []page.Block{&page.Fields{Names: []string{"Received by", "Date and time", "Packs or loads", "Refused, and why"}}}})
 	return p
 }
 
@@ -64,14 +58,6 @@ func cautionTexts(list []caution.Caution) []string {
 	var out []string
 	for _, c := range list {
 		out = append(out, c.Text())
-	}
-	return out
-}
-
-func (o *Order) quotes() []*quotes.Quote {
-	var out []*quotes.Quote
-	for _, l := range o.Lines {
-		out = append(out, l.Quote)
 	}
 	return out
 }
@@ -209,16 +195,6 @@ func (o *Order) shortfall() string {
 		"we say which on the same day. What was not ordered goes back, or stays at no charge."
 }
 
-// handling are the cautions of handling what is ordered; the acid drop only where a
-// stone may hold lime.
-func (o *Order) handling(s scribe) []caution.Caution {
-	list := caution.Goods(o.quotes(), s.Units)
-	if !slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return mayHoldLime(l.Quote) }) {
-		list = slices.DeleteFunc(list, func(c caution.Caution) bool { return c.About == "lime" })
-	}
-	return list
-}
-
 func mayHoldLime(q *quotes.Quote) bool { return q.Medium.Carbonate == quotes.CarbonateSuspect }
 
 // moneyCell is money as text for people and as a number for spreadsheets.
@@ -256,51 +232,4 @@ func dropWords(d bill.DropLine) string {
 		words += ": " + w
 	}
 	return words
-}
-
-// heapShape is the share of the box around a cone that the cone fills: π/12 of
-// width × width × height (computed).
-const heapShape = 0.262
-
-// tailgate lists what to look at while the driver is there.
-func (o *Order) tailgate(s scribe) []string {
-	var out []string
-	bags, heap, graded := false, false, false
-	for _, l := range o.Lines {
-		q := l.Quote
-		var words []string
-		switch {
-		case q.Form == quotes.Bag:
-			bags = true
-			words = append(words, fmt.Sprintf("count %s bags, none torn or wet through", l.Packs))
-		case q.Form == quotes.Sack:
-			words = append(words, fmt.Sprintf("count %s bulk bags, each full to its mark", l.Packs))
-		case q.Pack.IsMass:
-			words = append(words, fmt.Sprintf("read the weighbridge ticket: %s ordered; at %s that is about %s loose, and rain on the load is weight paid for",
-				packs(q, l.Packs), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(l.Sold)))
-		default:
-			heap = true
-			words = append(words, fmt.Sprintf("measure the heap or the bed of the truck: %s loose ordered", s.volume(l.Sold)))
-		}
-		if q.Size.Known {
-			graded = graded || strings.Contains(q.Size.Raw, "#57")
-			words = append(words, fmt.Sprintf("lay ten stones taken at random along a ruler: %s asked, and a few outside it are normal", q.Size.Raw))
-		} else {
-			words = append(words, "lay ten stones along a ruler and write down the smallest and the largest, as its size was not stated")
-		}
-		if mayHoldLime(q) {
-			words = append(words, "put an acid drop on several stones, as below; what fizzes is refused")
-		}
-		out = append(out, fmt.Sprintf("%s: %s.", cmp.Or(q.Item, q.Medium.Name), strings.Join(words, "; ")))
-	}
-	if heap {
-		out = append(out, fmt.Sprintf("A heap with a round foot holds about %.3f × width × width × height (a cone, computed); a truck bed holds length × width × depth of the levelled load.", heapShape))
-	}
-	if graded {
-		out = append(out, "A load of No. 57 may have 10 % finer than 4.75 mm and 5 % coarser than 25 mm (ASTM D448, Standard Classification for Sizes of Aggregate for Road and Bridge Construction, as printed in Colorado Department of Transportation, Standard Specifications, section 703; read there).")
-	}
-	if bags {
-		out = append(out, "Pour one bag loosely into a box that was measured. One bag may be a little short while the lot is right on average, so count on several (common practice, no source).")
-	}
-	return append(out, "The wrong stone or the wrong size is refused.")
 }

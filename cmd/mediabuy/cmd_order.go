@@ -31,15 +31,15 @@ func newOrderCommand(a *app) *cobra.Command {
 		Use:   "order [JOB]",
 		Short: "one purchase order for each supplier and site",
 		Long: `Plans the job and writes a purchase order for each supplier and site, as PDF to
-send and as CSV to keep. Its first page says who orders, where goods are set down
-and how a truck gets there, what is ordered in the supplier's own words, the price
-reached, delivery, tax, total, how each stone is to come and what happens if
-something is short. The next is for those at the gate: what to count, measure and
-test. Name, phone, address and drop spots come from [buyer] in job.toml; what is
+send and as CSV to keep. It says who orders, where goods are set down and how a
+truck gets there, what is ordered in the supplier's own words, the price reached,
+delivery, tax, total, how each stone is to come and what happens if something is
+short. Name, phone, address and drop spots come from [buyer] in job.toml; what is
 not there is left to be written in by hand. The orders add up to the plan's total
 but for rinsing, which is your own time.
 
-The CSVs are what receive counts deliveries against.`,
+The CSVs are what receive counts deliveries against. What to count, measure and test
+when the goods come stands on the sheets of receive --gate, which stay with you.`,
 		Example: `  mediabuy order
   mediabuy order spring -o spring/orders`,
 		Args: atMost(1),
