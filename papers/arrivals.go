@@ -10,6 +10,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -121,6 +122,47 @@ func ReadOrder(r io.Reader, name string, job *quotes.Job) ([]Ordered, *quotes.Re
 		return nil, rep, nil
 	}
 	return out, rep, nil
+}
+
+// ReadOrders reads the CSVs of several orders together. One that is read twice is a
+// problem, as it would count double. Problems are in the report; with any, there are
+// no orders.
+func ReadOrders(list []files.Source, job *quotes.Job) ([]Ordered, *quotes.Report, error) {
+	var out []Ordered
+	rep := &quotes.Report{}
+	for _, src := range list {
+		lines, one, err := ReadOrder(src.R, src.Name, job)
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, l := range lines {
+			for _, had := range out {
+				if had.Order == l.Order && had.Quote == l.Quote && had.Site == l.Site {
+					one.Problems = append(one.Problems, &quotes.Problem{Pos: l.Pos, Severity: quotes.Error, Heading: "order",
+						Found: fmt.Sprintf("%q of order %s is read from %s already", l.Quote.Name, l.Order, had.Pos), Wanted: "each order once", Hint: "name each file once"})
+				}
+			}
+		}
+		rep.Problems = append(rep.Problems, one.Problems...)
+		rep.Warnings = append(rep.Warnings, one.Warnings...)
+		out = append(out, lines...)
+	}
+	if !rep.OK() {
+		return nil, rep, nil
+	}
+	return out, rep, nil
+}
+
+// LastDay is the pricing day of what is still to buy: the last of the job's own and
+// those of the arrivals.
+func LastDay(job *quotes.Job, arrived []Arrival) quotes.Date {
+	day := job.Settings.Date
+	for _, a := range arrived {
+		if a.Day.After(day.Time) {
+			day = a.Day
+		}
+	}
+	return day
 }
 
 // ReadArrivals reads a file of what came: quote, packs or a measured volume, and

@@ -80,6 +80,10 @@ func (g *Gate) Page(st Style) *page.Page {
 		{Heading: "Count, before anything is tipped", Blocks: []page.Block{count, &page.List{Items: g.how(s)}}},
 		{Heading: "Look", Blocks: []page.Block{look, &page.List{Items: g.looks(lime)}}},
 	}
+	// Signed on the first sheet, whatever cautions run on to the next.
+	p.Sections = append(p.Sections, page.Section{Heading: "Before the driver leaves", Blocks: []page.Block{
+		&page.Para{Leads: true, Text: "What is short or refused goes on the driver's ticket, and both sign it. Keep a copy and take a picture."},
+		&page.Fields{Names: []string{"For the buyer", "Driver"}}}})
 	list := caution.Goods(of, st.Units)
 	if !lime {
 		list = slices.DeleteFunc(list, func(c caution.Caution) bool { return c.About == "lime" })
@@ -87,9 +91,6 @@ func (g *Gate) Page(st Style) *page.Page {
 	if len(list) > 0 {
 		p.Sections = append(p.Sections, page.Section{Heading: "Take care", Blocks: []page.Block{&page.List{Items: cautionTexts(list)}}})
 	}
-	p.Sections = append(p.Sections, page.Section{Heading: "Before the driver leaves", Blocks: []page.Block{
-		&page.Para{Leads: true, Text: "What is short or refused goes on the driver's ticket, and both sign it. Keep a copy and take a picture."},
-		&page.Fields{Names: []string{"For the buyer", "Driver"}}}})
 	return p
 }
 

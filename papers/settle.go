@@ -2,6 +2,7 @@ package papers
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"mediabuy/optimise"
@@ -121,4 +122,19 @@ func Settled(counted []Counted, day quotes.Date, finish *optimise.Finish) *Settl
 		}
 	}
 	return s
+}
+
+// Words say in sentences what it takes to finish the beds, or what stands in the way.
+func (s *Settlement) Words(money func(units.Money) string) []string {
+	switch {
+	case s.Plan.Bill == nil:
+		return []string{fmt.Sprintf("Nothing that is there or quoted on %s finishes the beds:", s.Day)}
+	case len(s.Buy) == 0:
+		return []string{"What is there fills every bed; nothing more is needed."}
+	}
+	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; what is there is counted as paid for and what is missing as not coming.", money(s.ToPay), s.Day)}
+	if s.Plan.Status != optimise.Optimal {
+		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
+	}
+	return out
 }

@@ -116,7 +116,7 @@ func back(r *http.Request) string {
 type place struct{ Path, Name string }
 
 // places are the views, in the order of the work.
-var places = []place{{"/", "Answer"}, {"/edit", "Files"}, {"/paste", "Paste"}, {"/ask", "Ask"}, {"/papers", "Papers"}}
+var places = []place{{"/", "Answer"}, {"/edit", "Files"}, {"/paste", "Paste"}, {"/ask", "Ask"}, {"/papers", "Papers"}, {"/receive", "Receive"}}
 
 // Places are the entries of the navigation, for the template.
 func (frame) Places() []place { return places }

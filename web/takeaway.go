@@ -11,7 +11,9 @@ import (
 	"slices"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/share"
+	"mediabuy/optimise/talk"
 	"mediabuy/papers"
 	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
@@ -44,7 +46,7 @@ type paper struct {
 type shelf func(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error)
 
 // shelves are the kinds of paper, by their word in the address.
-var shelves = map[string]shelf{"report": reports, "order": orders, "request": requests, "statement": statements}
+var shelves = map[string]shelf{"report": reports, "order": orders, "gate": gates, "request": requests, "talk": talks, "statement": statements}
 
 func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	a, err := h.saved(r.Context(), patience)
@@ -65,7 +67,9 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	kinds := []struct{ word, name, note string }{
 		{"report", "The report", "Explains the purchase to someone who never saw how it was found: to print, to send, or as a spreadsheet that works the bill out again."},
 		{"order", "Orders", "One for each supplier and site. Keep the CSV: deliveries are counted against it."},
+		{"gate", "Sheets for the gate", "One for each supplier and site, to tick when goods come: what to count, measure and test. They stay with you. What came is counted under Receive."},
 		{"statement", "Member statements", "What each member pays and why, and the treasurer's page. Making them solves each group's own order, which takes a moment."},
+		{"talk", "For the next talk with each yard", "At which lower prices we would take more of what, each planned again, and what other terms would bring. They name no other supplier, so they can be left with the yard. Making them takes some searches."},
 		{"request", "Requests for quotes", "A sheet for each supplier to fill in. The CSV reads straight back as quotes.csv."},
 	}
 	if a.plan == nil || a.plan.Bill == nil {
@@ -75,9 +79,12 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	sc := h.scribe(r, a.job)
 	for _, k := range kinds {
 		var names []string
-		if k.word == "statement" { // making them takes a moment, and their names are known before
+		switch k.word { // making some takes a moment, and their names are known before
+		case "statement":
 			names = statementNames(a.job)
-		} else {
+		case "talk":
+			names = talkNames(a.job)
+		default:
 			list, err := shelves[k.word](h, r.Context(), a, sc)
 			if err != nil {
 				return err
@@ -86,19 +93,33 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 				names = append(names, p.name)
 			}
 		}
-		kind := kindView{Name: k.name, Note: k.note}
-		for _, name := range names {
-			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/" + name, name})
-		}
-		if len(names) > 2 && k.word != "report" {
-			kind.Files = append(kind.Files, fileView{"/papers/" + k.word + "/all.zip", "all of them (zip)"})
-		}
-		if len(kind.Files) > 0 {
-			v.Kinds = append(v.Kinds, kind)
+		if len(names) > 0 {
+			v.Kinds = append(v.Kinds, kindView{k.name, k.note, named(k.word, names)})
 		}
 	}
 	render(w, http.StatusOK, "papers", v)
 	return nil
+}
+
+// named are the addresses of papers of a kind, and of all of them together.
+func named(kind string, names []string) []fileView {
+	var out []fileView
+	for _, name := range names {
+		out = append(out, fileView{"/papers/" + kind + "/" + name, name})
+	}
+	if len(names) > 2 && kind != "report" {
+		out = append(out, fileView{"/papers/" + kind + "/all.zip", "all of them (zip)"})
+	}
+	return out
+}
+
+// fileViews are the addresses of papers that are made already.
+func fileViews(kind string, list []paper) []fileView {
+	var names []string
+	for _, p := range list {
+		names = append(names, p.name)
+	}
+	return named(kind, names)
 }
 
 // download makes a paper and sends it as a file.
@@ -119,9 +140,14 @@ func (h *Handler) download(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	return send(r.Context(), w, list, name)
+}
+
+// send makes the paper of a name, or all of them, and sends it as a file.
+func send(ctx context.Context, w http.ResponseWriter, list []paper, name string) error {
 	var b bytes.Buffer
 	if name == "all.zip" {
-		if err := zipped(r.Context(), &b, list); err != nil {
+		if err := zipped(ctx, &b, list); err != nil {
 			return err
 		}
 	} else {
@@ -129,7 +155,7 @@ func (h *Handler) download(w http.ResponseWriter, r *http.Request) error {
 		if i < 0 {
 			return &failure{http.StatusNotFound, fmt.Sprintf("there is no paper %q", name), "the papers are listed under Papers"}
 		}
-		if err := list[i].make(r.Context(), &b); err != nil {
+		if err := list[i].make(ctx, &b); err != nil {
 			return err
 		}
 	}
@@ -220,6 +246,48 @@ func sheets[T interface {
 		out = append(out,
 			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(style).PDF(w) }},
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
+	}
+	return out
+}
+
+// talks is a sheet for the next talk with each supplier of the job.
+func talks(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
+	list, err := remember(ctx, &a.more, "talks", func(ctx context.Context) ([]*talk.Talk, error) {
+		plan, err := h.today(ctx, a)
+		if err != nil {
+			return nil, err
+		}
+		if plan.Status != optimise.Optimal {
+			return nil, errUnproven
+		}
+		limit := h.desk.search(a.job)
+		return talk.Of(ctx, a.job, plan, quotes.Suppliers(a.job), talk.Options{Solve: limit, Breakeven: breakeven.Options{TimeLimit: limit.TimeLimit}})
+	})
+	if err != nil {
+		return nil, err
+	}
+	var out []paper
+	for i, base := range safe.FileNames(talkWords(a.job)) {
+		out = append(out,
+			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return papers.TalkPage(list[i], sc.style()).PDF(w) }},
+			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return papers.TalkCSV(list[i], w) }})
+	}
+	return out, nil
+}
+
+func talkWords(job *quotes.Job) [][]string {
+	var out [][]string
+	for _, s := range quotes.Suppliers(job) {
+		out = append(out, []string{"talk", s})
+	}
+	return out
+}
+
+// talkNames are the names that talks gives its papers.
+func talkNames(job *quotes.Job) []string {
+	var out []string
+	for _, base := range safe.FileNames(talkWords(job)) {
+		out = append(out, base+".pdf", base+".csv")
 	}
 	return out
 }

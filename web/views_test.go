@@ -298,7 +298,7 @@ func TestPapers(t *testing.T) {
 	}})
 	v.get("/part/strip") // waits for the answer, however slow the machine
 	links := linksTo(t, v.get("/papers"), "/papers/")
-	require.Len(t, links, 4+3*2+1+3*3+1, "the report in four forms, three orders as PDF and CSV, three requests as PDF and two CSVs, and two archives")
+	require.Len(t, links, 4+3*2+1+3*2+1+3*2+1+3*3+1, "the report in four forms, three orders, sheets for the gate and for talks as PDF and CSV, three requests as PDF and two CSVs, and four archives")
 	for _, to := range links {
 		w := v.do(v.request("GET", to, nil))
 		require.Equal(t, http.StatusOK, w.Code, to)

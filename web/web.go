@@ -126,6 +126,9 @@ func (h *Handler) routes() {
 	get("/part/rules", h.rulesPart)
 	get("/papers", h.papersPage)
 	get("/papers/{kind}/{name}", h.download)
+	get("/receive", h.receivePage)
+	post("/receive", h.receiveCount)
+	post("/receive/letter/{name}", h.receiveLetter)
 	post("/units", h.chooseUnits)
 	h.handle("/", nowhere)
 }

@@ -188,8 +188,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 		v.Planned = true
 		return papers.PlanOrder(plan)
 	}
-	var out []papers.Ordered
-	rep := &quotes.Report{}
+	var list []files.Source
 	seen := texts{}
 	for _, name := range o.orders {
 		src, text, err := a.extra(name, "the CSV of an order", "mediabuy order writes them")
@@ -197,22 +196,13 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 			return nil, err
 		}
 		seen[src.Name] = text
-		list, one, err := papers.ReadOrder(bytes.NewReader(text), src.Name, in.job)
-		if err != nil {
-			return nil, err
-		}
-		for _, l := range list {
-			for _, had := range out {
-				if had.Order == l.Order && had.Quote == l.Quote && had.Site == l.Site {
-					one.Problems = append(one.Problems, &quotes.Problem{Pos: l.Pos, Severity: quotes.Error, Heading: "order",
-						Found: fmt.Sprintf("%q of order %s is read from %s already", l.Quote.Name, l.Order, had.Pos), Wanted: "each order once", Hint: "name each file once"})
-				}
-			}
-		}
-		rep.Problems = append(rep.Problems, one.Problems...)
-		v.Warnings = append(v.Warnings, one.Warnings...)
-		out = append(out, list...)
+		list = append(list, files.Source{Name: src.Name, R: bytes.NewReader(text)})
 	}
+	out, rep, err := papers.ReadOrders(list, in.job)
+	if err != nil {
+		return nil, err
+	}
+	v.Warnings = append(v.Warnings, rep.Warnings...)
 	if !rep.OK() {
 		return nil, &filesError{rep: rep, texts: seen}
 	}
@@ -253,13 +243,7 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (q
 		t, err := time.Parse(time.DateOnly, o.day)
 		return quotes.DateOf(t), err
 	}
-	day := job.Settings.Date
-	for _, a := range arrived {
-		if a.Day.After(day.Time) {
-			day = a.Day
-		}
-	}
-	return day, nil
+	return papers.LastDay(job, arrived), nil
 }
 
 // writeLetters writes the notes and the letters that were asked for.

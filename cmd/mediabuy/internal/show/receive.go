@@ -68,22 +68,24 @@ func (v *ReceiveView) Text() string {
 	return b.String()
 }
 
+// receiveWidth is how wide the sentences of receive are set.
+const receiveWidth = 92
+
 func (v *ReceiveView) finish(b *strings.Builder) {
 	s := v.Settled
+	said := page{Style: Style{Width: receiveWidth}}
+	for _, words := range s.Words(v.money) {
+		said.para("  ", "  ", words)
+	}
+	b.WriteString(said.String())
 	if s.Plan.Bill == nil {
-		fmt.Fprintf(b, "  Nothing that is there or quoted on %s finishes the beds:\n", s.Day)
 		for _, o := range s.Plan.Why {
 			fmt.Fprintf(b, "  - %s\n", o.Remedy)
 		}
 		return
 	}
 	if len(s.Buy) == 0 {
-		b.WriteString("  What is there fills every bed; nothing more is needed.\n")
 		return
-	}
-	fmt.Fprintf(b, "  Pay %s more, at the quotes that hold on %s; what is there is counted as paid\n  for and what is missing as not coming.\n", v.money(s.ToPay), s.Day)
-	if s.Plan.Status != optimise.Optimal {
-		b.WriteString("  Not proven: time was up, and a cheaper way may exist.\n")
 	}
 	var rows []table.Row
 	for _, l := range s.Buy {

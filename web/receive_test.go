@@ -1,0 +1,108 @@
+package web
+
+import (
+	"bytes"
+	"mime/multipart"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// multi sends a form with files: a field whose name ends in .csv is a file of the field before the dot.
+func (v *visitor) multi(path string, fields [][2]string) *httptest.ResponseRecorder {
+	v.t.Helper()
+	var b bytes.Buffer
+	m := multipart.NewWriter(&b)
+	for _, f := range fields {
+		if field, ok := strings.CutSuffix(f[0], ".csv"); ok {
+			w, err := m.CreateFormFile(field, f[0])
+			require.NoError(v.t, err)
+			_, err = w.Write([]byte(f[1]))
+			require.NoError(v.t, err)
+			continue
+		}
+		require.NoError(v.t, m.WriteField(f[0], f[1]))
+	}
+	require.NoError(v.t, m.Close())
+	r := v.request("POST", path, &b)
+	r.Header.Set("Content-Type", m.FormDataContentType())
+	return v.do(r)
+}
+
+// What came is typed beside what was ordered, or read from the sheet for the gate; the letter says what is short. The
+// job's files stay as they are.
+func TestReceive(t *testing.T) {
+	v := opened(t, Options{})
+	before, err := v.h.folder.read()
+	require.NoError(t, err)
+	v.get("/part/strip")
+	page := v.get("/receive")
+	gate := linksTo(t, page, "/papers/gate/")
+	require.Len(t, gate, 3*2+1, "a sheet for each supplier as PDF and CSV, and all of them")
+	assert.Contains(t, page, "6.5 × 1 short ton")
+
+	w := v.multi("/receive", nil)
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), "Nothing is counted yet")
+
+	// All gravel and shale came, of 41 bags 38, of which 2 were torn.
+	typed := [][2]string{{"day", "2026-05-05"}, {"came.0", "6.5"}, {"came.1", "38"}, {"refused.1", "2"}, {"note.1", "torn"}, {"came.2", "2"}}
+	w = v.multi("/receive", typed)
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	page = w.Body.String()
+	assert.Contains(t, page, "No order was named, so today's plan stands for the order.")
+	assert.Contains(t, page, "at the quotes that hold on 2026-05-05; what is there is counted as paid for and what is missing as not coming.")
+	assert.Contains(t, page, "41 × 50 L bag ordered, 38 came. Refused: 2 (torn). Short by 5")
+	assert.Contains(t, page, "letter-tansy-hill-supply.pdf")
+	assert.NotContains(t, page, "letter-low-ford")
+	w = v.multi("/receive/letter/letter-tansy-hill-supply.pdf", typed)
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	assert.True(t, strings.HasPrefix(w.Body.String(), "%PDF"))
+	assert.Contains(t, w.Header().Get("Content-Disposition"), "letter-tansy-hill-supply.pdf")
+	assert.Equal(t, http.StatusNotFound, v.multi("/receive/letter/letter-low-ford-quarry.pdf", typed).Code)
+
+	// The same from files: the order as it was sent and the sheet filled in, which go along with the next request.
+	v.get("/papers")
+	order := v.do(v.request("GET", "/papers/order/order-tansy-hill-supply.csv", nil)).Body.String()
+	sheet := v.do(v.request("GET", "/papers/gate/gate-tansy-hill-supply.csv", nil)).Body.String()
+	filled := strings.Replace(sheet, "pebbles-50,,,,,,", "pebbles-50,,38,,2,2026-05-05,torn", 1)
+	require.NotEqual(t, sheet, filled)
+	w = v.multi("/receive", [][2]string{{"orders.csv", order}, {"counts.csv", filled}})
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	page = w.Body.String()
+	assert.NotContains(t, page, "No order was named")
+	assert.Contains(t, page, "41 × 50 L bag ordered, 38 came. Refused: 2 (torn). Short by 5")
+	assert.Contains(t, page, "counts.csv goes along.")
+	w = v.multi("/receive/letter/letter-tansy-hill-supply.pdf", [][2]string{{"orders.name", "o.csv"}, {"orders.text", order}, {"counts.name", "c.csv"}, {"counts.text", filled}})
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+
+	// What cannot be read is told at its row, or by its file and place.
+	w = v.multi("/receive", [][2]string{{"came.1", "many"}, {"counts.csv", sheet}})
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), `aria-invalid="true"`)
+	assert.Contains(t, w.Body.String(), "counts.csv:3:")
+	w = v.multi("/receive", [][2]string{{"orders.csv", order}, {"orders.csv", order}, {"came.1", "1"}})
+	assert.Contains(t, w.Body.String(), "is read from orders.csv:2 already")
+	after, err := v.h.folder.read()
+	require.NoError(t, err)
+	assert.Equal(t, before, after)
+}
+
+// A sheet for the next talk is there for every supplier who has quoted, and is made when it is asked for.
+func TestTalkSheets(t *testing.T) {
+	v := opened(t, Options{})
+	v.get("/part/strip")
+	links := linksTo(t, v.get("/papers"), "/papers/talk/")
+	require.Len(t, links, 3*2+1)
+	w := v.do(v.request("GET", links[1], nil))
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	assert.True(t, strings.HasPrefix(w.Body.String(), "supplier,what,item,pack,price"), w.Body)
+	assert.Contains(t, w.Body.String(), "at a lower price")
+	w = v.do(v.request("GET", links[0], nil))
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	assert.True(t, strings.HasPrefix(w.Body.String(), "%PDF"))
+}
