@@ -112,3 +112,23 @@ func startsWithLetter(s string) bool {
 	r, _ := utf8.DecodeRuneInString(s)
 	return unicode.IsLetter(r)
 }
+
+// Place is a part of the world with one currency.
+type Place struct{ Name, Currency string }
+
+// Places are those whose currency follows from a word.
+var Places = []Place{{"US", "USD"}, {"Canada", "CAD"}, {"UK", "GBP"}, {"Europe", "EUR"}, {"Australia", "AUD"}, {"New Zealand", "NZD"}}
+
+// CurrencyOf is the currency of a place, such as "uk", or the code that was said, in
+// capitals. Whether there is such a currency is left to [CurrencyDigits].
+func CurrencyOf(said string) string {
+	for _, p := range Places {
+		if strings.EqualFold(p.Name, said) {
+			return p.Currency
+		}
+	}
+	if strings.EqualFold(said, "usa") {
+		return "USD"
+	}
+	return strings.ToUpper(said)
+}

@@ -39,12 +39,17 @@ func fileOf(r *http.Request) (string, error) {
 // form is what was sent to change a file.
 type form struct {
 	tag    string
-	op     string // save, add, delete:LINE, column, start or text
+	op     string // save, try, add, delete:LINE, column, start or text
 	cells  map[csvfile.Place]string
 	row    []string // a new row
 	column string
 	text   string
+	typed  bool    // the text of the whole file was sent
+	fields []field // settings, by their names
 }
+
+// field is a setting as it was sent.
+type field struct{ name, value string }
 
 // formOf is the file that a request would change, and how.
 func formOf(r *http.Request) (name string, f *form, err error) {
@@ -60,7 +65,7 @@ func readForm(r *http.Request) (*form, error) {
 	if err := readPost(r); err != nil {
 		return nil, err
 	}
-	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[csvfile.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text")}
+	f := &form{tag: r.PostForm.Get("tag"), op: r.PostForm.Get("op"), cells: map[csvfile.Place]string{}, column: r.PostForm.Get("column"), text: r.PostForm.Get("text"), typed: r.PostForm.Has("text")}
 	for name, values := range r.PostForm {
 		place, ok := strings.CutPrefix(name, "c.")
 		if ok {
@@ -71,6 +76,10 @@ func readForm(r *http.Request) (*form, error) {
 				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell, want c.LINE.INDEX", name), ""}
 			}
 			f.cells[csvfile.Place{Line: l, Index: i}] = values[0]
+			continue
+		}
+		if key, ok := strings.CutPrefix(name, "s."); ok {
+			f.fields = append(f.fields, field{key, values[0]})
 			continue
 		}
 		if index, ok := strings.CutPrefix(name, "n."); ok && values[0] != "" {
@@ -84,6 +93,7 @@ func readForm(r *http.Request) (*form, error) {
 			f.row[i] = values[0]
 		}
 	}
+	slices.SortFunc(f.fields, func(a, b field) int { return strings.Compare(a.name, b.name) })
 	return f, nil
 }
 
@@ -106,6 +116,12 @@ func edited(t texts, name string, f *form) (data []byte, words string, err error
 			return nil, "", &failure{http.StatusConflict, name + " is there already", ""}
 		}
 		return files.Templates()[name], "start " + name, nil
+	}
+	if name == files.SettingsFile && f.op != "text" && !(f.op == "try" && f.typed) {
+		if data, words, err = settingsSet(t[name], f); err != nil {
+			return nil, "", cannot(name, err)
+		}
+		return data, words, nil
 	}
 	if name == files.SettingsFile {
 		text := f.text
@@ -222,6 +238,7 @@ type tried struct {
 	Files    string    `json:"files"`    // HTML
 	State    string    `json:"state"`    // of all files as saved
 	Marks    []markDoc `json:"marks"`
+	Text     string    `json:"text"` // of the settings as saved; "" for a table
 }
 
 // markDoc is a problem or warning at a cell or row of the file.
@@ -270,6 +287,9 @@ func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Reque
 	words, m := h.strip(r, a, before), marksOf(a, name)
 	words.Draft = draft.key() != now.key()
 	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable(), Marks: m.docs, State: now.key()}
+	if name == files.SettingsFile {
+		doc.Text = string(now[name])
+	}
 	for _, part := range []struct {
 		to   *string
 		name string

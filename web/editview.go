@@ -9,6 +9,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/tomlfile"
 )
 
 // editView is one file to type in.
@@ -27,7 +28,8 @@ type editView struct {
 	Lacking []string // known headings that are not there
 	Lists   []listView
 	Text    string // of the settings
-	Plain   bool   // it is the settings: text and not a table
+	Plain   bool   // it is the settings: fields and not a table
+	Groups  []groupView
 }
 
 type tabView struct {
@@ -147,6 +149,16 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 	case !v.There:
 	case v.Plain:
 		v.Text = string(a.texts[name])
+		f, err := tomlfile.Open(a.texts[name])
+		if err != nil {
+			v.Broken = err.Error()
+			break
+		}
+		var job *quotes.Job
+		if a.done() {
+			job = a.job
+		}
+		v.Groups = settingsView(f, job, m.docs, v.Units == "metric")
 	default:
 		s, err := csvfile.Open(a.texts[name], known[name])
 		if err != nil {

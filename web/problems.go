@@ -10,6 +10,8 @@ import (
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
+	"mediabuy/quotes/files"
+	"mediabuy/quotes/tomlfile"
 	"mediabuy/units"
 )
 
@@ -39,11 +41,25 @@ func problemOf(p *quotes.Problem, link string) problemView {
 type finder struct {
 	texts  texts
 	sheets map[string]*csvfile.Sheet // nil for a file that is no table
+	toml   *tomlfile.File            // the settings; nil where they cannot be read
 }
 
-// id names the cell of a problem, "5.7", or its row, "5"; "" where it is about
-// neither.
+// id names the cell of a problem, "5.7", its row, "5", or its setting, "tax"; "" where
+// it is about none.
 func (f *finder) id(p *quotes.Problem) string {
+	if p.File == files.SettingsFile {
+		if f.toml == nil {
+			file, err := tomlfile.Open(f.texts[p.File])
+			if err != nil { // the problems say what is wrong with the file
+				return ""
+			}
+			f.toml = file
+		}
+		if name := fieldName(f.toml.At(p.Line)); settingKey(name) != nil {
+			return name
+		}
+		return ""
+	}
 	s, opened := f.sheets[p.File]
 	if !opened {
 		if cols, ok := known[p.File]; ok && f.texts[p.File] != nil {

@@ -16,7 +16,7 @@ import (
 var embedded embed.FS
 
 // views are the templates: a view's page, and under "part/NAME" its fragments.
-var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }}).ParseFS(embedded, "views/*.gohtml"))
+var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }, "answer": answerField, "kind": kindField}).ParseFS(embedded, "views/*.gohtml"))
 
 // frame is what stands around every view.
 type frame struct {
@@ -56,6 +56,7 @@ func (h *Handler) frameOf(r *http.Request, a *answer, title, here string) frame 
 var said = map[string]string{
 	"saved": "Saved.", "same": "Nothing was changed, so nothing was saved.", "undone": "Undone.",
 	"added-quotes": "The rows are in quotes.csv.", "added-delivery": "The rows are in delivery.csv.",
+	"started":    "The beds and settings are saved. Now paste what each yard wrote, one message after the other.",
 	"added-both": "The rows are in quotes.csv and delivery.csv. Undo takes all of them back.",
 }
 

@@ -13,6 +13,7 @@ import (
 	"mediabuy/optimise/bill"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -39,6 +40,16 @@ type seeView struct {
 }
 
 func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
+	if !h.opt.ReadOnly {
+		t, err := h.folder.read()
+		if err != nil {
+			return err
+		}
+		if empty(t) {
+			h.startPage(w, r, t)
+			return nil
+		}
+	}
 	a, err := h.saved(r.Context(), patience)
 	if err != nil {
 		return err
@@ -68,6 +79,7 @@ type answerView struct {
 	Why      []string  // of an infeasible job
 	Bars     *barsView
 	Refused  []refusedView
+	NoQuotes bool // beds are there and no quote yet
 }
 
 // planView is a plan with its bill.
@@ -94,7 +106,7 @@ func (h *Handler) answerView(r *http.Request, a *answer) answerView {
 	if !a.done() {
 		return answerView{Busy: true}
 	}
-	v := answerView{Problems: problemViews(a.texts, a.rep.Problems), Warnings: problemViews(a.texts, a.rep.Warnings)}
+	v := answerView{Problems: problemViews(a.texts, a.rep.Problems), Warnings: problemViews(a.texts, a.rep.Warnings), NoQuotes: rowless(a.texts, files.QuotesFile)}
 	if a.err != nil {
 		v.Failed = errorWords(a.err)
 	}

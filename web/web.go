@@ -113,6 +113,7 @@ func (h *Handler) routes() {
 	get("/part/ways", h.waysPart)
 	get("/part/strip", h.stripPart)
 	get("/part/state", h.statePart)
+	post("/start", h.startSave)
 	get("/edit/{file}", h.editPage)
 	post("/try/{file}", h.tryEdit)
 	post("/edit/{file}", h.saveEdit)

@@ -174,6 +174,7 @@ func TestServeButtonsOfATable(t *testing.T) {
 	settings := read("job.toml")
 	b.do(chromedp.Click(`//a[text()="job.toml"]`))
 	b.until(`document.getElementById("text")`)
+	b.do(chromedp.Click(`#whole summary`))
 	b.fill("text", settings+"# looked at\n")
 	b.do(chromedp.Click(`//button[@value="text"]`))
 	b.until(`document.body.innerText.includes("Saved.")`)

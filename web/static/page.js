@@ -95,7 +95,7 @@
 			}
 			at.append(words);
 			const cell = $("c." + m.id);
-			if (!m.warning && cell && cell.tagName === "INPUT") cell.setAttribute("aria-invalid", "true");
+			if (!m.warning && cell && /^(INPUT|SELECT)$/.test(cell.tagName)) cell.setAttribute("aria-invalid", "true");
 		}
 	};
 
@@ -108,8 +108,15 @@
 			for (const i of inputs) body.set(i.name, i.value);
 			return body;
 		};
-		const isCell = (el) => /^[cn]\./.test(el.name || "") || el.name === "text";
-		const changed = () => Array.from(sheet.elements).filter((el) => isCell(el) && el.value !== el.defaultValue);
+		const isCell = (el) => /^[cns]\./.test(el.name || "") || el.name === "text";
+		const saved = (el) => /^[cs]\./.test(el.name || ""); // on leaving it
+		// What a field was when it was saved: a choice keeps that in its options.
+		const was = (el) => el.options ? (Array.from(el.options).find((o) => o.defaultSelected) || el.options[0]).value : el.defaultValue;
+		const keep = (el, value) => {
+			if (el.options) for (const o of el.options) o.defaultSelected = o.value === value;
+			else el.defaultValue = value;
+		};
+		const changed = () => Array.from(sheet.elements).filter((el) => isCell(el) && el.value !== was(el));
 		const show = (doc) => {
 			strip.innerHTML = doc.strip;
 			$("problems").innerHTML = doc.problems;
@@ -140,12 +147,14 @@
 			if (abort) abort.abort();
 			const value = input.value;
 			saving = saving.then(async () => {
-				if (value === input.defaultValue) return;
+				if (value === was(input)) return;
 				writing++;
 				try {
 					const doc = await send("/edit/" + file, [input]);
-					input.defaultValue = value;
+					keep(input, value);
 					tag.value = doc.tag;
+					const text = $("text"); // the whole file, beside its fields
+					if (text && doc.text && text.value === text.defaultValue) text.value = text.defaultValue = doc.text;
 					failed = false;
 					show(doc);
 				} catch (err) {
@@ -161,7 +170,7 @@
 			clearTimeout(timer);
 			timer = setTimeout(attempt, 90);
 		});
-		sheet.addEventListener("change", (e) => { if (/^c\./.test(e.target.name || "")) save(e.target); });
+		sheet.addEventListener("change", (e) => { if (saved(e.target)) save(e.target); });
 		sheet.addEventListener("keydown", (e) => {
 			if (e.key !== "Enter" || !/^c\./.test(e.target.name || "")) return;
 			e.preventDefault(); // Enter keeps the cell and goes to the one below

@@ -15,6 +15,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
+	"mediabuy/quotes/tomlfile"
 	"mediabuy/units"
 )
 
@@ -63,7 +64,7 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (map[string][]byte, *quot
 	if err != nil {
 		return nil, nil, err
 	}
-	job[files.SettingsFile] = append([]byte(settings), withoutCurrency(job[files.SettingsFile])...)
+	job[files.SettingsFile] = []byte(settings)
 	beds, err := a.beds()
 	if err != nil {
 		return nil, nil, err
@@ -81,12 +82,9 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (map[string][]byte, *quot
 	return job, rep, err
 }
 
-// countries are where a currency follows from a word.
-var countries = map[string]string{"us": "USD", "usa": "USD", "canada": "CAD", "uk": "GBP", "europe": "EUR", "australia": "AUD", "new zealand": "NZD"}
-
 func (a *asker) settings() (string, error) {
 	place, err := a.until("Where are you: us, canada, uk, europe, australia, new zealand, or a currency such as CHF", "us", func(said string) error {
-		if _, ok := units.CurrencyDigits(currencyOf(said)); !ok {
+		if _, ok := units.CurrencyDigits(units.CurrencyOf(said)); !ok {
 			return fmt.Errorf("%q is no country of these and no currency of ISO 4217", said)
 		}
 		return nil
@@ -103,23 +101,19 @@ func (a *asker) settings() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	text := fmt.Sprintf("currency = %q\n", currencyOf(place))
+	f, err := tomlfile.Open(files.Templates()[files.SettingsFile])
+	if err != nil {
+		return "", err
+	}
+	if f, err = f.Set(tomlfile.Key{"currency"}, units.CurrencyOf(place)); err != nil {
+		return "", err
+	}
 	if unit != "none" {
-		text += fmt.Sprintf("units.length = %q\n", unit)
+		if f, err = f.Set(tomlfile.Key{"units", "length"}, unit); err != nil {
+			return "", err
+		}
 	}
-	return text, nil
-}
-
-func currencyOf(said string) string {
-	if code, ok := countries[strings.ToLower(said)]; ok {
-		return code
-	}
-	return strings.ToUpper(said)
-}
-
-// withoutCurrency is the commented settings without the one that is set.
-func withoutCurrency(template []byte) []byte {
-	return []byte(strings.Replace(string(template), "currency = \"USD\"\n", "", 1))
+	return string(f.Bytes()), nil
 }
 
 func (a *asker) beds() (string, error) {
