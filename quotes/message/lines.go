@@ -17,16 +17,19 @@ var (
 	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
 	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
+	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
+	thanksFor    = regexp.MustCompile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
+	starred      = regexp.MustCompile(`(?m)[*~=•|][ \t]+(` + companyName + `)[ \t]+[*~=•|][ \t]*\r?$`)
 	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
+	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|respectfully|greetings|thnx|thx|let me know|yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
 	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
 	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	wholeName    = regexp.MustCompile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
 	listNumber   = regexp.MustCompile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
-	supplierWord = regexp.MustCompile(`^(?i:supplier|vendor|merchant|company|yard)$`)
-	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard)[ \t]*[:=][ \t]*(` + companyName + `)`)
+	supplierWord = regexp.MustCompile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who)$`)
+	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who)[ \t]*[:=][ \t]*(` + companyName + `)`)
 	dashLine     = regexp.MustCompile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
 	street       = regexp.MustCompile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
 	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
@@ -77,7 +80,7 @@ func (s *scanner) lines() {
 		re   *regexp.Regexp
 		open bool // nothing stands behind the name that would bound it
 		why  string
-	}{{quoteFrom, true, "the words say whose prices these are"}, {thisIs, true, saysWhere}, {personHere, true, saysWhere}, {hereLast, false, saysWhere}, {hereAt, false, saysWhere}} {
+	}{{quoteFrom, true, "the words say whose prices these are"}, {thisIs, true, saysWhere}, {personHere, true, saysWhere}, {hereLast, false, saysWhere}, {hereAt, false, saysWhere}, {thanksFor, false, saysWhere}, {starred, false, saysWhere}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
 			s.spoken(at, one.open, one.why)
 		}

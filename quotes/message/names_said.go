@@ -9,10 +9,10 @@ import (
 // for a company, or stand where nothing but the one who sells is named.
 var (
 	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
-	nameFirst = regexp.MustCompile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:[,.(](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
+	nameFirst = regexp.MustCompile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = regexp.MustCompile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:spoke (?:to|with|w/)|called|rang|phoned|talked (?:to|with)|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
+	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
 	personAt   = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	smallAt    = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
 	nameGoods  = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)

@@ -14,7 +14,8 @@ func set(words string) map[string]bool {
 // of it is fillers; one word that is not known leaves the run to a person. None
 // of them may turn a price into another: "not", "was", "members" and the like are
 // left out on purpose.
-var fillers = set(`a an the and or of for to in on at by with as from per each it its it's i i'm i'd i'll i've we we're we'd we'll we've
+var fillers = set(`yeah yep yup ya u ur r sure thing runs running goes confirm confirmed pleased oh well cheers mate bud buddy folks guys
+	thx thnx ty tks ta greetings respectfully sincerely a an the and or of for to in on at by with as from per each it its it's i i'm i'd i'll i've we we're we'd we'll we've
 	us our ours you you're you'd your yours me my this that these those there here is are am be being been do does did
 	can would has have had having got get gets also too then so just now right only some about
 	hi hello hey dear good morning afternoon evening day thanks thank cheers please welcome sorry pls plz hope hoping well again very much
@@ -82,6 +83,7 @@ var tails = set("chips chippings gravel stone stones rock rocks pebbles grit bal
 var companyWords = set(`quarry quarries supply supplies stores store yard yards stone stoneyard garden gardens nursery nurseries landscape landscapes
 	aggregate aggregates materials co ltd farm farms depot merchant merchants centre center pit pits works gravel rock rocks trading
 	growers hydroponics minerals sand soils soil haulage brothers sons son daughters bros gmbh inc llc company
+	kg oy ab aps ky srl sarl sas spa sl lda oü handel gartenbau baustoffe kieswerk steinbruch recyclers ranch lumber stones pottery outfitters provisions mercantile exchange
 	hydro hydroponic aquatics horticulture horticultural recycling products hardware feed feeds seed seeds mill mills barn builders landscaping quarried
 	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market shop growing plants pots glassworks ironworks stoneworks und`)
 
