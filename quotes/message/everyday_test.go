@@ -10,6 +10,13 @@ import (
 // TestEverydayWords reads forms in which yards and stores write, each with the cells that must come out.
 func TestEverydayWords(t *testing.T) {
 	for text, want := range map[string]map[string]string{
+		"lava ......... 84\npumice ....... 96\nall per yard":                                 {"pack": "1 yd3", "price": "84"},
+		"Oyster shell 50# bag 15.49, full pallet (40) 12.90":                                 {"pack": "50 lb", "price": "15.49", "breaks": "40: 12.90"},
+		"6 yds lava at $92 = $552, plus $85 delivery = $637 total":                           {"pack": "1 yd3", "price": "$92"},
+		"2 m3 expanded clay 8-16 mm at 96.00/m3 = 192.00":                                    {"pack": "1 m3", "price": "96.00"},
+		"lava 84 yd, pea gravel 39 yd":                                                       {"pack": "1 yd3", "price": "84"},
+		"lava $80 a yard. Delivery is $115, truck will hold 12 yards.":                       {"price": "$80", "delivery": ""},
+		"lava $80 a yard. Prices good thru 5/17/26":                                          {"price": "$80", "valid_until": "2026-05-17"},
 		"Low Ford Quarry: lava $78 a yard, truck is $85":                                     {"price": "$78", "delivery": "$85"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":          {"price": "$78", "delivery": "$95"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":   {"price": "$78", "delivery": "$95"},

@@ -13,6 +13,7 @@ const (
 	aPrice          // of one pack; unit may be empty
 	aBreak          // a lower price from a number of packs on
 	aTier           // a price from one number of packs to another
+	aShort          // a number and a unit, which may be the price of one
 	aPallet         // the price of a pallet of so many packs; from says how many
 	aPack           // what a pack holds
 	aForm           // bag, bulk, sack without a size

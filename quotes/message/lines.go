@@ -192,6 +192,12 @@ func (s *scanner) loneNames() {
 	lines := strings.SplitAfter(s.text, "\n")
 	at, last := 0, len(strings.TrimRight(s.text, " \t\r\n"))
 	firstDone := false
+	behind := 0 // lines that are not empty
+	for _, line := range lines {
+		if strings.TrimSpace(line) != "" {
+			behind++
+		}
+	}
 	for _, line := range lines {
 		from := at
 		at += len(line)
@@ -199,7 +205,8 @@ func (s *scanner) loneNames() {
 		if t == "" {
 			continue
 		}
-		if (!firstDone || at >= last && from < last) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
+		behind--
+		if (!firstDone || behind < maxSignedLines/2) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
 			begin := from + strings.Index(line, t)
 			end, _ := s.endOfName(begin, begin+len(t), false)
 			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) && !s.nameOfGoods(begin, end) {

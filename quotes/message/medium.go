@@ -63,6 +63,9 @@ func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 	return at, true
 }
 
+// behindMedium is a word for the colour or the grade of a medium behind its name, apart from what follows.
+var behindMedium = pattern(`(?:,` + sp + `|` + sp1 + `[-–]` + sp1 + `|` + sp1 + `)(red|black|white|grey|gray|brown|tan|green|coarse|medium|fine|super coarse|extra coarse|horticultural)(?:` + sp + `(?:[,;:(–\n-]|\d|$)|` + sp1 + `[\d$£€])`)
+
 // maxDescribers bounds the words in front of a medium that go with it.
 const maxDescribers = 6
 
@@ -98,6 +101,13 @@ func (s *scanner) mediumFact(p int) *fact {
 			break
 		}
 		to = next + n
+	}
+	for {
+		n := behindMedium.FindStringSubmatchIndex(s.low[to:min(s.limit, to+window)])
+		if n == nil || s.splits(to+n[1]) || s.namesNext(to+n[3]) {
+			break
+		}
+		to += n[3]
 	}
 	f := &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: squeeze(s.text[p:to]), why: "the words name the medium " + m.Name}
 	for w := range strings.FieldsSeq(s.low[p:at]) {

@@ -28,7 +28,7 @@ func (r *reading) split() {
 	for _, it := range r.items {
 		parts := []*item{it}
 		now := it
-		facts := it.facts
+		breaks, facts := r.sizedBreaks(it)
 		it.facts = nil
 		sized, priced := false, false
 		for i, f := range facts {
@@ -43,6 +43,16 @@ func (r *reading) split() {
 			f.item = now
 			now.facts = append(now.facts, f)
 		}
+		for i := 0; i < len(breaks); i += 2 {
+			at := slices.IndexFunc(parts, func(part *item) bool {
+				return slices.ContainsFunc(part.facts, func(f *fact) bool { return f.kind == aSize && f.text == breaks[i+1].text })
+			})
+			if at < 0 {
+				breaks[i].drop("it is not said of which size")
+				at = 0
+			}
+			parts[at].facts = append(parts[at].facts, breaks[i], breaks[i+1])
+		}
 		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
 			for _, part := range parts {
 				parts = append(parts, r.unsized(part)...)
@@ -51,6 +61,21 @@ func (r *reading) split() {
 		out = append(out, parts...)
 	}
 	r.items = out
+}
+
+// sizedBreaks takes each break with the size behind it out of the facts of an item of several sizes: "8 yards or more $89 on
+// the 3/4 in".
+func (r *reading) sizedBreaks(it *item) (breaks, rest []*fact) {
+	for i := 0; i < len(it.facts); i++ {
+		f := it.facts[i]
+		if it.row < 0 && f.kind == aBreak && i+1 < len(it.facts) && it.facts[i+1].kind == aSize && !followed(it.facts[i+1:]) && r.sentenceOf(f) == r.sentenceOf(it.facts[i+1]) {
+			breaks = append(breaks, f, it.facts[i+1])
+			i++
+			continue
+		}
+		rest = append(rest, f)
+	}
+	return breaks, rest
 }
 
 // unsized takes a second price for another pack out of one of several sizes of a medium: of which size it is is not said.

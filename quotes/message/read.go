@@ -124,6 +124,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	s.tonne = src.job.metricTon(s.low)
 	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
+	r.shorts()
 	judge(r.all)
 	r.attach()
 	drafts := r.rows()
@@ -137,7 +138,7 @@ func (src *source) once() (*reading, []*draft, error) {
 func (r *reading) cut() {
 	at, rows, sentence := 0, 0, 0
 	prose := func(to int) {
-		facts, tokens := r.scan(at, to)
+		facts, tokens := r.ordered(r.scan(at, to))
 		cs := r.clauses(at, to, facts, tokens, -1, -1, sentence)
 		r.all = append(r.all, cs...)
 		if len(cs) > 0 {

@@ -31,6 +31,7 @@ func (r *reading) rows() []*draft {
 	r.alike()
 	r.generalPacks()
 	r.sames()
+	r.inherit()
 	r.loadSizes()
 	var out []*draft
 	for _, it := range r.items {

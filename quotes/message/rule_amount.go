@@ -64,7 +64,7 @@ func onePack(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	if p.form == "" && looseUnit(p) && !single(p) {
-		return nil, false
+		return shortPrice(s, m)
 	}
 	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
 }

@@ -20,7 +20,7 @@ var (
 )
 
 func init() {
-	for _, group := range [][]rule{asideRules, dateRules, sizeRules, priceRules, amountRules, classRules, truckRules, percentRules, payerRules, termRules, noteRules} {
+	for _, group := range [][]rule{asideRules, dateRules, sizeRules, priceRules, amountRules, classRules, truckRules, percentRules, payerRules, sumRules, termRules, noteRules} {
 		for _, r := range group {
 			letters, other := opens(r.re)
 			for i := range letters {

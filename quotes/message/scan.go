@@ -25,12 +25,15 @@ type scanner struct {
 	start int     // where scanning begins and ends for now
 	limit int
 
-	answers map[int]int  // see source
-	grains  []int        // the ends of the grain sizes read so far that had no unit
-	lists   map[int]bool // where numbers end that end lines of a list; nil: not looked yet
-	job     job
-	habit   *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
-	tonne   bool     // a ton is the metric one: the message or its job is of no country with another
+	answers  map[int]int  // see source
+	grains   []int        // the ends of the grain sizes read so far that had no unit
+	lists    map[int]bool // where numbers end that end lines of a list; nil: not looked yet
+	job      job
+	lastFact *fact // of those found in the text
+	// lastMedium is the medium named last, for a colour alone behind it.
+	lastMedium *quotes.Medium
+	habit      *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
+	tonne      bool     // a ton is the metric one: the message or its job is of no country with another
 }
 
 // phrase is one name of a medium, as a pattern of its words.
@@ -208,6 +211,7 @@ func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
 			continue
 		}
 		if f := s.factAt(p); f != nil {
+			s.lastFact = f
 			facts = append(facts, f)
 			p = f.To
 			continue
@@ -278,7 +282,13 @@ func (s *scanner) factAt(p int) *fact {
 		}
 	}
 	if f := s.mediumFact(p); f != nil && (best == nil || f.To > best.To) {
+		s.lastMedium = f.medium
 		return f
+	}
+	if best == nil {
+		if f := s.shortMedium(p); f != nil {
+			return f
+		}
 	}
 	return best
 }

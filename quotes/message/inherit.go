@@ -1,0 +1,100 @@
+package message
+
+import (
+	"slices"
+
+	"mediabuy/units"
+)
+
+// inherit gives a price with no pack of its own the pack of the item before it, where both are of one medium and their prices
+// are near: "3/8 in is $94 a yard and 3/4 in is $99", "red $98 a yard, black $113".
+func (r *reading) inherit() {
+	var last *item
+	for _, it := range r.items {
+		if it.row >= 0 || it.medium == nil || it.several {
+			last = nil
+			continue
+		}
+		if last != nil && last.medium == it.medium && last.section == it.section {
+			r.inheritFrom(last, it)
+		}
+		if it.offered() {
+			last = it
+		}
+	}
+}
+
+// inheritFrom gives the prices of it the pack of last, if that has one alone.
+func (r *reading) inheritFrom(last, it *item) {
+	var of, price *fact
+	for _, f := range last.facts {
+		switch {
+		case f.unclear != "" || f.kind != aPrice && f.kind != aPack && f.kind != aTier:
+			continue
+		case f.unit.text != "" && of != nil && (of.unit.text != f.unit.text || of.unit.form != f.unit.form):
+			return
+		case f.unit.text != "":
+			of = f
+		}
+		if f.kind != aPack && price == nil {
+			price = f
+		}
+	}
+	if of == nil || price == nil || of.general {
+		return
+	}
+	var own *fact
+	for _, f := range it.facts {
+		switch {
+		case f.kind == aPack || f.kind == aForm || f.kind == aPallet || f.kind == aTier:
+			return
+		case f.kind == aPrice && !f.unit.empty():
+			return
+		case f.kind == aPrice && own == nil:
+			own = f
+		}
+	}
+	if own == nil || own.unclear != "" || !near(own.money, price.money) {
+		return
+	}
+	it.facts = append([]*fact{{kind: aPack, Range: of.Range, unit: of.unit, text: of.unit.text, why: "the pack of the price before it", head: of, item: it}}, it.facts...)
+}
+
+// near says whether two prices may be for one pack: neither is half as much again as the other.
+func near(a, b units.Money) bool {
+	x, err1 := units.ParsePlainDecimal(a.String())
+	y, err2 := units.ParsePlainDecimal(b.String())
+	if err1 != nil || err2 != nil {
+		return false
+	}
+	half := units.D("1.5")
+	return x.Cmp(y.Mul(half)) <= 0 && y.Cmp(x.Mul(half)) <= 0
+}
+
+// shortName is the colour of a medium named before, in front of its price: "black is $113".
+var shortName = pattern(`(?:red|black|white|grey|gray|brown|tan|dark|green|blue)\b(?: (?:one|stuff|kind))?(?:(?:'s|’s| is| are| runs?)|` + sp + `[:=@-])?` + sp + amountPattern("m"))
+
+// shortMedium reads it at p, where a clause may begin.
+func (s *scanner) shortMedium(p int) *fact {
+	if s.lastMedium == nil || !slices.Contains([]byte(".,;:(\n-*&•"), s.before(p)) {
+		return nil
+	}
+	if !shortName.MatchString(s.low[p:min(s.limit, p+window)]) {
+		return nil
+	}
+	to := p + wordLength(s.low[p:s.limit])
+	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
+}
+
+// before is the last byte before p that is no space; a line's end in front of a text.
+func (s *scanner) before(p int) byte {
+	for p--; p >= 0; p-- {
+		if s.low[p] != ' ' && s.low[p] != '\t' && s.low[p] != '\r' {
+			if p >= 2 && s.low[p-2:p+1] == "and" {
+				return '&'
+			}
+			return s.low[p]
+		}
+	}
+	return '\n'
+}

@@ -1,0 +1,105 @@
+package message
+
+import (
+	"slices"
+
+	"mediabuy/units"
+)
+
+// Lines of an order or an invoice: so many, the price of one, and their sum. The sum proves which is which.
+
+// sumRules read a sum, which is the price of no pack, and "6 yds at $92 = $552", of which the sum proves the price.
+var sumRules = []rule{
+	{pattern(`(?:(?:=|is|comes to)` + sp + `)?` + amountPattern("m") + sp1 + `(?:in |all in |grand )?total\b`), sumOnly},
+	{pattern(`(?:(?:sub|grand |order |invoice |net )?[ -]?total|sum|(?:amount|balance|total) due|net|gross)(?: due| price| amount| order)?` + sp + `[:=]?` + sp + amountPattern("m")), sumOnly},
+	{pattern(`(?P<n>` + plainNumber + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
+}
+
+func sumOnly(s *scanner, m match) (*fact, bool) {
+	if s.goesOn(m.end()) || s.rated(m.end()) {
+		return nil, false
+	}
+	return unclearFact("it is a sum or a part of one and no price of a pack")
+}
+
+// proved is a price that times its number of packs gives the sum behind it.
+func proved(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "a price, as so many of them make the sum behind it"}
+	if s.goesOn(m.end()) || s.priced(m, f) != "" {
+		return nil, false
+	}
+	n, why := s.counting(m.text("n"))
+	_, total, bad := s.amount(m, "t")
+	if why != "" || bad != "" || !times(n.value, f.money, total) {
+		return nil, false
+	}
+	if c, why := s.countedUnit(m, "c"); why == "" && f.unit.text == "" {
+		f.unit = c.with(f.unit)
+	}
+	return f, true
+}
+
+// times says whether n packs of one price make a sum.
+func times(n units.Decimal, price, sum units.Money) bool {
+	p, err1 := units.ParsePlainDecimal(price.String())
+	t, err2 := units.ParsePlainDecimal(sum.String())
+	return err1 == nil && err2 == nil && n.Sign() > 0 && n.Mul(p).Equal(t)
+}
+
+// ordered sets aside, in each line, the number of packs and the sum of the line where the two prove the price between them:
+// "2 m3 expanded clay at 96.00 = 192.00"; and the "1 x" in front of what is sold.
+func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
+	for i := 0; i < len(tokens); i++ {
+		t := tokens[i]
+		if !t.number || i > 0 && s.sameLine(tokens[i-1].To, t.From) && tokens[i-1].number {
+			continue
+		}
+		n, why := s.counting(t.word)
+		if why != "" {
+			continue
+		}
+		to := i + 1 // with its unit, or the sign behind it
+		for to < len(tokens) && to < i+3 && tokens[to].From-tokens[to-1].To <= 1 && (oneOf(tokens[to].word, "x", "×", "@", "off", "no") || unitWord.MatchString(tokens[to].word)) {
+			to++
+		}
+		multiplied := to > i+1 && oneOf(tokens[to-1].word, "x", "×", "@")
+		sum := s.provenSum(facts, t, n.value)
+		if sum == nil && !(n.value.Equal(oneUnit) && multiplied && !oneOf(tokens[to-1].word, "@")) {
+			continue
+		}
+		if sum != nil {
+			sum.kind, sum.why = anAside, "the sum of its line"
+		}
+		f := &fact{kind: anAside, Range: Range{t.From, tokens[to-1].To}, why: "how many of them the line is for"}
+		if sum != nil && to > i+1 && unitWord.MatchString(tokens[i+1].word) {
+			if u, why := s.holding("1", tokens[i+1].word, ""); why == "" && looseUnit(u) {
+				f.kind, f.unit, f.text, f.why = aPack, u, u.text, "the unit that is counted in"
+			}
+		}
+		at, _ := slices.BinarySearchFunc(facts, f, func(a, b *fact) int { return a.From - b.From })
+		facts = slices.Insert(facts, at, f)
+		tokens = slices.Delete(tokens, i, to)
+		i--
+	}
+	return facts, tokens
+}
+
+// provenSum is the last amount in the line of token t, if it is n times the amount before it, both behind t.
+func (s *scanner) provenSum(facts []*fact, t token, n units.Decimal) *fact {
+	i, _ := slices.BinarySearchFunc(facts, t.To, func(f *fact, at int) int { return f.From - at })
+	var price, sum *fact
+	for _, f := range facts[i:] {
+		if !s.sameLine(t.To, f.From) {
+			break
+		}
+		if f.kind == aPrice {
+			price, sum = sum, f
+		}
+	}
+	if price == nil || sum.unit.text != "" || !times(n, price.money, sum.money) {
+		return nil
+	}
+	return sum
+}
+
+func (s *scanner) sameLine(a, b int) bool { return !slices.Contains([]byte(s.text[a:b]), '\n') }
