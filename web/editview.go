@@ -39,6 +39,7 @@ type tabView struct {
 }
 
 type headView struct {
+	Index int // of the column in the file
 	Text  string
 	Known bool
 	List  string // name of the list of words for its cells; "" for none
@@ -189,10 +190,31 @@ func tabs(a *answer, here string) []tabView {
 	return out
 }
 
+// front are the columns that are shown before the others, whatever their order in the
+// file: what decides a purchase is in sight on a desk without scrolling sideways. The
+// row's label says which quote it is.
+var front = map[string][]string{files.QuotesFile: {"supplier", "pack", "price", "breaks"}}
+
+// shown is the order in which the columns of a sheet are shown.
+func shown(s *csvfile.Sheet, name string) []int {
+	var out []int
+	for _, heading := range front[name] {
+		if i := s.Column(heading); i >= 0 {
+			out = append(out, i)
+		}
+	}
+	for i := range s.Width() {
+		if !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // table sets a sheet out with its marks.
 func (v *editView) table(s *csvfile.Sheet, docs []markDoc) {
-	for i := range s.Width() {
-		head := headView{Text: headingAt(s, i)}
+	for _, i := range shown(s, v.File) {
+		head := headView{Index: i, Text: headingAt(s, i)}
 		if i < len(s.Heads) {
 			key := csvfile.HeadingKey(s.Heads[i].Text)
 			head.Known = slices.Contains(known[v.File], key)
@@ -220,7 +242,8 @@ func (v *editView) table(s *csvfile.Sheet, docs []markDoc) {
 		if len(row.Cells) > 0 {
 			rv.Label = labelOf(s, row)
 			rv.Marks = at[strconv.Itoa(row.Line)]
-			for i, head := range v.Heads {
+			for _, head := range v.Heads {
+				i := head.Index
 				c := cellView{ID: fmt.Sprintf("%d.%d", row.Line, i), Label: head.Text + " of " + rv.Label, Heading: head.Text, List: head.List, Size: head.Size}
 				if i < len(row.Cells) {
 					c.Text = row.Cells[i].Text

@@ -96,6 +96,7 @@ type planView struct {
 	Key      []keyView
 	Leftover []string
 	Cautions []caution.Caution
+	Stone    string // whose weights stand against the limits
 }
 
 type lineView struct{ Supplier, Quote, Item, Packs, Each, Break, Site, Goods string }
@@ -166,6 +167,10 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 	}
 	v.Beds, v.Key = sc.beds(p)
 	v.Tables = sc.gauges(p)
+	v.Stone = "heavy stone"
+	if p.Job.Settings.Weights == quotes.UsualWeights {
+		v.Stone = "stone of usual weight"
+	}
 	for _, l := range p.Leftover {
 		words := l.Quote.Name + ": " + sc.volume(l.Litres)
 		if l.Site != "" {

@@ -355,6 +355,14 @@ func TestStatements(t *testing.T) {
 	assert.Equal(t, http.StatusNotFound, v.do(v.request("GET", "/papers/statement/statement-nobody.pdf", nil)).Code)
 }
 
+// The weights on the page say whose they are.
+func TestWeightsSayWhose(t *testing.T) {
+	v := opened(t, Options{})
+	assert.Contains(t, v.get("/part/answer"), "The weights are those of heavy stone, flooded to the water line.")
+	v.write(files.SettingsFile, "weights = \"usual\"\n"+v.read(files.SettingsFile))
+	assert.Contains(t, v.get("/part/answer"), "The weights are those of stone of usual weight")
+}
+
 func TestUnitsAreTheReaders(t *testing.T) {
 	v := opened(t, Options{})
 	assert.Contains(t, v.get("/part/answer"), "yd³")

@@ -58,6 +58,9 @@ var fills = []Fill{
 	{Colour{236, 236, 230}, Plain},
 }
 
+// Fills is how many fills there are.
+var Fills = len(fills)
+
 // FillOf is the fill of the i-th of several things; from the seventh on fills come
 // again, so words must stand beside them.
 func FillOf(i int) Fill { return fills[i%len(fills)] }

@@ -57,6 +57,7 @@
 			}
 		}
 	};
+	const early = Boolean($("strip") && $("strip").dataset.part); // the page was sent before its answer
 	const parts = Array.from(document.querySelectorAll("[data-part]"), (part) => fill({ querySelectorAll: () => [part] }));
 	// A view that was sent before its answer is sent again when the strip has it.
 	if (document.querySelector("[data-again]")) Promise.all(parts).then(() => location.reload());
@@ -100,6 +101,7 @@
 	};
 
 	const sheet = $("sheet");
+	if (sheet && early && "readonly" in sheet.dataset) Promise.all(parts).then(() => location.reload()); // its problems were not known
 	if (sheet && !("readonly" in sheet.dataset)) {
 		const file = sheet.dataset.file, tag = sheet.elements.tag, strip = $("strip");
 		let abort = null, timer = 0, saving = Promise.resolve(), failed = false;
@@ -141,6 +143,7 @@
 				.catch((err) => { if (mine === abort) told(err); })
 				.finally(() => { if (mine === abort) strip.classList.remove("waiting"); });
 		};
+		if (early) Promise.all(parts).then(attempt); // brings the problems that were not known
 		// On leaving a cell: it is saved, one save after the other, as each needs the tag of the one before.
 		const save = (input) => {
 			clearTimeout(timer);
