@@ -96,11 +96,16 @@ func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternat
 	return out, nil
 }
 
+// mostCompared is the largest model that is solved for a comparison alone. One of a
+// hundred beds and two hundred quotes that do not merge has a tenth of it.
+const mostCompared = 200_000
+
 // compared solves a job that is there to be compared: without its budget, and with
 // no answer where time was up before any purchase was found.
 func compared(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
 	j := *job
 	j.Settings.Budget = nil
+	opt.mostColumns = mostCompared
 	p, err := Solve(ctx, &j, opt)
 	if errors.Is(err, ErrNoPurchase) {
 		return &Plan{Job: &j, Status: TimeLimit}, nil

@@ -291,11 +291,10 @@ func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 	out := []DocumentRefusal{}
 	for _, q := range byName(fit.Job.Quotes, func(q *quotes.Quote) string { return q.Name }) {
 		layers := map[suitability.Reason]map[quotes.Layer]int{} // how many beds, by layer
+		broken := fit.Broken(q)
 		each := func(yield func(place, suitability.Reason)) {
 			for _, at := range places {
-				broken := append(slices.Clone(fit.General[q]), fit.OfBed[at.bed].Reasons[at.layer][q]...)
-				slices.SortFunc(broken, compareReasons)
-				for _, r := range slices.Compact(broken) {
+				for _, r := range broken(at.bed, at.layer) {
 					yield(at, r)
 				}
 			}
@@ -307,7 +306,7 @@ func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 			layers[r][at.layer]++
 		})
 		every := func(r suitability.Reason, l quotes.Layer) bool { return have[l] > 1 && layers[r][l] == have[l] }
-		for _, r := range slices.SortedFunc(maps.Keys(layers), compareReasons) {
+		for _, r := range slices.SortedFunc(maps.Keys(layers), suitability.Reason.Compare) {
 			for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
 				if every(r, l) {
 					out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, EveryBed, l, r.Rule, r.Text})
@@ -322,10 +321,6 @@ func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 		})
 	}
 	return out
-}
-
-func compareReasons(a, b suitability.Reason) int {
-	return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Text, b.Text))
 }
 
 // byName lists the indexes of things in order of their names.

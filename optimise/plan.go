@@ -49,6 +49,10 @@ type Options struct {
 	From *Proof
 	// Keep asks for the proof of this one.
 	Keep bool
+
+	// mostColumns is how large a model may be that is only there to be compared; 0 for
+	// any: to write down millions of columns takes longer than the answer is worth.
+	mostColumns int
 }
 
 // Plan is the answer to a job: what to buy, how it comes, where it goes.
@@ -83,6 +87,9 @@ func Solve(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
 func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Options) (*Plan, error) {
 	begun := time.Now()
 	in := model.NewInstance(job, fit, opt.Plain)
+	if opt.mostColumns > 0 && in.Columns() > opt.mostColumns {
+		return nil, fmt.Errorf("solving the buying model: %w: it would have %d columns, and at most %d are looked at here", ErrNoPurchase, in.Columns(), opt.mostColumns)
+	}
 	prog := model.Build(in, model.Options{Strong: !opt.Plain})
 	own := search.Solver{From: opt.From.to(job), Keep: opt.Keep}
 	solver := opt.Solver
@@ -93,7 +100,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	if limit == 0 {
 		limit = job.Settings.TimeLimit
 	}
-	model, mopt := prog.Model, mip.Options{TimeLimit: limit}
+	model, mopt := prog.Model, mip.Options{TimeLimit: timeLeft(limit, begun)}
 	// Another solver is given the whole model: it need not know of lazy rows.
 	if in.Mixing && !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
 		mopt.Propose = propose.NewMixer(ctx, prog).Propose
@@ -104,6 +111,9 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 			return nil, err
 		}
 		defer pr.Close()
+	}
+	if mopt.TimeLimit = timeLeft(limit, begun); len(prog.Cols) > slowToPlace {
+		mopt.TimeLimit -= mopt.TimeLimit / 10
 	}
 	mopt.Progress, mopt.CutOff = opt.Progress, opt.CutOff
 	plan := &Plan{Job: job, Fit: fit}
@@ -157,6 +167,22 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	}
 	return plan, nil
 }
+
+// timeLeft is what of a limit is left to the search after what came before it, the
+// model written down above all; 0 where there is no limit.
+func timeLeft(limit time.Duration, begun time.Time) time.Duration {
+	if limit <= 0 {
+		return limit
+	}
+	return max(limit/leastOfLimit, limit-time.Since(begun))
+}
+
+// slowToPlace is the number of columns from which laying out what is bought takes
+// seconds, after the search: a tenth of the limit is kept for it.
+const slowToPlace = 10_000
+
+// leastOfLimit is the part of a limit that is left to a search whatever came before.
+const leastOfLimit = 10
 
 // again looks once more, row by row as the files have it, at a job that was called
 // impossible though nothing could be named that stands in the way: numbers far apart

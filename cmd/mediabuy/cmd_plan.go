@@ -69,6 +69,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
+	begun := time.Now()
 	in, err := a.load(dir, o.files, files.Options{})
 	if err != nil {
 		return err
@@ -79,8 +80,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	spin := a.newSpinner()
 	defer spin.done()
 	limit := cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)
-	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
-	begun := time.Now()
+	opt := optimise.Options{TimeLimit: max(limit/2, limit-time.Since(begun)), Progress: spin.note}
 	tidied, err := in.tidied(ctx, o.tidy, opt)
 	if err != nil {
 		return err
@@ -95,7 +95,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	var report *risk.Report
 	if plan.Bill != nil {
 		spin.now("seeing how sure it fills the beds")
-		if report, err = assessed(ctx, reached, opt); err != nil {
+		if report, err = assessed(ctx, reached, riskLimit(limit, time.Since(begun))); err != nil {
 			return err
 		}
 	}
@@ -137,12 +137,17 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 // the plan is not kept waiting for it.
 const mostForRisk = 15 * time.Second
 
-// assessed is how sure a plan is; nil where that was not worked out in time.
-func assessed(ctx context.Context, r *risk.Reached, opt optimise.Options) (*risk.Report, error) {
-	limit := mostForRisk
-	if opt.TimeLimit > 0 {
-		limit = min(limit, opt.TimeLimit/4)
+// riskLimit is how long it may take beside a user's limit of which some is taken: a
+// quarter of it at most, and where the search has used it up a second.
+func riskLimit(limit, taken time.Duration) time.Duration {
+	if limit <= 0 {
+		return mostForRisk
 	}
+	return min(mostForRisk, limit/4, max(time.Second, limit-taken))
+}
+
+// assessed is how sure a plan is; nil where that was not worked out in time.
+func assessed(ctx context.Context, r *risk.Reached, limit time.Duration) (*risk.Report, error) {
 	within, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	a, err := risk.NewAssessor(r.Job)

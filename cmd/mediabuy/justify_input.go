@@ -31,7 +31,7 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
-	if out.Risk, err = assessed(ctx, &risk.Reached{Job: plan.Job, Plan: plan}, opt); err != nil {
+	if out.Risk, err = assessed(ctx, &risk.Reached{Job: plan.Job, Plan: plan}, riskLimit(limit, 0)); err != nil {
 		return nil, err
 	}
 	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -9,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
+	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -70,10 +70,7 @@ func terminal(w io.Writer) (fd int, ok bool) {
 
 // printJSON writes one document to standard output.
 func (a *app) printJSON(doc any) error {
-	enc := json.NewEncoder(a.stdout)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(doc); err != nil {
+	if err := document.Write(a.stdout, doc); err != nil {
 		return fmt.Errorf("printing the answer: %w", err)
 	}
 	return nil

@@ -1,6 +1,7 @@
 package suitability
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -39,6 +40,11 @@ type Refusal struct {
 type Reason struct {
 	Rule Rule
 	Text string
+}
+
+// Compare orders reasons by rule and then by their words.
+func (r Reason) Compare(other Reason) int {
+	return cmp.Or(cmp.Compare(r.Rule, other.Rule), cmp.Compare(r.Text, other.Text))
 }
 
 // sizeSlack is how far, as a share, a grain may be outside the asked range and
@@ -188,6 +194,28 @@ func profileKey(b *quotes.Bed) string {
 // OK reports whether quote q (by index) may fill layer l of bed b (by index).
 func (f *Fit) OK(q, b int, l quotes.Layer) bool {
 	return len(f.General[q]) == 0 && len(f.OfBed[b].Reasons[l][q]) == 0
+}
+
+// Broken answers which rules keep quote q (by index) out of layer l of bed b (by
+// index), each once and in order; beds that ask for the same share one look. What
+// comes back must not be changed.
+func (f *Fit) Broken(q int) func(b int, l quotes.Layer) []Reason {
+	type question struct {
+		p *Profile
+		l quotes.Layer
+	}
+	known := map[question][]Reason{}
+	return func(b int, l quotes.Layer) []Reason {
+		at := question{f.OfBed[b], l}
+		rs, ok := known[at]
+		if !ok {
+			rs = append(slices.Clone(f.General[q]), at.p.Reasons[l][q]...)
+			slices.SortFunc(rs, Reason.Compare)
+			rs = slices.Compact(rs)
+			known[at] = rs
+		}
+		return rs
+	}
 }
 
 // Refusals calls yield for every refused quote, bed and layer with each rule

@@ -2,13 +2,21 @@
 
 package lpsolve
 
-import "context"
+import (
+	"context"
+	"slices"
+	"time"
+)
 
 // A linear problem that has not ended after workBase + per × (rows + columns)
 // iterations is taken to go round in circles: ordinary ones of this project need
 // fewer than rows + columns, and starting anew with another rule leads to the end
 // sooner than going on. The last tries are long, so that nothing is given up early.
 const workBase = 2000
+
+// large is from how many rows and columns steepest edge goes first: on the placing of
+// thousands of beds it takes about as many steps as devex, each in a quarter of the time.
+const large = 5000
 
 // tries are the ways in which a problem is solved, one after the other.
 var tries = []struct {
@@ -28,8 +36,16 @@ var tries = []struct {
 // set here. The state of r is that of the last try.
 func (p *Problem) SolveSteady(ctx context.Context, opt Options, r *Result) error {
 	infeasible := 0
-	for i, try := range tries {
+	begun, limit := time.Now(), opt.TimeLimit
+	first := slices.Clone(tries)
+	if len(p.rows)+len(p.cols) > large {
+		first[0].rule, first[2].rule = first[2].rule, first[0].rule
+	}
+	for i, try := range first {
 		if i > 0 {
+			if limit > 0 {
+				opt.TimeLimit = max(time.Nanosecond, limit-time.Since(begun))
+			}
 			if err := p.ResetBasis(); err != nil {
 				return err
 			}

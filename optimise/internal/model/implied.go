@@ -31,18 +31,55 @@ func (p *Program) imply() {
 			seen[key] = true
 			p.cover(set)
 		}
-		for _, u := range mine {
+		// Where every bed stands by itself thousands of suits take the same classes.
+		kinds, kindOf := p.kindsOf(mine)
+		within := make([][]bool, len(kinds)) // kind → kinds whose classes it covers
+		for i, u := range mine {
+			cover([]int{u})
+			if within[kindOf[i]] != nil {
+				continue
+			}
+			within[kindOf[i]] = p.coveredBy(kinds[kindOf[i]], kinds)
 			var closed []int
-			for _, v := range mine {
-				if !slices.ContainsFunc(p.In.Suits[v].Classes, func(k int) bool { return !slices.Contains(p.In.Suits[u].Classes, k) }) {
+			for j, v := range mine {
+				if within[kindOf[i]][kindOf[j]] {
 					closed = append(closed, v)
 				}
 			}
-			cover([]int{u})
 			cover(closed)
 		}
 		cover(mine)
 	}
+}
+
+// kindsOf lists the different sets of classes that suits take, and which of them each
+// suit takes.
+func (p *Program) kindsOf(suits []int) (kinds [][]int, of []int) {
+	index := map[string]int{}
+	for _, u := range suits {
+		key := fmt.Sprint(p.In.Suits[u].Classes)
+		i, ok := index[key]
+		if !ok {
+			i = len(kinds)
+			index[key] = i
+			kinds = append(kinds, p.In.Suits[u].Classes)
+		}
+		of = append(of, i)
+	}
+	return kinds, of
+}
+
+// coveredBy tells of each set of classes whether all of it is in a wider one.
+func (p *Program) coveredBy(wide []int, sets [][]int) []bool {
+	has := make([]bool, len(p.In.Classes))
+	for _, k := range wide {
+		has[k] = true
+	}
+	out := make([]bool, len(sets))
+	for i, set := range sets {
+		out[i] = !slices.ContainsFunc(set, func(k int) bool { return !has[k] })
+	}
+	return out
 }
 
 // cover adds the implied row of one set of suits.

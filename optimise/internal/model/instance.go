@@ -139,6 +139,16 @@ func NewInstance(job *quotes.Job, fit *suitability.Fit, plain bool) *Instance {
 	return in
 }
 
+// Columns is about how many columns the model will have: those of placing, which
+// outnumber the others where it is large.
+func (in *Instance) Columns() int {
+	n := 0
+	for _, su := range in.Suits {
+		n += len(su.Classes)
+	}
+	return n
+}
+
 // findDrops lists every way a quote can reach a site.
 func (in *Instance) findDrops() {
 	index := map[[2]string][]int{}
