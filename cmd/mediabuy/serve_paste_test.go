@@ -96,7 +96,7 @@ func TestServePasteAsksByClick(t *testing.T) {
 	b.do(chromedp.Click(`//button[text()="one pack of 40"]`))
 	b.until(`document.getElementById("questions")?.innerText.includes("All questions are answered")`)
 	assert.Equal(t, before, read(), "nothing enters the job before the yes")
-	assert.Equal(t, 2, eval[int](b, `document.querySelectorAll("#confirm input[type=checkbox]:checked").length`))
+	b.until(`document.querySelectorAll("#confirm input[type=checkbox]:checked").length == 2`)
 	b.do(chromedp.Click(`//button[@value="add"]`))
 	b.until(`document.getElementById("sheet")`)
 	added := strings.TrimPrefix(read(), before)
