@@ -25,7 +25,7 @@ func (r *report) decision() []page.Block {
 	}
 	out := []page.Block{
 		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s%s.",
-			inWords(suppliersOf(pl.Bill)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
+			inWords(few(suppliersOf(pl.Bill), 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
 		r.fromWhom(),
 	}
 	if t := r.plainer(); t != nil {
@@ -47,6 +47,7 @@ func (r *report) decision() []page.Block {
 func (r *report) fromWhom() *page.Table {
 	b := r.Plan.Bill
 	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by", Narrow: true}, {Name: "Delivered, with tax", Right: true}}}
+	var sums []units.Money
 	for _, s := range suppliersOf(b) {
 		sum := b.TaxOf[s]
 		if r.Plan.Job.Settings.TaxIncluded {
@@ -71,14 +72,31 @@ func (r *report) fromWhom() *page.Table {
 				comes = append(comes, d.Name+", "+units.Several(d.Loads, "load")+AtSite("to", d.Site))
 			}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(inWords(what)), page.Text(strings.Join(comes, "; ")),
+		sums = append(sums, sum)
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(inWords(few(what, 6))), page.Text(strings.Join(few(comes, 6), "; ")),
 			page.Text(cmp.Or(until.String(), "ask")), r.moneyCell(sum)}})
 	}
+	t.Cut = &page.Cut{To: len(sums), Row: func(from int) page.Row {
+		rest := units.Money{}
+		for _, sum := range sums[from:] {
+			rest = rest.Add(sum)
+		}
+		return page.Row{Cells: []page.Cell{page.Text(fmt.Sprintf("and %d more suppliers, see A", len(sums)-from)), {}, {}, {}, r.moneyCell(rest)}}
+	}}
 	if !b.Rinsing.IsZero() {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text("own time"), page.Text("rinsing, by the hour"), {}, {}, r.moneyCell(b.Rinsing)}})
 	}
 	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("Total"), {}, {}, {}, r.moneyCell(b.Total)}})
 	return t
+}
+
+// few is the first of some words and how many more there are, where they are more than
+// most: the appendix has them all.
+func few(list []string, most int) []string {
+	if len(list) <= most {
+		return list
+	}
+	return append(slices.Clone(list[:most-1]), fmt.Sprintf("%d more", len(list)-most+1))
 }
 
 // earlier is the earlier of two days, where a zero day is none.
@@ -115,6 +133,9 @@ func (r *report) plainer() *page.Table {
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: cells})
 	}
+	t.Cut = &page.Cut{To: len(t.Rows), Row: func(from int) page.Row {
+		return page.Row{Cells: []page.Cell{page.Text(fmt.Sprintf("and %d more, see Other ways to buy", len(r.Ways)-from))}}
+	}}
 	return t
 }
 

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -17,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
 	"mediabuy/units"
 )
@@ -158,6 +160,66 @@ func TestDecisionOnOneSheet(t *testing.T) {
 			}
 			assert.NotContains(t, first, "A. The bill")
 			assert.Contains(t, list[1].textOf(), "A. The bill, line by line")
+		}
+	}
+}
+
+// A purchase from many suppliers for many beds is still decided on one sheet: what
+// does not fit is counted there, with its money, and stands in the appendix.
+func TestDecisionOfManyOnOneSheet(t *testing.T) {
+	for _, n := range []struct{ suppliers, beds int }{{12, 10}, {25, 40}, {60, 90}} {
+		f := plot
+		f.beds = "bed,length,width,depth,table,limit\n"
+		litres := 0
+		for i := range n.beds {
+			f.beds += fmt.Sprintf("bed of the long terrace %d,2 m,1 m,%d cm,frame %d,9000 kg\n", i+1, 30+i, i+1)
+			litres += 20 * (30 + i)
+		}
+		f.quotes = "quote,supplier,item,medium,form,pack,price,max_qty,carbonate,valid_until\n"
+		f.delivery = "supplier,order_fee\n"
+		for i := range n.suppliers { // each has only a part of what is needed
+			f.quotes += fmt.Sprintf("q%d,Yard and Landscape Supply of the %d. Valley,round pebble washed twice,pebble,bag,50 L,%d.50,%d,none,2026-06-30\n", i+1, i+1, 8+i%5, litres/50/n.suppliers+2)
+			f.delivery += fmt.Sprintf("Yard and Landscape Supply of the %d. Valley,%d\n", i+1, 15+i)
+		}
+		job := f.withMedia(t)
+		var items []bill.Item
+		for _, q := range job.Quotes {
+			items = append(items, bill.Item{Quote: q, Steps: int64(litres/50/n.suppliers + 1)})
+		}
+		plan := bought(t, job, items...)
+		plan.Fills = solve(t, job).Fills
+		in := Input{Plan: plan}
+		for i := range 8 {
+			in.Ways = append(in.Ways, WayOf(fmt.Sprintf("way %d", i+1), plan))
+		}
+		for _, letter := range []bool{false, true} {
+			p, err := Justify(in, Style{Letter: letter, Units: units.US})
+			require.NoError(t, err)
+			list := wellLaid(t, p)
+			first := list[0].textOf()
+			for _, words := range []string{"Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of", "Signature, date", "Total"} {
+				assert.Contains(t, first, words, "%d suppliers", n.suppliers)
+			}
+			assert.Contains(t, list[1].textOf(), "A. The bill, line by line")
+			if n.suppliers >= 25 {
+				assert.Regexp(t, `and \d+ more suppliers,? see A`, first)
+			}
+			// What stands on the sheet adds up to its total.
+			var sum units.Money
+			table := regexp.MustCompile(`(?s)Delivered, with tax(.*?)Total \$`).FindStringSubmatch(first)
+			require.NotNil(t, table)
+			for _, m := range regexp.MustCompile(`\$([\d,]+\.\d\d)`).FindAllStringSubmatch(table[1], -1) {
+				sum = sum.Add(units.MoneyOf(units.D(strings.ReplaceAll(m[1], ",", ""))))
+			}
+			assert.Equal(t, plan.Bill.Total.Text(2), sum.Text(2))
+			// Nothing of it is lost: the appendix and the other forms name every supplier.
+			behind := ""
+			for _, s := range list[1:] {
+				behind += s.textOf() + " "
+			}
+			for i := range n.suppliers {
+				assert.Contains(t, behind, fmt.Sprintf("of the %d. Valley", i+1))
+			}
 		}
 	}
 }

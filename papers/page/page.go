@@ -8,6 +8,7 @@
 package page
 
 import (
+	"slices"
 	"time"
 
 	"mediabuy/papers/ink"
@@ -33,7 +34,8 @@ type Section struct {
 	SheetOnly bool
 	// NewSheet begins it on a new sheet, where sheets have a size.
 	NewSheet bool
-	// OneSheet draws its pictures smaller if that keeps it on the first sheet.
+	// OneSheet keeps it on the first sheet: its pictures are drawn smaller, then rows
+	// of its tables are cut, where these can be.
 	OneSheet bool
 }
 
@@ -56,6 +58,24 @@ type Table struct {
 	Cols    []Col
 	Rows    []Row
 	Write   bool // leaves room to write in its empty cells by hand
+	Cut     *Cut // how rows may be left out on a sheet that must hold it; nil: they may not
+}
+
+// Cut says how a table is made shorter where it must stay on one sheet. All its rows
+// are in the forms without sheets.
+type Cut struct {
+	To  int                // behind the last row that may be left out
+	Row func(from int) Row // stands for the rows from this one up to To
+}
+
+// leastRows are the rows that are left of a table that is cut.
+const leastRows = 2
+
+// shorter is the table without n of the rows that may be left out.
+func (t *Table) shorter(n int) *Table {
+	from, out := t.Cut.To-n, *t
+	out.Rows = slices.Concat(t.Rows[:from], []Row{t.Cut.Row(from)}, t.Rows[t.Cut.To:])
+	return &out
 }
 
 // Col is one column.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -250,11 +251,40 @@ func (x *pdfWriter) section(s Section, above float64) []piece {
 		for ; scale > 0.5 && above+tall(list) > x.sheetRoom(); scale -= 0.05 {
 			list = x.set(s, scale-0.05)
 		}
+		for cuts := map[int]int{}; above+tall(list) > x.sheetRoom() && s.cutOne(cuts); {
+			list = x.set(s.cut(cuts), scale)
+		}
 	}
 	if s.NewSheet && len(list) > 0 {
 		list[0].fresh = true
 	}
 	return list
+}
+
+// cutOne leaves out one more row of the table that has most of those that may be; two
+// at first, as the row in their place takes room too. It is false where none can be
+// left out any more. cuts holds how many are, by the place of the table.
+func (s Section) cutOne(cuts map[int]int) bool {
+	best, most := -1, leastRows
+	for i, b := range s.Blocks {
+		if t, ok := b.(*Table); ok && t.Cut != nil && t.Cut.To-cuts[i] > most {
+			best, most = i, t.Cut.To-cuts[i]
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	cuts[best] = max(2, cuts[best]+1)
+	return true
+}
+
+// cut is the section with rows of its tables left out.
+func (s Section) cut(cuts map[int]int) Section {
+	s.Blocks = slices.Clone(s.Blocks)
+	for i, n := range cuts {
+		s.Blocks[i] = s.Blocks[i].(*Table).shorter(n)
+	}
+	return s
 }
 
 func (x *pdfWriter) set(s Section, scale float64) []piece {
