@@ -18,13 +18,20 @@ type mark struct {
 
 // proposal accounts for every byte and sets the rows out.
 func (r *reading) proposal(drafts []*draft) *Proposal {
-	p := &Proposal{Text: r.text, Columns: r.columns, Rows: []Row{}, Delivery: []Row{}}
+	p := &Proposal{Text: r.text, Columns: r.columns}
 	refer(files.DeliveryFile, r.ways) // only now: none of these rows can go any more
 	if p.Columns == nil {
 		p.Columns = []Column{}
 	}
+	r.setOut(p, drafts)
+	return p
+}
+
+// setOut writes the rows and the spans of a proposal; again once it is known what of it is asked.
+func (r *reading) setOut(p *Proposal, drafts []*draft) {
 	marks := r.marks()
 	near := neighbours(marks)
+	p.Rows, p.Delivery = []Row{}, []Row{}
 	for _, d := range drafts {
 		p.Rows = append(p.Rows, r.row(d, near, Columns, required))
 	}
@@ -32,7 +39,6 @@ func (r *reading) proposal(drafts []*draft) *Proposal {
 		p.Delivery = append(p.Delivery, r.row(d, near, DeliveryColumns, deliveryRequired))
 	}
 	p.Spans = r.fill(marks)
-	return p
 }
 
 // marks are all parts that are not blank, in order.

@@ -82,14 +82,14 @@ func (src *source) readOne() (*Proposal, error) {
 	}
 	p := r.proposal(drafts)
 	p.from = src
-	if err := src.ask(r, p); err != nil {
+	if err := src.ask(r, p, drafts); err != nil {
 		return nil, err
 	}
 	return p, nil
 }
 
 // ask puts the choices of a reading to which each answer sets cells of one row, and differs from the others.
-func (src *source) ask(r *reading, p *Proposal) error {
+func (src *source) ask(r *reading, p *Proposal, drafts []*draft) error {
 	p.Asked = []Question{}
 	tried := map[*choice]bool{}
 	for _, c := range r.all {
@@ -116,7 +116,7 @@ func (src *source) ask(r *reading, p *Proposal) error {
 			f.asked = f.ask != nil && slices.ContainsFunc(p.Asked, func(q Question) bool { return q.key == f.ask.key })
 		}
 	}
-	p.Spans = r.fill(r.marks())
+	r.setOut(p, drafts)
 	return nil
 }
 

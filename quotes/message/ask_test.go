@@ -40,6 +40,11 @@ func TestAsk(t *testing.T) {
 			requireSound(t, p)
 			require.Len(t, p.Asked, 1, summary(p))
 			q := p.Asked[0]
+			for _, row := range p.Rows {
+				for _, caution := range row.Cautions {
+					assert.NotContains(t, caution, "not understood", "what is asked is understood")
+				}
+			}
 			assert.Equal(t, c.text[q.From:q.To], q.Text)
 			require.Len(t, q.Readings, len(c.cells))
 			for i, want := range c.cells {

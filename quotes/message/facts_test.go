@@ -573,7 +573,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 // wrong), recall 54.8 % (375 of 684 facts) at first sight.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
-	for _, dir := range []string{"told", "heldback", "fresh"} {
+	for _, dir := range []string{"told", "heldback", "fresh", "later"} {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
@@ -591,7 +591,7 @@ func TestNoWrongFact(t *testing.T) {
 // BenchmarkFacts measures how much of the messages is read rightly: precision is the share of cells that are among the
 // facts, recall the share of facts that are understood or asked, both in percent.
 func BenchmarkFacts(b *testing.B) {
-	for _, dir := range []string{"told", "heldback", "fresh"} {
+	for _, dir := range []string{"told", "heldback", "fresh", "later"} {
 		b.Run(dir, func(b *testing.B) {
 			var got tally
 			var n int
