@@ -273,7 +273,7 @@ func (s *scanner) strange(c *clause, f *fact) Range {
 			run, odd = Range{From: t.From}, false
 		}
 		run.To = t.To
-		odd = odd || !fillers[t.word] || t.number
+		odd = odd || !fillers[t.word] && !noSubjects[t.word] && numberWords[t.word] == "" || t.number
 	}
 	if !odd {
 		return Range{}

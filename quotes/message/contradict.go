@@ -7,44 +7,45 @@ import (
 
 const twoPrices = "two prices for one pack, and it is not said which holds"
 
-// contradict handles a second price f for the pack of an offer: it is asked which holds.
+// contradict handles one more price f for the pack of an offer: it is asked which of them holds.
 func (r *reading) contradict(o *offer, f *fact) {
-	first := o.price
-	if first.ask != nil || first.unclear != "" || !r.rivals(first, f) {
-		first.ask, f.ask = nil, nil
-		f.drop(twoPrices)
-		first.drop(twoPrices)
+	if len(o.rivals) == 0 {
+		o.rivals = []*fact{o.price}
+	}
+	first := o.rivals[0]
+	o.rivals = append(o.rivals, f)
+	reading, answered := r.answers[first.From]
+	if first.unclear != "" && first.ask == nil || !r.rivals(o.rivals) {
+		for _, g := range o.rivals {
+			g.ask = nil
+			g.drop(twoPrices)
+		}
 		return
 	}
-	beside := append(r.qualifiers(first), r.qualifiers(f)...)
-	if reading, answered := r.answers[first.From]; answered {
-		holds, not := first, f
-		if reading == 1 {
-			holds, not = f, first
-		}
-		o.price = holds
-		holds.why += ", as answered"
-		if holds.unit.empty() && !not.unit.empty() { // its words say what both are for
-			not.kind, not.why = aPack, "what the price is for"
-			o.pack, o.packFrom = o.pack.with(not.unit), append(o.packFrom, not)
-		} else {
-			not.kind, not.why = anAside, "the price that was answered not to hold"
-		}
-		for _, g := range beside {
-			if g.behind == not || g.kind == aPayer {
-				g.kind, g.why = anAside, "which of the two prices it tells, as answered"
-			}
-		}
+	beside := r.qualifiers(f)
+	if len(o.rivals) == 2 {
+		beside = append(beside, r.qualifiers(first)...)
+	}
+	if answered {
+		r.holds(o, f, reading == len(o.rivals)-1, beside)
 		return
 	}
 	first.drop(twoPrices)
 	f.drop(twoPrices)
-	c := &choice{Range: Range{first.From, f.To}, key: first.From, question: "two prices for one pack: which of them holds?", labels: []string{r.priceLabel(first), r.priceLabel(f)}}
-	if c.labels[0] == c.labels[1] {
-		c.labels = []string{first.text, f.text}
+	c := first.ask
+	if c == nil {
+		c = &choice{key: first.From, question: "two prices for one pack: which of them holds?", labels: []string{r.priceLabel(first)}}
+	} else {
+		c.question = "several prices for one pack: which of them holds?"
 	}
-	if f.money.Cmp(first.money) > 0 {
-		c.costly = 1
+	c.Range = Range{first.From, f.To}
+	label := r.priceLabel(f)
+	if label == c.labels[0] {
+		c.labels[0], label = first.text, f.text
+	}
+	c.labels = append(c.labels, label)
+	if f.money.Cmp(o.rivals[c.costly].money) > 0 {
+		c.costly = len(o.rivals) - 1
 	}
 	first.ask, f.ask = c, c
 	for _, g := range beside {
@@ -54,9 +55,31 @@ func (r *reading) contradict(o *offer, f *fact) {
 	}
 }
 
-// rivals says whether two prices say the same of one pack and nothing tells them apart that the buyer does not know: no word
+// holds heeds the answer to which of several prices holds, as far as f: it, or the one that the offer has.
+func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
+	holds, not := o.price, f
+	if second {
+		holds, not = f, o.price
+	}
+	o.price = holds
+	holds.why = strings.TrimSuffix(holds.why, ", as answered") + ", as answered"
+	if holds.unit.empty() && !not.unit.empty() { // its words say what both are for
+		not.kind, not.why = aPack, "what the price is for"
+		o.pack, o.packFrom = o.pack.with(not.unit), append(o.packFrom, not)
+	} else {
+		not.kind, not.why = anAside, "the price that was answered not to hold"
+	}
+	for _, g := range beside {
+		if g.behind == not || g.kind == aPayer {
+			g.kind, g.why = anAside, "which of the prices it tells, as answered"
+		}
+	}
+}
+
+// rivals says whether prices, in their order, say the same of one pack and nothing tells them apart that the buyer does not know: no word
 // between them or behind them, such as "washed" or "a pallet", but who pays them, or whether the goods are brought or fetched.
-func (r *reading) rivals(a, b *fact) bool {
+func (r *reading) rivals(all []*fact) bool {
+	a, b := all[0], all[len(all)-1]
 	alike := a.unit.text == b.unit.text && a.unit.form == b.unit.form || a.unit.empty() || b.unit.empty()
 	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || !alike {
 		return false
@@ -71,7 +94,7 @@ func (r *reading) rivals(a, b *fact) bool {
 			end = c.To - a.To
 		}
 		for _, f := range c.facts { // what it is and how it is packed, said twice, and who pays
-			if f.From >= a.To && (f == b || f.tells() && (f.item == nil || f.item == a.item || f.item == b.item)) {
+			if f.From >= a.To && (slices.Contains(all, f) || f.tells() && (f.item == nil || f.item == a.item || f.item == b.item)) {
 				for i := f.From; i < f.To; i++ {
 					rest[i-a.To] = ' '
 				}

@@ -570,14 +570,16 @@ func measure(tb testing.TB, dir string) (tally, int) {
 // heldback were written after that and read once before anything was mended by them: precision 92.3 %, recall 73.1 %.
 // What stood in wrong cells there was then mended too, so only that first figure tells of messages nobody here has seen.
 // Those of fresh were written later, in more habits and without a look at the rules: precision 95.3 % (17 of 359 cells
-// wrong), recall 54.8 % (375 of 684 facts) at first sight.
+// wrong), recall 54.8 % (375 of 684 facts) at first sight. Those of later came after the reader was mended by these, and were
+// made as unruly as could be: precision 86.9 % (26 of 199 cells), recall 55.7 % (200 of 359 facts) at first sight. What is
+// measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
 	for _, dir := range []string{"told", "heldback", "fresh", "later"} {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.85}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.85, "later": 0.68}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		if os.Getenv("LOST") != "" {
 			for _, s := range got.lost {

@@ -23,7 +23,7 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + unitAfterCount + `(?P<more>` + orMore + `)?` + unitToo + `$`)
+	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
 	unitHeading   = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
@@ -92,7 +92,7 @@ func (s *scanner) headingOf(c Range) *heading {
 	}
 	if idx := breakHeading.FindStringSubmatchIndex(low); idx != nil {
 		m := match{re: breakHeading, low: low, at: c.From, idx: idx}
-		ranged := m.has("n2") || m.has("more") || m.has("c") || !strings.HasPrefix(low, m.text("n"))
+		ranged := m.has("n2") || m.has("more") || m.has("more2") || m.has("c") || !strings.HasPrefix(low, m.text("n"))
 		if from, why := s.counting(m.text("n")); ranged && why == "" && from.value.Sign() > 0 {
 			h.column, h.from = "breaks", from
 			if h.unit, why = s.countedUnit(m, "c", "c2"); why == "" && m.has("n2") {
@@ -155,7 +155,7 @@ var headingWords = func() map[string]string {
 		"step":        "step,multiple,multiples",
 		sumHeading:    "amount,total,line total,sum,value,line sum",
 		countHeading:  "qty,quantity,number,no.,pcs,packs,how many",
-		"price":       "price,cost,unit price,each,rate,price each,unit cost,price per unit,price/unit,price per pack",
+		"price":       "net price,gross price,list price,our price,your price,price,cost,unit price,each,rate,price each,unit cost,price per unit,price/unit,price per pack",
 		"breaks":      "breaks,price breaks,discounts,quantity breaks",
 		"break_kind":  "break kind",
 		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",

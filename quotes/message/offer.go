@@ -14,6 +14,7 @@ type offer struct {
 	packFrom []*fact
 	formFrom []*fact
 	price    *fact
+	rivals   []*fact // prices that contradict one another, in order; the first may be price
 	breaks   []*fact
 	min, max *fact
 	step     *fact

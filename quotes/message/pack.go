@@ -160,10 +160,15 @@ func (p pack) counts(u pack) bool {
 
 // fits says whether p and u may be one pack, with what each leaves open.
 func (p pack) fits(u pack) bool {
-	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form
+	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form || p.bulkBag(u) || u.bulkBag(p)
 	return formed && (p.size() == 0 || u.size() == 0 || p.size() == u.size()) &&
 		!(p.form == "bag" && u.form == "" && u.size() != 0 && p.size() == 0 && wholeUnit(u)) &&
 		!(u.form == "bag" && p.form == "" && p.size() != 0 && u.size() == 0 && wholeUnit(p))
+}
+
+// bulkBag says whether p is a bulk bag and u what such a bag holds: "bulk bag, 0.8 m3 a bag".
+func (p pack) bulkBag(u pack) bool {
+	return p.form == "sack" && u.form == "bag" && u.amount != nil && large(*u.amount)
 }
 
 // wholeUnit says whether a pack is one unit of what is sold loose, such as a yard.
@@ -176,7 +181,7 @@ func (p pack) with(u pack) pack {
 	if p.text == "" && u.text != "" {
 		p.text, p.amount, p.words = u.text, u.amount, u.words
 	}
-	if p.form == "" || p.form == "each" && u.form != "" {
+	if p.form == "" || p.form == "each" && u.form != "" || u.form == "sack" && p.form == "bag" && p.amount != nil && large(*p.amount) {
 		p.form = u.form
 	}
 	if p.form == "sack" && p.amount != nil && !large(*p.amount) {

@@ -140,13 +140,20 @@ func (r *reading) mentions() {
 // alike joins items in the same words, of one pack and size, with a price each: which of the two holds is asked.
 func (r *reading) alike() {
 	mark := func(it *item) (string, bool) {
-		key, prices := lower(it.words), 0
+		key, prices, mixed := lower(it.words), 0, false
+		var unit pack
 		for _, f := range it.facts {
 			switch f.kind {
 			case aPrice:
-				prices++
-				key += "|" + f.unit.text + f.unit.form
+				if prices++; prices == 1 {
+					unit = f.unit
+					key += "|" + f.unit.text + f.unit.form
+				}
+				mixed = mixed || f.unit.text != unit.text || f.unit.form != unit.form
 			case aPack, aForm:
+				if f.unit.form == "load" {
+					continue // how it is brought
+				}
 				key += "|" + f.unit.text + f.unit.form
 			case aSize:
 				key += "|" + f.text
@@ -154,7 +161,7 @@ func (r *reading) alike() {
 				return "", false
 			}
 		}
-		return key, prices == 1 && it.row < 0 && it.medium != nil && !it.several
+		return key, prices > 0 && !mixed && it.row < 0 && it.medium != nil && !it.several
 	}
 	seen := map[string]*item{}
 	r.items = slices.DeleteFunc(r.items, func(it *item) bool {

@@ -26,15 +26,18 @@ var priceRules = []rule{
 	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// was $54.00; not $99
+	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|reg(?:ular|ularly)?\b\.?|rrp|msrp)(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
+	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
 	// £8.20 for 20 litres
 	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 	// 83/yd for less than 10
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
+	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 	// $92 yd; £14 bag: the sign makes the number money
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
 	// 109 per yard in 2 yard sacks
-	{pattern(amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
+	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
@@ -49,12 +52,15 @@ var priceRules = []rule{
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
 	// x10 7.95 each; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? and (?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	{pattern(`(?:buy|take|order) (?P<n>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at) ` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	// $18/ton 10 tons and over
+	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	// 30 if I take 12: so many or more
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)
@@ -101,6 +107,23 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
+
+// otherPrice is an amount that is said to be no price of now.
+func otherPrice(why string) func(*scanner, match) (*fact, bool) {
+	return func(s *scanner, m match) (*fact, bool) { return &fact{kind: anUnclear, why: why}, !s.goesOn(m.end()) }
+}
+
+// notThis is "not $99" behind the price that holds.
+func notThis(s *scanner, m match) (*fact, bool) {
+	if next := s.after(m.end()); next != "" && next != "." && next != "," && next != ")" {
+		return nil, false
+	}
+	f := s.lastFact
+	if f == nil || f.kind != aPrice || strings.Trim(s.low[f.To:m.at], " ,(-") != "" {
+		return nil, false
+	}
+	return otherPrice("a price that is said not to hold")(s, m)
+}
 
 // fewerPrice is the price of fewer packs than a break begins at.
 func fewerPrice(s *scanner, m match) (*fact, bool) {
@@ -199,7 +222,7 @@ func (s *scanner) listed(from, to int) bool {
 var columnNumber = regexp.MustCompile(` {2,}[$£€]?\d`)
 
 // listLine is a line that ends in a number behind dots or a wide gap.
-var listLine = regexp.MustCompile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,})(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
+var listLine = regexp.MustCompile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 
 // cents says whether a number has two decimals, as money does.
 func cents(raw string) bool {
@@ -263,6 +286,9 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 			return nil, false // two facts, or none
 		}
 		return f, true
+	}
+	if u.form == "load" && u.text != "" {
+		return unclearFact("it may be the price of a load, or of bringing one")
 	}
 	tied := m.money() || m.has("each") || hasLetterOrSign(m.text("to"))
 	switch {

@@ -188,6 +188,9 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 			return unclearFact("the end of a range of sizes whose beginning was not made out")
 		}
 	}
+	if oneOf(s.after(m.end()), "x", "×") {
+		return unclearFact("a range of sizes of which one end was not made out")
+	}
 	f, _ := s.grain(text + " in")
 	f.Range = Range{m.at, m.end()}
 	open := strings.Trim(m.text("open"), " \t-")
@@ -272,6 +275,9 @@ func barePair(s *scanner, m match) (*fact, bool) {
 }
 
 func stoneNumber(s *scanner, m match) (*fact, bool) {
+	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, " x") || strings.HasSuffix(before, "×") || strings.HasSuffix(before, " to") {
+		return unclearFact("the end of a range of sizes whose beginning was not made out")
+	}
 	text := "#" + m.text("stone")
 	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil && !m.has("hash") {
 		return nil, false

@@ -8,8 +8,8 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
 	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
@@ -37,7 +37,7 @@ var termRules = []rule{
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |your order |the order |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`ships? free (?:over|above|from|past) ` + amountPattern("m")), freeOver},
-	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
+	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},

@@ -14,7 +14,7 @@ type truck struct {
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
 	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |crane |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
-	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b)`
+	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
@@ -23,8 +23,11 @@ const (
 	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
 )
 
+// withTruck is "transport with 26 t truck: 310".
+const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + sp + `(?:[:=-]|is|costs|at|for)?` + sp + amountPatternM
+
 // bringAt is "we can bring 12 tons at a time for $130".
-const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)s?(?: (?:you|it|up to|a|an|our|tandem|load|of))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
+const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
 var (
 	feeThenHolds = regexp.MustCompile(feeHolds)
@@ -38,6 +41,7 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
+	{pattern(deliver + ` (?:with|by|on) (?P<list>` + withTruck + `)`), trucks(regexp.MustCompile(withTruck))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(regexp.MustCompile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
@@ -54,7 +58,7 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 			if s.cuts(e) {
 				return nil, false
 			}
-			named = named || one == feeThenHolds && (e.has("each") || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
+			named = named || one == feeThenHolds && (e.has("each") || mostWord.MatchString(e.low[e.idx[0]:e.idx[1]]) || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
 			text, _, why := s.amount(e, "m")
 			if why != "" {
 				return unclearFact(why)
@@ -81,6 +85,7 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 
 var (
 	truckStart  = pattern(truckWord)
+	mostWord    = regexp.MustCompile(`\bmax(?:imum)?\b`)
 	truckWithin = regexp.MustCompile(`\b` + truckWord + `\b`)
 	onTruck     = regexp.MustCompile(`\b(?:(?:on|in) (?:the|one|a|our) ` + truckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
 )
