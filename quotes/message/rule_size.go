@@ -23,7 +23,7 @@ var sizeRules = []rule{
 	// minus 3/4 in
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
 	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
-	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to)` + sp + `(?P<b>` + inchFraction + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
+	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
 	// 1.5 screened
 	{pattern(`(?P<a>\d(?:\.\d+)?)` + sp1 + `(?:screened|minus)\b`), screenedInches},
 	// lava 8-16, of a metric message
@@ -181,10 +181,14 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	}
 	text := m.text("a")
 	if m.has("b") {
-		text = strings.ReplaceAll(text, "-", " ") + " to " + strings.ReplaceAll(m.text("b"), "-", " ")
+		a, b := strings.ReplaceAll(text, "-", " "), strings.ReplaceAll(m.text("b"), "-", " ")
+		if f, ok := s.grain(b + " to " + a + " in"); oneOf(m.text("mid"), "x", "×") && ok && f.kind == aSize {
+			a, b = b, a // 3/8 x 1/8
+		}
+		text = a + " to " + b
 	}
-	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, "-") || strings.HasSuffix(before, "–") || strings.HasSuffix(before, "/") {
-		if m.at == len(before) || len(before) < 2 || before[len(before)-2] != ' ' {
+	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, "-") || strings.HasSuffix(before, "–") || strings.HasSuffix(before, "/") || strings.HasSuffix(before, " x") || strings.HasSuffix(before, "×") {
+		if strings.HasSuffix(before, "x") || m.at == len(before) || len(before) < 2 || before[len(before)-2] != ' ' {
 			return unclearFact("the end of a range of sizes whose beginning was not made out")
 		}
 	}
