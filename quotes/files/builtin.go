@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
@@ -25,6 +26,17 @@ const builtinName = "built-in media.csv"
 // BuiltinMedia is a fresh copy of the built-in table. Each number there has its
 // source beside it, or says that there is none.
 func BuiltinMedia() *quotes.MediaTable {
+	t := &quotes.MediaTable{}
+	for _, m := range builtinTable().All() {
+		own := *m
+		own.OtherNames, own.Citations = slices.Clone(m.OtherNames), slices.Clone(m.Citations)
+		t.Put(&own)
+	}
+	return t
+}
+
+// builtinTable reads the built-in table once: a message is read back many times over.
+var builtinTable = sync.OnceValue(func() *quotes.MediaTable {
 	x := &reader{opt: Options{}}
 	t := &quotes.MediaTable{}
 	err := x.media(t, Source{Name: builtinName, R: bytes.NewReader(builtinMedia)})
@@ -44,7 +56,7 @@ func BuiltinMedia() *quotes.MediaTable {
 		m.Source = citedWords(m.Citations)
 	}
 	return t
-}
+})
 
 // citations reads the sources of the built-in figures, by medium.
 func citations() (map[string][]quotes.Citation, error) {
