@@ -101,14 +101,14 @@ func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
 
 // massUp and volumeUp are weights and volumes that are enough, in the habit of the job.
 func (e *elasticProgram) massUp(kg float64) string {
-	if e.In.Job.Settings.System() == units.US {
+	if e.In.Job.Settings.Speaks() == units.US {
 		return fmt.Sprintf("%.1f lb", tenthUp(kg/float64(units.Pound)))
 	}
 	return fmt.Sprintf("%.1f kg", tenthUp(kg))
 }
 
 func (e *elasticProgram) volumeUp(litres float64) string {
-	if e.In.Job.Settings.System() == units.US {
+	if e.In.Job.Settings.Speaks() == units.US {
 		return fmt.Sprintf("%.1f ft³", tenthUp(litres/float64(units.CubicFoot)))
 	}
 	return fmt.Sprintf("%.1f L", tenthUp(litres))

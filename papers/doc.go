@@ -43,13 +43,8 @@ func newScribe(job *quotes.Job, st Style) scribe {
 // money is an amount of the bill, in the currency's digits.
 func (s scribe) money(m units.Money) string { return units.FormatMoney(m, s.currency) }
 
-// price is a pack price: with all its digits where it has more than the currency.
-func (s scribe) price(m units.Money) string {
-	if m.Round(s.digits).Equal(m) {
-		return s.money(m)
-	}
-	return s.currency + " " + m.String()
-}
+// price is the price of a pack, in the one form of money.
+func (s scribe) price(m units.Money) string { return units.FormatPrice(m, s.currency) }
 
 func (s scribe) mass(m units.Kilograms) string { return caution.Mass(m, s.Units) }
 

@@ -17,6 +17,8 @@ type Job struct {
 
 // Settings is job.toml with every default filled in.
 type Settings struct {
+	// Reader is the habit of units asked for by whoever reads; nil: that of the currency.
+	Reader           *units.System
 	Currency         string // ISO 4217 code
 	CurrencyDigits   int    // digits after the decimal mark in that currency
 	Date             Date   // pricing day
@@ -48,6 +50,15 @@ func (s *Settings) System() units.System {
 		return units.US
 	}
 	return units.Metric
+}
+
+// Speaks is the habit of units that words about a job are in: the reader's, where one
+// was asked for. How cells are read never hangs on it.
+func (s *Settings) Speaks() units.System {
+	if s.Reader != nil {
+		return *s.Reader
+	}
+	return s.System()
 }
 
 // LayerMix says how many quotes may fill one layer of a bed.

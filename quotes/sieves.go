@@ -58,8 +58,11 @@ type sieve struct {
 // GrainWords is a size of grain in the reader's habit: the name of its sieve for the
 // United States, 1/2 in or No. 4, and inches where no sieve is so wide.
 func GrainWords(v units.Millimetres, sys units.System) string {
-	if sys != units.US || v == 0 {
+	if sys != units.US {
 		return fmt.Sprintf("%.4g mm", float64(v))
+	}
+	if v == 0 {
+		return "0 in"
 	}
 	for _, s := range sieves {
 		if math.Abs(float64(s.mm/v)-1) < 1e-6 {

@@ -36,6 +36,34 @@ func FormatMoney(m Money, code string) string {
 	return currency.NewFormatter(currency.NewLocale("en")).Format(amount)
 }
 
+// mostWrong is the part of a price that may be rounded away where it is shown: less than
+// a reader would work out by hand.
+var mostWrong = D("0.002")
+
+// mostPriceDigits are those of the finest price shown: an eighth of a cent has three.
+const mostPriceDigits = 4
+
+// FormatPrice prints a price in the one form of money, "$7.67": rounded to the currency's
+// digits, unless that would take a part of it away that matters, as of "$0.054" a kilogram.
+func FormatPrice(m Money, code string) string {
+	digits, ok := CurrencyDigits(code)
+	round := m.Round(digits)
+	off := m.Sub(round)
+	if off.Sign() < 0 {
+		off = off.Neg()
+	}
+	if !ok || off.IsZero() || m.Sign() < 0 || off.Decimal().Cmp(m.Decimal().Mul(mostWrong)) <= 0 {
+		return FormatMoney(m, code)
+	}
+	fine := m.Round(mostPriceDigits)
+	whole, fraction, _ := strings.Cut(fine.String(), ".")
+	plain := FormatMoney(MoneyOf(D(whole)), code)
+	if i := strings.LastIndexByte(plain, '.'); digits > 0 && i >= 0 {
+		plain = plain[:i]
+	}
+	return plain + "." + fraction
+}
+
 // CurrencyIn finds the currency sign or code beside a number, as written, and the codes that it may stand for: "$12" gives
 // "$" and USD, AUD, CAD and the other dollars; "12 EUR" gives "EUR" and EUR alone. Both are empty when the text names
 // none, or is not a number. It is there so that a price in another currency than the job's is never taken as the job's.

@@ -215,7 +215,7 @@ func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
 	for _, j := range list {
 		after = after.with(j.file, j.data)
 	}
-	_, rep, err := files.Read(after.files(), files.Options{Today: h.opt.Now()})
+	_, rep, err := files.Read(after.files(), files.Options{Today: h.opt.Now(), Reader: h.opt.Units})
 	if err != nil {
 		return nil, err
 	}
@@ -244,7 +244,7 @@ func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
 
 // toldBefore are the problems that the job has without the rows.
 func (h *Handler) toldBefore(t texts) (map[string]bool, error) {
-	_, rep, err := files.Read(t.files(), files.Options{Today: h.opt.Now()})
+	_, rep, err := files.Read(t.files(), files.Options{Today: h.opt.Now(), Reader: h.opt.Units})
 	if err != nil {
 		return nil, err
 	}

@@ -169,7 +169,7 @@ func (d *desk) solve(ctx context.Context, a *answer) {
 		a.rep, a.err = &quotes.Report{}, errSuperseded
 		return
 	}
-	job, rep, err := files.Read(a.texts.files(), files.Options{Today: d.opt.Now()})
+	job, rep, err := files.Read(a.texts.files(), files.Options{Today: d.opt.Now(), Reader: d.opt.Units})
 	if err != nil {
 		a.rep, a.err = &quotes.Report{}, err
 		return

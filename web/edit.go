@@ -284,7 +284,8 @@ func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Reque
 	if draft.key() != now.key() {
 		before = h.desk.peek(now)
 	}
-	words, m := h.strip(r, a, before), marksOf(a, name)
+	rep, _ := h.spoken(r.Context(), a, h.system(r, a))
+	words, m := h.strip(r, a, before), marksOf(a, rep, name)
 	words.Draft = draft.key() != now.key()
 	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable(), Marks: m.docs, State: now.key()}
 	if name == files.SettingsFile {

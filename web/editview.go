@@ -91,10 +91,10 @@ type marks struct {
 
 // marksOf finds the cell or row that each problem of a file is about. Problems of
 // other files are told above the table, as they too keep the answer back.
-func marksOf(a *answer, name string) *marks {
+func marksOf(a *answer, rep *quotes.Report, name string) *marks {
 	m := &marks{docs: []markDoc{}}
 	find := finder{texts: a.texts}
-	for _, p := range slices.Concat(a.rep.Problems, a.rep.Warnings) {
+	for _, p := range slices.Concat(rep.Problems, rep.Warnings) {
 		warning := p.Severity == quotes.Warning
 		if p.File != name {
 			if !warning {
@@ -141,7 +141,8 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	m := &marks{}
 	if a.done() {
-		m = marksOf(a, name)
+		rep, _ := h.spoken(r.Context(), a, h.system(r, a))
+		m = marksOf(a, rep, name)
 	}
 	v.General = m.general
 	v.Files = tabs(a, name)

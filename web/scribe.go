@@ -88,6 +88,14 @@ func (h *Handler) scribe(r *http.Request, job *quotes.Job) scribe {
 	return s
 }
 
+// system is the habit of units that a request asks for.
+func (h *Handler) system(r *http.Request, a *answer) units.System {
+	if a.job == nil {
+		return units.US // nothing is said of a job that is not there
+	}
+	return h.scribe(r, a.job).System
+}
+
 // chooseUnits remembers the units chosen in this browser.
 func (h *Handler) chooseUnits(w http.ResponseWriter, r *http.Request) error {
 	if err := readPost(r); err != nil {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"html/template"
@@ -11,6 +12,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/suitability"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
@@ -107,7 +109,8 @@ func (h *Handler) answerView(r *http.Request, a *answer) answerView {
 	if !a.done() {
 		return answerView{Busy: true}
 	}
-	v := answerView{Problems: problemViews(a.texts, a.rep.Problems), Warnings: problemViews(a.texts, a.rep.Warnings), NoQuotes: rowless(a.texts, files.QuotesFile)}
+	rep, fit := h.spoken(r.Context(), a, h.system(r, a))
+	v := answerView{Problems: problemViews(a.texts, rep.Problems), Warnings: problemViews(a.texts, rep.Warnings), NoQuotes: rowless(a.texts, files.QuotesFile)}
 	if a.err != nil {
 		v.Failed = errorWords(a.err)
 	}
@@ -119,13 +122,43 @@ func (h *Handler) answerView(r *http.Request, a *answer) answerView {
 	if a.plan == nil {
 		return v
 	}
-	v.Refused = refusals(a.plan.Fit, a.job)
+	v.Refused = refusals(fit, a.job)
 	if a.plan.Bill == nil {
 		v.Why = sc.obstacles(a.plan)
 		return v
 	}
 	v.Plan = h.planView(a.plan, sc)
 	return v
+}
+
+// saidOf is what an answer says of its files in another habit of units.
+type saidOf struct {
+	rep *quotes.Report
+	fit *suitability.Fit
+}
+
+// spoken is the report on the files and what each quote may go into, in the habit of
+// units that a request asks for: where that is not the answer's own the files are read
+// once more, which changes words and no figure. The fit is nil without a plan.
+func (h *Handler) spoken(ctx context.Context, a *answer, sys units.System) (*quotes.Report, *suitability.Fit) {
+	own := saidOf{rep: a.rep}
+	if a.plan != nil {
+		own.fit = a.plan.Fit
+	}
+	if a.job == nil || sys == a.job.Settings.Speaks() {
+		return own.rep, own.fit
+	}
+	other, err := remember(ctx, &a.more, fmt.Sprint("spoken ", sys), func(context.Context) (saidOf, error) {
+		job, rep, err := files.Read(a.texts.files(), files.Options{Today: h.opt.Now(), Reader: &sys})
+		if err != nil || job == nil {
+			return own, err // what was read before is read no longer: the next request says so
+		}
+		return saidOf{rep, suitability.New(job)}, nil
+	})
+	if err != nil || own.fit == nil {
+		return cmp.Or(other.rep, own.rep), own.fit
+	}
+	return other.rep, other.fit
 }
 
 func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
@@ -184,13 +217,8 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 	return v
 }
 
-// price is a pack price with all its digits where it has more than the currency.
-func (s scribe) price(job *quotes.Job, m units.Money) string {
-	if m.Equal(m.Round(job.Settings.CurrencyDigits)) {
-		return s.money(m)
-	}
-	return s.code + " " + optimise.PriceText(m, job.Settings.CurrencyDigits)
-}
+// price is the price of a pack, in the one form of money.
+func (s scribe) price(_ *quotes.Job, m units.Money) string { return units.FormatPrice(m, s.code) }
 
 func suppliersOf(b *bill.Bill) []string {
 	var out []string

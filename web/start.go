@@ -143,7 +143,7 @@ func (h *Handler) startSave(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return cannot(files.BedsFile, err)
 	}
-	if !v.check(t.with(files.SettingsFile, settings).with(files.BedsFile, beds), lines, files.Options{Today: h.opt.Now()}) {
+	if !v.check(t.with(files.SettingsFile, settings).with(files.BedsFile, beds), lines, files.Options{Today: h.opt.Now(), Reader: h.opt.Units}) {
 		h.showStart(w, r, t, v, http.StatusUnprocessableEntity)
 		return nil
 	}

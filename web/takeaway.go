@@ -173,7 +173,7 @@ var mediaTypes = map[string]string{
 }
 
 // reports is the report in each form, and where several pay also for a co-op.
-func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
+func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
 	if h.opt.Report == nil {
 		return nil, nil
 	}
@@ -185,6 +185,7 @@ func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, erro
 	if len(quotes.Members(a.job)) > 1 {
 		audiences = append(audiences, papers.Coop)
 	}
+	rep, _ := h.spoken(ctx, a, sc.System)
 	var out []paper
 	for _, who := range audiences {
 		base := "report"
@@ -194,7 +195,7 @@ func reports(h *Handler, _ context.Context, a *answer, sc scribe) ([]paper, erro
 		for _, f := range forms {
 			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
 				pg, err := remember(ctx, &a.more, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
-					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Warnings: a.rep.Warnings, Style: sc.style(), For: who})
+					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Warnings: rep.Warnings, Style: sc.style(), For: who})
 				})
 				if err != nil {
 					return err

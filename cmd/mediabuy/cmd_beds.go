@@ -38,7 +38,7 @@ func runBeds(a *app, o *bedsOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.answer.reader()})
 	if err != nil {
 		return err
 	}

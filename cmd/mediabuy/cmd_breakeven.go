@@ -149,7 +149,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.answer.reader()})
 	if err != nil {
 		return err
 	}

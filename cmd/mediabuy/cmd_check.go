@@ -47,7 +47,7 @@ func runCheck(ctx context.Context, a *app, o *checkOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.answer.reader()})
 	var bad *filesError
 	switch {
 	case errors.As(err, &bad):

@@ -81,7 +81,7 @@ func runCompare(a *app, o *compareOptions, from string) error {
 		// The folder is not looked at: a file beside pasted quotes is of some other job.
 		chosen.noFolder, chosen.quotes = true, from
 	}
-	opt := files.Options{QuotesOnly: alone || litres > 0}
+	opt := files.Options{QuotesOnly: alone || litres > 0, Reader: o.answer.reader()}
 	in, err := a.load(from, chosen, opt)
 	if err != nil {
 		return err

@@ -74,7 +74,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err := o.paper.unless([]string{out}, elsewhere); err != nil { // before any work
 		return err
 	}
-	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, "", func(s *quotes.Settings) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, "", func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})

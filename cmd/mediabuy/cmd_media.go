@@ -11,6 +11,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 type mediaOptions struct {
@@ -44,7 +45,10 @@ func (o *mediaOptions) addFlags(fs *pflag.FlagSet) {
 }
 
 func runMedia(a *app, o *mediaOptions, dir string) error {
-	sys, err := o.answer.system(&quotes.Settings{Currency: "USD"})
+	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
+		return err
+	}
+	sys, err := a.habitOf(dir, &o.answer)
 	if err != nil {
 		return err
 	}
@@ -65,4 +69,20 @@ func runMedia(a *app, o *mediaOptions, dir string) error {
 		return a.printJSON(document.NewMedia(table, rep))
 	}
 	return a.print(show.Media(table, rep.Warnings, a.style(sys)))
+}
+
+// habitOf is the habit of units of a job: the one asked for, else that of its settings.
+func (a *app) habitOf(dir string, f *answerFlags) (units.System, error) {
+	src, raw, err := a.source(dir, "", files.SettingsFile)
+	if err != nil {
+		return 0, err
+	}
+	set, rep, err := files.ReadSettings(src, files.Options{Today: a.now()})
+	if err != nil {
+		return 0, err
+	}
+	if !rep.OK() {
+		return 0, &filesError{rep: rep, texts: texts{src.Name: raw}}
+	}
+	return f.system(set)
 }

@@ -58,7 +58,7 @@ func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
 }
 
 func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
-	plan, in, err := a.planFor(ctx, dir, o.files, o.limit, o.tidy, func(s *quotes.Settings) error {
+	plan, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, o.tidy, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
@@ -107,7 +107,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 // planFor reads and plans a job for a paper. check looks at the flags, first
 // without the job's settings and before any work. A job that nothing can satisfy
 // is an error, as there is nothing to put on paper.
-func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit searchLimit, tidy tidyFlag, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer answerFlags, limit searchLimit, tidy tidyFlag, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
 	if err := limit.check(); err != nil {
 		return nil, nil, err
 	}
@@ -117,7 +117,7 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, limit se
 	if err := check(&quotes.Settings{}); err != nil {
 		return nil, nil, err
 	}
-	in, err := a.load(dir, chosen, files.Options{})
+	in, err := a.load(dir, chosen, files.Options{Reader: answer.reader()})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -70,7 +70,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 		return err
 	}
 	begun := time.Now()
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.answer.reader()})
 	if err != nil {
 		return err
 	}

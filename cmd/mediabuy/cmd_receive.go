@@ -82,7 +82,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.paper.answer.reader()})
 	if err != nil {
 		return err
 	}

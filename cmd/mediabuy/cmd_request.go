@@ -70,7 +70,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.paper.answer.reader()})
 	if err != nil {
 		return err
 	}

@@ -101,7 +101,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.paper.answer.reader()})
 	if err != nil {
 		return err
 	}

@@ -39,6 +39,18 @@ func (f *answerFlags) system(s *quotes.Settings) (units.System, error) {
 	return 0, &usageError{fmt.Sprintf("--units %q is not a choice", f.units), "write us or metric"}
 }
 
+// reader is the system asked for; nil where none was, or a bad one, which system refuses.
+func (f *answerFlags) reader() *units.System {
+	if f.units == "" {
+		return nil
+	}
+	sys, err := f.system(&quotes.Settings{})
+	if err != nil {
+		return nil
+	}
+	return &sys
+}
+
 // plainWidth is the width of text that does not go to a terminal.
 const plainWidth = 100
 

@@ -80,10 +80,10 @@ func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Sett
 	var out []Reason
 	m := q.Medium
 	in := func(v units.Millimetres, raw string) string {
-		if inches := strings.ContainsAny(raw, `"″#`) || strings.Contains(strings.ToLower(raw), "in"); raw != "" && !inches {
+		if inches := strings.ContainsAny(raw, `"″#`) || strings.Contains(strings.ToLower(raw), "in"); raw != "" && !inches && s.Reader == nil {
 			return quotes.GrainWords(v, units.Metric) // in the words of the file
 		}
-		return quotes.GrainWords(v, s.System())
+		return quotes.GrainWords(v, s.Speaks())
 	}
 	switch {
 	case !q.Size.Known && b.MinSize != nil:

@@ -37,7 +37,7 @@ func (x *reader) nominal(r *quoteRow, b *bedBook) {
 	}
 	c := r.row.cell("size")
 	x.warn(c, fmt.Sprintf("%s is a single size, and a nominal size holds finer grain; %s for more than half of it as the smallest", spelling.Quoted(c.text), asks(beds)),
-		"ask the yard for the lot's lower sieve, and write both, such as "+map[units.System]string{units.US: "1/4-3/8 in", units.Metric: "6-10 mm"}[x.set.System()])
+		"ask the yard for the lot's lower sieve, and write both, such as "+map[units.System]string{units.US: "1/4-3/8 in", units.Metric: "6-10 mm"}[x.set.Speaks()])
 }
 
 // asks names beds that ask, three of them at most.
@@ -97,7 +97,7 @@ func (x *reader) endlessLoads(q *quoteBook, b *bedBook, ways []*quotes.Delivery)
 		if need := b.litres(d.Site); need > mostUnsized {
 			p := d.Pos
 			p.Col = max(1, p.Col)
-			x.warning(p, "load_volume", fmt.Sprintf("the fee of %s has no size of load, and one load would have to carry up to %s of bulk", d.Supplier, units.FormatVolume(need, x.set.System())), "",
+			x.warning(p, "load_volume", fmt.Sprintf("the fee of %s has no size of load, and one load would have to carry up to %s of bulk", d.Supplier, units.FormatVolume(need, x.set.Speaks())), "",
 				"ask what a load holds, and write it under load_volume or load_weight")
 		}
 	}

@@ -117,6 +117,25 @@ func (x *reader) mediaList(t *quotes.MediaTable, c *cell) ([]*quotes.Medium, boo
 	return out, ok
 }
 
+// ReadSettings reads a job.toml by itself, without the job around it; a source without
+// a reader gives the settings of a job that has none. They are nil where the report has
+// a problem.
+func ReadSettings(src Source, opt Options) (*quotes.Settings, *quotes.Report, error) {
+	if opt.Today.IsZero() {
+		return nil, nil, errNoClock
+	}
+	x := &reader{opt: opt}
+	src.Name = cmp.Or(src.Name, SettingsFile)
+	if err := x.settings(src); err != nil {
+		return nil, nil, err
+	}
+	x.rep.Sort([]string{src.Name})
+	if !x.rep.OK() {
+		return nil, &x.rep, nil
+	}
+	return &x.set, &x.rep, nil
+}
+
 // ReadMedia reads a media.csv over the built-in table by itself, without the job
 // around it. The table is nil where the report has a problem.
 func ReadMedia(src Source) (*quotes.MediaTable, *quotes.Report, error) {

@@ -211,7 +211,7 @@ func (x *reader) pack(q *quoteRow) {
 	}
 	if q.Density == 0 {
 		x.warn(c, fmt.Sprintf("%s is a weight and the quote states no density; %s of %s is assumed, which makes it %s", spelling.Quoted(c.text),
-			units.FormatDensity(density, x.set.System()), q.Medium.Name, units.FormatVolume(q.PackLitres, x.set.System())),
+			units.FormatDensity(density, x.set.Speaks()), q.Medium.Name, units.FormatVolume(q.PackLitres, x.set.Speaks())),
 			"ask the yard for its loose dry bulk density and put it under density")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // Sources are the files of a job. Quotes and Beds are required; see [Options] for
@@ -30,6 +31,8 @@ type Options struct {
 	Today time.Time
 	// QuotesOnly allows a job without beds, whose quotes are only compared.
 	QuotesOnly bool
+	// Reader is the habit of units of warnings and reasons; nil means that of the currency.
+	Reader *units.System
 }
 
 // errNoClock is a mistake of the caller, not of the files.

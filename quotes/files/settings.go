@@ -61,7 +61,7 @@ const maxTimeLimit = 30 * 24 * time.Hour
 
 // settings reads job.toml over the defaults.
 func (x *reader) settings(src Source) error {
-	x.set = quotes.Settings{Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(x.opt.Today), Weights: quotes.HeavyWeights, LayerMix: quotes.AnyMix}
+	x.set = quotes.Settings{Currency: "USD", CurrencyDigits: 2, Date: quotes.DateOf(x.opt.Today), Weights: quotes.HeavyWeights, LayerMix: quotes.AnyMix, Reader: x.opt.Reader}
 	if src.R == nil {
 		return nil
 	}

@@ -44,7 +44,7 @@ func Compare(v CompareView, st Style) string {
 	slices.SortStableFunc(priced, func(a, b optimise.Quoted) int { return a.PerLitre.Cmp(b.PerLitre) })
 	switch {
 	case v.Asked != "":
-		p.line("Each quote priced as if it alone supplied %s placed, in money per %s.", v.Asked, v.Per.Name)
+		p.line("Each quote priced as if it alone supplied %s placed, in money per %s.", p.volume(v.Litres), v.Per.Name)
 	default:
 		p.line("Each quote priced as if it alone filled all it may go into (the beds take %s), in money per placed %s.", p.volume(v.Litres), v.Per.Name)
 	}
