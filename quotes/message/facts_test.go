@@ -74,7 +74,7 @@ func readFacts(tb testing.TB, dir string) []fileFacts {
 	return out
 }
 
-func (f *fileFacts) read(tb testing.TB, lines string) {
+func (f *fileFacts) read(tb require.TestingT, lines string) {
 	for line := range strings.Lines(lines) {
 		kind, rest, ok := strings.Cut(strings.TrimSpace(line), ":")
 		require.True(tb, ok, line)
