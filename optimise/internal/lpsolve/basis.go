@@ -78,3 +78,44 @@ func (p *Problem) checkBasis(b Basis) error {
 	}
 	return nil
 }
+
+// Piece is the basis of a problem that has some of the rows and columns of another:
+// its row i is row Rows[i] there and its column j column Cols[j].
+type Piece struct {
+	Basis      Basis
+	Rows, Cols []int
+}
+
+// Join makes a basis for p of those of pieces, which share no row and no column. What
+// is in none of them is as in the all-slack basis.
+func (p *Problem) Join(pieces []Piece) Basis {
+	rows, n := len(p.rows), len(p.rows)+len(p.cols)
+	inside := make([]bool, n+1)   // by number: rows from 1, then columns
+	resting := make([]int32, n+1) // the number, negative where it rests on its lower bound
+	for at := 1; at <= n; at++ {
+		inside[at], resting[at] = at <= rows, int32(-at)
+	}
+	for _, pc := range pieces {
+		for k, v := range pc.Basis[1:] {
+			at := int(max(v, -v))
+			if at <= len(pc.Rows) {
+				at = pc.Rows[at-1] + 1
+			} else {
+				at = rows + pc.Cols[at-1-len(pc.Rows)] + 1
+			}
+			inside[at] = k < len(pc.Rows)
+			if resting[at] = int32(at); v < 0 {
+				resting[at] = int32(-at)
+			}
+		}
+	}
+	out := append(make(Basis, 0, n+1), 0)
+	for _, want := range []bool{true, false} {
+		for at := 1; at <= n; at++ {
+			if inside[at] == want {
+				out = append(out, resting[at])
+			}
+		}
+	}
+	return out
+}

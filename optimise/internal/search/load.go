@@ -108,8 +108,7 @@ func (t *tree) loadRow(i int) error {
 	if rate := t.shortRate(r, rhs); rate != 0 {
 		cols, coef = append(cols, t.short), append(coef, rate)
 	}
-	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}[r.Rel]
-	at, err := t.lp.AddRow(r.Name, rel, rhs, cols, coef)
+	at, err := t.lp.AddRow(r.Name, relations[r.Rel], rhs, cols, coef)
 	t.rowAt = append(t.rowAt, at)
 	return err
 }

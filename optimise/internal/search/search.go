@@ -300,6 +300,9 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 			t.lost = min(t.lost, root.bound)
 		}
 	}()
+	if err := t.askEarly(); err != nil {
+		return false, err
+	}
 	for pass := range 3 {
 		status, bound, err := t.relaxLazily()
 		if err != nil {
