@@ -16,6 +16,7 @@ var verbs = []func(*app) *cobra.Command{
 	newBedsCommand,
 	newCompareCommand,
 	newPlanCommand,
+	newRiskCommand,
 	newBreakevenCommand,
 	newJustifyCommand,
 	newOrderCommand,

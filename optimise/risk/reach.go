@@ -169,6 +169,8 @@ type reserve struct {
 	opt    optimise.Options
 	until  time.Time // zero for no limit
 	best   *Reached
+	order  map[string][]float64                 // draws of each quote, sorted
+	each   func(p *optimise.Plan, sure float64) // told of every purchase found; may be nil
 }
 
 // search tries both ways; Cut says whether the time was too short for them.
@@ -187,20 +189,14 @@ func (s *reserve) search() error {
 // try solves the job with each quote counted on for so much, and keeps the plan if
 // it is the best yet: sure enough and cheapest, or else surest.
 func (s *reserve) try(countOn func(q *quotes.Quote) float64) (sure bool, err error) {
-	job := *s.job
-	job.Quotes = make([]*quotes.Quote, len(s.job.Quotes))
-	for i, q := range s.job.Quotes {
-		c := *q
-		c.CountOn = min(1, max(1e-3, countOn(q)))
-		job.Quotes[i] = &c
-	}
+	job := s.counted(countOn)
 	opt := s.opt
 	if !s.until.IsZero() {
 		if opt.TimeLimit = time.Until(s.until); opt.TimeLimit <= 0 {
 			return false, errTimeUp
 		}
 	}
-	plan, err := optimise.Solve(s.ctx, &job, opt)
+	plan, err := optimise.Solve(s.ctx, job, opt)
 	if errors.Is(err, optimise.ErrNoPurchase) && !s.until.IsZero() {
 		return false, errTimeUp
 	}
@@ -214,31 +210,52 @@ func (s *reserve) try(countOn func(q *quotes.Quote) float64) (sure bool, err err
 	if err != nil {
 		return false, err
 	}
+	if s.each != nil {
+		s.each(plan, chance)
+	}
 	b := s.best
 	met := chance >= s.target
 	if met && (!b.Met || plan.Bill.Total.Cmp(b.Plan.Bill.Total) < 0) || !met && !b.Met && chance > b.Sure {
-		b.Job, b.Plan, b.Sure, b.Met = &job, plan, chance, met
+		b.Job, b.Plan, b.Sure, b.Met = job, plan, chance, met
 	}
 	return met, nil
 }
 
-// draws of a quote, as sorted factors.
+// counted is the job with each quote counted on for so much of what it usually places.
+func (s *reserve) counted(countOn func(q *quotes.Quote) float64) *quotes.Job {
+	job := *s.job
+	job.Quotes = make([]*quotes.Quote, len(s.job.Quotes))
+	for i, q := range s.job.Quotes {
+		c := *q
+		c.CountOn = min(1, max(1e-3, countOn(q)))
+		job.Quotes[i] = &c
+	}
+	return &job
+}
+
+// above counts on what a share 1−p of the draws of each quote stays above.
+func (s *reserve) above(p float64) func(q *quotes.Quote) float64 {
+	return func(q *quotes.Quote) float64 { return s.sorted(q)[int(p*(Draws-1))] }
+}
+
+// sorted are the draws of a quote in order.
 func (s *reserve) sorted(q *quotes.Quote) []float64 {
-	f := slices.Clone(factors(q, ""))
-	slices.Sort(f)
+	if s.order == nil {
+		s.order = map[string][]float64{}
+	}
+	f, ok := s.order[q.Name]
+	if !ok {
+		f = factors(q, "")
+		slices.Sort(f)
+		s.order[q.Name] = f
+	}
 	return f
 }
 
 // alike searches the one share of draws that each quote is counted on to stay
 // above.
 func (s *reserve) alike() error {
-	sorted := map[string][]float64{}
-	for _, q := range s.job.Quotes {
-		sorted[q.Name] = s.sorted(q)
-	}
-	at := func(p float64) (bool, error) {
-		return s.try(func(q *quotes.Quote) float64 { return sorted[q.Name][int(p*(Draws-1))] })
-	}
+	at := func(p float64) (bool, error) { return s.try(s.above(p)) }
 	high, low := 0.5, 0.5
 	for p := 1 - s.target; ; p /= 4 {
 		met, err := at(p)
