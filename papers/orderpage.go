@@ -70,10 +70,10 @@ func (o *Order) goods(s scribe) []page.Block {
 	for _, l := range o.Lines {
 		q := l.Quote
 		row(page.Plain, page.Text(cmp.Or(q.Item, q.Medium.Name)), page.Text(cmp.Or(q.Size.Raw, "not stated")), quantity(l.Packs), page.Text(unit(q)),
-			s.priceCell(l.PackPrice), page.Text(reached(l.Line)), page.Text(cmp.Or(q.ValidUntil.String(), "not stated")), s.moneyCell(l.Goods))
+			s.quotedCell(l.PackPrice), page.Text(reached(l.Line)), page.Text(cmp.Or(q.ValidUntil.String(), "not stated")), s.moneyCell(l.Goods))
 		if len(l.tiers) > 1 {
 			for _, part := range l.tiers {
-				row(page.Sub, page.Text("of these"), page.Cell{}, quantity(part.packs), page.Text(unit(q)), s.priceCell(part.price))
+				row(page.Sub, page.Text("of these"), page.Cell{}, quantity(part.packs), page.Text(unit(q)), s.quotedCell(part.price))
 			}
 		}
 	}
@@ -202,13 +202,21 @@ func (s scribe) moneyCell(m units.Money) page.Cell {
 	return page.Num(s.money(m), m.Round(s.digits).Float(), s.digits)
 }
 
-// priceCell is a price with all its digits.
-func (s scribe) priceCell(m units.Money) page.Cell {
+// priceCell is a price in the one form of money, and as a number for spreadsheets with
+// all its digits.
+func (s scribe) priceCell(m units.Money) page.Cell { return s.fullCell(s.price(m), m) }
+
+// quotedCell is a price as the supplier quoted it, to its last digit.
+func (s scribe) quotedCell(m units.Money) page.Cell {
+	return s.fullCell(units.FormatQuoted(m, s.currency), m)
+}
+
+func (s scribe) fullCell(words string, m units.Money) page.Cell {
 	digits := s.digits
 	for !m.Round(digits).Equal(m) && digits < 8 {
 		digits++
 	}
-	return page.Num(s.price(m), m.Float(), digits)
+	return page.Num(words, m.Float(), digits)
 }
 
 // reached says which break a line reached.

@@ -55,8 +55,23 @@ func FormatPrice(m Money, code string) string {
 	if !ok || off.IsZero() || m.Sign() < 0 || off.Decimal().Cmp(m.Decimal().Mul(mostWrong)) <= 0 {
 		return FormatMoney(m, code)
 	}
-	fine := m.Round(mostPriceDigits)
-	whole, fraction, _ := strings.Cut(fine.String(), ".")
+	return inFull(m.Round(mostPriceDigits), code, digits)
+}
+
+// FormatQuoted prints a price as it was quoted, "$48.335": on an order the number of packs times the price is the sum of the
+// line, to the last digit. One of more than three digits behind the point is an average, and as in [FormatPrice].
+func FormatQuoted(m Money, code string) string {
+	const mostQuoted = 3
+	digits, ok := CurrencyDigits(code)
+	if !ok || m.Sign() < 0 || m.Round(digits).Equal(m) || !m.Round(mostQuoted).Equal(m) {
+		return FormatPrice(m, code)
+	}
+	return inFull(m, code, digits)
+}
+
+// inFull prints a price with every digit it has; it has more than the currency's.
+func inFull(m Money, code string, digits int) string {
+	whole, fraction, _ := strings.Cut(m.String(), ".")
 	plain := FormatMoney(MoneyOf(D(whole)), code)
 	if i := strings.LastIndexByte(plain, '.'); digits > 0 && i >= 0 {
 		plain = plain[:i]

@@ -6,6 +6,16 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// 100 packs at 48.335 are 4,833.50; at 48.34 they would be 4,834.00. 23 for three is 7.6667 each, which nobody quoted.
+func TestFormatQuoted(t *testing.T) {
+	for _, c := range []struct{ amount, code, want string }{
+		{"48.335", "USD", "$48.335"}, {"1234.125", "USD", "$1,234.125"}, {"1.999", "EUR", "€1.999"}, {"27.5", "USD", "$27.50"}, {"27.50", "USD", "$27.50"},
+		{"7.6667", "USD", "$7.67"}, {"1250.5", "JPY", "¥1,250.5"}, {"0", "USD", "$0.00"},
+	} {
+		assert.Equal(t, c.want, FormatQuoted(MoneyOf(D(c.amount)), c.code), c.amount)
+	}
+}
+
 func TestFormatPrice(t *testing.T) {
 	for _, c := range []struct{ amount, code, want string }{
 		{"7.6667", "USD", "$7.67"}, {"48.335", "USD", "$48.34"}, {"27.5", "USD", "$27.50"}, {"1234.5678", "USD", "$1,234.57"},
