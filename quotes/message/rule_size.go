@@ -245,12 +245,20 @@ func (s *scanner) nextGrain(m match) bool {
 	return slices.Contains(s.grains, whole(m.text("a"))) || slices.Contains(s.grains, whole(m.text("b")))
 }
 
+// isFraction says whether two numbers may name the sieves of one fraction: the upper opens 1.4 times the lower or more (EN 12620,
+// from memory), here with 8/11.2 written 8-11. A bare 20-25 may as well be packs or prices.
+func isFraction(a, b int) bool {
+	const least = 1.4
+	return a < b && float64(b)+0.5 >= least*float64(a)
+}
+
 func bareMillimetres(s *scanner, m match) (*fact, bool) {
-	if !s.grainBehind(m.at) && !s.nextGrain(m) || whole(m.text("a")) >= whole(m.text("b")) || unitWord.MatchString(s.after(m.end())) {
+	a, b := whole(m.text("a")), whole(m.text("b"))
+	if !s.grainBehind(m.at) && !s.nextGrain(m) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
 	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")
-	s.grains = append(s.grains, whole(m.text("a")), whole(m.text("b")))
+	s.grains = append(s.grains, a, b)
 	f.why = "a grain size in millimetres, as the message measures in metres"
 	return f, ok
 }
