@@ -62,12 +62,7 @@ func (r *reading) inheritFrom(last, it *item) {
 
 // near says whether two prices may be for one pack: neither is half as much again as the other.
 func near(a, b units.Money) bool {
-	x, err1 := units.ParsePlainDecimal(a.String())
-	y, err2 := units.ParsePlainDecimal(b.String())
-	if err1 != nil || err2 != nil {
-		return false
-	}
-	half := units.D("1.5")
+	x, y, half := a.Decimal(), b.Decimal(), units.D("1.5")
 	return x.Cmp(y.Mul(half)) <= 0 && y.Cmp(x.Mul(half)) <= 0
 }
 

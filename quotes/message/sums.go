@@ -41,9 +41,7 @@ func proved(s *scanner, m match) (*fact, bool) {
 
 // times says whether n packs of one price make a sum.
 func times(n units.Decimal, price, sum units.Money) bool {
-	p, err1 := units.ParsePlainDecimal(price.String())
-	t, err2 := units.ParsePlainDecimal(sum.String())
-	return err1 == nil && err2 == nil && n.Sign() > 0 && n.Mul(p).Equal(t)
+	return n.Sign() > 0 && n.Mul(price.Decimal()).Equal(sum.Decimal())
 }
 
 // ordered sets aside, in each line, the number of packs and the sum of the line where the two prove the price between them:
