@@ -238,6 +238,29 @@ func TestFormsOfManyFields(t *testing.T) {
 	}
 }
 
+// What is no form with room for files is told as that where one is wanted, and is no fault of the program.
+func TestFormsWithFilesAreOfTheirKind(t *testing.T) {
+	v := opened(t, Options{})
+	for _, path := range []string{"/paste", "/receive", "/receive/letter/letter.pdf"} {
+		for name, c := range map[string]struct {
+			kind string
+			want int
+		}{
+			"no form":     {"application/json", http.StatusUnsupportedMediaType},
+			"no kind":     {"", http.StatusUnsupportedMediaType},
+			"plain form":  {"application/x-www-form-urlencoded", http.StatusUnsupportedMediaType},
+			"no boundary": {"multipart/form-data", http.StatusBadRequest},
+			"cut off":     {"multipart/form-data; boundary=x", http.StatusBadRequest},
+		} {
+			r := v.request("POST", path, strings.NewReader("--x\r\nContent-Disposition: form-data; name=\"text\"\r\n\r\nlava"))
+			r.Header.Set("Content-Type", c.kind)
+			w := v.do(r)
+			assert.Equal(t, c.want, w.Code, path+" "+name)
+			assert.Contains(t, w.Body.String(), "What was sent", path+" "+name)
+		}
+	}
+}
+
 func TestReadOnly(t *testing.T) {
 	v := opened(t, Options{ReadOnly: true})
 	before := v.read(files.QuotesFile)

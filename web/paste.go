@@ -207,8 +207,8 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 // pastedText is what a form of the paste view holds: a file, if there is one, else
 // the text of the box.
 func pastedText(r *http.Request) (string, error) {
-	if err := r.ParseMultipartForm(MaxBody); err != nil {
-		return "", badForm(err)
+	if err := readFiles(r); err != nil {
+		return "", err
 	}
 	raw := []byte(r.PostForm.Get("text"))
 	if r.MultipartForm != nil && len(r.MultipartForm.File["file"]) > 0 && r.MultipartForm.File["file"][0].Size > 0 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"mime"
+	"mime/multipart"
 	"net/http"
 	"net/url"
 	"os"
@@ -40,6 +41,20 @@ func readPost(r *http.Request) error {
 		if name != "" {
 			r.PostForm[name] = append(r.PostForm[name], value)
 		}
+	}
+	return nil
+}
+
+// readFiles reads a form that may carry files.
+func readFiles(r *http.Request) error {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "multipart/form-data" {
+		return &failure{http.StatusUnsupportedMediaType, fmt.Sprintf("what was sent is %q, want a form with room for files", r.Header.Get("Content-Type")), "use the page itself"}
+	}
+	switch err := r.ParseMultipartForm(MaxBody); {
+	case errors.Is(err, multipart.ErrMessageTooLarge), errors.Is(err, http.ErrMissingBoundary), errors.Is(err, io.ErrUnexpectedEOF):
+		return &failure{http.StatusBadRequest, "what was sent cannot be read as a form: " + err.Error(), "use the page itself"}
+	case err != nil:
+		return badForm(err)
 	}
 	return nil
 }

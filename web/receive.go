@@ -224,8 +224,8 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 // readCount reads the form: files of orders and of counts, those sent along from
 // before, and what was typed beside the lines of rows.
 func readCount(r *http.Request, rows []cameView) (*count, error) {
-	if err := r.ParseMultipartForm(MaxBody); err != nil {
-		return nil, badForm(err)
+	if err := readFiles(r); err != nil {
+		return nil, err
 	}
 	c := &count{day: strings.TrimSpace(r.PostForm.Get("day")), rows: rows}
 	for _, kind := range []struct {
