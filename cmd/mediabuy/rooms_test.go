@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -108,4 +109,27 @@ func TestSingleHomes(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"optimise/internal/lpsolve"}, inC)
+}
+
+// No package has more lines than the guide says: 3,500, or what the guide allows with the reason.
+func TestRoomsAreNoLargerThanTold(t *testing.T) {
+	guide, err := os.ReadFile("../../DEVELOPERS.md")
+	require.NoError(t, err)
+	most := map[string]int{}
+	for _, m := range regexp.MustCompile("(?m)^- `([a-z/]+)`, at most ([0-9],[0-9]{3}):").FindAllStringSubmatch(string(guide), -1) {
+		most[m[1]], err = strconv.Atoi(strings.Replace(m[2], ",", "", 1))
+		require.NoError(t, err)
+	}
+	require.NotEmpty(t, most)
+	lines := map[string]int{}
+	for _, s := range sources(t) {
+		lines[s.dir] += strings.Count(s.text, "\n")
+	}
+	const usual = 3500
+	for dir, n := range lines {
+		assert.LessOrEqual(t, n, max(usual, most[dir]), "lines of %s: move what can be told apart to a room of its own", dir)
+	}
+	for dir := range most {
+		assert.Greater(t, lines[dir], usual, "%s is small enough to need no mention", dir)
+	}
 }
