@@ -100,7 +100,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	if limit == 0 {
 		limit = job.Settings.TimeLimit
 	}
-	model, mopt := prog.Model, mip.Options{TimeLimit: timeLeft(limit, begun)}
+	model, mopt := prog.Model, mip.Options{}
 	// Another solver is given the whole model: it need not know of lazy rows.
 	if in.Mixing && !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
 		mopt.Propose = propose.NewMixer(ctx, prog).Propose

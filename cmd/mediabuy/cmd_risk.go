@@ -67,7 +67,7 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		}
 	}
 	begun := time.Now()
-	in, err := a.load(dir, o.files, files.Options{})
+	in, err := a.load(dir, o.files, files.Options{Reader: o.answer.reader()})
 	if err != nil {
 		return err
 	}

@@ -4,10 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
-	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"mediabuy/optimise"
@@ -125,8 +122,8 @@ func (c *Curve) AtLeast(target float64) (p Point, ok bool) {
 	return c.Points[i], true
 }
 
-// next is the cheapest point that is surer than one; ok is false where none is.
-func (c *Curve) next(than Point) (p Point, ok bool) {
+// Next is the cheapest point that is surer than one; ok is false where none is.
+func (c *Curve) Next(than Point) (p Point, ok bool) {
 	i := slices.IndexFunc(c.Points, func(p Point) bool { return p.Sure > than.Sure })
 	if i < 0 {
 		return Point{}, false
@@ -149,50 +146,4 @@ func (c *Curve) Document(digits int) []CurveDocument {
 		out = append(out, CurveDocument{p.Sure, p.Total().Text(digits), p.Total().Sub(c.Points[0].Total()).Text(digits), p.Chosen})
 	}
 	return out
-}
-
-// Words say where the chosen plan stands on the curve and what the next step up
-// brings.
-func (c *Curve) Words(money func(units.Money) string) string {
-	i := c.Chosen()
-	if i < 0 {
-		return "Cost against sureness was not worked out in time."
-	}
-	here := c.Points[i]
-	words := "Nothing surer was found: the chosen buy is the surest."
-	if here.Sure >= 0.9999 {
-		words = "The chosen buy is as sure as it can be."
-	} else if next, ok := c.next(here); ok {
-		words = fmt.Sprintf("%s more than the chosen buy fills every bed in %s of 100 cases in place of %s.", money(next.Total().Sub(here.Total())), Percent(next.Sure), Percent(here.Sure))
-	}
-	if i > 0 && c.Points[i-1].Sure >= here.Sure {
-		best, _ := c.AtLeast(here.Sure)
-		words += fmt.Sprintf(" One that is as sure was found for %s less.", money(here.Total().Sub(best.Total())))
-	}
-	if c.Cut {
-		words += " Time was up before all was tried: give it more with --time-limit."
-	}
-	return words + " Each is the cheapest found that is as sure; that nothing cheaper is, is not proven."
-}
-
-// Percent is a chance in cases of a hundred, finer where only few cases are left.
-func Percent(sure float64) string {
-	p := 100 * sure
-	if p > 99 && p < 100 {
-		return fmt.Sprintf("%.2f", math.Floor(p*100+1e-6)/100) // never rounded up to certain
-	}
-	return fmt.Sprintf("%.0f", p)
-}
-
-// Bought is what a plan buys, in short.
-func Bought(p *optimise.Plan) string {
-	var out []string
-	for _, l := range p.Bill.Lines {
-		words := l.Packs.String() + " " + l.Quote.Name
-		if l.Site != "" {
-			words += " at " + l.Site
-		}
-		out = append(out, words)
-	}
-	return strings.Join(out, ", ")
 }
