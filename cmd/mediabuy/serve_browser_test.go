@@ -174,7 +174,7 @@ func TestServeButtonsOfATable(t *testing.T) {
 	settings := read("job.toml")
 	b.do(chromedp.Click(`//a[text()="job.toml"]`))
 	b.until(`document.getElementById("text")`)
-	b.until(`document.readyState == "complete" && document.documentElement.classList.contains("js") && document.querySelector("#whole summary")`)
+	b.until(`document.documentElement.classList.contains("js") && document.querySelector("#whole summary")`)
 	eval[bool](b, `(document.querySelector("#whole summary").click(), true)`)
 	b.fill("text", settings+"# looked at\n")
 	b.do(chromedp.Click(`//button[@value="text"]`))

@@ -134,13 +134,14 @@ func eval[T any](b *tab, js string) T {
 	return v
 }
 
-// until waits until an expression holds.
+// until waits until an expression holds on a page that is there whole: of one still on its way, an element may be there
+// and what stands inside it not yet.
 func (b *tab) until(js string) {
 	b.t.Helper()
 	ctx, stop := context.WithTimeout(b.ctx, patienceOfTests)
 	defer stop()
 	for ; ctx.Err() == nil; time.Sleep(20 * time.Millisecond) {
-		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("Boolean("+js+")"))
+		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.readyState === "complete" && Boolean(`+js+`)`))
 		if err == nil && ok { // a page on its way out gives an error
 			return
 		}

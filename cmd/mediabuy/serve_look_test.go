@@ -54,7 +54,7 @@ func TestServeDarkHasNoLightBoxes(t *testing.T) {
 	b.scheme("dark")
 	for name, path := range views {
 		b.do(chromedp.Navigate(base + path))
-		b.until(`document.readyState === "complete" && document.querySelectorAll(".busy").length === 0`)
+		b.until(`document.querySelectorAll(".busy").length === 0`)
 		b.shoot("dark-" + name + "-1280")
 		assert.Empty(t, eval[[]string](b, colours+`lightBoxes()`), name)
 		assert.Empty(t, eval[[]string](b, colours+`faintLines()`), name)
