@@ -146,8 +146,12 @@ func (pr *Proposer) propose(x []float64, best float64, thorough bool, fits func(
 	for _, n := range starts {
 		if pr.repair(n) {
 			pr.trim(n, -1)
+			cost := pr.Cost(n, nil)
+			if math.IsInf(cost, 1) && pr.newDeal(n).sell() {
+				cost = pr.Cost(n, nil)
+			}
 			if pr.holdsMoving(n) {
-				ready = append(ready, start{n, pr.Cost(n, nil)})
+				ready = append(ready, start{n, cost})
 			}
 		}
 	}
@@ -166,18 +170,36 @@ func (pr *Proposer) propose(x []float64, best float64, thorough bool, fits func(
 			best = cost
 		}
 	}
-	if math.IsInf(best, 1) && pr.err == nil && pr.repair(n) && pr.mend(n) {
-		pr.check(n)
+	if math.IsInf(best, 1) && pr.err == nil && pr.repair(n) {
+		pr.first(n)
 	}
 	return pr.err
+}
+
+// first makes n one that both fills the beds and is sold, whatever it costs, and
+// offers it.
+func (pr *Proposer) first(n []int) {
+	d := pr.newDeal(n)
+	for range maxMends {
+		if !pr.mend(n, d.allowed) {
+			return
+		}
+		if !math.IsInf(pr.Cost(n, nil), 1) {
+			pr.check(n)
+			return
+		}
+		if !d.sell() {
+			return
+		}
+	}
 }
 
 // maxMends bounds the passes of mend; with thirty sites three were enough.
 const maxMends = 10
 
-// mend makes n cover the rows by which the placers refuse it, until they do not;
-// false when that cannot be done.
-func (pr *Proposer) mend(n []int) bool {
+// mend makes n cover the rows by which the placers refuse it, with more of the items
+// allowed, until they do not; false when that cannot be done.
+func (pr *Proposer) mend(n []int, allowed func(i int) bool) bool {
 	for range maxMends {
 		rows, err := pr.broken(func(i int) float64 { return float64(n[i]) })
 		switch {
@@ -188,7 +210,7 @@ func (pr *Proposer) mend(n []int) bool {
 			return false
 		case len(rows) == 0:
 			return true
-		case !pr.repair(n):
+		case pr.fillCheapest(n, allowed):
 			return false
 		}
 	}

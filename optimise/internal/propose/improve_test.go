@@ -50,7 +50,7 @@ func TestWithinStock(t *testing.T) {
 	require.Equal(t, map[string]int{"bag north": 2, "bag south": 1}, pr.counts(n))
 
 	// What the south then lacks is mended with a sack, since the bags are sold out.
-	require.True(t, pr.mend(n))
+	require.True(t, pr.mend(n, func(int) bool { return true }))
 	require.NoError(t, pr.err)
 	require.Equal(t, map[string]int{"bag north": 2, "bag south": 1, "sack south": 1}, pr.counts(n))
 }
