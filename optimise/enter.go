@@ -83,7 +83,7 @@ func Enter(ctx context.Context, r Ray) (*Entry, error) {
 	if j, ok := pr.Near.Only(pr.Completer); ok {
 		from = from.Split(j, 0)
 	}
-	ans, x, proof, err := search.Solver{From: from, Keep: true}.Highest(ctx, &atZero, ray, opt)
+	ans, x, proof, err := search.Solver{From: from}.Highest(ctx, &atZero, ray, opt)
 	if err != nil {
 		return nil, fmt.Errorf("solving the buying model: %w", err)
 	}

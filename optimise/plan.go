@@ -33,7 +33,8 @@ var ErrNoPurchase = errors.New("no purchase was found")
 
 // Options steer a solve; the zero value works.
 type Options struct {
-	// Solver does the solving; nil means the built-in search over lp_solve.
+	// Solver does the solving; nil means the built-in search over lp_solve. Rows of its
+	// models may be lazy ones, so it has to heed [mip.Options.Lazy].
 	Solver mip.Solver
 	// TimeLimit stops the search; 0 means the job's own, or none.
 	TimeLimit time.Duration
@@ -53,6 +54,15 @@ type Options struct {
 	// mostColumns is how large a model may be that is only there to be compared; 0 for
 	// any: to write down millions of columns takes longer than the answer is worth.
 	mostColumns int
+}
+
+// solver is the one to be asked: the built-in search begins with a proof and tells of its
+// own, where there are such.
+func (o Options) solver(from *search.Proof, kept func(*search.Proof)) mip.Solver {
+	if o.Solver != nil {
+		return o.Solver
+	}
+	return search.Solver{From: from, Kept: kept}
 }
 
 // Plan is the answer to a job: what to buy, how it comes, where it goes.
@@ -91,20 +101,14 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		return nil, fmt.Errorf("solving the buying model: %w: it would have %d columns, and at most %d are looked at here", ErrNoPurchase, in.Columns(), opt.mostColumns)
 	}
 	prog := model.Build(in, model.Options{Strong: !opt.Plain})
-	own := search.Solver{From: opt.From.to(job), Keep: opt.Keep}
-	solver := opt.Solver
-	if solver == nil {
-		solver = search.Solver{}
-	}
 	limit := opt.TimeLimit
 	if limit == 0 {
 		limit = job.Settings.TimeLimit
 	}
 	model, mopt := prog.Model, mip.Options{}
-	// Another solver is given the whole model: it need not know of lazy rows.
-	if in.Mixing && !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
+	if in.Mixing && !opt.Plain && !prog.Hopeless() {
 		mopt.Propose = propose.NewMixer(ctx, prog).Propose
-	} else if !opt.Plain && opt.Solver == nil && !prog.Hopeless() {
+	} else if !opt.Plain && !prog.Hopeless() {
 		var pr *propose.Proposer
 		var err error
 		if pr, model, mopt, err = propose.Steer(ctx, prog, begun, limit); err != nil {
@@ -117,16 +121,14 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	}
 	mopt.Progress, mopt.CutOff = opt.Progress, opt.CutOff
 	plan := &Plan{Job: job, Fit: fit}
+	var kept func(*search.Proof)
+	if opt.Keep {
+		kept = func(p *search.Proof) { plan.Proof = newProof(job, p) }
+	}
 	ans := &mip.Answer{Status: mip.Infeasible}
 	if !prog.Hopeless() {
 		var err error
-		if opt.Solver == nil {
-			var kept *search.Proof
-			ans, kept, err = own.Prove(ctx, model, mopt)
-			plan.Proof = newProof(job, kept)
-		} else {
-			ans, err = solver.Solve(ctx, model, mopt)
-		}
+		ans, err = opt.solver(opt.From.to(job), kept).Solve(ctx, model, mopt)
 		if err != nil {
 			return nil, fmt.Errorf("solving the buying model: %w", err)
 		}
@@ -142,7 +144,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	case mip.Infeasible:
 		plan.Status = Infeasible
 		if opt.CutOff == 0 {
-			why, err := explain(ctx, job, fit, solver, Options{TimeLimit: limit, Progress: opt.Progress, Plain: opt.Plain})
+			why, err := explain(ctx, job, fit, opt.solver(nil, nil), Options{TimeLimit: limit, Progress: opt.Progress, Plain: opt.Plain})
 			if err != nil {
 				return nil, fmt.Errorf("finding what stands in the way: %w", err)
 			}

@@ -23,9 +23,17 @@ func boxes(five float64) *mip.Model {
 	return m
 }
 
+// prove solves a model and keeps the proof.
+func prove(ctx context.Context, s Solver, m *mip.Model, opt mip.Options) (*mip.Answer, *Proof, error) {
+	var kept *Proof
+	s.Kept = func(p *Proof) { kept = p }
+	ans, err := s.Solve(ctx, m, opt)
+	return ans, kept, err
+}
+
 func TestProofByHand(t *testing.T) {
 	ctx := context.Background()
-	ans, proof, err := Solver{Keep: true}.Prove(ctx, boxes(4), mip.Options{})
+	ans, proof, err := prove(ctx, Solver{}, boxes(4), mip.Options{})
 	require.NoError(t, err)
 	require.InDelta(t, 8, ans.Objective, 1e-9)
 	require.NotNil(t, proof)
@@ -33,7 +41,7 @@ func TestProofByHand(t *testing.T) {
 	// That nothing costs less than 8 holds at 4 and at any higher price without
 	// one linear program.
 	for _, price := range []float64{4, 4.2, 10} {
-		ans, again, err := Solver{From: proof, Keep: true}.Prove(ctx, boxes(price), mip.Options{CutOff: 8})
+		ans, again, err := prove(ctx, Solver{From: proof}, boxes(price), mip.Options{CutOff: 8})
 		require.NoError(t, err)
 		require.Equal(t, mip.Infeasible, ans.Status)
 		require.Zero(t, ans.Nodes)
@@ -50,7 +58,7 @@ func TestProofByHand(t *testing.T) {
 		require.Positive(t, ans.Nodes)
 	}
 	// A proof that is asked for is not kept of a search cut short.
-	_, proof, err = Solver{Keep: true, maxNodes: 1}.Prove(ctx, boxes(4), mip.Options{})
+	_, proof, err = prove(ctx, Solver{maxNodes: 1}, boxes(4), mip.Options{})
 	require.NoError(t, err)
 	require.Nil(t, proof)
 }
@@ -122,7 +130,7 @@ func TestProofChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ctx := context.Background()
 		m := stock(t)
-		_, proof, err := Solver{Keep: true}.Prove(ctx, m, mip.Options{})
+		_, proof, err := prove(ctx, Solver{}, m, mip.Options{})
 		require.NoError(t, err)
 		require.NotNil(t, proof)
 		if rapid.IntRange(0, 3).Draw(t, "nonsense") == 0 {
@@ -132,7 +140,7 @@ func TestProofChangesNothing(t *testing.T) {
 			m = changed(t, m)
 			want, err := Solver{}.Solve(ctx, m, mip.Options{})
 			require.NoError(t, err)
-			got, next, err := Solver{From: proof, Keep: true}.Prove(ctx, m, mip.Options{})
+			got, next, err := prove(ctx, Solver{From: proof}, m, mip.Options{})
 			require.NoError(t, err)
 			require.Equal(t, want.Status, got.Status)
 			if want.Status == mip.Infeasible {
@@ -198,7 +206,7 @@ func TestHighestFromProof(t *testing.T) {
 		without := *m
 		without.Cols = slices.Clone(m.Cols)
 		without.Cols[j].Cost = 1e3
-		ans, proof, err := Solver{Keep: true}.Prove(ctx, &without, mip.Options{})
+		ans, proof, err := prove(ctx, Solver{}, &without, mip.Options{})
 		require.NoError(t, err)
 		if ans.Status != mip.Optimal || ans.X[j] > 0 || ans.Objective < 0.1 {
 			return
@@ -207,7 +215,7 @@ func TestHighestFromProof(t *testing.T) {
 		want, top, _, err := Solver{}.Highest(ctx, m, r, mip.Options{})
 		require.NoError(t, err)
 		for _, p := range []*Proof{proof, proof.Split(j, 0)} {
-			got, theta, next, err := Solver{From: p, Keep: true}.Highest(ctx, m, r, mip.Options{})
+			got, theta, next, err := Solver{From: p}.Highest(ctx, m, r, mip.Options{})
 			require.NoError(t, err)
 			require.Equal(t, want.Status, got.Status)
 			if want.Status == mip.Infeasible {
@@ -229,7 +237,7 @@ func TestHighestFromProof(t *testing.T) {
 
 // A proof of a model with other columns or rows is left alone.
 func TestProofOfAnotherModel(t *testing.T) {
-	_, proof, err := Solver{Keep: true}.Prove(context.Background(), boxes(4), mip.Options{})
+	_, proof, err := prove(context.Background(), Solver{}, boxes(4), mip.Options{})
 	require.NoError(t, err)
 	require.True(t, proof.fits(boxes(3)))
 	renamed, fractional, longer := boxes(4), boxes(4), boxes(4)
@@ -286,7 +294,7 @@ func TestShortfall(t *testing.T) {
 		return m
 	}
 	for _, price := range []float64{1, 4} {
-		ans, err := Solver{Keep: true}.Solve(context.Background(), m(price), mip.Options{})
+		ans, err := Solver{Kept: func(*Proof) {}}.Solve(context.Background(), m(price), mip.Options{})
 		require.NoError(t, err)
 		require.Equal(t, mip.Infeasible, ans.Status)
 		require.True(t, math.IsInf(ans.Bound, 1))

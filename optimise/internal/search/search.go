@@ -60,9 +60,9 @@ type Solver struct {
 	// From is the proof of a like model to begin with; nil for none. One of a model
 	// with other columns or rows is not used.
 	From *Proof
-	// Keep has the search keep its own proof, for [Solver.Prove] and
-	// [Solver.Highest].
-	Keep bool
+	// Kept is told of the proof of [Solver.Solve], where the search kept one: not where a
+	// limit ended it, nor where it was begun anew by parts. Nil for none.
+	Kept func(*Proof)
 	// maxNodes bounds the linear programs solved; 0 for no bound.
 	maxNodes int
 	// partsAfter is the linear programs after which to begin anew by parts; 0 for
@@ -113,14 +113,11 @@ type tree struct {
 
 // Solve implements [mip.Solver].
 func (s Solver) Solve(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, error) {
-	ans, _, err := s.solve(ctx, m, opt, nil)
+	ans, proof, err := s.solve(ctx, m, opt, nil)
+	if proof != nil {
+		s.Kept(proof)
+	}
 	return ans, err
-}
-
-// Prove is Solve that also gives the proof, where s keeps one: nil where a limit
-// ended the search, or where it was begun anew by parts.
-func (s Solver) Prove(ctx context.Context, m *mip.Model, opt mip.Options) (*mip.Answer, *Proof, error) {
-	return s.solve(ctx, m, opt, nil)
 }
 
 func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray) (*mip.Answer, *Proof, error) {
@@ -135,7 +132,7 @@ func (s Solver) solve(ctx context.Context, m *mip.Model, opt mip.Options, r *ray
 	if opt.Start != nil && len(m.Check(opt.Start, feasTol)) == 0 {
 		t.take(opt.Start)
 	}
-	if s.Keep {
+	if s.Kept != nil || r != nil {
 		t.proof = &step{col: leaf}
 	}
 	if s.From != nil && !s.From.fits(m) {
