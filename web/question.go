@@ -40,7 +40,7 @@ func questionOf(i int, q message.Question) questionView {
 		for _, heading := range slices.Sorted(maps.Keys(one.Cells)) {
 			sets = append(sets, heading+" "+one.Cells[heading])
 		}
-		v.Readings = append(v.Readings, readingView{fmt.Sprintf("%d.%d", i, j), one.Label, fmt.Sprintf("%s in row %d for %s", strings.Join(sets, ", "), one.Row, one.File)})
+		v.Readings = append(v.Readings, readingView{fmt.Sprintf("%d.%d", i, j), one.Label, strings.Join(sets, ", ") + " " + one.Place()})
 	}
 	return v
 }
@@ -49,7 +49,7 @@ func questionOf(i int, q message.Question) questionView {
 func (o *offerRows) doubt(q message.Question) {
 	const why = "a question above is still open about this row"
 	for _, one := range q.Readings {
-		if i := one.Row - 1; one.File == o.file && i < len(o.rows) {
+		if i := one.Row - 1; one.File == o.file && !one.New && i < len(o.rows) {
 			o.take[i] = false
 			if !slices.Contains(o.notes[i], why) {
 				o.notes[i] = append(slices.Clone(o.notes[i]), why)

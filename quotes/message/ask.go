@@ -28,8 +28,17 @@ type Question struct {
 type Reading struct {
 	Label string            `json:"label"`
 	File  string            `json:"file"`
-	Row   int               `json:"row"` // from 1; one more than there are means a row of its own in that place
+	Row   int               `json:"row"`           // from 1
+	New   bool              `json:"new,omitempty"` // a row of its own in that place, which moves those from there on
 	Cells map[string]string `json:"cells"`
+}
+
+// Place says where the cells of a reading go: "in row 2 for quotes.csv".
+func (g Reading) Place() string {
+	if g.New {
+		return "in a row of its own for " + g.File
+	}
+	return fmt.Sprintf("in row %d for %s", g.Row, g.File)
 }
 
 // maxAsked is how many questions are put at once. Each reading is read with the whole message, so they keep the work in
@@ -167,6 +176,7 @@ func change(from, to *Proposal) (Reading, bool) {
 				at++
 			}
 			a = slices.Insert(slices.Clone(a), at, Row{})
+			out.New = true
 		}
 		if len(a) != len(f.b) {
 			return out, false

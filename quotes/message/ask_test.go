@@ -21,6 +21,8 @@ func TestAsk(t *testing.T) {
 			[]map[string]string{{"breaks": "20: 11.00"}, {"breaks": "21: 11.00"}}, map[string]string{"price": "12.50", "breaks": "21: 11.00"}},
 		{"a pallet", "lava 100 L bag for $22.00. Per pallet (24 bags) $480.00",
 			[]map[string]string{{"breaks": "24: $20.00"}, {"form": "bag", "item": "lava", "medium": "lava rock", "pack": "2400 L", "price": "$480.00"}}, map[string]string{"price": "$22.00", "breaks": ""}},
+		{"several for a sum", "perlite 100 L bags, £18.99 each or 3 for £51. Pumice 50 L bags, £12 each",
+			[]map[string]string{{"breaks": "3: £17.00"}, {"form": "bag", "item": "perlite", "medium": "perlite", "pack": "300 L", "price": "£51"}}, map[string]string{"price": "£18.99", "breaks": ""}},
 		{"a pallet alone", "pumice 2 cu ft bags, pallet of 40 for $480",
 			[]map[string]string{{"form": "bag", "item": "pumice", "medium": "pumice", "pack": "2 cu ft", "price": "$12.00", "step": "40"}, {"form": "bag", "item": "pumice", "medium": "pumice", "pack": "80 cu ft", "price": "$480"}}, map[string]string{"price": "$480", "step": ""}},
 		{"two prices in two lines", "lava 2 cu ft bag $17.50\nlava 2 cu ft bag $16.90",
@@ -51,9 +53,10 @@ func TestAsk(t *testing.T) {
 			require.Len(t, q.Readings, len(c.cells))
 			for i, want := range c.cells {
 				assert.Equal(t, want, q.Readings[i].Cells)
+				assert.Equal(t, want["medium"] != "", q.Readings[i].New, "a row of its own says what is sold")
 				for column := range want {
-					if q.Readings[i].Row > len(p.Rows) {
-						break // a row of its own
+					if q.Readings[i].New {
+						break
 					}
 					assert.Empty(t, p.Rows[q.Readings[i].Row-1].Text(column), "nothing asked is in a row")
 				}

@@ -253,10 +253,13 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		return whole(&fact{kind: aNote, text: squeeze(r.text[c.From:c.To]), why: "the column of notes"})
 	case "price":
 		if len(tokens) == 0 && len(facts) == 1 && facts[0].kind == aPrice {
+			facts[0].who(h)
 			return facts, nil
 		}
 		if m, v, why := r.wholeAmount(c); why == "" {
-			return whole(&fact{kind: aPrice, text: m, money: v, why: "the column of prices"})
+			f := &fact{kind: aPrice, text: m, money: v, why: "the column of prices"}
+			f.who(h)
+			return whole(f)
 		}
 		return whole(&fact{kind: anUnclear, why: "it is no amount of money"})
 	case "pack":
@@ -290,6 +293,13 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 	}
 	return whole(&fact{kind: aCell, column: heading, text: text, why: "the column called so"})
+}
+
+// who hangs a price on the heading of its column that says who pays it.
+func (f *fact) who(h *heading) {
+	if h.who {
+		f.head, f.paid = h.said, true
+	}
 }
 
 var (

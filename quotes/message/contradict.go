@@ -81,6 +81,9 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 func (r *reading) rivals(all []*fact) bool {
 	a, b := all[0], all[len(all)-1]
 	alike := a.unit.text == b.unit.text && a.unit.form == b.unit.form || a.unit.empty() || b.unit.empty()
+	if a.paid && b.paid && a.item == b.item {
+		return true // two columns of a table
+	}
 	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || !alike {
 		return false
 	}
@@ -155,6 +158,9 @@ func (f *fact) qualifies() bool {
 // priceLabel is a price with what tells it apart.
 func (r *reading) priceLabel(price *fact) string {
 	words := price.text
+	if price.paid {
+		words += ", " + squeeze(strings.Trim(r.text[price.head.From:price.head.To], "()* "))
+	}
 	for _, f := range r.qualifiers(price) {
 		words += ", " + squeeze(strings.Trim(r.text[f.From:f.To], "()/ "))
 	}

@@ -76,6 +76,8 @@ type fact struct {
 	before    bool       // only holds behind a price: delivered
 	otherwise bool       // only holds behind "free over": otherwise 12.50
 	linked    bool       // a break that "for" or "if you take" may link to a price in front of it
+	paid      bool       // a price whose head says who pays it
+	bare      bool       // a fee for a load with no word for delivery beside it
 	threshold bool       // a number of packs whose price was not made out
 
 	head    *fact // the heading of a table that a cell's reading hangs on

@@ -215,11 +215,13 @@ func entries(p *Proposal, file string, rows []Row) []*entry {
 			if one.File != file {
 				continue
 			}
-			if one.Row > len(out) {
+			at := one.Row - 1
+			if one.New {
+				at = len(out)
 				out = append(out, &entry{row: Row{Cells: map[string]Cell{}}, asked: map[string][]string{}})
 			}
 			for heading, text := range one.Cells {
-				out[one.Row-1].asked[heading] = append(out[one.Row-1].asked[heading], text)
+				out[at].asked[heading] = append(out[one.Row-1].asked[heading], text)
 			}
 		}
 	}

@@ -24,6 +24,9 @@ func measure(tb testing.TB, dir string) (tally, int) {
 	return all, len(told)
 }
 
+// sets are the folders of messages with their facts, oldest first.
+var sets = []string{"told", "heldback", "fresh", "later", "sight"}
+
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
 //
@@ -32,29 +35,33 @@ func measure(tb testing.TB, dir string) (tally, int) {
 // What stood in wrong cells there was then mended too, so only that first figure tells of messages nobody here has seen.
 // Those of fresh were written later, in more habits and without a look at the rules: precision 95.3 % (17 of 359 cells
 // wrong), recall 54.8 % (375 of 684 facts) at first sight. Those of later came after the reader was mended by these, and were
-// made as unruly as could be: precision 86.9 % (26 of 199 cells), recall 55.7 % (200 of 359 facts) at first sight. What is
-// measured of any of them now is no measure of messages nobody here has seen.
+// made as unruly as could be: precision 86.9 % (26 of 199 cells), recall 55.7 % (200 of 359 facts) at first sight. Those of
+// sight came after that again, from more countries: precision 88.6 % (30 of 263 cells), recall 54.8 % (222 of 405 facts) at
+// first sight. What is measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
-	for _, dir := range []string{"told", "heldback", "fresh", "later"} {
+	for _, dir := range sets {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.85, "later": 0.68}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.85, "later": 0.68, "sight": 0.62}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
+		for _, s := range got.faults {
+			t.Log("wrong: " + s)
+		}
 		if os.Getenv("LOST") != "" {
 			for _, s := range got.lost {
 				t.Log("lost: " + s)
 			}
 		}
 	}
-	assert.GreaterOrEqual(t, messages, 150)
+	assert.GreaterOrEqual(t, messages, 300)
 }
 
 // BenchmarkFacts measures how much of the messages is read rightly: precision is the share of cells that are among the
 // facts, recall the share of facts that are understood or asked, both in percent.
 func BenchmarkFacts(b *testing.B) {
-	for _, dir := range []string{"told", "heldback", "fresh", "later"} {
+	for _, dir := range sets {
 		b.Run(dir, func(b *testing.B) {
 			var got tally
 			var n int

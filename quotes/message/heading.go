@@ -20,13 +20,16 @@ type heading struct {
 	from, to count // "10-39": the column has prices from that many packs on; to may be empty
 	unit     pack  // "per yard": what its prices are for; of a break what its packs are
 	unclear  string
+	who      bool // its prices are for who fetches, or who pays so
 }
 
 var (
 	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
-	unitHeading   = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
+	// Collected; price delivered*; trade
+	whoHeading  = pattern(`(?:(?:unit )?prices?` + sp + `[(,:-]?` + sp + `)?(?:` + payerWord + `|collected|collection|fetched|(?:customer )?pick(?:ed)?[ -]?up|delivered|ex[ -](?:works|yard|quarry)|loaded)(?: prices?)?` + sp + `[)*†]*$`)
+	unitHeading = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
 )
 
 // headings reads the first row of a table; nil when it is none of headings: two must be known, and digits stand only in
@@ -49,7 +52,24 @@ func (s *scanner) headings(row []Range) []*heading {
 	}
 	sumOfLines(out)
 	unbroken(out)
+	loneWho(out)
 	return out
+}
+
+// loneWho takes a column of prices for who fetches, or has the goods brought, for no price where it stands alone: what the
+// others pay is not said.
+func loneWho(row []*heading) {
+	prices := 0
+	for _, h := range row {
+		if h.column == "price" {
+			prices++
+		}
+	}
+	for _, h := range row {
+		if h.who && prices < 2 {
+			h.unclear = "a price for some, and what others pay is not said"
+		}
+	}
 }
 
 // sumOfLines takes a column of amounts for the price where no other column is.
@@ -111,6 +131,10 @@ func (s *scanner) headingOf(c Range) *heading {
 		if h.from, h.unclear = s.counting(m.text("n")); h.unclear == "" {
 			h.unit, h.unclear = s.countedUnit(m, "c")
 		}
+		return h
+	}
+	if whoHeading.MatchString(low) {
+		h.column, h.who = "price", true
 		return h
 	}
 	if idx := unitHeading.FindStringSubmatchIndex(low); idx != nil {

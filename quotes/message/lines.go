@@ -98,6 +98,7 @@ func (s *scanner) lines() {
 			}
 		}
 	}
+	s.labelsAlike()
 	s.opens()
 	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
 		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && street.MatchString(s.text[at[2]:at[3]]) {
@@ -112,6 +113,24 @@ func (s *scanner) lines() {
 	}
 	s.loneNames()
 	s.listNumbers()
+}
+
+// labelsAlike takes a company's name in front of a line as a label though its line names no medium, where other lines have
+// labels: whose words they are must not be taken for those of the line above.
+func (s *scanner) labelsAlike() {
+	if !slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
+		return
+	}
+	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
+		end, _ := s.endOfName(at[2], at[3], false)
+		name := s.company(at[2], at[3])
+		if end < at[3] || !hasCompanyWord(name) || !strings.Contains(name, " ") || s.holdsMedium(at[2], at[3]) || s.onlyKinds(at[2], at[3]) || !strings.ContainsAny(s.lineOf(at[1]), "0123456789") {
+			continue
+		}
+		if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
+			f.general = true
+		}
+	}
 }
 
 // listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
@@ -209,7 +228,7 @@ func (s *scanner) loneNames() {
 		if (!firstDone || behind < maxSignedLines/2) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
 			begin := from + strings.Index(line, t)
 			end, _ := s.endOfName(begin, begin+len(t), false)
-			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) && !s.nameOfGoods(begin, end) {
+			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) && !s.nameOfGoods(begin, end) && !s.onlyKinds(begin, end) {
 				s.fix(aSupplier, begin, end, strings.Trim(name, " ,!"), "a line with a name and nothing else")
 				s.contact(end)
 			}

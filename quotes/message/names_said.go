@@ -3,6 +3,7 @@ package message
 import (
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 // Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
@@ -13,10 +14,12 @@ var (
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = regexp.MustCompile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
 	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
-	personAt   = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
-	smallAt    = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
-	nameGoods  = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
-	nameLast   = regexp.MustCompile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
+	calledFor = regexp.MustCompile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	personAt  = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
+	smallAt   = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	nameGoods = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
+	nameLast  = regexp.MustCompile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
 
 // opens takes the supplier from where the message says whose words these are, where no line said it.
@@ -31,13 +34,16 @@ func (s *scanner) opens() {
 		re    *regexp.Regexp
 		bound bool // the words around it need no word for a company in it
 		all   bool // anywhere, and not only once
-	}{{nameSays, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}} {
+	}{{nameSays, false, false}, {calledFor, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
 				continue // a row of a table
 			}
 			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == personAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
 				continue // "Light Aggregates (Severnside)": the place
+			}
+			if one.re == personAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
+				continue // "Ships from Guelph"
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
@@ -54,7 +60,7 @@ func (s *scanner) opens() {
 				at[1] = end
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || street.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name):
 				continue
 			case !hasCompanyWord(name) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
@@ -78,6 +84,28 @@ func (s *scanner) opens() {
 			}
 		}
 	}
+}
+
+// notPersons are words in front of a place that are no person's name.
+var notPersons = set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport")
+
+// firstWord is the first word of a text.
+func firstWord(t string) string {
+	for f := range strings.FieldsFuncSeq(t, func(c rune) bool { return !unicode.IsLetter(c) }) {
+		return f
+	}
+	return ""
+}
+
+// onlyKinds says whether a name holds nothing but words that say what a company sells or is, as the heading of a list does:
+// "Landscape Rock".
+func (s *scanner) onlyKinds(from, to int) bool {
+	for w := range strings.FieldsSeq(s.low[from:to]) {
+		if w = strings.Trim(w, ".,-&"); !companyWords[w] && !describers[w] && !tails[w] && !joiners[w] && w != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // lineOf is the line that byte at stands in.

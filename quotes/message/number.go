@@ -18,8 +18,8 @@ const (
 	written     = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|a hundred|hundred|a dozen|dozen|half a|a half|half)\b)`
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
-	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar)\b)`
-	signBehind  = `(?:[.,](?:--?|–|—)|[$£€¥]|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|dol+[ae]rs?|bucks|euros?|quid)\b)`
+	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr)\b)`
+	signBehind  = `(?:[.,](?:--?|–|—)|/-|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks|euros?|quid|rupees)\b)`
 )
 
 // currencyWords are signs that people write out.
@@ -121,14 +121,25 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		return "", units.Money{}, "it names the currency twice"
 	case currencyWords[post] != "":
 		sign = currencyWords[post]
-	case post != "" && strings.ContainsAny(post[:1], ".,"): // 58.-
+	case post != "" && strings.ContainsAny(post[:1], ".,/"): // 58.- and 850/-
 	case post != "":
 		sign = m.orig(s, n+"post")
+	}
+	if w := strings.Trim(lower(sign), "."); w == "rs" || w == "rupees" {
+		sign = s.job.rupee()
 	}
 	if len(sign) == 3 && sign[0] < 0x80 && !strings.Contains(sign, "$") {
 		sign = strings.ToUpper(sign) + " "
 	}
 	return strings.ToUpper(sign) + c.text, units.MoneyOf(c.value), ""
+}
+
+// rupee is the currency that "Rs." stands for: the job's where that is a rupee, else the Indian one (common practice, no source).
+func (j job) rupee() string {
+	if oneOf(j.currency, "PKR", "LKR", "NPR", "MUR", "SCR") {
+		return j.currency
+	}
+	return "INR"
 }
 
 // pack is what is priced or counted: an amount, a form, or both.

@@ -153,14 +153,14 @@ func (p pack) counts(u pack) bool {
 	case u.empty() || u.form == "each":
 		return true
 	case u.text == "":
-		return u.form == p.form || p.form == "" && u.form == "bag" && p.text != "" && !looseUnit(p) || p.form == "each" && p.text == "" || p.form == "sack" && u.form == "bag" || p.form == "each" && (u.form == "bag" || u.form == "sack")
+		return u.form == p.form || p.form == "" && u.form == "bag" && p.text != "" && !looseUnit(p) && !single(p) || p.smallSack(u) || p.form == "each" && p.text == "" || p.form == "sack" && u.form == "bag" || p.form == "each" && (u.form == "bag" || u.form == "sack")
 	}
 	return p.size() != 0 && p.size() == u.size() && (u.form == "" || u.form == p.form)
 }
 
 // fits says whether p and u may be one pack, with what each leaves open.
 func (p pack) fits(u pack) bool {
-	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form || p.bulkBag(u) || u.bulkBag(p)
+	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form || p.bulkBag(u) || u.bulkBag(p) || p.smallSack(u) || u.smallSack(p)
 	return formed && (p.size() == 0 || u.size() == 0 || p.size() == u.size()) &&
 		!(p.form == "bag" && u.form == "" && u.size() != 0 && p.size() == 0 && wholeUnit(u)) &&
 		!(u.form == "bag" && p.form == "" && p.size() != 0 && u.size() == 0 && wholeUnit(p))
@@ -169,6 +169,11 @@ func (p pack) fits(u pack) bool {
 // bulkBag says whether p is a bulk bag and u what such a bag holds: "bulk bag, 0.8 m3 a bag".
 func (p pack) bulkBag(u pack) bool {
 	return p.form == "sack" && u.form == "bag" && u.amount != nil && large(*u.amount)
+}
+
+// smallSack says whether p is a bag of a known size and u one by the word "sack", which may be as small: "sack 50 L, 9.80 a sack".
+func (p pack) smallSack(u pack) bool {
+	return p.form == "bag" && p.amount != nil && !large(*p.amount) && u.form == "sack" && u.text == "" && (u.words == "sack" || u.words == "sacks")
 }
 
 // wholeUnit says whether a pack is one unit of what is sold loose, such as a yard.

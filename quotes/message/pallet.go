@@ -35,6 +35,31 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// manyPrice is "10 x 100 L £172", "10 bags for £250" or "£24 for a box of 12": the price of so many of them, if it is not that of one
+// where so many are bought.
+func manyPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPallet}
+	if s.goesOn(m.end()) || s.rated(m.end()) {
+		return nil, false
+	}
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	f.text, f.money = text, v
+	if f.from, why = s.counting(m.text("n")); why != "" {
+		return unclearFact(why)
+	}
+	if f.counted, why = s.unit(m, "u"); why != "" {
+		return unclearFact(why)
+	}
+	if f.counted.empty() {
+		f.counted, why = s.countedUnit(m, "c")
+	}
+	f.why = "the price of " + f.from.text + " together"
+	return f, why == "" && f.from.value.Cmp(oneUnit) > 0
+}
+
 func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak") }
 
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
@@ -45,12 +70,13 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 			o = one
 		}
 	}
-	if o == nil || o.pack.text == "" || f.from.value.Cmp(oneUnit) <= 0 {
-		f.drop(palletReason)
-		return
-	}
+	together := strings.HasSuffix(f.why, "together")
 	each, ok := share(f.money, f.from.value)
-	if !ok {
+	switch {
+	case together && (o == nil || o.pack.text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
+		f.kind, f.why = anUnclear, severalReason
+		return
+	case o == nil || o.pack.text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok:
 		f.drop(palletReason)
 		return
 	}
@@ -70,7 +96,7 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		f.drop(palletReason)
 		f.ask = &choice{
 			Range: f.Range, key: f.From, costly: 1,
-			question: fmt.Sprintf("a pallet of %s for %s: is it %s for each, sold by the %s, or one pack of %s?", f.from.text, total, price, f.from.text, f.from.text),
+			question: fmt.Sprintf("%s for %s: is it %s for each, sold by the %s, or one pack of %s?", strings.TrimPrefix(f.why, "the price of "), total, price, f.from.text, f.from.text),
 			labels:   []string{price + " each", "one pack of " + f.from.text},
 		}
 	case reading == 1:

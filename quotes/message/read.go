@@ -177,7 +177,7 @@ func (j job) habit() units.DecimalMark {
 }
 
 // pointCurrencies are those of countries that write a point before the cents (common practice, no source).
-var pointCurrencies = map[string]bool{"USD": true, "GBP": true, "AUD": true, "NZD": true}
+var pointCurrencies = map[string]bool{"USD": true, "GBP": true, "AUD": true, "NZD": true, "INR": true}
 
 // metricTon says whether a ton is the metric one: the job's currency, or else the only signs of money in a message, is of a
 // country that has no other (common practice, no source).

@@ -115,17 +115,17 @@ func (r *reading) pricedElsewhere(f *fact) bool {
 func (r *reading) mentions() {
 	var keep []*item
 	for _, it := range r.items {
-		if it.offered() || it.row >= 0 || it.medium == nil || it.several {
+		if it.priced() || it.row >= 0 || it.medium == nil || it.several {
 			keep = append(keep, it)
 			continue
 		}
 		var of []*item
 		for _, o := range r.items {
-			if o != it && o.medium == it.medium && o.section == it.section && o.offered() {
+			if o != it && o.medium == it.medium && o.section == it.section && (o.priced() || !it.offered() && o.offered()) {
 				of = append(of, o)
 			}
 		}
-		if len(of) != 1 {
+		if len(of) != 1 || it.offered() && !it.lowers(of[0]) {
 			keep = append(keep, it)
 			continue
 		}
@@ -135,6 +135,23 @@ func (r *reading) mentions() {
 		of[0].words = longer(of[0].words, it.words)
 	}
 	r.items = keep
+}
+
+// priced says whether a price that holds from the first pack stands with the item.
+func (it *item) priced() bool {
+	return slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aPallet })
+}
+
+// lowers says whether an item of breaks alone goes with one that has the price before them: of the same packs and grains.
+func (it *item) lowers(o *item) bool {
+	for _, f := range it.facts {
+		if (f.kind == aSize || f.kind == aPack || f.kind == aForm) && !slices.ContainsFunc(o.facts, func(g *fact) bool {
+			return f.kind == aSize && g.kind == aSize && f.text == g.text || f.kind != aSize && (g.kind == aPack || g.kind == aPrice || g.kind == aForm) && !g.unit.empty() && g.unit.fits(f.unit)
+		}) {
+			return false
+		}
+	}
+	return true
 }
 
 // alike joins items in the same words, of one pack and size, with a price each: which of the two holds is asked.

@@ -22,7 +22,7 @@ func init() {
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 	oneDay    = `(?:(?P<iso>\d{4}-\d{1,2}-\d{1,2})|(?P<d>\d{1,2})(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + `(?P<mon>` + monthName + `)(?:,?[ -]?` + sp + `(?P<y>\d{4}))?|(?P<monb>` + monthName + `)` + sp + `(?P<db>\d{1,2})(?:st|nd|rd|th)?(?:,?` + sp + `(?P<yb>\d{4}))?|(?P<n1>\d{1,2})(?P<s1>[./-])(?P<n2>\d{1,2})[./-](?P<n3>\d{4}|\d{2}))`

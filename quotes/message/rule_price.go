@@ -11,7 +11,7 @@ import (
 // Words between a number of packs and its price, and the other way round.
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
-	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per piece|per unit|/` + sp + `ea(?:ch)?\b))`
+	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|(?:if|when) (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|(?:if|when) (?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b))`
@@ -42,6 +42,9 @@ var priceRules = []rule{
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
 	{pattern(unitPattern("u") + `(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+	// 10 x 100 L £172; £24 for a box of 12
+	{pattern(`(?P<n>\d{1,3})` + sp + `[x×]` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), manyPrice},
+	{pattern(amountPattern("m") + sp1 + `for (?:an? |the )?(?:box|case|pack|bundle|set|lot|` + palletWord + `) of (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), manyPrice},
 	// 10 bags for 250; 2 for 30
 	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
@@ -50,8 +53,9 @@ var priceRules = []rule{
 	// 10 ton and up $31 ton
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
-	// x10 7.95 each; buy 10 get them for 16.49
+	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+	{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
 	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? and (?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	{pattern(`(?:buy|take|order) (?P<n>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at) ` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), oneBreak},
 	// from 10: 27.50
@@ -133,8 +137,11 @@ func fewerPrice(s *scanner, m match) (*fact, bool) {
 	f, ok := onePrice(s, m)
 	if ok && f.kind == aPrice && f.unit.empty() {
 		unit, why := s.countedUnit(m, "less")
-		if why != "" {
+		switch {
+		case why != "":
 			return unclearFact(why)
+		case unit.text != "" && !looseUnit(unit):
+			return unclearFact("up to a weight or a volume that is no pack") // "up to 20 kg"
 		}
 		f.unit = unit
 	}
@@ -321,6 +328,9 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 	}
 	if m.has("each") && why == "" { // the price of one where so many are bought
 		return oneBreak(s, m)
+	}
+	if why == "" && (m.has("c") || m.money()) && m.text("uvc")+m.text("uv")+m.text("ufb") == "" {
+		return manyPrice(s, m)
 	}
 	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
 }

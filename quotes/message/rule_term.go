@@ -17,7 +17,7 @@ const (
 const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
 
 // fetchWord is a word for delivery by itself.
-var fetchWord = pattern(`(?:` + deliver + `)$`)
+var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$`)
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
@@ -87,6 +87,9 @@ func fee(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery", within: m.text("near")}
+	if truckStart.MatchString(strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(m.low, "the "), "a "), " ")) {
+		f.unit.form = "load" // of each truck, where it is said what one holds
+	}
 	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
 		f.Range, f.within = Range{m.at, m.end() + idx[1]}, strings.TrimSpace(rest[idx[2]:idx[3]])
 	}

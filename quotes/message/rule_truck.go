@@ -3,6 +3,9 @@ package message
 import (
 	"regexp"
 	"slices"
+	"strings"
+
+	"mediabuy/units"
 )
 
 // truck is a fee for a load and what it holds.
@@ -13,7 +16,7 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |large |single |our |crane |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
 	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
@@ -29,6 +32,16 @@ const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + s
 // bringAt is "we can bring 12 tons at a time for $130".
 const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
+// truckOf is "tip truck 8 t 120".
+const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@-]|is|at|for)?` + sp + amountPatternM
+
+// holds is "truck takes 9 yards", and "holds 10" of what is sold.
+const (
+	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|he|she|driver)`
+	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|` + whatHolds + `(?: (?:will|can)|'ll|’ll) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
+	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
+)
+
 var (
 	feeThenHolds = regexp.MustCompile(feeHolds)
 	holdsThenFee = regexp.MustCompile(holdsFee)
@@ -42,8 +55,13 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + withTruck + `)`), trucks(regexp.MustCompile(withTruck))},
+	{pattern(truckWord + sp1 + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(regexp.MustCompile(truckOf))},
+	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
+	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b))(?: charge\b)?`), tripFee},
+	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
+	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(regexp.MustCompile(bringAt))},
-	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
@@ -81,6 +99,106 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 		}
 		return f, true
 	}
+}
+
+// tripFee is a fee for each trip or drop with no word for delivery beside it.
+func tripFee(s *scanner, m match) (*fact, bool) {
+	text, v, why := s.amount(m, "m")
+	if why != "" {
+		return unclearFact(why)
+	}
+	f := &fact{kind: aLoadFee, text: text, money: v, bare: m.text("trip") == "load", why: "a fee for each load"}
+	if m.has("drop") {
+		f.kind, f.why = aDelivery, "a fee for delivery"
+	}
+	return f, !s.goesOn(m.end())
+}
+
+// loadHolds is what a load or a truck holds; a bare number counts what is sold loose.
+func loadHolds(s *scanner, m match) (*fact, bool) {
+	if s.goesOn(m.end()) || s.rated(m.end()) || !m.has("v") && s.after(m.end()) != "" && !strings.ContainsAny(s.after(m.end())[:1], ").,;") {
+		return nil, false
+	}
+	f := &fact{kind: aLoad, why: "what a load holds"}
+	if !m.has("v") {
+		n, why := s.number(m.text("q"))
+		f.from = n
+		return f, why == ""
+	}
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), "")
+	if why != "" || !looseUnit(p) {
+		return nil, false
+	}
+	f.unit, f.text = p, p.text
+	return f, true
+}
+
+// pairLoads sets fees for a load, or for a truck, beside what it holds, wherever the two stand: one of each, or as many that take
+// turns, which are sizes of truck.
+func (sec *section) pairLoads(rows []*draft) {
+	var fees, holds []*fact
+	turns := true
+	for _, f := range sec.facts {
+		switch {
+		case f.unclear != "":
+		case f.kind == aLoadFee || f.kind == aDelivery && f.unit.form == "load":
+			turns = turns && len(fees)-len(holds) <= 0
+			fees = append(fees, f)
+		case f.kind == aLoad:
+			turns = turns && len(holds)-len(fees) <= 0
+			if f.unit.text == "" && !f.countsLoose(rows) {
+				f.drop("a number whose unit is not said")
+				continue
+			}
+			f.column = "load_volume"
+			if f.unit.amount.IsMass {
+				f.column = "load_weight"
+			}
+			holds = append(holds, f)
+		}
+	}
+	switch {
+	case len(holds) == 0:
+		for _, f := range fees {
+			if f.bare {
+				f.drop("it may be the price of a load of goods, or of bringing one")
+			}
+		}
+	case len(fees) == 0:
+		for _, f := range holds {
+			f.drop("no fee for such a load is said")
+		}
+	case len(holds) == 1 && len(fees) == 1:
+		fees[0].kind, fees[0].why = aLoadFee, "a fee for each load"
+	case len(holds) != len(fees) || !turns:
+		for _, f := range slices.Concat(fees, holds) {
+			f.drop("fees for loads, and it is not said which goes with which")
+		}
+	default:
+		for i, f := range fees {
+			size := holds[i].unit.size()
+			if size < 0 {
+				size = -size
+			}
+			f.kind, f.head, f.why = aTruck, holds[i], "a fee for each load, and what a load holds"
+			f.loads = []truck{{f.text, holds[i].column, holds[i].unit.text, size}}
+		}
+	}
+}
+
+// countsLoose gives a bare number of a load the unit that all rows are sold in, if they are sold loose.
+func (f *fact) countsLoose(rows []*draft) bool {
+	for _, d := range rows {
+		p := d.offer.pack
+		if !single(p) || !looseUnit(p) || p.text != rows[0].offer.pack.text {
+			return false
+		}
+		_, unit := numberAndUnit(p.text)
+		f.text = f.from.text + " " + unit
+	}
+	a, err := units.ParseAmount(f.text, units.Options{Mark: units.MarkPoint})
+	f.unit = pack{text: f.text, amount: &a}
+	return err == nil && len(rows) > 0
 }
 
 var (

@@ -17,6 +17,7 @@ func (r *reading) sentence(i int, c *clause) {
 			r.now = nil
 		}
 		r.limited(c, f)
+		r.hangs(i, c, f)
 		switch {
 		case f.kind == aDelivery && f.before:
 			if f.behind = behindPrice(c, f); f.behind == nil {
@@ -45,6 +46,22 @@ func (r *reading) sentence(i int, c *clause) {
 		r.oneMedium(c, m[0])
 	default:
 		r.severalMedia(c, m)
+	}
+}
+
+// hangs leaves a fee for a load to a person that may be the price of a load of goods, and a number of packs that stands with a
+// price for who has the goods brought or fetches them: "(min 10 t)" behind "£38 delivered", "on delivered orders".
+func (r *reading) hangs(i int, c *clause, f *fact) {
+	tells := func(g *fact) bool { return g.kind == aCollect || g.kind == aDelivery && g.before }
+	switch {
+	case f.bare && f.kind == aLoadFee && (len(c.media()) > 0 || r.now != nil && !r.now.offered()):
+		f.drop("it may be the price of a load of goods, or of bringing one")
+	case f.kind == aMin || f.kind == aStep:
+		at := slices.Index(c.facts, f)
+		before := at == 0 && i > 0 && r.all[i-1].sentence == c.sentence && len(r.all[i-1].facts) > 0 && tells(r.all[i-1].facts[len(r.all[i-1].facts)-1]) && strings.Contains(r.low[r.all[i-1].facts[len(r.all[i-1].facts)-1].To:f.From], "(")
+		if before || at+1 < len(c.facts) && tells(c.facts[at+1]) {
+			f.drop("it holds for goods that are brought, or fetched, alone")
+		}
 	}
 }
 
@@ -127,6 +144,7 @@ func (r *reading) noMedium(i int, c *clause) {
 		}
 	}
 	if len(about) == 0 {
+		r.headed(i, c)
 		return
 	}
 	if len(about) == 1 && about[0].kind == aForm && (r.now == nil || r.now.offered()) && r.headsLines(i, c) {
@@ -164,6 +182,32 @@ func (r *reading) noMedium(i int, c *clause) {
 	}
 	r.now.clauses = append(r.now.clauses, c)
 }
+
+// headed begins an item of unknown words that stand in a line alone above a line with a pack and a price: what stands there is
+// not about the medium before.
+func (r *reading) headed(i int, c *clause) {
+	if r.now == nil || !c.line || len(c.facts) > 0 || len(c.tokens) > maxHeading || i > 0 && r.all[i-1].sentence == c.sentence || i+1 == len(r.all) {
+		return
+	}
+	next, odd := r.all[i+1], false
+	if next.sentence == c.sentence || !next.line || next.row >= 0 || len(next.media()) > 0 || len(next.facts) == 0 || next.facts[0].kind != aPrice && next.facts[0].kind != aPack ||
+		len(next.tokens) > 0 && next.tokens[0].From < next.facts[0].From || r.text[c.tokens[0].From] < 'A' || r.text[c.tokens[0].From] > 'Z' {
+		return
+	}
+	for _, t := range c.tokens {
+		if t.number || doubt(t.word) != "" {
+			return
+		}
+		odd = odd || t.word != "" && !fillers[t.word] && !notNames[t.word] && !describers[t.word]
+	}
+	if odd {
+		words := Range{c.tokens[0].From, c.tokens[len(c.tokens)-1].To}
+		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
+	}
+}
+
+// maxHeading is the most words that head lines of a list.
+const maxHeading = 4
 
 // allWords say that a number of packs or a break holds for all that stands before it.
 var allWords = regexp.MustCompile(`\b(?:all|both|either|each of|any of|everything)\b`)

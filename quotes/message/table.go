@@ -88,7 +88,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
-	if sep == '\t' && (cells > 2 || n > 1) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
+	if sep == '\t' && (cells > 2 || n > 1 && s.anyMedium(t.rows)) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
 		return t, n
 	}
 	return table{}, 0
@@ -100,11 +100,18 @@ func (s *scanner) gapped(t table, n int) int {
 		return 0
 	}
 	for _, row := range t.rows[1:] {
-		if !slices.ContainsFunc(row, func(c Range) bool { return s.holdsMedium(c.From, c.To) }) {
+		if !s.anyMedium([][]Range{row}) {
 			return 0
 		}
 	}
 	return n
+}
+
+// anyMedium says whether a cell names a medium: without one, rows of two cells go with the line above them.
+func (s *scanner) anyMedium(rows [][]Range) bool {
+	return slices.ContainsFunc(rows, func(row []Range) bool {
+		return slices.ContainsFunc(row, func(c Range) bool { return s.holdsMedium(c.From, c.To) })
+	})
 }
 
 // spacedCommas says whether a space stands behind a comma or semicolon between cells, as in sentences.
@@ -174,11 +181,7 @@ func (s *scanner) cellsOf(l Range, sep byte) []Range {
 // plainRows says whether every row holds a medium and one column is amounts throughout.
 func (s *scanner) plainRows(rows [][]Range) bool {
 	for _, row := range rows {
-		found := false
-		for _, c := range row {
-			found = found || s.holdsMedium(c.From, c.To)
-		}
-		if !found {
+		if !s.anyMedium([][]Range{row}) {
 			return false
 		}
 	}

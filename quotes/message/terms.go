@@ -25,6 +25,7 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 		sec.oneSupplier(rows)
 		sec.surcharged()
+		sec.pairLoads(rows)
 		r.way(sec, rows)
 		r.percents(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}

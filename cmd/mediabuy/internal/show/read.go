@@ -51,7 +51,7 @@ func Question(p *message.Proposal, q message.Question) string {
 		for _, column := range slices.Sorted(maps.Keys(one.Cells)) {
 			cells = append(cells, column+" "+one.Cells[column])
 		}
-		fmt.Fprintf(&b, "    %d  %-12s %s in row %d for %s\n", i+1, one.Label, strings.Join(cells, ", "), one.Row, one.File)
+		fmt.Fprintf(&b, "    %d  %-12s %s %s\n", i+1, one.Label, strings.Join(cells, ", "), one.Place())
 	}
 	return b.String()
 }
