@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"regexp"
-	"slices"
 
+	"mediabuy/papers/cut"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -71,7 +71,7 @@ next:
 				about = "quote " + q.Name + ": "
 				if q.Pack.IsMass && q.Density == 0 && w.Heading == "pack" {
 					text = fmt.Sprintf("%s is a weight and the yard states no density; %s of %s is assumed, which makes it %s",
-						q.Pack.Raw, units.FormatDensity(q.DryDensity().Usual, r.Units), q.Medium.Name, r.fillWords(q.PackLitres))
+						q.Pack.Raw, units.FormatDensity(q.DryDensity().Usual, r.Units), q.Medium.Name, cut.Volume(q.PackLitres, r.Units))
 				}
 			}
 		}
@@ -101,7 +101,7 @@ func (r *report) dates() page.Block {
 			continue
 		}
 		seen[q] = true
-		loose := r.fillWords(q.PackLitres)
+		loose := cut.Volume(q.PackLitres, r.Units)
 		if q.Pack.IsMass {
 			loose += " at " + units.FormatDensity(q.DryDensity().Usual, r.Units)
 			if q.Density == 0 {
@@ -119,17 +119,6 @@ func (r *report) dates() page.Block {
 
 func hundredths(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 
-func (r *report) usedMedia() []*quotes.Medium {
-	var out []*quotes.Medium
-	for _, l := range r.Plan.Bill.Lines {
-		if !slices.Contains(out, l.Quote.Medium) {
-			out = append(out, l.Quote.Medium)
-		}
-	}
-	slices.SortFunc(out, func(a, b *quotes.Medium) int { return cmp.Compare(a.Name, b.Name) })
-	return out
-}
-
 // media lists the figures of the media bought.
 func (r *report) media() page.Block {
 	per, unit := "100 L", 100*units.Litre
@@ -137,7 +126,7 @@ func (r *report) media() page.Block {
 		per, unit = "cu yd", units.CubicYard
 	}
 	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water"}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per " + per, Right: true}}}
-	for _, m := range r.usedMedia() {
+	for _, m := range r.cut.Media {
 		minutes := m.RinseMinutes.Usual * float64(unit/(100*units.Litre))
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Text(units.FormatDensity(units.Density(m.HeldWater.Usual), r.Units)),
 			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(fmt.Sprintf("%.3g", minutes), minutes, 1)}})

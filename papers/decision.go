@@ -19,21 +19,22 @@ import (
 func (r *report) decision() []page.Block {
 	pl := r.Plan
 	litres, beds := r.needed()
-	proof := "Nothing cheaper can be bought with these quotes: that is proven."
+	suppliers, _ := r.byMoney()
+	proof := "Nothing cheaper can be bought with these quotes: that is proven. "
 	if pl.Status != optimise.Optimal {
-		proof = fmt.Sprintf("This is the best found before time was up; a purchase cheaper by at most %s may exist.", r.money(pl.Gap()))
+		proof = "" // what is not proven stands in a frame above
 	}
 	out := []page.Block{
 		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s%s.",
-			inWords(few(suppliersOf(pl.Bill), 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
+			inWords(few(suppliers, 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
 		r.fromWhom(),
 	}
 	if t := r.plainer(); t != nil {
-		out = append(out, &page.Para{Leads: true, Text: proof + " Plainer ways, with the same beds, rules and quotes, delivered and taxed in the same way:"}, t)
+		out = append(out, &page.Para{Leads: true, Text: proof + "Plainer ways, with the same beds, rules and quotes, delivered and taxed in the same way:"}, t)
 	} else {
-		out = append(out, &page.Para{Text: proof + " No other way of buying was priced."})
+		out = append(out, &page.Para{Text: proof + "No other way of buying was priced."})
 	}
-	if p := r.strip(); p != nil {
+	if p := r.cut.Strip(); p != nil {
 		out = append(out, p)
 	}
 	if words := r.sureness(); words != "" {
@@ -43,40 +44,66 @@ func (r *report) decision() []page.Block {
 	return append(out, r.approval()...)
 }
 
+// Rows of the first sheet's tables that go only when pictures show less as well, and
+// how many suppliers stand in order of their names; more of them in order of money, so
+// that what is left out on the sheet is the least of it.
+const (
+	decidedRows = 8
+	plainerRows = 4
+)
+
+// byMoney is the suppliers as they stand in the decision, and what each is paid.
+func (r *report) byMoney() ([]string, map[string]units.Money) {
+	b := r.Plan.Bill
+	sums := map[string]units.Money{}
+	for _, l := range b.Lines {
+		sums[l.Quote.Supplier] = sums[l.Quote.Supplier].Add(l.Goods)
+	}
+	for _, d := range b.Drops {
+		sums[d.Supplier] = sums[d.Supplier].Add(d.Fee)
+	}
+	if !r.Plan.Job.Settings.TaxIncluded {
+		for s, tax := range b.TaxOf {
+			sums[s] = sums[s].Add(tax)
+		}
+	}
+	list := suppliersOf(b)
+	if len(list) > decidedRows {
+		slices.SortStableFunc(list, func(x, y string) int { return sums[y].Cmp(sums[x]) })
+	}
+	return list, sums
+}
+
 // fromWhom is what each supplier brings, by when to order it, and what it costs.
 func (r *report) fromWhom() *page.Table {
 	b := r.Plan.Bill
 	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by", Narrow: true}, {Name: "Delivered, with tax", Right: true}}}
+	suppliers, sumOf := r.byMoney()
 	var sums []units.Money
-	for _, s := range suppliersOf(b) {
-		sum := b.TaxOf[s]
-		if r.Plan.Job.Settings.TaxIncluded {
-			sum = units.Money{}
-		}
+	for _, s := range suppliers {
+		sum := sumOf[s]
 		var what, comes []string
 		until := quotes.Date{}
 		for _, l := range b.Lines {
 			if l.Quote.Supplier != s {
 				continue
 			}
-			sum = sum.Add(l.Goods)
-			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+AtSite("to", l.Site))
+			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+r.atSite(l.Site))
 			until = earlier(until, l.Quote.ValidUntil)
 		}
 		for _, d := range b.Drops {
 			if d.Supplier != s {
 				continue
 			}
-			sum = sum.Add(d.Fee)
 			if d.Loads > 0 {
-				comes = append(comes, d.Name+", "+units.Several(d.Loads, "load")+AtSite("to", d.Site))
+				comes = append(comes, d.Name+", "+units.Several(d.Loads, "load")+r.atSite(d.Site))
 			}
 		}
 		sums = append(sums, sum)
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(inWords(few(what, 6))), page.Text(strings.Join(few(comes, 6), "; ")),
 			page.Text(cmp.Or(until.String(), "ask")), r.moneyCell(sum)}})
 	}
-	t.Cut = &page.Cut{To: len(sums), Row: func(from int) page.Row {
+	t.Cut = &page.Cut{To: len(sums), Keep: decidedRows, Row: func(from int) page.Row {
 		rest := units.Money{}
 		for _, sum := range sums[from:] {
 			rest = rest.Add(sum)
@@ -88,6 +115,14 @@ func (r *report) fromWhom() *page.Table {
 	}
 	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("Total"), {}, {}, {}, r.moneyCell(b.Total)}})
 	return t
+}
+
+// atSite is " to North plot" where goods go to more than one site.
+func (r *report) atSite(site string) string {
+	if len(quotes.Sites(r.Plan.Job)) < 2 {
+		return ""
+	}
+	return AtSite("to", site)
 }
 
 // few is the first of some words and how many more there are, where they are more than
@@ -133,7 +168,7 @@ func (r *report) plainer() *page.Table {
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: cells})
 	}
-	t.Cut = &page.Cut{To: len(t.Rows), Row: func(from int) page.Row {
+	t.Cut = &page.Cut{To: len(t.Rows), Keep: plainerRows, Row: func(from int) page.Row {
 		return page.Row{Cells: []page.Cell{page.Text(fmt.Sprintf("and %d more, see Other ways to buy", len(r.Ways)-from))}}
 	}}
 	return t
@@ -182,12 +217,12 @@ func (r *report) whyMore(w Way) string {
 // obstacle, and how many more there are.
 func (r *report) stops(why []optimise.Obstacle) string {
 	o := why[0]
-	where := "bed " + o.Bed
+	where := bedNamed(o.Bed)
 	switch {
 	case o.Table != "":
 		where = "table " + o.Table
 	case o.Layer != "":
-		where = fmt.Sprintf("the %s layer of bed %s", o.Layer, o.Bed)
+		where = fmt.Sprintf("the %s layer of %s", o.Layer, bedNamed(o.Bed))
 	}
 	var out string
 	switch {
@@ -199,6 +234,12 @@ func (r *report) stops(why []optimise.Obstacle) string {
 		out = fmt.Sprintf("%s of %s cannot be had", r.volume(o.Short), where)
 	case o.Bed != "":
 		out = "nothing of that kind suits " + where
+	case o.Rule == optimise.RuleSuppliers:
+		out = "so few suppliers do not have enough of what suits"
+	case o.Rule == optimise.RuleDeliveries:
+		out = "so few deliveries do not bring enough"
+	case o.Remedy != "":
+		out, _, _ = strings.Cut(o.Remedy, ": ") // what is wrong, without the cure
 	default:
 		out = strings.Join(o.About(), ", ")
 	}
@@ -206,6 +247,14 @@ func (r *report) stops(why []optimise.Obstacle) string {
 		out += fmt.Sprintf(", and %d more", n)
 	}
 	return out
+}
+
+// bedNamed is "bed Long", and a name that begins with that word as it is.
+func bedNamed(name string) string {
+	if strings.HasPrefix(strings.ToLower(name), "bed ") {
+		return name
+	}
+	return "bed " + name
 }
 
 // sureness is the margin on weights, the tightest frame first, and the chance that
@@ -239,7 +288,7 @@ func (r *report) tightest() (name string, share float64, w, limit units.Kilogram
 	}
 	for _, f := range r.Plan.Fills {
 		if f.Bed.Table == "" {
-			look("bed "+f.Bed.Name, f.Flooded, f.Bed.Limit)
+			look(bedNamed(f.Bed.Name), f.Flooded, f.Bed.Limit)
 		}
 	}
 	return name, share, w, limit

@@ -38,7 +38,9 @@ func TestWhatStopsAWay(t *testing.T) {
 		{"the lightest mix is 40.5 kg over the limit of bed tub, and 1 more", []optimise.Obstacle{{Bed: "tub", Rule: optimise.RuleLimit, Over: 40.5}, {Bed: "vat", Rule: optimise.RuleLimit, Over: 1}}},
 		{"120 L of the top layer of bed tub cannot be had", []optimise.Obstacle{{Bed: "tub", Layer: quotes.Top, Rule: optimise.RuleStock, Short: 120}}},
 		{"nothing of that kind suits the base layer of bed tub", []optimise.Obstacle{{Bed: "tub", Layer: quotes.Base, Rule: "min_size", Short: 120}}},
-		{"rule max_suppliers", []optimise.Obstacle{{Rule: optimise.RuleSuppliers}}},
+		{"so few suppliers do not have enough of what suits", []optimise.Obstacle{{Rule: optimise.RuleSuppliers, Remedy: "allow 2 more"}}},
+		{"so few deliveries do not bring enough", []optimise.Obstacle{{Rule: optimise.RuleDeliveries}}},
+		{"of \"heap\" fewer packs can be used than the least it is sold in", []optimise.Obstacle{{Rule: optimise.RuleMinQty, Remedy: "of \"heap\" fewer packs can be used than the least it is sold in: ask for 2 steps less"}}},
 	} {
 		assert.Equal(t, c.want, r.stops(c.why))
 	}

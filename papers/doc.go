@@ -64,10 +64,13 @@ func packs(q *quotes.Quote, n units.Decimal) string {
 
 // item is what a supplier calls a thing, and what it is.
 func item(q *quotes.Quote) string {
-	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
-		return q.Item + " (" + q.Medium.Name + ")"
+	switch {
+	case q.Item == "":
+		return q.Medium.Name
+	case strings.Contains(strings.ToLower(q.Item), strings.ToLower(q.Medium.Name)):
+		return q.Item // says what it is
 	}
-	return q.Medium.Name
+	return q.Item + " (" + q.Medium.Name + ")"
 }
 
 // grain is a grain size as written, and in the reader's habit where that is another.

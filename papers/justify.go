@@ -10,6 +10,7 @@ import (
 	"mediabuy/optimise/risk"
 	"mediabuy/optimise/share"
 	"mediabuy/papers/caution"
+	"mediabuy/papers/cut"
 	"mediabuy/papers/page"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
@@ -75,7 +76,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	if err := checkPlan(in.Plan); err != nil {
 		return nil, err
 	}
-	r := &report{Input: in, scribe: newScribe(in.Plan.Job, st)}
+	r := &report{Input: in, scribe: newScribe(in.Plan.Job, st), cut: cut.Of(in.Plan, st.Units)}
 	bill, prices, err := r.bill()
 	if err != nil {
 		return nil, fmt.Errorf("writing the report: %w", err)
@@ -132,6 +133,7 @@ func (r *report) membersSign() []page.Block {
 type report struct {
 	Input
 	scribe
+	cut *cut.Beds
 }
 
 // subtitle says for whom the report is and of which day its prices are.
@@ -169,13 +171,16 @@ func (r *report) needed() (litres units.Litres, beds int) {
 	return litres, beds
 }
 
+// mostFrom is how many suppliers of a way are named.
+const mostFrom = 6
+
 // otherWays is the table of what a sceptic would ask about.
 func (r *report) otherWays() []page.Block {
 	if len(r.Ways) == 0 {
 		return nil
 	}
 	t := &page.Table{Cols: []page.Col{{Name: "Way to buy"}, {Name: "From"}, {Name: "Total", Right: true}, {Name: "More than the decision", Right: true}, {Name: "How sure"}}}
-	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("the decision"), page.Text(strings.Join(suppliersOf(r.Plan.Bill), ", ")),
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("the decision"), page.Text(strings.Join(few(suppliersOf(r.Plan.Bill), mostFrom), ", ")),
 		r.moneyCell(r.Plan.Bill.Total), r.moneyCell(units.Money{}), page.Text(sureWords(r.Plan.Status == optimise.Optimal))}})
 	for _, w := range r.Ways {
 		row := page.Row{Cells: []page.Cell{page.Text(w.Name)}}
@@ -188,7 +193,7 @@ func (r *report) otherWays() []page.Block {
 			more := r.moneyCell(w.Total.Sub(r.Plan.Bill.Total))
 			n := len(t.Rows)
 			more.Formula = func(at func(int, int) string) string { return at(n, 2) + "-" + at(0, 2) }
-			row.Cells = append(row.Cells, page.Text(strings.Join(w.Suppliers, ", ")), r.moneyCell(*w.Total), more, page.Text(sureWords(w.Proven)))
+			row.Cells = append(row.Cells, page.Text(strings.Join(few(w.Suppliers, mostFrom), ", ")), r.moneyCell(*w.Total), more, page.Text(sureWords(w.Proven)))
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -121,6 +122,8 @@ func wellLaid(t *testing.T, p *page.Page) []sheetOf {
 		}
 		var last lineOf
 		for _, l := range s.Lines {
+			// The font is 1.117 of its size from the highest to the lowest of its signs.
+			assert.GreaterOrEqual(t, (l.YMax-l.YMin)/1.117, 7.4, "%s has too small words: %q", where, l.text())
 			if l.YMax < s.Height-footMM/25.4*72 && l.YMax > last.YMax {
 				last = l
 			}
@@ -202,11 +205,17 @@ func TestDecisionOfManyOnOneSheet(t *testing.T) {
 			}
 			assert.Contains(t, list[1].textOf(), "A. The bill, line by line")
 			if n.suppliers >= 25 {
-				assert.Regexp(t, `and \d+ more suppliers,? see A`, first)
+				more := regexp.MustCompile(`and (\d+) more suppliers,? see A`).FindStringSubmatch(first)
+				require.NotNil(t, more)
+				left, err := strconv.Atoi(more[1])
+				require.NoError(t, err)
+				assert.GreaterOrEqual(t, n.suppliers-left, 4, "suppliers have room")
 			}
+			// Beds that look alike are drawn once.
+			assert.Contains(t, first, fmt.Sprintf("%d beds like bed of the long terrace 1", n.beds))
 			// What stands on the sheet adds up to its total.
 			var sum units.Money
-			table := regexp.MustCompile(`(?s)Delivered, with tax(.*?)Total \$`).FindStringSubmatch(first)
+			table := regexp.MustCompile(`(?s)Order by(.*?)Total \$`).FindStringSubmatch(first)
 			require.NotNil(t, table)
 			for _, m := range regexp.MustCompile(`\$([\d,]+\.\d\d)`).FindAllStringSubmatch(table[1], -1) {
 				sum = sum.Add(units.MoneyOf(units.D(strings.ReplaceAll(m[1], ",", ""))))

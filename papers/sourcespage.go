@@ -16,7 +16,7 @@ func (r *report) sources() []page.Block {
 	said := map[source][]figure{}
 	of := map[source]map[figure][]string{} // the media that a figure is of
 	var own, none []string
-	for _, m := range r.usedMedia() {
+	for _, m := range r.cut.Media {
 		if len(m.Citations) == 0 {
 			words := m.Name + ": no source is given"
 			if s := strings.TrimSpace(m.Source); s != "" {

@@ -34,8 +34,8 @@ type Section struct {
 	SheetOnly bool
 	// NewSheet begins it on a new sheet, where sheets have a size.
 	NewSheet bool
-	// OneSheet keeps it on the first sheet: its pictures are drawn smaller, then rows
-	// of its tables are cut, where these can be.
+	// OneSheet keeps it on the first sheet: rows of its tables are left out down to
+	// those that are kept as long as may be, then pictures show less, then more rows go.
 	OneSheet bool
 }
 
@@ -64,8 +64,9 @@ type Table struct {
 // Cut says how a table is made shorter where it must stay on one sheet. All its rows
 // are in the forms without sheets.
 type Cut struct {
-	To  int                // behind the last row that may be left out
-	Row func(from int) Row // stands for the rows from this one up to To
+	To   int                // behind the last row that may be left out
+	Keep int                // rows that go only when nothing else can
+	Row  func(from int) Row // stands for the rows from this one up to To
 }
 
 // leastRows are the rows that are left of a table that is cut.
@@ -74,7 +75,9 @@ const leastRows = 2
 // shorter is the table without n of the rows that may be left out.
 func (t *Table) shorter(n int) *Table {
 	from, out := t.Cut.To-n, *t
-	out.Rows = slices.Concat(t.Rows[:from], []Row{t.Cut.Row(from)}, t.Rows[t.Cut.To:])
+	rest := t.Cut.Row(from)
+	rest.runs = true
+	out.Rows = slices.Concat(t.Rows[:from], []Row{rest}, t.Rows[t.Cut.To:])
 	return &out
 }
 
@@ -92,6 +95,7 @@ type Col struct {
 type Row struct {
 	Cells []Cell
 	Kind  RowKind
+	runs  bool // the first cell runs on into the room of empty ones behind it
 }
 
 // RowKind is how a row stands out.
@@ -129,6 +133,9 @@ type Picture struct {
 	Caption string
 	Drawing *ink.Drawing
 	Lines   []string // what the drawing shows, in words
+	// Smaller shows less, for a sheet that has no room for it; nil: there is no such
+	// picture. Words are never set smaller to make room.
+	Smaller *Picture
 }
 
 // Chart is a picture drawn elsewhere; either form may be missing.

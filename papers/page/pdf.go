@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -19,6 +18,7 @@ import (
 const (
 	pdfMargin = 16.0
 	pdfFoot   = 14.0
+	pdfAir    = 4.0 // between what is set and the line above the foot
 	pdfText   = 9.5
 	pdfTable  = 8.2
 	pdfLead   = 1.32 // height of a line over its type size
@@ -44,7 +44,7 @@ func (p *Page) PDF(w io.Writer) error {
 	x.SetTitle(printable(p.Title), true)
 	x.SetLang("en-GB")
 	x.SetMargins(pdfMargin, pdfMargin, pdfMargin)
-	x.SetAutoPageBreak(false, pdfFoot+pdfMargin/2)
+	x.SetAutoPageBreak(false, pdfFoot+pdfAir)
 	x.AliasNbPages("{nb}")
 	x.SetFooterFunc(x.foot)
 	x.width, x.height = x.GetPageSize()
@@ -84,7 +84,7 @@ func printable(s string) string {
 }
 
 func (x *pdfWriter) room() float64   { return x.width - 2*pdfMargin }
-func (x *pdfWriter) bottom() float64 { return x.height - pdfFoot - pdfMargin/2 }
+func (x *pdfWriter) bottom() float64 { return x.height - pdfFoot - pdfAir }
 
 func (x *pdfWriter) ink(c ink.Colour)    { x.SetTextColor(int(c.R), int(c.G), int(c.B)) }
 func (x *pdfWriter) stroke(c ink.Colour) { x.SetDrawColor(int(c.R), int(c.G), int(c.B)) }
@@ -244,16 +244,9 @@ func (x *pdfWriter) hanging(mark, text string, size float64, strong bool, c ink.
 // section is a part's pieces; above is the height of what stands before it on the
 // paper, which counts where the part is to end on the first sheet.
 func (x *pdfWriter) section(s Section, above float64) []piece {
-	scale := 1.0
-	list := x.set(s, scale)
-	if s.OneSheet {
-		// What is too tall by a little is made to fit by its pictures.
-		for ; scale > 0.5 && above+tall(list) > x.sheetRoom(); scale -= 0.05 {
-			list = x.set(s, scale-0.05)
-		}
-		for cuts := map[int]int{}; above+tall(list) > x.sheetRoom() && s.cutOne(cuts); {
-			list = x.set(s.cut(cuts), scale)
-		}
+	list := x.set(s)
+	if s.OneSheet && above+tall(list) > x.sheetRoom() {
+		list = x.set(x.shorten(s, above))
 	}
 	if s.NewSheet && len(list) > 0 {
 		list[0].fresh = true
@@ -261,40 +254,14 @@ func (x *pdfWriter) section(s Section, above float64) []piece {
 	return list
 }
 
-// cutOne leaves out one more row of the table that has most of those that may be; two
-// at first, as the row in their place takes room too. It is false where none can be
-// left out any more. cuts holds how many are, by the place of the table.
-func (s Section) cutOne(cuts map[int]int) bool {
-	best, most := -1, leastRows
-	for i, b := range s.Blocks {
-		if t, ok := b.(*Table); ok && t.Cut != nil && t.Cut.To-cuts[i] > most {
-			best, most = i, t.Cut.To-cuts[i]
-		}
-	}
-	if best < 0 {
-		return false
-	}
-	cuts[best] = max(2, cuts[best]+1)
-	return true
-}
-
-// cut is the section with rows of its tables left out.
-func (s Section) cut(cuts map[int]int) Section {
-	s.Blocks = slices.Clone(s.Blocks)
-	for i, n := range cuts {
-		s.Blocks[i] = s.Blocks[i].(*Table).shorter(n)
-	}
-	return s
-}
-
-func (x *pdfWriter) set(s Section, scale float64) []piece {
+func (x *pdfWriter) set(s Section) []piece {
 	var list []piece
 	if s.Heading != "" {
 		list = stay(append(x.para(s.Heading, 12.5, true, ink.Accent), piece{height: 1, draw: func() {}}))
 		list[0].gap = 4
 	}
 	for i, b := range s.Blocks {
-		part := x.block(b, scale)
+		part := x.block(b)
 		// What is signed stays together with what it is signed for.
 		if i+1 < len(s.Blocks) {
 			if _, ok := s.Blocks[i+1].(*Fields); ok && tall(part) < mostKept/2*x.sheetRoom() {
@@ -314,7 +281,7 @@ func after(list []piece, room float64) []piece {
 	return list
 }
 
-func (x *pdfWriter) block(b Block, scale float64) []piece {
+func (x *pdfWriter) block(b Block) []piece {
 	switch v := b.(type) {
 	case *Para:
 		size := pdfText
@@ -335,7 +302,7 @@ func (x *pdfWriter) block(b Block, scale float64) []piece {
 	case *Table:
 		return x.table(v)
 	case *Picture:
-		return x.picture(v, scale)
+		return x.picture(v)
 	case *Chart:
 		return x.chart(v)
 	case *Fields:

@@ -13,9 +13,9 @@ import (
 	"mediabuy/papers/ink"
 )
 
-// picture draws shapes as they are, or smaller if the sheet is or a scale asks for it.
-func (x *pdfWriter) picture(v *Picture, scale float64) []piece {
-	d := v.Drawing
+// picture draws shapes as they are, or smaller if the sheet is.
+func (x *pdfWriter) picture(v *Picture) []piece {
+	d, scale := v.Drawing, 1.0
 	if d.Width > x.room() {
 		scale = min(scale, x.room()/d.Width)
 	}

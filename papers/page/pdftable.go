@@ -30,7 +30,7 @@ func (x *pdfWriter) table(t *Table) []piece {
 	for i, j := range cols {
 		heads[i] = Text(t.Cols[j].Name)
 	}
-	head := x.row(t, cols, widths, heads, rowHead)
+	head := x.row(t, cols, widths, heads, rowHead, false)
 	for i := range head {
 		head[i].with = true
 	}
@@ -40,7 +40,7 @@ func (x *pdfWriter) table(t *Table) []piece {
 		for k, j := range cols {
 			cells[k] = r.cell(j)
 		}
-		rows := x.row(t, cols, widths, cells, [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind])
+		rows := x.row(t, cols, widths, cells, [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind], r.runs)
 		for k := range rows {
 			// A part stays below what it is a part of, a sum below what it adds up.
 			next := i+1 < len(t.Rows) && t.Rows[i+1].Kind != Plain
@@ -72,12 +72,17 @@ func (x *pdfWriter) lines(c Cell, look rowLook, width float64) []string {
 
 const tableLead = pdfTable * pointMM * pdfLead
 
-// row is one row, in more than one piece only if it is taller than half a sheet.
-func (x *pdfWriter) row(t *Table, cols []int, widths []float64, cells []Cell, look rowLook) []piece {
+// row is one row, in more than one piece only if it is taller than half a sheet. Where
+// it runs, its first cell has the room of the empty ones behind it.
+func (x *pdfWriter) row(t *Table, cols []int, widths []float64, cells []Cell, look rowLook, runs bool) []piece {
 	all := make([][]string, len(cols))
 	most := 1
 	for i := range cols {
-		all[i] = x.lines(cells[i], look, widths[i])
+		width := widths[i]
+		for j := i + 1; runs && i == 0 && j < len(cols) && cells[j].Text == ""; j++ {
+			width += widths[j]
+		}
+		all[i] = x.lines(cells[i], look, width)
 		most = max(most, len(all[i]))
 	}
 	limit := int(x.sheetRoom() / 2 / tableLead)
@@ -187,6 +192,9 @@ func (x *pdfWriter) columns(t *Table, cols []int) []float64 {
 	for i, j := range cols {
 		measure(i, j, Text(t.Cols[j].Name), rowHead)
 		for _, r := range t.Rows {
+			if i == 0 && r.runs {
+				continue
+			}
 			measure(i, j, r.cell(j), [...]rowLook{rowPlain, rowSub, rowTotal}[r.Kind])
 		}
 		if t.Write {
