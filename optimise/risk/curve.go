@@ -18,17 +18,30 @@ type Point struct {
 	Sure float64 // 0 to 1
 	// Chosen marks the plan that the curve was drawn for.
 	Chosen bool
+	// TopUp is what finishing the beds may be expected to cost besides, the mean over
+	// all draws; nil where that is not known, or where in some draw nothing finishes.
+	TopUp *units.Money
 }
 
 // Total is what the purchase costs.
 func (p Point) Total() units.Money { return p.Plan.Bill.Total }
+
+// InAll is what the purchase costs with what finishing may be expected to; ok is false
+// where that is not known.
+func (p Point) InAll() (m units.Money, ok bool) {
+	if p.TopUp == nil {
+		return m, false
+	}
+	return p.Total().Add(*p.TopUp), true
+}
 
 // Curve is cost against sureness.
 type Curve struct {
 	// Points are in order of cost. Each is the cheapest found that is as sure, but
 	// for the chosen one, which stands here even where another beats it.
 	Points []Point
-	// Cut is true where time was up before every reserve was tried.
+	// Cut is true where time was up before every reserve was tried, or what finishing
+	// costs was known of every point.
 	Cut bool
 }
 
@@ -82,7 +95,48 @@ func NewCurve(ctx context.Context, job *quotes.Job, chosen *optimise.Plan, opt o
 		}
 	}
 	out.Points = frontier(found)
+	for i := range out.Points {
+		if s.until.IsZero() {
+			opt.TimeLimit = 0
+		} else if opt.TimeLimit = time.Until(s.until); opt.TimeLimit <= 0 {
+			out.Cut = true
+			break
+		}
+		r, err := a.Assess(within, out.Points[i].Plan.Purchase, opt)
+		if stop, err := upTo(err); err != nil {
+			return nil, err
+		} else if stop {
+			break
+		}
+		if r.Finished {
+			out.Points[i].TopUp = &r.ExpectedTopUp
+		}
+	}
 	return out, nil
+}
+
+// Worth is the place of the point whose spare is worth its money: of all it costs least
+// with what finishing may be expected to, so that what a dearer one costs more it saves
+// less of, and a cheaper one risks more than it saves. This is the rule of the
+// newsvendor, to buy more while the next pack saves more than it costs (Arrow, Harris
+// and Marschak, Optimal inventory policy, Econometrica 19, 1951; from memory). It is -1
+// where it is not known.
+func (c *Curve) Worth() int {
+	best := -1
+	var least units.Money
+	for i, p := range c.Points {
+		m, ok := p.InAll()
+		if !ok {
+			if c.Cut {
+				return -1
+			}
+			continue
+		}
+		if best < 0 || m.Cmp(least) < 0 {
+			best, least = i, m
+		}
+	}
+	return best
 }
 
 // frontier keeps of the points those that none beats, and the chosen one, in order of
@@ -137,13 +191,24 @@ type CurveDocument struct {
 	Total  string  `json:"total"`
 	More   string  `json:"more"` // than the cheapest of the points
 	Chosen bool    `json:"chosen"`
+	// ExpectedTopUp is what finishing may be expected to cost besides; null where it is
+	// not known.
+	ExpectedTopUp *string `json:"expected_top_up"`
+	// Worth marks the one whose spare is worth its money.
+	Worth bool `json:"worth_its_money"`
 }
 
 // Document sets the curve out.
 func (c *Curve) Document(digits int) []CurveDocument {
 	out := []CurveDocument{}
-	for _, p := range c.Points {
-		out = append(out, CurveDocument{p.Sure, p.Total().Text(digits), p.Total().Sub(c.Points[0].Total()).Text(digits), p.Chosen})
+	worth := c.Worth()
+	for i, p := range c.Points {
+		d := CurveDocument{Sure: p.Sure, Total: p.Total().Text(digits), More: p.Total().Sub(c.Points[0].Total()).Text(digits), Chosen: p.Chosen, Worth: i == worth}
+		if p.TopUp != nil {
+			text := p.TopUp.Text(digits)
+			d.ExpectedTopUp = &text
+		}
+		out = append(out, d)
 	}
 	return out
 }

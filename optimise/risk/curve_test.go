@@ -9,8 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/units"
 )
 
 // Bags of 10 L at 2.00 that hold 95-100-105 %: n bags fill 970 L where each holds
@@ -38,6 +40,56 @@ func TestCurveByHand(t *testing.T) {
 	p, ok := c.AtLeast(0.9)
 	require.True(t, ok)
 	assert.Equal(t, "200", p.Total().String(), "as Reach finds it")
+}
+
+// The same bags, and a van at 15.00 an order. Finishing costs the van and a bag for each
+// 10 L that are short, so n bags cost 2n + 15 at first and 15·P(short) +
+// 2·Σ_{k≥0} P(short by more than 10k) is to be expected besides, short being 970 −
+// 10·n·f with f of the triangular law. In all, 97 bags cost 203.7 and the van, 98 201.4,
+// 99 201.0, 100 201.4, 101 202.4: the hundredth bag costs 2.00 and saves 1.60, so 99 are
+// worth their money.
+func TestWorthItsMoney(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill\nbag,Yard,grit,10 L,2.00,95-100-105%\n", Beds: "bed,volume\none,970 L\n", Media: exactMedia,
+		Delivery: "supplier,order_fee\nYard,15\n",
+	}.Job(t)
+	r, err := Plan(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	c, err := NewCurve(context.Background(), job, r.Plan, optimise.Options{})
+	require.NoError(t, err)
+	law := Triangular{0.95, 1, 1.05}
+	best, least := 0.0, 1e9
+	for _, p := range c.Points {
+		n := p.Plan.Bill.Lines[0].Packs.Float()
+		want := 15 * law.Below(97/n)
+		for k := 0.0; k < 10; k++ {
+			want += 2 * law.Below((97-k)/n)
+		}
+		require.NotNil(t, p.TopUp)
+		assert.InDelta(t, want, p.TopUp.Float(), 0.3, "%v bags", n)
+		if in := p.Total().Float() + want; in < least {
+			best, least = n, in
+		}
+	}
+	assert.Equal(t, 99.0, best, "by the closed form")
+	require.GreaterOrEqual(t, c.Worth(), 0)
+	assert.Equal(t, "99", c.Points[c.Worth()].Plan.Bill.Lines[0].Packs.String())
+	doc := c.Document(2)
+	for i, d := range doc {
+		assert.Equal(t, i == c.Worth(), d.Worth)
+		assert.NotNil(t, d.ExpectedTopUp)
+	}
+}
+
+// Where finishing was not known of every point in time, no spare is called worth it.
+func TestWorthIsNotGuessed(t *testing.T) {
+	known := units.MoneyOf(units.DecimalFromInt(3))
+	at := func(topUp *units.Money) Point {
+		return Point{Plan: &optimise.Plan{Bill: &bill.Bill{Total: units.MoneyOf(units.DecimalFromInt(10))}}, TopUp: topUp}
+	}
+	assert.Equal(t, -1, (&Curve{Cut: true, Points: []Point{at(&known), at(nil)}}).Worth())
+	assert.Equal(t, 0, (&Curve{Points: []Point{at(&known), at(nil)}}).Worth(), "nothing finishes the other: it is out")
+	assert.Equal(t, -1, (&Curve{}).Worth())
 }
 
 // Along the curve both sureness and cost rise, from the cheapest plan on.

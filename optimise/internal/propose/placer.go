@@ -32,6 +32,7 @@ type placer struct {
 	lp      *lpsolve.Problem
 	cols    map[int]int // program column → column here
 	shorts  []int       // columns of what is short
+	demands []float64   // and the litres each is short of
 	classes []int       // of the site
 	row     map[int]int // class → its supply row
 	res     lpsolve.Result
@@ -83,7 +84,7 @@ func newPlacer(p *model.Program, site int) (*placer, error) {
 			continue
 		}
 		short := mip.Term{Col: add("short/"+su.Name, 1, su.Litres), Coef: 1}
-		pl.shorts = append(pl.shorts, short.Col)
+		pl.shorts, pl.demands = append(pl.shorts, short.Col), append(pl.demands, su.Litres)
 		var terms []mip.Term
 		for _, g := range su.Grades {
 			terms = append(terms, p.GradeOf(g, u, 1)...)
@@ -95,7 +96,7 @@ func newPlacer(p *model.Program, site int) (*placer, error) {
 				continue
 			}
 			s := mip.Term{Col: add("short/"+p.In.Slots[t].Name, 0, p.In.Slots[t].Litres), Coef: 1}
-			pl.shorts = append(pl.shorts, s.Col)
+			pl.shorts, pl.demands = append(pl.shorts, s.Col), append(pl.demands, p.In.Slots[t].Litres)
 			shortSlots = append(shortSlots, mip.Term{Col: s.Col, Coef: 1})
 			terms = nil
 			for _, g := range su.Grades {

@@ -74,12 +74,7 @@ func settleSite(ctx context.Context, p *model.Program, s int, buy bill.Purchase,
 			return false
 		}
 	}
-	for _, j := range pl.shorts {
-		if err := pl.lp.SetBounds(j, 0, shortSlack); err != nil {
-			return false
-		}
-	}
-	if err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res); err != nil || pl.res.Status != lpsolve.Optimal {
+	if !pl.fill(ctx, func(float64) float64 { return shortSlack }) && !pl.fill(ctx, func(litres float64) float64 { return leastSlack * max(1, litres) }) {
 		return false
 	}
 	for col, at := range pl.cols {
@@ -88,8 +83,25 @@ func settleSite(ctx context.Context, p *model.Program, s int, buy bill.Purchase,
 	return true
 }
 
-// shortSlack is what a demand may miss of the noise in what is bought: a drop.
-const shortSlack = 1e-6
+// fill solves for the placing with no more short of each demand than slack says of its
+// litres, and reports whether there is one.
+func (pl *placer) fill(ctx context.Context, slack func(litres float64) float64) bool {
+	for i, j := range pl.shorts {
+		if err := pl.lp.SetBounds(j, 0, slack(pl.demands[i])); err != nil {
+			return false
+		}
+	}
+	err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res)
+	return err == nil && pl.res.Status == lpsolve.Optimal
+}
+
+// shortSlack is what a demand may miss of the noise in what is bought: a drop. Where
+// what is bought is just enough, rows that hold within their tolerance may leave more
+// short: a share of the litres, half of what a plan is held to when it is checked.
+const (
+	shortSlack = 1e-6
+	leastSlack = 5e-6
+)
 
 // ordered lists the placer's program columns in order.
 func (pl *placer) ordered() []int {

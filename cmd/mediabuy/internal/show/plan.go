@@ -47,7 +47,7 @@ func Plan(v PlanView, st Style) string {
 	p.costs(v)
 	p.beds(v.Plan)
 	p.tables(v)
-	p.sureness(v)
+	p.sureness(v, surerBySettings+surerByRisk)
 	p.leftover(v.Plan)
 	p.heading("left out")
 	p.refusals(v.Plan.Fit, v.Plan.Job)
@@ -267,9 +267,15 @@ func (p *page) tables(v PlanView) {
 	p.para("  ", "  ", caution.Frames.Words)
 }
 
-// sureness says how sure the buy fills every bed, and what follows where it does
+// Where a buy is not very sure, what may be done about it.
+const (
+	surerBySettings = `Write sure = "90%" in job.toml for a buy that is surer, or extra = "5%" for a spare.`
+	surerByRisk     = " What each costs, and which spare is worth its money, is told by: mediabuy risk"
+)
+
+// sureness says how sure the buy fills every bed, and what may be done where it does
 // not.
-func (p *page) sureness(v PlanView) {
+func (p *page) sureness(v PlanView, remedy string) {
 	if v.Risk == nil {
 		return
 	}
@@ -289,7 +295,7 @@ func (p *page) sureness(v PlanView) {
 		}
 		p.para("  ", "  ", words)
 	} else if r.Sure < 0.9 {
-		p.para("  ", "  ", `Write sure = "90%" in job.toml for a buy that is surer, or extra = "5%" for a spare.`)
+		p.para("  ", "  ", remedy)
 	}
 }
 

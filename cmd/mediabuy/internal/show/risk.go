@@ -27,7 +27,7 @@ func Risk(v RiskView, st Style) string {
 	if v.Report == nil {
 		p.line("How sure it fills the beds was not worked out in time: give it more with --time-limit.")
 	}
-	p.sureness(plan)
+	p.sureness(plan, surerBySettings)
 	p.curve(v)
 	return p.String()
 }
@@ -41,14 +41,23 @@ func (p *page) curve(v RiskView) {
 	}
 	p.heading("what more sureness costs")
 	var rows [][]string
-	for _, at := range c.Points {
-		mark := ""
+	worth := c.Worth()
+	for i, at := range c.Points {
+		var marks []string
 		if at.Chosen {
-			mark = p.Strong("chosen")
+			marks = append(marks, "chosen")
 		}
-		rows = append(rows, []string{surePercent(at.Sure), p.money(pl, at.Total()), p.money(pl, at.Total().Sub(c.Points[0].Total())), boughtWords(at.Plan), mark})
+		if i == worth {
+			marks = append(marks, "worth it")
+		}
+		topUp, inAll := "-", "-"
+		if m, ok := at.InAll(); ok {
+			topUp, inAll = p.money(pl, *at.TopUp), p.money(pl, m)
+		}
+		rows = append(rows, []string{surePercent(at.Sure), p.money(pl, at.Total()), topUp, inAll, boughtWords(at.Plan), p.Strong(strings.Join(marks, ", "))})
 	}
-	p.grid([]col{{name: "Cases of 100", right: true}, {name: "Cost", right: true}, {name: "More", right: true}, {name: "What is bought", wrap: 52}, {name: ""}}, rows)
+	p.grid([]col{{name: "Cases of 100", right: true}, {name: "Cost", right: true}, {name: "Top-up", right: true}, {name: "In all", right: true}, {name: "What is bought", wrap: 36}, {name: ""}}, rows)
+	p.para("  ", "  ", "Top-up is what finishing the beds may be expected to cost besides, over all cases.")
 	p.para("  ", "  ", curveWords(c, func(m units.Money) string { return p.money(pl, m) }))
 	if len(c.Points) > 1 {
 		width := p.Width
@@ -88,10 +97,22 @@ func curveWords(c *risk.Curve, money func(units.Money) string) string {
 		best, _ := c.AtLeast(here.Sure)
 		words += fmt.Sprintf(" One that is as sure was found for %s less.", money(here.Total().Sub(best.Total())))
 	}
+	if w := c.Worth(); w >= 0 {
+		words += worthWords(c.Points[w], w == i, money)
+	}
 	if c.Cut {
 		words += " Time was up before all was tried: give it more with --time-limit."
 	}
 	return words + " Each is the cheapest found that is as sure; that nothing cheaper is, is not proven."
+}
+
+// worthWords say which spare is worth its money.
+func worthWords(p risk.Point, chosen bool, money func(units.Money) string) string {
+	inAll, _ := p.InAll()
+	if chosen {
+		return fmt.Sprintf(" The chosen buy is the one worth its money: with the top-up to be expected it comes to least, %s.", money(inAll))
+	}
+	return fmt.Sprintf(" Worth its money is the buy for %s: with the top-up to be expected it comes to least, %s; what a surer one costs more it does not save.", money(p.Total()), money(inAll))
 }
 
 // surePercent is a chance in cases of a hundred, finer where only few cases are left.
