@@ -111,6 +111,7 @@ var leaders = regexp.MustCompile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
 	b := []byte(s.low)
+	s.digits(b)
 	for _, at := range leaders.FindAllStringIndex(s.low, -1) { // dots that lead the eye to a price
 		for i := at[0]; i < at[1]; i++ {
 			if b[i] == '.' || b[i] >= 0x80 {

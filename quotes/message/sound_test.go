@@ -1,6 +1,7 @@
 package message
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"regexp"
@@ -123,7 +124,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				for w := range strings.FieldsSeq(standFor[n]) {
 					found = found || strings.Contains(low, w)
 				}
-				found = found || column == "breaks" && takenOff(n, low)
+				found = found || column == "breaks" && takenOff(n, low) || inWords(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
 			}
 			if column == "valid_until" || column == "ready_by" {
@@ -131,6 +132,40 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			}
 		}
 	}
+}
+
+// inWords says whether a number, as numbersIn has it, is written out in words: of up to 999, with or without cents or hundreds
+// behind it in words too.
+func inWords(n, low string) bool {
+	low = " " + strings.NewReplacer("-", " ", " and ", " ", ",", " ", ".", " ", "\n", " ", " dollars", "", " pounds", "", " quid", "").Replace(low) + " "
+	small := strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen")
+	tens := strings.Fields("- - twenty thirty forty fifty sixty seventy eighty ninety")
+	var name func(i int) string
+	name = func(i int) string {
+		switch {
+		case i < 20:
+			return small[i]
+		case i < 100:
+			return strings.TrimSuffix(tens[i/10]+" "+small[i%10], " zero")
+		}
+		return strings.TrimSuffix(small[i/100]+" hundred "+name(i%100), " zero")
+	}
+	for i := 1; i < 1000; i++ {
+		if strings.Trim(strconv.Itoa(i), "0") != n && !strings.HasPrefix(n, strconv.Itoa(i)) {
+			continue
+		}
+		for _, one := range []string{name(i), strings.Replace(name(i), "one hundred", "a hundred", 1)} {
+			if strings.Contains(low, " "+one+" ") && strings.Trim(strconv.Itoa(i), "0") == n {
+				return true
+			}
+			for j := 10; j < 100; j++ {
+				if strings.Contains(low, " "+one+" "+name(j)+" ") && strings.Trim(fmt.Sprintf("%d%d", i, j), "0") == n {
+					return true
+				}
+			}
+		}
+	}
+	return strings.Contains(low, "tenner") && n == "1" || strings.Contains(low, "fiver") && n == "5"
 }
 
 // takenOff says whether a number, as numbersIn has it, is what a percentage in the words leaves of an amount in them.
