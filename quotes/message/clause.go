@@ -206,6 +206,9 @@ func (c *clause) fetched(before []*clause) {
 		return c.row < 0 && slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) })
 	}
 	found := word(c)
+	if n := len(before); n > 0 && before[n-1].asksFee() {
+		found = true
+	}
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
@@ -223,6 +226,21 @@ func (c *clause) fetched(before []*clause) {
 			f.drop(besideDelivery)
 		}
 	}
+}
+
+// asksFee says whether a clause is a question, or a heading, about delivery and nothing else, which what follows answers.
+func (c *clause) asksFee() bool {
+	if len(c.facts) > 0 {
+		return len(c.tokens) == 0 && c.facts[len(c.facts)-1].kind == anAside && c.facts[len(c.facts)-1].column == "delivery"
+	}
+	found := false
+	for _, t := range c.tokens {
+		if t.number || t.word != "" && !fillers[t.word] && !fetchWord.MatchString(t.word) {
+			return false
+		}
+		found = found || fetchWord.MatchString(t.word)
+	}
+	return found
 }
 
 // onlyFee makes the fee for delivery of the only amount in a clause with a word for delivery: "delivery out your way is $115".

@@ -5,10 +5,14 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"mediabuy/quotes"
 )
 
 var (
 	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
+	chatLine     = regexp.MustCompile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	fetchAsked   = regexp.MustCompile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
 	onDayWrote   = regexp.MustCompile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine     = regexp.MustCompile(`(?mi)^from:[ \t]*(.*)$`)
 	headingLine  = regexp.MustCompile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
@@ -54,8 +58,9 @@ func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
 
 // lines finds what stands in lines of its own: quoted lines, headings of a mail, the signature, labels of suppliers.
 func (s *scanner) lines() {
+	s.chat()
 	for _, at := range quotedLine.FindAllStringIndex(s.text, -1) {
-		s.fix(anUnclear, at[0], at[1], "", "a line quoted from an earlier message; who wrote it is not said")
+		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
 	}
 	for _, at := range onDayWrote.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "the heading of an earlier message")
@@ -130,6 +135,90 @@ func (s *scanner) labelsAlike() {
 		if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
 			f.general = true
 		}
+	}
+}
+
+// chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
+func (s *scanner) chat() {
+	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
+	if len(all) < 2 {
+		return
+	}
+	for _, at := range all {
+		name := s.text[at[2]:at[3]]
+		switch {
+		case oneOf(lower(name), "me", "you", "i"):
+			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
+			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
+			s.asked(at[1], at[1]+len(line), "the buyer's own words")
+		case hasCompanyWord(name):
+			if s.fix(anAside, at[0], at[2], "", "the time of a message") != nil {
+				s.fix(aSupplier, at[2], at[1], name, "the one who writes")
+			}
+		default:
+			s.fix(anAside, at[0], at[1], "", "who writes, and when")
+		}
+	}
+}
+
+// asked leaves a line to a person that the buyer wrote, but for the medium and the grains that a question asks about with its
+// answer in the line below: the answer is about them. One about delivery makes a fee of the amount that answers it.
+func (s *scanner) asked(from, to int, why string) {
+	line := strings.TrimRight(s.text[from:to], " \t\r")
+	to = from + len(line)
+	next := strings.TrimLeft(s.text[to:], " \t\r\n")
+	if !strings.HasSuffix(line, "?") || next == "" || next[0] == '>' {
+		s.fix(anUnclear, from, to, "", why)
+		return
+	}
+	var medium *quotes.Medium
+	var keep []*fact
+	s.start, s.limit = from, to
+	for p := from; p < to; {
+		f := s.mediumFact(p)
+		if f == nil {
+			for _, r := range sizeRules {
+				if idx := r.re.FindStringSubmatchIndex(s.low[p:to]); f == nil && idx != nil && idx[1] > 0 {
+					if m := (match{re: r.re, low: s.low[p:to], at: p, idx: idx}); !s.splits(m.end()) && !s.cuts(m) {
+						f, _ = r.make(s, m)
+						if f != nil && (f.kind != aSize || f.To > to) {
+							f = nil
+						} else if f != nil && f.To == 0 {
+							f.Range = Range{p, m.end()}
+						}
+					}
+				}
+			}
+		}
+		switch {
+		case f == nil:
+			p += max(1, wordLength(s.low[p:to]))
+			continue
+		case f.kind == aMedium && medium != nil && medium != f.medium:
+			s.fix(anUnclear, from, to, "", why)
+			return
+		case f.kind == aMedium:
+			medium = f.medium
+		}
+		keep = append(keep, f)
+		p = f.To
+	}
+	f := &fact{kind: anAside, why: "a question that is answered below"}
+	if medium == nil {
+		keep = nil
+		if fetchAsked.MatchString(s.low[from:to]) {
+			f.column = "delivery"
+		} else {
+			f.kind, f.why = anUnclear, why
+		}
+	}
+	at := from
+	for _, k := range keep {
+		s.fix(f.kind, at, k.From, "", f.why)
+		at = k.To
+	}
+	if got := s.fix(f.kind, at, to, "", f.why); got != nil {
+		got.column = f.column
 	}
 }
 
