@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/units"
 )
 
 // Longer than these is no clause and no sentence that anybody wrote; what goes on is left unread. They also keep the work
@@ -104,18 +106,20 @@ func (s *scanner) joined(c *clause) bool {
 
 // ask leaves the sentence that ends in a question mark unread.
 func (s *scanner) ask(done []*clause, now *clause) {
-	const why = "it is a question"
-	now.poison = why
+	now.poison = aQuestion
 	for _, c := range slices.Backward(done) {
 		if c.sentence != now.sentence {
 			return
 		}
-		c.poison = why
+		c.poison = aQuestion
 	}
 }
 
+const aQuestion = "it is a question"
+
 // judge finds the clauses that must not be read, from the words in them.
 func judge(all []*clause) {
+	answered(all)
 	for i, c := range all {
 		c.unpaired()
 		c.fetched(all[:i])
@@ -139,6 +143,37 @@ func judge(all []*clause) {
 		}
 	}
 }
+
+// answered takes a question that names one medium, and states no number but its grains, for the heading of the answer behind it:
+// "Lava 3/4 in? 68 a yard."
+func answered(all []*clause) {
+	for i := 0; i < len(all); {
+		to := i + 1
+		for to < len(all) && all[to].sentence == all[i].sentence && all[to].row == all[i].row {
+			to++
+		}
+		media := 0
+		plain, told := all[i].poison == aQuestion, false
+		for j := to; j < len(all) && all[j].sentence == all[to].sentence; j++ {
+			plain = plain && (all[j].poison == "" || told) && all[j].row < 0 && len(all[j].media()) == 0
+			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneKind(f.kind, aPrice, aPack) })
+		}
+		plain = plain && told
+		for _, c := range all[i:to] {
+			media += len(c.media())
+			plain = plain && c.row < 0 && !slices.ContainsFunc(c.tokens, func(t token) bool { return t.number || fetchWord.MatchString(t.word) }) &&
+				!slices.ContainsFunc(c.facts, func(f *fact) bool { return !oneKind(f.kind, aMedium, aSize, aForm, aNote, anAside) })
+		}
+		for _, c := range all[i:to] {
+			if plain && media == 1 {
+				c.poison = ""
+			}
+		}
+		i = to
+	}
+}
+
+func oneKind(k kind, of ...kind) bool { return slices.Contains(of, k) }
 
 // unpaired leaves the prices of a clause to a person where a number of packs beside them has none: one may be its price.
 // So may any other number that was not made out: "20 bags of pumice for $280".
@@ -206,9 +241,16 @@ func (c *clause) fetched(before []*clause) {
 		return c.row < 0 && slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) })
 	}
 	found := word(c)
-	if n := len(before); n > 0 && before[n-1].asksFee() {
-		found = true
+	asked := false
+	for _, d := range slices.Backward(before) {
+		if asked = d.asksFee(); asked || len(d.tokens) > 0 || slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind != anAside && f.kind != aSupplier }) {
+			break
+		}
 	}
+	if found = found || asked; asked {
+		c.bareFee()
+	}
+	heads := before[max(0, len(before)-1):]
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
@@ -219,6 +261,12 @@ func (c *clause) fetched(before []*clause) {
 		return
 	}
 	if c.onlyFee() {
+		for _, d := range heads {
+			if asked && len(d.facts) == 0 && d.poison == "" {
+				d.facts = []*fact{{kind: anAside, Range: Range{d.tokens[0].From, d.tokens[len(d.tokens)-1].To}, why: "what the amount below it is for"}}
+				d.tokens = nil
+			}
+		}
 		return
 	}
 	for _, f := range c.facts {
@@ -241,6 +289,22 @@ func (c *clause) asksFee() bool {
 		found = found || fetchWord.MatchString(t.word)
 	}
 	return found
+}
+
+// bareFee makes an amount of the only number of a clause that answers what delivery costs, or stands below its heading: "60".
+func (c *clause) bareFee() {
+	at := slices.IndexFunc(c.tokens, func(t token) bool { return t.number })
+	if at < 0 || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number || limiting[t.word] }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside }) {
+		return
+	}
+	t := c.tokens[at]
+	v, err := units.ParsePlainDecimal(t.word)
+	if err != nil || v.Sign() <= 0 {
+		return
+	}
+	c.tokens = slices.Delete(c.tokens, at, at+1)
+	c.facts = append(c.facts, &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"})
+	slices.SortFunc(c.facts, func(a, b *fact) int { return a.From - b.From })
 }
 
 // onlyFee makes the fee for delivery of the only amount in a clause with a word for delivery: "delivery out your way is $115".

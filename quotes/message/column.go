@@ -32,6 +32,11 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		found[j] = map[string]int{}
 	}
 	for i, row := range body {
+		if one := r.feeRow(row, heads); one != nil && i > 0 {
+			one.sentence = sentence + i
+			out = append(out, one)
+			continue
+		}
 		for j, c := range row {
 			r.limit = c.To
 			facts, tokens := r.cell(c, heads[j])
@@ -51,7 +56,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	for j, h := range heads {
 		col := Column{Number: j + 1, Heading: h.column, Why: h.why}
 		switch {
-		case h.column == sumHeading || h.column == countHeading:
+		case h.column == sumHeading || h.column == countHeading || h.column == refHeading:
 			col.Heading = ""
 		case h.column == "" && (h.why == "" || h.said != nil):
 			col.Heading, col.Why = mostFound(found[j])
@@ -60,6 +65,47 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	}
 	return out, len(body)
 }
+
+// feeRow is the row of a table that is for delivery: its price is the fee, for each load where its unit or its words say so.
+func (r *reading) feeRow(row []Range, heads []*heading) *clause {
+	if !r.fetchRow(row) || len(heads) < len(row) {
+		return nil
+	}
+	c := &clause{Range: Range{row[0].From, row[len(row)-1].To}, line: true, cell: -1, row: -1}
+	fee := &fact{kind: aDelivery, why: "a fee for delivery"}
+	for j, cell := range row {
+		low := strings.TrimSpace(r.low[cell.From:cell.To])
+		f := &fact{kind: anAside, Range: cell, why: "what the fee in its row is for"}
+		if text, v, why := r.wholeAmount(cell); why == "" && (heads[j].column == "price" && heads[j].from.text == "" || heads[j].column == "" && len(heads) == 2) {
+			if fee.text != "" {
+				return nil
+			}
+			fee.Range, fee.text, fee.money = cell, text, v
+			f = fee
+		} else if idx := loadCell.FindStringSubmatchIndex(low); idx != nil {
+			fee.kind, fee.why = aLoadFee, "a fee for each load"
+			if m := (match{re: loadCell, low: low, idx: idx}); m.has("v") {
+				p, why := r.holding(m.text("q"), m.text("v"), "")
+				if why != "" || !looseUnit(p) {
+					return nil
+				}
+				f.kind, f.unit, f.text, f.why = aLoad, p, p.text, "what a load holds"
+			}
+		} else if n, why := r.number(low); heads[j].column == countHeading && why == "" && n.value.Cmp(oneUnit) > 0 && fee.kind == aDelivery {
+			fee.kind, fee.why = aLoadFee, "a fee for each of several loads"
+		} else if low == "" {
+			continue
+		}
+		c.facts = append(c.facts, f)
+	}
+	if fee.text == "" {
+		return nil
+	}
+	return c
+}
+
+// loadCell is a cell that says that a fee is for each load, and what one holds.
+var loadCell = pattern(`(?:(?:per )?(?:trip|load|tour|run|truck|lorry)$|.*?\b(?:up to|max\.?|holds|takes) (?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)$)`)
 
 func columnsOf(rows [][]Range) int {
 	n := 0

@@ -44,7 +44,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.90, "heldback": 0.85, "fresh": 0.87, "later": 0.72, "sight": 0.66}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.91, "fresh": 0.87, "later": 0.74, "sight": 0.76}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

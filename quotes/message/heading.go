@@ -10,6 +10,7 @@ import (
 const (
 	sumHeading   = "sum of a line"
 	countHeading = "number of packs"
+	refHeading   = "a reference"
 )
 
 // heading is what the heading of a table's column says.
@@ -149,6 +150,8 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	switch {
 	case h.unclear != "":
 		return &fact{kind: anUnclear, Range: c, why: h.unclear}
+	case h.column == refHeading:
+		return &fact{kind: anAside, Range: c, why: "a reference"}
 	case h.column == sumHeading:
 		return &fact{kind: anAside, Range: c, why: "the sum of its line"}
 	case h.column == countHeading:
@@ -175,11 +178,12 @@ var headingWords = func() map[string]string {
 		"item":        "item,product,description,material,name,what,goods,article",
 		"medium":      "medium,media",
 		"form":        "form,packaging,packed",
-		"pack":        "pack,unit,per,pack size,unit size,bag size,volume,contents,sold by,packed as",
+		"pack":        "pack,unit,per,u/m,uom,u m,um,units,unit of measure,pack size,unit size,bag size,volume,contents,sold by,packed as",
 		"step":        "step,multiple,multiples",
-		sumHeading:    "amount,total,line total,sum,value,line sum",
-		countHeading:  "qty,quantity,number,no.,pcs,packs,how many",
-		"price":       "net price,gross price,list price,our price,your price,price,cost,unit price,each,rate,price each,unit cost,price per unit,price/unit,price per pack",
+		sumHeading:    "amount,total,line total,sum,value,line sum,ext,ext.,extension,extended,ext price,extended price,line amount",
+		refHeading:    "sku,code,item code,product code,art. no.,art.no.,art no,article no.,item no.,item no,item #,no. of item,part no.,pos,pos.,line,#",
+		countHeading:  "qty,qty.,quantity,number,no.,pcs,packs,how many",
+		"price":       "net price,gross price,list price,our price,your price,price,cost,unit price,each,rate,price each,eur,usd,gbp,cad,aud,inr,rs,rs.,unit cost,price per unit,price/unit,price per pack",
 		"breaks":      "breaks,price breaks,discounts,quantity breaks",
 		"break_kind":  "break kind",
 		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",

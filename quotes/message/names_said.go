@@ -18,6 +18,7 @@ var (
 	calledFor = regexp.MustCompile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	personAt  = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	smallAt   = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	smallLast = regexp.MustCompile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
 	nameGoods = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
 	nameLast  = regexp.MustCompile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
@@ -34,7 +35,7 @@ func (s *scanner) opens() {
 		re    *regexp.Regexp
 		bound bool // the words around it need no word for a company in it
 		all   bool // anywhere, and not only once
-	}{{nameSays, false, false}, {calledFor, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}} {
+	}{{nameSays, false, false}, {calledFor, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}, {smallLast, false, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
 				continue // a row of a table
@@ -47,7 +48,7 @@ func (s *scanner) opens() {
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
-			if one.re == smallAt {
+			if one.re == smallAt || one.re == smallLast && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
 			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
@@ -68,7 +69,7 @@ func (s *scanner) opens() {
 				continue
 			}
 			to := at[1]
-			if one.re == nameFirst || one.re == nameLast || end < at[3] {
+			if one.re == nameFirst || one.re == nameLast || one.re == smallLast || end < at[3] {
 				to = end
 			}
 			from := at[0]
@@ -84,6 +85,17 @@ func (s *scanner) opens() {
 			}
 		}
 	}
+}
+
+// smallName says whether words in small letters are a company's name: the last says what it is, and none is a word of talk.
+func (s *scanner) smallName(from, to int) bool {
+	words := strings.Fields(s.text[from:to])
+	for _, w := range words {
+		if fillers[w] && w != "and" || notNames[w] && !companyWords[w] || doubt(w) != "" || notPersons[w] {
+			return false
+		}
+	}
+	return companyWords[words[len(words)-1]] && !s.opensMedium(from)
 }
 
 // notPersons are words in front of a place that are no person's name.

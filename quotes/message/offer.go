@@ -152,7 +152,7 @@ func (r *reading) offers(it *item) []*offer {
 		return out[len(out)-1]
 	}
 	add := func(o *offer) *offer {
-		if form != nil && o.pack.form == "" {
+		if form != nil && (o.pack.form == "" || form.general && o.pack.form == "bag") {
 			o.pack.form = form.unit.form
 			o.formFrom, form = append(o.formFrom, form), nil
 		}
@@ -187,7 +187,7 @@ func (r *reading) offers(it *item) []*offer {
 			switch {
 			case o == nil:
 				form = f
-			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form:
+			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form || f.general:
 				o.pack.form = f.unit.form
 				o.formFrom = append(o.formFrom, f)
 			case o.price != nil:

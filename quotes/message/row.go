@@ -238,13 +238,13 @@ func (r *reading) single(it *item, k kind, why string) {
 func (r *reading) generalPacks() {
 	for _, from := range slices.Clone(r.items) {
 		for _, f := range slices.Clone(from.facts) {
-			if f.kind != aPack || !f.general {
+			if f.kind != aPack && f.kind != aForm || !f.general {
 				continue
 			}
 			var to []*item
 			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
 			for _, it := range r.items {
-				if it.section == from.section && wantsPack(it, f.unit.form) {
+				if it.section == from.section && (f.kind == aPack && wantsPack(it, f.unit.form) || f.kind == aForm && it.unformed()) {
 					to = append(to, it)
 				}
 			}
@@ -256,6 +256,13 @@ func (r *reading) generalPacks() {
 			}
 		}
 	}
+}
+
+// unformed says whether the item has prices, none of them for a pack whose form is told but as a bag.
+func (it *item) unformed() bool {
+	return it.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool {
+		return !f.general && (f.kind == aPrice || f.kind == aPack || f.kind == aForm) && (f.unit.text != "" || f.unit.form != "" && f.unit.form != "bag" && f.unit.form != "each")
+	})
 }
 
 // wantsPack says whether a price of the item is for a pack of that form with no size said.

@@ -26,7 +26,7 @@ var amountRules = []rule{
 	{pattern(`(?:in )?` + packForm), bareForm},
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
-	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?P<uvc>` + anyUnit + `)`), pricedBy},
+	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))`), pricedBy},
 
 	{pattern(`(?:an? )?(?:absolute )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
@@ -102,11 +102,17 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 // pricedBy is what all prices without a pack of their own are for.
 func pricedBy(s *scanner, m match) (*fact, bool) {
 	u, why := s.unit(m, "u")
-	if why != "" {
+	switch {
+	case why != "":
 		return unclearFact(why)
+	case u.text == "":
+		return &fact{kind: aForm, unit: u, text: u.form, general: true, why: "what the prices are for"}, u.realForm() != "" && allPrices.MatchString(m.low)
 	}
 	return &fact{kind: aPack, unit: u, text: u.text, general: true, why: "what the prices are for"}, true
 }
+
+// allPrices opens what says so of all prices.
+var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)
 
 func bareForm(s *scanner, m match) (*fact, bool) {
 	form := formOf(strings.TrimPrefix(m.low[:m.idx[1]], "in "))

@@ -19,6 +19,12 @@ var percentRules = []rule{
 
 var linksTo = regexp.MustCompile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
 
+// ofPack and ofThe are what the number of packs is of: "10 or more of the 50 l".
+var (
+	ofPack = pattern(sp1 + `of (?:the |our )?` + unitPattern("u"))
+	ofThe  = pattern(sp1 + `of (?:the |our )?`)
+)
+
 var takesOff = regexp.MustCompile(`\b(?:off|discount|less)\b`)
 
 func percent(s *scanner, m match) (*fact, bool) {
@@ -44,41 +50,44 @@ func percent(s *scanner, m match) (*fact, bool) {
 		}
 	}
 	f.money = units.MoneyOf(c.value)
+	rest := s.low[m.end():min(s.limit, m.end()+window)]
+	if idx := ofPack.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
+		of := match{re: ofPack, low: rest, at: m.end(), idx: idx}
+		if f.counted, why = s.unit(of, "u"); why != "" {
+			return unclearFact(why)
+		}
+		f.Range = Range{m.at, of.end()}
+	} else if n := ofThe.FindString(rest); n != "" && s.opensMedium(m.end()+len(n)) {
+		return unclearFact("a part off the price of one medium; write the price from that number of packs on under breaks")
+	}
 	return f, true
 }
 
-// percents makes breaks of what is taken off, where the section has one quote: of several it is not said whether their packs
-// count together.
+// percents makes breaks of what is taken off. Of several quotes it is not said whether their packs count together; that those of
+// each do is sure.
 func (r *reading) percents(sec *section, rows []*draft) {
 	for _, f := range sec.facts {
 		if f.kind != aPercent || f.unclear != "" {
 			continue
 		}
-		switch {
-		case len(rows) == 0:
+		if len(rows) == 0 {
 			f.drop("there is no row for it")
 			continue
-		case len(rows) > 1:
-			f.drop("it is not said whether packs of several quotes count together")
-			continue
 		}
-		d := rows[0]
-		price := d.offer.price
-		if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil || !d.offer.pack.counts(f.counted) {
+		taken := false
+		for _, d := range rows {
+			price := d.offer.price
+			if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil || !d.offer.pack.counts(f.counted) {
+				continue
+			}
+			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))
+			d.set("breaks", f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low), "a part off the price from a number of packs on", f, price)
+			if taken = true; len(rows) > 1 {
+				d.notes = append(d.notes, "breaks: whether packs of several quotes count together is not said; each is read by itself, which costs no less")
+			}
+		}
+		if !taken {
 			f.drop("the price that it is taken off is not certain")
-			continue
 		}
-		off, err := units.ParsePlainDecimal(f.money.String())
-		if err != nil {
-			f.drop(reason(err))
-			continue
-		}
-		full, err := units.ParsePlainDecimal(price.money.String())
-		if err != nil {
-			f.drop(reason(err))
-			continue
-		}
-		low := full.Mul(units.D("100").Sub(off)).Quo(units.D("100"))
-		d.set("breaks", f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low), "a part off the price from a number of packs on", f, price)
 	}
 }

@@ -12,8 +12,9 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|we can do|i can do|i'd do|we'd do|i'll do|we'll do|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
-	toCount  = `(?:` + sp + `(?:\(|(?:for|on|(?:if|when) (?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab)|(?:if|when) (?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting)|if|if you're (?:taking|buying)|when you (?:take|buy|order)|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
+	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding)`
@@ -49,7 +50,7 @@ var priceRules = []rule{
 	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
 	// 10 yards or more 61; 40+: 24.00 each
-	{pattern(`(?:for |on |(?:if|when) (?:you|u|ya|i|we) (?:take|buy|order|get|want|need) |(?:if|when) (?:you're|you’re|ur|you are) (?:taking|buying|ordering|getting) |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 10 ton and up $31 ton
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
@@ -66,7 +67,7 @@ var priceRules = []rule{
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	// 30 if I take 12: so many or more
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `if (?:you|u|ya|i|we) (?:take|buy|order|have|get|grab)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)
 	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), oneBreak},
 	// $42 for one
@@ -77,6 +78,10 @@ var priceRules = []rule{
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
 	// 1-9 bags 29.50; 10-39: 27.50
 	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
+	// 25 bags gets you down to 34
+	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)? (?:(?:gets|brings|takes|puts) (?:you|it|that|u|them)(?: down)? (?:to|at)|drops? (?:it|that|to)(?: to)?|is down to) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	// $95-$110 a yard, depending on size
+	{pattern(amountPattern("m") + sp + `(?:-|–|to)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
@@ -241,13 +246,15 @@ func cents(raw string) bool {
 func (s *scanner) goesOn(at int) bool {
 	next := s.after(at)
 	switch next {
+	case "+":
+		return !plusTax.MatchString(s.low[at:min(s.limit, at+window)])
 	case "-", "–":
 		return s.rangeAfter(at)
 	case "/": // "$31 / non-members $34"
 		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
-	case "%", "x", "×", "to", "+", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+	case "%", "x", "×", "to", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
 	return next != "" && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
@@ -269,6 +276,7 @@ func (s *scanner) rangeAfter(at int) bool {
 }
 
 var (
+	plusTax    = pattern(sp + `\+` + sp + taxWord)
 	forNumber  = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
 	moneyAhead = pattern(sp + amountPattern("m"))
 )
@@ -300,7 +308,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	tied := m.money() || m.has("each") || hasLetterOrSign(m.text("to"))
 	switch {
 	case !tied && !single(u) && u.text != "" && u.form != "":
-		return unclearFact("the last number may be a price or a number of packs")
+		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
 	case !tied && !single(u):
 		return nil, false
 	case strings.TrimSpace(m.text("to")) == "," && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
@@ -333,6 +341,26 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 		return manyPrice(s, m)
 	}
 	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
+}
+
+// priceRange is a price from one amount to another: which of them it is, is asked.
+func priceRange(s *scanner, m match) (*fact, bool) {
+	low, high := &fact{kind: aPrice, why: "the lower end of a price, as answered"}, &fact{kind: aPrice, why: "the upper end of a price, as answered"}
+	why := s.priced(m, low)
+	text, v, bad := s.amount(m, "t")
+	if why != "" || bad != "" || v.Cmp(low.money) <= 0 || !near(low.money, v) || s.goesOn(m.end()) {
+		return nil, false
+	}
+	high.text, high.money, high.unit = text, v, low.unit
+	switch reading, answered := s.answers[m.at]; {
+	case !answered:
+		f := &fact{kind: anUnclear, why: "a price from one amount to another"}
+		f.ask = &choice{Range{m.at, m.end()}, m.at, "a price from one amount to another: which is yours?", []string{low.text, high.text}, 1}
+		return f, true
+	case reading == 1:
+		return high, true
+	}
+	return low, true
 }
 
 // looseUnit says whether a pack is written in a unit that is sold loose: yards, cubic metres, tons.

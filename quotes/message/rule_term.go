@@ -10,7 +10,7 @@ const (
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
 	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
 	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
-	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
 // taxWord is a word for a tax on sales.
@@ -21,7 +21,7 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|pallet|standard|mainland|nationwide|courier) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70

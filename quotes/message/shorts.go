@@ -58,7 +58,7 @@ func (r *reading) shorts() {
 		case !other && len(all) > 1:
 		case !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, or how many there are"
-			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.text + ", or how much there is?", labels: []string{"the price of " + f.unit.text, "how much there is"}}
+			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.text + ", or how many there are?", labels: []string{"the price of " + f.unit.text, "how many there are"}}
 		case reading == 1:
 			f.kind, f.why, f.unit = aMax, "the most packs to be had, as answered", pack{}
 		default:

@@ -99,12 +99,31 @@ func (s *scanner) gapped(t table, n int) int {
 	if n < 2 || len(t.rows) < 2 || s.headings(t.rows[0]) == nil {
 		return 0
 	}
-	for _, row := range t.rows[1:] {
-		if !s.anyMedium([][]Range{row}) {
+	for i, row := range t.rows[1:] { // what follows the goods, such as sums, is none of its rows
+		if !s.anyMedium([][]Range{row}) && !s.fetchRow(row) && (i == 0 || !s.amountsLike(t.rows[1], row)) {
 			return 0
 		}
 	}
 	return n
+}
+
+// fetchRow says whether a row is for delivery: a cell opens with the word.
+func (s *scanner) fetchRow(row []Range) bool {
+	return slices.ContainsFunc(row, func(c Range) bool {
+		return truckStart.MatchString(s.low[c.From:c.To]) || fetchWord.MatchString(s.low[c.From:c.From+wordLength(s.low[c.From:c.To])])
+	}) && !s.anyMedium([][]Range{row})
+}
+
+// amountsLike says whether the cells of two rows hold numbers in the same columns.
+func (s *scanner) amountsLike(a, b []Range) bool {
+	for j := range min(len(a), len(b)) {
+		one, _, _ := s.numberColumn([][]Range{a}, j)
+		other, _, _ := s.numberColumn([][]Range{b}, j)
+		if one != other {
+			return false
+		}
+	}
+	return len(a) == len(b)
 }
 
 // anyMedium says whether a cell names a medium: without one, rows of two cells go with the line above them.

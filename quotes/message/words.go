@@ -74,6 +74,7 @@ var limiting = set("first from starting minimum min each every per ish up more o
 // feeWords may stand around the only amount of a clause with a word for delivery, which is then its fee.
 var feeWordsAround = set(`out way local locally curbside kerbside your yours address house home farm garden mon tue tues wed thu thur thurs fri sat sun
 	monday tuesday wednesday thursday friday saturday sunday mondays tuesdays wednesdays thursdays fridays saturdays sundays flat rate fee fees charge we runs run
+	anywhere in inside the town county area city region island mainland nationwide standard courier zip postcode vat gst + & all
 	ship ships deliver delivers bring by with crane lift tail-lift tailgate truck van lorry trailer round this week next w`)
 
 // noSubjects name nothing that is sold: a clause that opens with them is about the medium before it.
