@@ -5,13 +5,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"maps"
 	"os"
 	"sync"
 
+	"mediabuy/disk"
 	"mediabuy/quotes/files"
 )
 
@@ -99,7 +99,7 @@ func (f *folder) readLocked() (texts, error) {
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
-			return nil, fmt.Errorf("reading %s: %w", name, err)
+			return nil, err
 		default:
 			out[name] = data
 		}
@@ -108,17 +108,9 @@ func (f *folder) readLocked() (texts, error) {
 }
 
 // one reads a file, a little more than [quotes.MaxFileBytes] at most: the reader
-// then says that it is too large. Its kind is looked at before it is opened, as
-// opening a pipe waits for whoever writes into it.
+// then says that it is too large.
 func (f *folder) one(name string) ([]byte, error) {
-	info, err := f.root.Stat(name)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, errors.New("this is not a file with content, want a text file")
-	}
-	file, err := f.root.Open(name)
+	file, err := disk.Open(f.root, name)
 	if err != nil {
 		return nil, err
 	}

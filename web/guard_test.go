@@ -150,8 +150,10 @@ func TestLinksLeadNowhere(t *testing.T) {
 	}
 	v := opened(t, Options{Dir: dir})
 	w := v.do(v.request("GET", "/edit/beds", nil))
-	assert.Equal(t, http.StatusInternalServerError, w.Code)
+	assert.Equal(t, http.StatusForbidden, w.Code)
 	assert.NotContains(t, w.Body.String(), "secret")
+	assert.Contains(t, w.Body.String(), "Reading beds.csv: it is a link that leads out of the folder.")
+	assert.Contains(t, w.Body.String(), "Put the file itself into the folder.")
 
 	inside := filepath.Join(dir, "other.csv")
 	require.NoError(t, os.WriteFile(inside, []byte("bed,volume\ntub,100 L\n"), 0o644))
@@ -182,9 +184,14 @@ func TestPipeIsNoFile(t *testing.T) {
 		t.Skipf("pipes cannot be made here: %v %s", err, out)
 	}
 	v := opened(t, Options{Dir: dir})
-	w := v.do(v.request("GET", "/edit/beds", nil))
-	assert.Equal(t, http.StatusInternalServerError, w.Code)
-	assert.Contains(t, w.Body.String(), "not a file with content")
+	for _, path := range []string{"/", "/edit/beds", "/edit/quotes", "/ask", "/papers", "/receive", "/part/answer", "/papers/report/report.html"} {
+		w := v.do(v.request("GET", path, nil))
+		assert.Equal(t, http.StatusForbidden, w.Code, path)
+		assert.Contains(t, w.Body.String(), "Reading beds.csv: this is a pipe or a device.", path)
+	}
+	w := v.post("/edit/quotes", url.Values{"tag": {"none"}, "op": {"save"}}, true)
+	assert.Equal(t, http.StatusForbidden, w.Code)
+	assert.Contains(t, w.Body.String(), `"error":"reading beds.csv: this is a pipe or a device"`)
 }
 
 func TestHugeBodies(t *testing.T) {

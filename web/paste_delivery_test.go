@@ -1,12 +1,10 @@
 package web
 
 import (
-	"errors"
 	"net/http"
 	"net/url"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -139,20 +137,4 @@ func TestPastedTermsAreChecked(t *testing.T) {
 	form = offered(t, v.paste(byTheLoad, nil))
 	form.Set("op", "add")
 	assert.Equal(t, http.StatusForbidden, v.post("/paste/rows", form, false).Code)
-}
-
-// Steps before one that fails are taken back, the last first.
-func TestAllOrNone(t *testing.T) {
-	broken, stuck := errors.New("broken"), errors.New("stuck")
-	var did []string
-	do := func(what string, err error) func() error {
-		return func() error { did = append(did, what); return err }
-	}
-	require.NoError(t, allOrNone([]step{{do("a", nil), do("not a", nil)}, {do("b", nil), do("not b", nil)}}))
-	assert.Equal(t, "a b", strings.Join(did, " "))
-	did = nil
-	err := allOrNone([]step{{do("a", nil), do("not a", stuck)}, {do("b", nil), do("not b", nil)}, {do("c", broken), do("not c", nil)}, {do("d", nil), do("not d", nil)}})
-	assert.Equal(t, "a b c not b not a", strings.Join(did, " "))
-	require.ErrorIs(t, err, broken)
-	require.ErrorIs(t, err, stuck)
 }

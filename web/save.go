@@ -4,12 +4,10 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io/fs"
 	"net/http"
 	"slices"
 
-	"mediabuy/papers/safe"
-
+	"mediabuy/disk"
 	"mediabuy/quotes/files"
 )
 
@@ -71,28 +69,21 @@ func (f *folder) save(words string, edits ...edit) (err error) {
 	return nil
 }
 
-// write replaces files whole, or takes them away: all of them or none. Whatever can fail is done before the first is
-// replaced, and should one fail after that, those before it are put back.
-func (f *folder) write(list []rewrite) error {
-	var steps []step
+// write replaces files whole, or takes them away: all of them or none.
+func (f *folder) write(list []rewrite) (err error) {
+	var edits []disk.Edit
 	for _, r := range list {
-		if err := f.writable(r.file); err != nil {
-			return err
+		if r.after == nil {
+			edits = append(edits, disk.Edit{Name: r.file})
+			continue
 		}
-		forth, drop, err := f.prepare(r.file, r.after)
-		if err != nil {
-			return err
-		}
-		defer drop()
-		steps = append(steps, step{forth, func() error {
-			back, drop, err := f.prepare(r.file, r.before)
-			if err != nil {
-				return err
-			}
-			defer drop()
-			return back()
-		}})
+		edits = append(edits, disk.Holding(r.file, r.after))
 	}
+	b, err := disk.Prepare(disk.Where{Root: f.root, Perm: 0o644, Keep: true}, edits...)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, b.Drop()) }()
 	// Writing beside the files took a moment: an editor that knows of no lock is still
 	// seen here, and only in the instant from now to the last move it is not.
 	now, err := f.readLocked()
@@ -104,71 +95,7 @@ func (f *folder) write(list []rewrite) error {
 			return errStale
 		}
 	}
-	return allOrNone(steps)
-}
-
-// step is a part of what is to be done whole, and what takes it back.
-type step struct{ forth, back func() error }
-
-// allOrNone takes steps in order. One that fails is the error, after those before it were taken back, the last first;
-// what cannot be taken back is told too.
-func allOrNone(steps []step) error {
-	for i, s := range steps {
-		err := s.forth()
-		if err == nil {
-			continue
-		}
-		for _, done := range slices.Backward(steps[:i]) {
-			if bad := done.back(); bad != nil {
-				err = errors.Join(err, fmt.Errorf("taking back what was written before it: %w", bad))
-			}
-		}
-		return err
-	}
-	return nil
-}
-
-// writable refuses a link: replacing it would leave the file it leads to as it was.
-func (f *folder) writable(name string) error {
-	switch info, err := f.root.Lstat(name); {
-	case errors.Is(err, fs.ErrNotExist):
-	case err != nil:
-		return fmt.Errorf("looking at %s before it is written: %w", name, err)
-	case !info.Mode().IsRegular():
-		return &failure{http.StatusForbidden, name + " is a link and not a file of this folder, so it is not written", "put the file itself into the folder"}
-	}
-	return nil
-}
-
-// prepare writes data beside a file. forth then puts it in the file's place in one move, or takes the file away if data is
-// nil; drop forgets what was not moved.
-func (f *folder) prepare(name string, data []byte) (forth func() error, drop func(), err error) {
-	if data == nil {
-		return func() error {
-			if err := f.root.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
-				return fmt.Errorf("taking away %s: %w", name, err)
-			}
-			return nil
-		}, func() {}, nil
-	}
-	p, err := safe.NewPending(name, safe.Where{Root: f.root, Perm: 0o644, Keep: true})
-	if err != nil {
-		return nil, nil, fmt.Errorf("writing %s: %w", name, err)
-	}
-	_, err = p.Write(data)
-	if err == nil {
-		err = p.Sync() // a full disk is told here, before any file is replaced
-	}
-	if err != nil {
-		return nil, nil, fmt.Errorf("writing %s: %w", name, errors.Join(err, p.Drop()))
-	}
-	drop = func() { _ = p.Drop() } // a file beside the job's at worst, once the disk fails
-	return func() error {
-		if err := p.Replace(); err != nil {
-			return fmt.Errorf("writing %s: %w", name, err)
-		}
-		return nil
-	}, drop, nil
+	return b.Commit()
 }
 
 // undo takes the last change back, all of it or none, and says in words which. It is errStale if one of its files was

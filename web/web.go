@@ -9,11 +9,13 @@ import (
 	"path/filepath"
 	"time"
 
+	"mediabuy/disk"
 	"mediabuy/optimise"
 	"mediabuy/papers"
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -77,6 +79,10 @@ func New(opt Options) (*Handler, error) {
 	root, err := os.OpenRoot(opt.Dir)
 	if err != nil {
 		return nil, fmt.Errorf("opening the job's folder: %w", err)
+	}
+	if !opt.ReadOnly {
+		// What a page that was killed left is no harm, so neither is leaving it.
+		_ = disk.Sweep(root, time.Now(), files.FileNames...)
 	}
 	h := &Handler{opt: opt, folder: &folder{root: root, readOnly: opt.ReadOnly}, guard: newGuard(opt.Hosts), mux: http.NewServeMux()}
 	h.desk = newDesk(opt)
@@ -183,6 +189,23 @@ type failed struct {
 // superseded answers a request that nobody waits for any more.
 var superseded = &failure{http.StatusConflict, errSuperseded.Error(), ""}
 
+// refusalStatus is the status of what is no fault of whoever asks: where a disk is full
+// that of RFC 4918, section 11.5 (memory), where it does not let us the one for what we
+// will not do.
+func refusalStatus(err error) int {
+	r := disk.Explain(err)
+	if r == nil {
+		return http.StatusInternalServerError
+	}
+	switch r.Kind {
+	case disk.Full, disk.Quota, disk.TooLarge:
+		return http.StatusInsufficientStorage
+	case disk.Other, disk.Fault:
+		return http.StatusInternalServerError
+	}
+	return http.StatusForbidden
+}
+
 // fail tells an error: as text to the script, else as a page.
 func (h *Handler) fail(w http.ResponseWriter, r *http.Request, err error) {
 	var known *failure
@@ -196,7 +219,8 @@ func (h *Handler) fail(w http.ResponseWriter, r *http.Request, err error) {
 	case errors.Is(err, errSuperseded), errors.Is(err, context.Canceled):
 		known = superseded
 	default:
-		known = &failure{http.StatusInternalServerError, err.Error(), ""}
+		words, hint := disk.Words(err)
+		known = &failure{refusalStatus(err), words, hint}
 	}
 	if wantsJSON(r) {
 		writeJSON(w, known.status, failed{known.words, known.hint, map[*failure]string{errStale: "stale", superseded: "superseded"}[known]})

@@ -1,11 +1,10 @@
 package main
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/disk"
 	"mediabuy/optimise"
 	"mediabuy/quotes/files"
 )
@@ -58,20 +57,17 @@ func runExport(a *app, o *exportOptions, dir string) error {
 		}
 	}
 	model := optimise.ExportModel(in.job, o.merged)
-	for _, out := range []struct {
-		name  string
-		write func(io.Writer) error
-	}{{o.lp, model.WriteLP}, {o.mps, model.WriteMPS}} {
-		switch out.name {
+	var named []disk.Edit
+	for _, out := range []disk.Edit{{Name: o.lp, Write: model.WriteLP}, {Name: o.mps, Write: model.WriteMPS}} {
+		switch out.Name {
 		case "":
 		case "-":
-			err = out.write(a.stdout)
+			if err := out.Write(a.stdout); err != nil {
+				return err
+			}
 		default:
-			err = writeWhole(out.name, out.write)
-		}
-		if err != nil {
-			return err
+			named = append(named, out)
 		}
 	}
-	return nil
+	return disk.Write(disk.Where{Perm: filePerm}, named...)
 }

@@ -103,7 +103,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	if _, err := o.paper.write(ctx, in, filepath.Dir(out), elsewhere, []paper{file}); err != nil {
+	if _, err := o.paper.write(ctx, in, paperSet{filepath.Dir(out), elsewhere, []paper{file}}); err != nil {
 		return err
 	}
 	doc := document.Justify{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}

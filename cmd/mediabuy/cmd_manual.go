@@ -1,12 +1,16 @@
 package main
 
 import (
+	"context"
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
+
+	"mediabuy/disk"
 )
 
 // newManualCommand is for whoever packs the program up, so the list of verbs leaves
@@ -21,28 +25,30 @@ func newManualCommand(a *app) *cobra.Command {
 			if len(args) == 0 {
 				return &usageError{"manual: no folder is given", "name one to write the pages into"}
 			}
-			return runManual(a, c.Root(), args[0])
+			return runManual(c.Context(), a, c.Root(), args[0])
 		},
 	}
 }
 
-func runManual(a *app, root *cobra.Command, dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("writing the manual: %w", err)
-	}
+func runManual(ctx context.Context, a *app, root *cobra.Command, dir string) error {
 	for _, c := range root.Commands() {
 		if c.Long != "" {
 			c.Long += "\n\n" + exitText
 		}
 	}
 	root.DisableAutoGenTag = true
-	header := &doc.GenManHeader{Section: "1", Source: "mediabuy " + version, Manual: "mediabuy"}
-	if err := doc.GenManTree(root, header, dir); err != nil {
-		return fmt.Errorf("writing the manual: %w", err)
+	var pages []disk.Edit
+	for _, c := range append([]*cobra.Command{root}, root.Commands()...) {
+		if c != root && (!c.IsAvailableCommand() || c.IsAdditionalHelpTopicCommand()) {
+			continue
+		}
+		name := filepath.Join(dir, strings.ReplaceAll(c.CommandPath(), " ", "-")+".1")
+		pages = append(pages, disk.Edit{Name: name, Write: func(w io.Writer) error {
+			return doc.GenMan(c, &doc.GenManHeader{Section: "1", Source: "mediabuy " + version, Manual: "mediabuy"}, w)
+		}})
 	}
-	pages, err := filepath.Glob(filepath.Join(dir, "mediabuy*.1"))
-	if err != nil {
-		return err
+	if err := writeAll(ctx, pages); err != nil {
+		return fmt.Errorf("making the manual: %w", err)
 	}
 	return a.print(fmt.Sprintf("%d manual pages are in %s; man %s reads the first.\n", len(pages), dir, filepath.Join(dir, "mediabuy.1")))
 }

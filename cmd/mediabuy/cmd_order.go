@@ -89,7 +89,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	if to == "" {
 		to = filepath.Join(dir, "orders")
 	}
-	paths, err := o.paper.write(ctx, in, to, "name another folder with -o", list)
+	paths, err := o.paper.write(ctx, in, paperSet{to, "name another folder with -o", list})
 	if err != nil {
 		return err
 	}

@@ -115,14 +115,9 @@ func runRead(a *app, o *readOptions, args []string) error {
 func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, string, error) {
 	opt := message.Options{Supplier: o.supplier, Delivery: true}
 	if o.job != "" {
-		info, err := os.Stat(o.job)
-		switch {
-		case errors.Is(err, fs.ErrNotExist):
-			return nil, "", noJob(o.job, "there is no such folder")
-		case err != nil:
+		err := jobFolder(o.job)
+		if err != nil {
 			return nil, "", err
-		case !info.IsDir():
-			return nil, "", noJob(o.job, "this is a file")
 		}
 		if opt.Media, _, err = a.source(o.job, "", files.MediaFile); err != nil {
 			return nil, "", err
@@ -135,7 +130,7 @@ func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, strin
 	if name == "-" {
 		name = stdinName
 	} else {
-		file, err := os.Open(name)
+		file, err := openPlain(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			return nil, "", missing(name, "there is no such file", "a text file with a message or rows", "- reads standard input")

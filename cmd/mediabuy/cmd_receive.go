@@ -274,21 +274,13 @@ func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []p
 		}
 		lettered = append(lettered, p)
 	}
-	var out []string
-	for _, one := range []struct {
-		dir, flag string
-		list      []paper
-	}{{o.notes, "--notes", noted}, {o.letters, "--letters", lettered}} {
-		if one.dir == "" || len(one.list) == 0 {
-			continue
+	var sets []paperSet
+	for _, one := range []paperSet{{o.notes, "name another folder with --notes", noted}, {o.letters, "name another folder with --letters", lettered}} {
+		if one.dir != "" {
+			sets = append(sets, one)
 		}
-		paths, err := o.paper.write(ctx, in, one.dir, "name another folder with "+one.flag, one.list)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, paths...)
 	}
-	return out, nil
+	return o.paper.write(ctx, in, sets...)
 }
 
 // writeGate writes a sheet to tick for each supplier and site.
@@ -310,7 +302,7 @@ func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, orde
 		}
 		list = append(list, two...)
 	}
-	paths, err := o.paper.write(ctx, in, o.gate, "name another folder with --gate", list)
+	paths, err := o.paper.write(ctx, in, paperSet{o.gate, "name another folder with --gate", list})
 	if err != nil {
 		return err
 	}

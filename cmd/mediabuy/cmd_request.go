@@ -107,7 +107,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if to == "" {
 		to = filepath.Join(dir, "requests")
 	}
-	if doc.Files, err = o.paper.write(ctx, in, to, "name another folder with -o", list); err != nil {
+	if doc.Files, err = o.paper.write(ctx, in, paperSet{to, "name another folder with -o", list}); err != nil {
 		return err
 	}
 	if o.paper.answer.json {

@@ -7,7 +7,6 @@ import (
 	"io"
 	"net"
 	"net/http"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -104,13 +103,8 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	switch info, err := os.Stat(dir); {
-	case errors.Is(err, os.ErrNotExist):
-		return noJob(dir, "there is no such folder")
-	case err != nil:
+	if err := jobFolder(dir); err != nil {
 		return err
-	case !info.IsDir():
-		return noJob(dir, "this is a file")
 	}
 	listener, err := net.Listen("tcp", o.listen)
 	if err != nil {

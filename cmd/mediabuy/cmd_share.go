@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
@@ -172,7 +171,7 @@ func (o *shareOptions) known(a *app, job *quotes.Job) (*share.Store, error) {
 	if o.resume == "" {
 		return nil, nil
 	}
-	file, err := os.Open(o.resume)
+	file, err := openPlain(o.resume)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -207,5 +206,5 @@ func (o *shareOptions) write(ctx context.Context, in *loaded, list []statement.P
 		}
 		out = append(out, two...)
 	}
-	return o.paper.write(ctx, in, o.out, "name another folder with -o", out)
+	return o.paper.write(ctx, in, paperSet{o.out, "name another folder with -o", out})
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/disk"
 	"mediabuy/quotes"
 )
 
@@ -94,6 +95,10 @@ func (a *app) report(err error) {
 		}
 	case errors.Is(err, context.Canceled):
 		err = errors.New("stopped before an answer; no file was changed")
+	default:
+		var words string
+		words, hint = disk.Words(err)
+		err = errors.New(words)
 	}
 	fmt.Fprintf(a.stderr, "mediabuy: %v\n", err)
 	if hint != "" {

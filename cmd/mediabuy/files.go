@@ -7,19 +7,15 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"mediabuy/papers/safe"
+	"mediabuy/disk"
 )
 
-// Permissions of what is written, before the user's mask.
-const (
-	filePerm = 0o644
-	dirPerm  = 0o755
-)
+// filePerm are the permissions of what is written, before the user's mask.
+const filePerm = 0o644
 
 // writeJob writes files by name into dir, which is made if it is not there, and
 // returns how many there are. All are written or none: a file that stands there
@@ -31,54 +27,59 @@ func writeJob(ctx context.Context, dir string, files map[string][]byte, same boo
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	var fresh []string
+	var fresh []disk.Edit
 	for _, name := range names {
-		old, err := os.ReadFile(filepath.Join(dir, name))
+		path := filepath.Join(dir, name)
+		alike, err := holds(path, files[name])
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			fresh = append(fresh, name)
+			fresh = append(fresh, disk.Holding(path, files[name]))
 		case err != nil:
 			return 0, fmt.Errorf("looking at what is in %s: %w", dir, err)
-		case !same || !bytes.Equal(old, files[name]):
+		case !same || !alike:
 			inWay = append(inWay, name)
 		}
 	}
 	if len(inWay) > 0 {
 		return 0, fmt.Errorf("%s already holds %s, which is never written over; name another folder", dir, strings.Join(inWay, ", "))
 	}
-	if err := os.MkdirAll(dir, dirPerm); err != nil {
-		return 0, fmt.Errorf("making the folder: %w", err)
-	}
-	for i, name := range fresh {
-		err := ctx.Err()
-		if err == nil {
-			err = writeWhole(filepath.Join(dir, name), func(w io.Writer) error {
-				_, err := w.Write(files[name])
-				return err
-			})
+	return len(names), writeAll(ctx, fresh)
+}
+
+// holds reports whether a file holds data. What is no file, such as a pipe, holds
+// nothing alike.
+func holds(path string, data []byte) (bool, error) {
+	file, err := disk.Open(nil, path)
+	if err != nil {
+		if r := disk.Explain(err); r != nil && r.Err == nil { // only looking told
+			return false, nil
 		}
-		if err != nil {
-			for _, done := range fresh[:i] { // all or none
-				err = errors.Join(err, os.Remove(filepath.Join(dir, done)))
-			}
-			return 0, fmt.Errorf("writing %s: %w", filepath.Join(dir, name), err)
-		}
+		return false, err
 	}
-	return len(names), nil
+	defer file.Close()
+	old, err := io.ReadAll(io.LimitReader(file, int64(len(data))+1))
+	return bytes.Equal(old, data), err
+}
+
+// writeAll writes files, in folders that are made where they are not there: all of
+// them or none, and none if the work was stopped before.
+func writeAll(ctx context.Context, edits []disk.Edit) (err error) {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	b, err := disk.Prepare(disk.Where{Perm: filePerm, Folders: true}, edits...)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, b.Drop()) }()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	return b.Commit()
 }
 
 // writeWhole writes a file by way of write; until it is complete the old file,
 // if any, stays.
 func writeWhole(name string, write func(io.Writer) error) error {
-	f, err := safe.NewPending(name, safe.Where{Perm: filePerm})
-	if err != nil {
-		return fmt.Errorf("writing %s: %w", name, err)
-	}
-	if err := write(f); err != nil {
-		return errors.Join(fmt.Errorf("writing %s: %w", name, err), f.Drop())
-	}
-	if err := f.Replace(); err != nil {
-		return fmt.Errorf("writing %s: %w", name, err)
-	}
-	return nil
+	return disk.Write(disk.Where{Perm: filePerm}, disk.Edit{Name: name, Write: write})
 }

@@ -10,10 +10,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"syscall"
 
 	"github.com/spf13/pflag"
 
+	"mediabuy/disk"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
@@ -120,14 +120,8 @@ func (a *app) open(dir string, f jobFiles) (files.Sources, texts, error) {
 		return sources, nil, err
 	}
 	if !f.noFolder && (f.quotes == "" || f.beds == "") {
-		info, err := os.Stat(dir)
-		switch {
-		case errors.Is(err, fs.ErrNotExist):
-			return sources, nil, noJob(dir, "there is no such folder")
-		case err != nil:
+		if err := jobFolder(dir); err != nil {
 			return sources, nil, err
-		case !info.IsDir():
-			return sources, nil, noJob(dir, "this is a file")
 		}
 	}
 	seen := texts{}
@@ -169,10 +163,7 @@ func (a *app) source(dir, instead, usual string) (files.Source, []byte, error) {
 		name, r = stdinName, a.stdin
 	} else {
 		file, err := openPlain(name)
-		var odd *notPlainError
 		switch {
-		case errors.As(err, &odd):
-			return files.Source{}, nil, missing(name, odd.found, "a plain file", odd.hint)
 		case errors.Is(err, fs.ErrNotExist) && instead == "":
 			return files.Source{Name: name}, nil, nil
 		case errors.Is(err, fs.ErrNotExist):
@@ -190,32 +181,36 @@ func (a *app) source(dir, instead, usual string) (files.Source, []byte, error) {
 	return files.Source{Name: name, R: bytes.NewReader(text)}, text, nil
 }
 
-// notPlainError says why a name is no file that a job can be read from.
-type notPlainError struct{ found, hint string }
-
-func (e *notPlainError) Error() string { return e.found }
-
 // openPlain opens a plain file: what a pipe or a device would give is never waited
-// for, and a folder is no file.
+// for. Whatever else stands there is a problem of the files; where nothing does, the
+// error is fs.ErrNotExist.
 func openPlain(name string) (*os.File, error) {
-	info, err := os.Stat(name)
-	switch {
-	case errors.Is(err, syscall.ELOOP):
-		return nil, &notPlainError{"its links lead round in a circle", "put the file itself there"}
-	case errors.Is(err, fs.ErrPermission):
-		return nil, &notPlainError{"it may not be read", "give yourself leave to read it, as by chmod u+r"}
-	case err != nil:
-		return nil, err
-	case info.IsDir():
-		return nil, &notPlainError{"this is a folder", "put the file there, or name another"}
-	case !info.Mode().IsRegular():
-		return nil, &notPlainError{"this is a pipe or a device", "put a plain file there; - reads from standard input"}
-	}
-	file, err := os.Open(name)
-	if errors.Is(err, fs.ErrPermission) {
-		return nil, &notPlainError{"it may not be read", "give yourself leave to read it, as by chmod u+r"}
+	file, err := disk.Open(nil, name)
+	if r := disk.Explain(err); r != nil {
+		hint := r.Hint()
+		if r.Kind == disk.Odd {
+			hint += "; - reads from standard input"
+		}
+		return nil, missing(name, r.Found(), "a plain file", hint)
 	}
 	return file, err
+}
+
+// jobFolder refuses what is no folder to read a job from.
+func jobFolder(dir string) error {
+	info, err := disk.Look(dir)
+	r := disk.Explain(err)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return noJob(dir, "there is no such folder")
+	case r != nil:
+		return missing(dir, r.Found(), wantedFolder, r.Hint())
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return noJob(dir, "this is a file")
+	}
+	return nil
 }
 
 func (f jobFiles) oneStdin() error {
@@ -231,8 +226,10 @@ func (f jobFiles) oneStdin() error {
 	return nil
 }
 
+const wantedFolder = "a folder with quotes.csv and beds.csv"
+
 func noJob(dir, found string) error {
-	return missing(dir, found, "a folder with quotes.csv and beds.csv", "mediabuy new DIR writes an empty job, mediabuy demo a sample one")
+	return missing(dir, found, wantedFolder, "mediabuy new DIR writes an empty job, mediabuy demo a sample one")
 }
 
 // missing is a file problem about a file or folder as a whole.

@@ -101,9 +101,7 @@ func TestInterruptBeforeTheAnswer(t *testing.T) {
 	fresh := filepath.Join(t.TempDir(), "fresh")
 	status, _, _ = runHere(ctx, "new", fresh)
 	assert.Equal(t, exitFailed, status)
-	left, err := os.ReadDir(fresh)
-	require.NoError(t, err)
-	assert.Empty(t, left, "a stopped verb leaves no file behind")
+	assert.NoDirExists(t, fresh, "a stopped verb leaves no file and no folder behind")
 }
 
 func TestExitCodes(t *testing.T) {

@@ -14,9 +14,9 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"mediabuy/disk"
 	"mediabuy/papers"
 	"mediabuy/papers/page"
-	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 )
 
@@ -131,66 +131,35 @@ func (f *paperFlags) unless(names []string, elsewhere string) error {
 	return fmt.Errorf("%s %s there already and not written over; %s, or add --force", strings.Join(there, ", "), verb, elsewhere)
 }
 
-// write writes every paper of the job into dir, which is made if it is not there,
-// and returns their paths. All are written or none: without --force nothing is if
-// any is there already, and never is a file that the job was read from written
-// over. elsewhere is as for unless.
-func (f *paperFlags) write(ctx context.Context, in *loaded, dir, elsewhere string, list []paper) ([]string, error) {
-	var paths []string
-	for _, p := range list {
-		path := filepath.Join(dir, p.name)
-		if err := in.notOwn(path); err != nil {
-			return nil, err
-		}
-		paths = append(paths, path)
-	}
-	if err := f.unless(paths, elsewhere); err != nil {
-		return nil, err
-	}
-	if err := os.MkdirAll(dir, dirPerm); err != nil {
-		return nil, fmt.Errorf("making the folder: %w", err)
-	}
-	if err := writeAll(ctx, paths, list); err != nil {
-		return nil, err
-	}
-	slices.Sort(paths)
-	return paths, nil
+// paperSet is the papers that go into one folder.
+type paperSet struct {
+	dir       string
+	elsewhere string // how to name another folder, as for unless
+	list      []paper
 }
 
-// writeAll puts every paper beside its place before the first is moved there, so
-// that what is likely to fail, such as a full disk, fails before anything is seen.
-func writeAll(ctx context.Context, paths []string, list []paper) (err error) {
-	var waiting []*safe.Pending
-	defer func() {
-		for _, file := range waiting {
-			err = errors.Join(err, file.Drop()) // does nothing for one that is in its place
+// write writes every paper of the job into its folder, which is made if it is not
+// there, and returns their paths. All are written or none, of all folders: without
+// --force nothing is if any is there already, and never is a file that the job was
+// read from written over.
+func (f *paperFlags) write(ctx context.Context, in *loaded, sets ...paperSet) ([]string, error) {
+	var all []string
+	var edits []disk.Edit
+	for _, set := range sets {
+		var paths []string
+		for _, p := range set.list {
+			path := filepath.Join(set.dir, p.name)
+			if err := in.notOwn(path); err != nil {
+				return nil, err
+			}
+			paths = append(paths, path)
+			edits = append(edits, disk.Holding(path, p.data))
 		}
-	}()
-	for i, p := range list {
-		if err := ctx.Err(); err != nil {
-			return err
+		if err := f.unless(paths, set.elsewhere); err != nil {
+			return nil, err
 		}
-		file, err := safe.NewPending(paths[i], safe.Where{Perm: filePerm})
-		if err != nil {
-			return fmt.Errorf("writing %s: %w", paths[i], err)
-		}
-		waiting = append(waiting, file)
-		if _, err := file.Write(p.data); err != nil {
-			return fmt.Errorf("writing %s: %w", paths[i], err)
-		}
+		slices.Sort(paths)
+		all = append(all, paths...)
 	}
-	for i, file := range waiting {
-		_, before := os.Lstat(paths[i])
-		if err := file.Replace(); err != nil {
-			return fmt.Errorf("writing %s: %w", paths[i], err)
-		}
-		if errors.Is(before, fs.ErrNotExist) {
-			defer func() {
-				if err != nil { // a later one failed
-					err = errors.Join(err, os.Remove(paths[i]))
-				}
-			}()
-		}
-	}
-	return nil
+	return all, writeAll(ctx, edits)
 }

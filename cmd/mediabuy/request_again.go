@@ -57,7 +57,7 @@ func (o *requestOptions) runAgain(ctx context.Context, a *app, in *loaded, dir s
 	if err != nil {
 		return err
 	}
-	paths, err := o.paper.write(ctx, in, cmp.Or(o.out, filepath.Join(dir, "talks")), "name another folder with -o", list)
+	paths, err := o.paper.write(ctx, in, paperSet{cmp.Or(o.out, filepath.Join(dir, "talks")), "name another folder with -o", list})
 	if err != nil {
 		return err
 	}

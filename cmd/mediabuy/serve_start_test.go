@@ -16,7 +16,7 @@ import (
 // the page alone: three things are asked, and what the yards wrote is pasted.
 func TestServeFromNothingToAnAnswer(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "spring")
-	require.NoError(t, os.Mkdir(dir, dirPerm))
+	require.NoError(t, os.Mkdir(dir, 0o755))
 	b := browser(t)
 	b.size(1280, 800)
 	b.do(chromedp.Navigate(serving(t, dir)))
