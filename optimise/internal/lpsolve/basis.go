@@ -79,13 +79,6 @@ func (p *Problem) checkBasis(b Basis) error {
 	return nil
 }
 
-// Piece is the basis of a problem that has some of the rows and columns of another:
-// its row i is row Rows[i] there and its column j column Cols[j].
-type Piece struct {
-	Basis      Basis
-	Rows, Cols []int
-}
-
 // Join makes a basis for p of those of pieces, which share no row and no column. What
 // is in none of them is as in the all-slack basis.
 func (p *Problem) Join(pieces []Piece) Basis {

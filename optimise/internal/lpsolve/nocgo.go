@@ -33,6 +33,7 @@ func (*Problem) SetCost(int, float64) error                        { return ErrN
 func (*Problem) SetRHS(int, float64) error                         { return ErrNotBuilt }
 func (*Problem) GetBasis(Basis) (Basis, error)                     { return nil, ErrNotBuilt }
 func (*Problem) SetBasis(Basis) error                              { return ErrNotBuilt }
+func (*Problem) Join([]Piece) Basis                                { return nil }
 func (*Problem) ResetBasis() error                                 { return ErrNotBuilt }
 func (*Problem) Duals([]float64) ([]float64, error)                { return nil, ErrNotBuilt }
 func (*Problem) Solve(context.Context, Options) (Result, error)    { return Result{}, ErrNotBuilt }

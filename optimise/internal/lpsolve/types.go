@@ -124,3 +124,10 @@ func (r Relation) String() string {
 // Basis is the state a solve starts from, as lp_solve writes it; treat it as
 // opaque. It fits only problems with the same numbers of rows and columns.
 type Basis []int32
+
+// Piece is the basis of a problem that has some of the rows and columns of another:
+// its row i is row Rows[i] there and its column j column Cols[j].
+type Piece struct {
+	Basis      Basis
+	Rows, Cols []int
+}
