@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 )
 
 // Asked is the use of a part of the message that reads in two ways or three: see [Proposal.Asked].
@@ -52,6 +53,7 @@ type choice struct {
 	question string
 	labels   []string
 	costly   int
+	money    units.Money // of the costliest
 }
 
 // source is a message with what was answered, which can be read again.
@@ -252,7 +254,7 @@ func overBreak(s *scanner, m match) (*fact, bool) {
 	switch {
 	case !answered:
 		f = &fact{kind: anUnclear, why: overReason}
-		f.ask = &choice{Range{m.at, m.end()}, m.at, fmt.Sprintf("is this the price from %s on, or only above that?", m.text("n")), []string{"from " + m.text("n"), "from " + next.text}, 1}
+		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: fmt.Sprintf("is this the price from %s on, or only above that?", m.text("n")), labels: []string{"from " + m.text("n"), "from " + next.text}, costly: 1}
 	case reading == 1:
 		f.from = next
 		fallthrough

@@ -118,7 +118,8 @@ func (s *scanner) ask(done []*clause, now *clause) {
 const aQuestion = "it is a question"
 
 // judge finds the clauses that must not be read, from the words in them.
-func judge(all []*clause) {
+func (r *reading) judge() {
+	all := r.all
 	answered(all)
 	for i, c := range all {
 		c.unpaired()
@@ -134,6 +135,7 @@ func judge(all []*clause) {
 				c.poison = doubt(t.word)
 			}
 		}
+		r.zones(all[:i], c)
 		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
 			c.cond = true
 		}
@@ -184,6 +186,71 @@ func (c *clause) unpaired() {
 	for _, f := range c.facts {
 		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
 			f.drop("a number stands beside it, and it is not said how they go together")
+		}
+	}
+}
+
+// zones asks which of several fees for delivery holds that a sentence states with nothing but words of place between: "$85 in
+// county, $110 out of county", "A $60, B $80". Each holds somewhere, and the buyer knows where.
+func (r *reading) zones(before []*clause, c *clause) {
+	if c.row >= 0 || len(c.media()) > 0 {
+		return
+	}
+	var now, first *fact
+	for _, f := range c.facts {
+		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.empty() {
+			now = f
+		} else if f.kind != anAside && f.kind != aPayer {
+			return
+		}
+	}
+	all := []*clause{c}
+	for _, d := range slices.Backward(before) {
+		if d.sentence != c.sentence || d.row >= 0 || len(d.media()) > 0 {
+			break
+		}
+		for _, f := range d.facts {
+			if f.kind == aDelivery && !f.before && !f.otherwise && f.text != "0" || f.ask != nil && f.kind == anAside {
+				first = f
+			} else if first != nil && (f.kind == aFree || f.kind == aClassFee) {
+				return
+			}
+		}
+		all = append(all, d)
+	}
+	if now == nil || first == nil || now == first || now.otherwise || now.money.Equal(first.money) || slices.ContainsFunc(all[:1], func(c *clause) bool {
+		return slices.ContainsFunc(c.tokens, func(t token) bool {
+			return t.number || limiting[t.word] && !oneOf(t.word, "zone", "up", "way") || oneOf(t.word, "if", "free")
+		})
+	}) {
+		return
+	}
+	const why = "several fees for delivery, and it is not said which holds for you"
+	label := func(c *clause, f *fact) string {
+		return squeeze(strings.Trim(r.text[min(c.From, f.From):max(c.To, f.To)], " \t\r\n,;.:()-–"))
+	}
+	at := slices.IndexFunc(before, func(d *clause) bool { return slices.Contains(d.facts, first) })
+	ch := first.ask
+	if ch == nil {
+		ch = &choice{key: first.From, question: "several fees for delivery: which is yours?", labels: []string{label(before[at], first)}, money: first.money}
+	}
+	n := len(ch.labels)
+	ch.Range, ch.labels = Range{first.From, now.To}, append(ch.labels, label(c, now))
+	if now.money.Cmp(ch.money) > 0 {
+		ch.costly, ch.money = n, now.money
+	}
+	c.poison = ""
+	now.kind, now.why, now.otherwise = aDelivery, "a fee for delivery", false
+	first.ask, now.ask = ch, ch
+	reading, answered := r.answers[first.From]
+	for i, f := range []*fact{first, now} {
+		switch {
+		case !answered:
+			f.drop(why)
+		case reading == i*n:
+			f.filed, f.unclear, f.why = true, "", "a fee for delivery, as answered"
+		default:
+			f.kind, f.why = anAside, "the fee that was answered not to hold"
 		}
 	}
 }
@@ -279,7 +346,7 @@ func (c *clause) fetched(before []*clause) {
 // asksFee says whether a clause is a question, or a heading, about delivery and nothing else, which what follows answers.
 func (c *clause) asksFee() bool {
 	if len(c.facts) > 0 {
-		return len(c.tokens) == 0 && c.facts[len(c.facts)-1].kind == anAside && c.facts[len(c.facts)-1].column == "delivery"
+		return len(c.tokens) == 0 && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.column == "delivery" }) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside })
 	}
 	found := false
 	for _, t := range c.tokens {

@@ -352,7 +352,7 @@ var (
 	isoDay      = pattern(`\d{4}-\d{1,2}-\d{1,2}$`)
 	lonePattern = pattern(oneDay)
 	amountCell  = pattern(amountPattern("m") + `$`)
-	unitInCell  = pattern(`(?:(?:per|an?|/|by the|each)` + sp + `)?` + unitPattern("u") + `$`)
+	unitInCell  = pattern(`(?:(?:per|an?|/|by the|each|bulk|loose)` + sp + `,?` + sp + `)*` + unitPattern("u") + `$`)
 )
 
 // wholeAmount reads a cell that is nothing but an amount.

@@ -36,7 +36,7 @@ func (sec *section) has(of ...kind) bool {
 // wants says whether terms of the section need a row of delivery.csv. A least order alone does not make one: a row with no
 // fee says that delivery is free.
 func (sec *section) wants() bool {
-	return sec.has(aClassFee, aLoadFee, aTruck, aHaul) || sec.has(aMinOrder) && sec.has(aDelivery)
+	return sec.has(aClassFee, aLoadFee, aTruck, aHaul) || slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.filed }) || sec.has(aMinOrder) && sec.has(aDelivery)
 }
 
 // loadSizes moves "a load is 12 yards" from the item it stands behind to the terms.
@@ -49,7 +49,7 @@ func (r *reading) loadSizes() {
 
 // takesLoad makes a term of a pack that is what a load holds, where loads have a fee and no price of goods.
 func (sec *section) takesLoad(f *fact, it *item) bool {
-	if f.kind != aPack || f.unit.form != "load" || !sec.has(aLoadFee) {
+	if f.kind != aPack || f.unit.form != "load" || !sec.has(aLoadFee) && !(f.linked && sec.has(aDelivery)) {
 		return false
 	}
 	if it != nil && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.form == "load" }) {

@@ -77,6 +77,7 @@ type fact struct {
 	otherwise bool       // only holds behind "free over": otherwise 12.50
 	linked    bool       // a break that "for" or "if you take" may link to a price in front of it
 	paid      bool       // a price whose head says who pays it
+	filed     bool       // a fee that goes to delivery.csv, as one answer sets one row
 	bare      bool       // a fee for a load with no word for delivery beside it
 	threshold bool       // a number of packs whose price was not made out
 

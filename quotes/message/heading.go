@@ -28,6 +28,7 @@ var (
 	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
+	unitAlone     = pattern(anyUnit + `$`)
 	// Collected; price delivered*; trade
 	whoHeading  = pattern(`(?:(?:unit )?prices?` + sp + `[(,:-]?` + sp + `)?(?:` + payerWord + `|collected|collection|fetched|(?:customer )?pick(?:ed)?[ -]?up|delivered|ex[ -](?:works|yard|quarry)|loaded)(?: prices?)?` + sp + `[)*†]*$`)
 	unitHeading = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
@@ -43,10 +44,13 @@ func (s *scanner) headings(row []Range) []*heading {
 		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(s.text[c.From:c.To], "0123456789") {
 			return nil
 		}
+		out = append(out, h)
+	}
+	s.unitsOnly(row, out)
+	for _, h := range out {
 		if h.column != "" {
 			known++
 		}
-		out = append(out, h)
 	}
 	if known < 2 {
 		return nil
@@ -55,6 +59,27 @@ func (s *scanner) headings(row []Range) []*heading {
 	unbroken(out)
 	loneWho(out)
 	return out
+}
+
+// unitsOnly takes headings that are units of what is sold loose, two or more, for prices of one each: "YARD  TON".
+func (s *scanner) unitsOnly(row []Range, out []*heading) {
+	var of []*heading
+	for j, c := range row {
+		low := strings.TrimSpace(s.low[c.From:c.To])
+		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && (out[j].column == "" || out[j].column == "supplier") {
+			if p, why := s.holding("1", low, ""); why == "" && looseUnit(p) {
+				out[j].unit = p
+				of = append(of, out[j])
+			}
+		}
+	}
+	for _, h := range of {
+		if len(of) > 1 {
+			h.column = "price"
+		} else {
+			h.unit = pack{}
+		}
+	}
 }
 
 // loneWho takes a column of prices for who fetches, or has the goods brought, for no price where it stands alone: what the

@@ -48,7 +48,7 @@ func (r *reading) inheritFrom(last, it *item) {
 		switch {
 		case f.kind == aPack || f.kind == aForm || f.kind == aPallet || f.kind == aTier:
 			return
-		case f.kind == aPrice && !f.unit.empty():
+		case f.kind == aPrice && !f.unit.empty() && (f.unit.text != "" || f.unit.form != of.unit.form):
 			return
 		case f.kind == aPrice && own == nil:
 			own = f

@@ -40,6 +40,7 @@ type reading struct {
 	now      *item
 	pending  []*fact // facts before any medium
 	pendFrom *clause
+	under    *item // a medium that heads the offers of several suppliers
 }
 
 func (r *reading) section() *section { return r.sections[len(r.sections)-1] }

@@ -12,6 +12,8 @@ import (
 var (
 	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
 	chatLine     = regexp.MustCompile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	asksWord     = regexp.MustCompile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
+	questionLine = regexp.MustCompile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
 	fetchAsked   = regexp.MustCompile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
 	onDayWrote   = regexp.MustCompile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine     = regexp.MustCompile(`(?mi)^from:[ \t]*(.*)$`)
@@ -22,7 +24,7 @@ var (
 	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	thanksFor    = regexp.MustCompile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
+	thanksFor    = regexp.MustCompile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
 	starred      = regexp.MustCompile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
@@ -59,6 +61,13 @@ func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
 // lines finds what stands in lines of its own: quoted lines, headings of a mail, the signature, labels of suppliers.
 func (s *scanner) lines() {
 	s.chat()
+	for _, at := range questionLine.FindAllStringSubmatchIndex(s.text, -1) {
+		s.fix(anAside, at[0], at[2], "", "a question that is answered below")
+		if at[4] >= 0 {
+			s.fix(anAside, at[4], at[5], "", "the answer to a question")
+		}
+		s.asked(at[2], at[3], aQuestion)
+	}
 	for _, at := range quotedLine.FindAllStringIndex(s.text, -1) {
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
 	}
@@ -123,17 +132,21 @@ func (s *scanner) lines() {
 // labelsAlike takes a company's name in front of a line as a label though its line names no medium, where other lines have
 // labels: whose words they are must not be taken for those of the line above.
 func (s *scanner) labelsAlike() {
-	if !slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
-		return
-	}
+	labelled := slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general })
+	var more [][]int
 	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], at[3])
-		if end < at[3] || !hasCompanyWord(name) || !strings.Contains(name, " ") || s.holdsMedium(at[2], at[3]) || s.onlyKinds(at[2], at[3]) || !strings.ContainsAny(s.lineOf(at[1]), "0123456789") {
-			continue
+		line := strings.TrimSpace(s.lineOf(at[1])[at[1]-1-strings.LastIndexByte(s.text[:at[1]], '\n'):])
+		if end == at[3] && hasCompanyWord(name) && strings.Contains(name, " ") && !s.holdsMedium(at[2], at[3]) && !s.onlyKinds(at[2], at[3]) && strings.ContainsAny(line, "0123456789") {
+			more = append(more, at)
 		}
-		if f := s.fix(aSupplier, at[2], at[1], name, "a label in front of the line"); f != nil {
-			f.general = true
+	}
+	for _, at := range more {
+		if labelled || len(more) > 1 {
+			if f := s.fix(aSupplier, at[2], at[1], s.company(at[2], at[3]), "a label in front of the line"); f != nil {
+				f.general = true
+			}
 		}
 	}
 }
@@ -144,10 +157,11 @@ func (s *scanner) chat() {
 	if len(all) < 2 {
 		return
 	}
+	sells := slices.ContainsFunc(all, func(at []int) bool { return hasCompanyWord(s.text[at[2]:at[3]]) })
 	for _, at := range all {
 		name := s.text[at[2]:at[3]]
 		switch {
-		case oneOf(lower(name), "me", "you", "i"):
+		case oneOf(lower(name), "me", "you", "i"), sells && !hasCompanyWord(name):
 			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
 			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
 			s.asked(at[1], at[1]+len(line), "the buyer's own words")
@@ -167,7 +181,7 @@ func (s *scanner) asked(from, to int, why string) {
 	line := strings.TrimRight(s.text[from:to], " \t\r")
 	to = from + len(line)
 	next := strings.TrimLeft(s.text[to:], " \t\r\n")
-	if !strings.HasSuffix(line, "?") || next == "" || next[0] == '>' {
+	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) || next == "" || next[0] == '>' {
 		s.fix(anUnclear, from, to, "", why)
 		return
 	}

@@ -38,7 +38,7 @@ func (s *scanner) mediumAt(p int) (*quotes.Medium, int) {
 func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 	at := p
 	for i, w := range words {
-		if i > 0 {
+		if i > 0 && !strings.HasPrefix(s.low[at:s.limit], w) { // or in one word: cocopeat
 			n := 0
 			for at+n < s.limit && (s.low[at+n] == ' ' || s.low[at+n] == '-' || s.low[at+n] == '_') {
 				n++
@@ -49,7 +49,11 @@ func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 			at += n
 		}
 		if !strings.HasPrefix(s.low[at:s.limit], w) {
-			return 0, false
+			if one := strings.TrimSuffix(w, "s"); i < len(words)-1 || i == 0 || one == w || strings.HasSuffix(one, "s") || !strings.HasPrefix(s.low[at:s.limit], one) {
+				return 0, false
+			} else {
+				w = one // a river pebble
+			}
 		}
 		at += len(w)
 	}

@@ -117,11 +117,11 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 	pre, post := m.orig(s, n+"pre"), m.text(n+"post")
 	sign := pre
 	switch {
-	case pre != "" && post != "":
+	case pre != "" && post != "" && post != "/-":
 		return "", units.Money{}, "it names the currency twice"
 	case currencyWords[post] != "":
 		sign = currencyWords[post]
-	case post != "" && strings.ContainsAny(post[:1], ".,/"): // 58.- and 850/-
+	case pre != "" || post != "" && strings.ContainsAny(post[:1], ".,/"): // 58.- and 850/-
 	case post != "":
 		sign = m.orig(s, n+"post")
 	}

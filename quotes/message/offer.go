@@ -129,7 +129,7 @@ func followed(facts []*fact) bool {
 func (r *reading) sizedTogether(it *item, f *fact) bool {
 	for _, c := range it.clauses {
 		if slices.Contains(c.facts, f) {
-			return slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g.From > f.From }) && len(c.media()) == 0
+			return slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g.From > f.From }) && !slices.ContainsFunc(c.media(), func(g *fact) bool { return g.From > it.facts[0].From })
 		}
 	}
 	return false

@@ -12,7 +12,7 @@ const (
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]bags?|big[ -]bags?|jumbo[ -]bags?|dumpy[ -]bags?|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
+	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
 		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
 )
 
@@ -30,7 +30,7 @@ func formOf(word string) string {
 		return ""
 	case "bag":
 		return "bag"
-	case "bulk bag", "big bag", "jumbo bag", "dumpy bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
+	case "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
 		return "sack"
 	}
 	return w // also "sack", which may be a small one: see sackForm

@@ -125,7 +125,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
 	r.shorts()
-	judge(r.all)
+	r.judge()
 	r.attach()
 	drafts := r.rows()
 	if err := r.readBack(drafts, src.job); err != nil {

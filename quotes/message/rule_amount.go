@@ -72,6 +72,7 @@ func onePack(s *scanner, m match) (*fact, bool) {
 func formThenPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePack(s, m)
 	if ok && f.kind == aPack {
+		f.linked = oneOf(m.text("is"), "is", "are", "holds", "hold", "=")
 		f.general = m.has("all") || oneOf(m.text("is"), "are", "hold", "contain")
 	}
 	return f, ok

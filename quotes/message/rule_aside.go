@@ -18,6 +18,7 @@ var asideRules = []rule{
 	{pattern(`(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
 	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), asideFact("the year of a price list")},
+	{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), asideFact("what every offer is subject to")},
 	{pattern(`sent from my (?:phone|mobile|tablet)`), asideFact("a line that a telephone adds")},
 	{pattern(`-+ ?(?:forwarded|original) message ?-+`), asideFact("the heading of an earlier message")},
 	{pattern(`how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},

@@ -10,12 +10,12 @@ const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?
 
 const (
 	classTail = `(?: (?:goods|orders?|deliver(?:y|ies)|material|stuff|only))*`
-	classThen = sp + `(?:[,;]|[,;]? ?(?:and|but)\b)` + sp
+	classThen = sp + `(?:[,;]|[,;]? ?(?:and|but)\b)?` + sp
 )
 
 // forClasses is "15 for bags, 90 for loose", classesAt "bags 15, loose 90".
 var (
-	forClass   = amountPattern("m") + `(?: for| on) (?:the |all )?(?P<k>` + classWord + `)\b` + classTail
+	forClass   = amountPattern("m") + `(?:(?: for| on) (?:the |all )?|` + sp + `\(` + sp + `)(?P<k>` + classWord + `)\b` + classTail + sp + `\)?`
 	classAt    = `(?P<k>` + classWord + `)\b` + classTail + sp + `(?:[:=@-]|is |are |at )?` + sp + amountPattern("m")
 	forClasses = regexp.MustCompile(forClass)
 	classesAt  = regexp.MustCompile(classAt)

@@ -2,6 +2,8 @@ package message
 
 import (
 	"regexp"
+	"slices"
+	"strings"
 
 	"mediabuy/units"
 )
@@ -13,9 +15,13 @@ const (
 
 // percentRules read a part taken off the price from a number of packs on.
 var percentRules = []rule{
+	{pattern(fromPercent), percent},
 	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
 	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|a|an|is|are|of)|,|:| -)*` + sp + percentOff + ` (?:off|discount|less)(?: (?:material|materials|the price|everything))*`), percent},
 }
+
+// fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
+const fromPercent = `(?:from|ab) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
 
 var linksTo = regexp.MustCompile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
 
@@ -25,12 +31,13 @@ var (
 	ofThe  = pattern(sp1 + `of (?:the |our )?`)
 )
 
-var takesOff = regexp.MustCompile(`\b(?:off|discount|less)\b`)
+var takesOff = regexp.MustCompile(`\b(?:off|discount|less|rebate|reduction)\b`)
 
 func percent(s *scanner, m match) (*fact, bool) {
 	n, _, _ := m.span("n")
 	_, q, _ := m.span("q")
-	if !takesOff.MatchString(m.low[:m.idx[1]]) || q < n && !linksTo.MatchString(s.low[q:n]) || oneOf(s.after(m.end()), "minimum", "min") {
+	again := s.lastFact != nil && s.lastFact.kind == aPercent && strings.HasPrefix(m.low, "from")
+	if !takesOff.MatchString(m.low[:m.idx[1]]) && !again || q < n && !linksTo.MatchString(s.low[q:n]) || oneOf(s.after(m.end()), "minimum", "min") {
 		return nil, false // 10% of tax, or of fines; "10% off, three yard minimum"
 	}
 	f := &fact{kind: aPercent, why: "a part off the price from a number of packs on"}
@@ -66,27 +73,34 @@ func percent(s *scanner, m match) (*fact, bool) {
 // percents makes breaks of what is taken off. Of several quotes it is not said whether their packs count together; that those of
 // each do is sure.
 func (r *reading) percents(sec *section, rows []*draft) {
-	for _, f := range sec.facts {
-		if f.kind != aPercent || f.unclear != "" {
+	taken := map[*fact]bool{}
+	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.form == "bag" })
+	for _, d := range rows {
+		price := d.offer.price
+		if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil {
 			continue
 		}
-		if len(rows) == 0 {
-			f.drop("there is no row for it")
-			continue
-		}
-		taken := false
-		for _, d := range rows {
-			price := d.offer.price
-			if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil || !d.offer.pack.counts(f.counted) {
+		var steps []string
+		from := []*fact{price}
+		last := units.Decimal{}
+		for _, f := range sec.facts {
+			if f.kind != aPercent || f.unclear != "" || !d.offer.pack.counts(f.counted) || bags && f.counted.form == "bag" && d.offer.pack.form == "sack" || f.from.value.Cmp(last) <= 0 {
 				continue
 			}
 			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))
-			d.set("breaks", f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low), "a part off the price from a number of packs on", f, price)
-			if taken = true; len(rows) > 1 {
-				d.notes = append(d.notes, "breaks: whether packs of several quotes count together is not said; each is read by itself, which costs no less")
-			}
+			steps = append(steps, f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low))
+			from, last, taken[f] = append(from, f), f.from.value, true
 		}
-		if !taken {
+		if len(steps) == 0 {
+			continue
+		}
+		d.set("breaks", strings.Join(steps, "; "), "a part off the price from a number of packs on", from...)
+		if len(rows) > 1 {
+			d.notes = append(d.notes, "breaks: whether packs of several quotes count together is not said; each is read by itself, which costs no less")
+		}
+	}
+	for _, f := range sec.facts {
+		if f.kind == aPercent && !taken[f] {
 			f.drop("the price that it is taken off is not certain")
 		}
 	}

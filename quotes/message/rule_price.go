@@ -12,19 +12,19 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
-	overWord = `(?:over|above|more than|beyond|exceeding)`
+	overWord = `(?:over|above|more than|beyond|exceeding|past)`
 )
 
 var priceRules = []rule{
 	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
@@ -62,7 +62,9 @@ var priceRules = []rule{
 	// from 10: 27.50
 	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `\)?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
+	// 30.00 ea in 10's
+	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:by|in) (?:lots of |sets of |packs of )?(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
@@ -355,7 +357,7 @@ func priceRange(s *scanner, m match) (*fact, bool) {
 	switch reading, answered := s.answers[m.at]; {
 	case !answered:
 		f := &fact{kind: anUnclear, why: "a price from one amount to another"}
-		f.ask = &choice{Range{m.at, m.end()}, m.at, "a price from one amount to another: which is yours?", []string{low.text, high.text}, 1}
+		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: "a price from one amount to another: which is yours?", labels: []string{low.text, high.text}, costly: 1}
 		return f, true
 	case reading == 1:
 		return high, true
@@ -440,9 +442,12 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	if why := s.broken(m, f); why != "" {
 		return unclearFact(why)
 	}
-	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from")
+	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
 	return f, true
 }
+
+// saysPrice is what makes the amount behind a number of packs its price.
+var saysPrice = regexp.MustCompile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
 
 const betweenReason = "the number of packs stands between two prices, and it is not said which it belongs to"
 

@@ -229,7 +229,7 @@ func screenedInches(s *scanner, m match) (*fact, bool) {
 // grainBehind says whether a range at byte at is one of grains though it has no unit: the message is metric, and the name of a
 // medium stands right in front of it. A number of packs would stand apart.
 func (s *scanner) grainBehind(at int) bool {
-	before := strings.TrimRight(s.low[:at], " ")
+	before := strings.TrimRight(s.low[:at], " (")
 	from := strings.LastIndexAny(before, "\n,;:.(") + 1
 	if at == len(before) || !s.millimetres() {
 		return false

@@ -13,6 +13,9 @@ const (
 	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
+// toPlace is where the goods are brought to.
+const toPlace = ` to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3}`
+
 // taxWord is a word for a tax on sales.
 const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
 
@@ -21,7 +24,7 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|pallet|standard|mainland|nationwide|courier) )*` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|pallet|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
@@ -41,6 +44,9 @@ var termRules = []rule{
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
+	// 7.95 under 100, free above
+	{pattern(amountPattern("m") + ` (?:(?:on|for) (?:orders? )?)?(?:under|below|up to) ` + amountPattern("x") + `(?P<free>,?` + sp + `(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?)`), underFee},
+	{pattern(`(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?`), freeAbove},
 	{pattern(`(?:otherwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
@@ -72,7 +78,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
 	}
-	if months[s.after(m.end())] != 0 || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if s.holdsMediumIn(m.at, m.end()) || months[s.after(m.end())] != 0 || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
@@ -171,6 +177,26 @@ func otherwiseFee(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
+}
+
+// underFee is the fee below a value of goods, with the words behind it that make it free above.
+func underFee(s *scanner, m match) (*fact, bool) {
+	text, v, why := s.amount(m, "m")
+	over, _, bad := s.amount(m, "x")
+	if why != "" || bad != "" {
+		return nil, false
+	}
+	to, _, _ := m.span("free")
+	return &fact{kind: aDelivery, Range: Range{m.at, to}, text: text, money: v, column: over, why: "a fee for delivery"}, true
+}
+
+// freeAbove is the value of goods of the fee in front of it.
+func freeAbove(s *scanner, m match) (*fact, bool) {
+	f := s.lastFact
+	if f == nil || f.kind != aDelivery || f.column == "" || strings.Trim(s.low[f.To:m.at], " ,") != "" {
+		return nil, false
+	}
+	return &fact{kind: aFree, text: f.column, head: f, why: "the value of goods from which delivery is free"}, true
 }
 
 // inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.

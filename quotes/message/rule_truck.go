@@ -61,13 +61,16 @@ var truckRules = []rule{
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(regexp.MustCompile(bringAt))},
-	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
 func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
+		if s.holdsMediumIn(m.at, from) {
+			return nil, false
+		}
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
 		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
 		delivers := from > m.at || one != feeThenHolds || onTruck.MatchString(s.low[from:to])
@@ -141,12 +144,12 @@ func (sec *section) pairLoads(rows []*draft) {
 	for _, f := range sec.facts {
 		switch {
 		case f.unclear != "":
-		case f.kind == aLoadFee || f.kind == aDelivery && f.unit.form == "load":
+		case f.kind == aLoadFee || f.kind == aDelivery && (f.unit.form == "load" || f.text != "0" && !f.otherwise && !f.before):
 			turns = turns && len(fees)-len(holds) <= 0
 			fees = append(fees, f)
 		case f.kind == aLoad:
 			turns = turns && len(holds)-len(fees) <= 0
-			if f.unit.text == "" && !f.countsLoose(rows) {
+			if f.unit.text == "" && f.from.text == "" || f.unit.text == "" && !f.countsLoose(rows) {
 				f.drop("a number whose unit is not said")
 				continue
 			}

@@ -14,7 +14,12 @@ func (r *reading) sentence(i int, c *clause) {
 				r.sections = append(r.sections, &section{})
 			}
 			r.section().supplier = f
-			r.now = nil
+			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && len(r.sections) <= 2 {
+				r.under = r.now // it heads what all of them offer
+			}
+			if r.now = nil; r.under != nil {
+				r.open(&item{row: -1, medium: r.under.medium, words: r.under.words, from: slices.Clone(r.under.from), facts: slices.DeleteFunc(slices.Clone(r.under.facts), func(f *fact) bool { return f.kind != aSize })}, c)
+			}
 		}
 		r.limited(c, f)
 		r.hangs(i, c, f)
@@ -56,6 +61,15 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 	switch {
 	case f.bare && f.kind == aLoadFee && (len(c.media()) > 0 || r.now != nil && !r.now.offered()):
 		f.drop("it may be the price of a load of goods, or of bringing one")
+	case f.kind == aMinOrder && !ofOrders.MatchString(r.low[f.From:f.To]):
+		for _, d := range r.all[max(0, i-1) : i+1] {
+			for _, g := range d.facts {
+				if d.sentence == c.sentence && g.From < f.From && (g.kind == aHaul || g.kind == aLoadFee || g.kind == aDelivery) && g.text != "0" {
+					g.drop("a charge for delivery, and the least of it beside it")
+					f.drop("it may be the least charge for delivery, or the least order")
+				}
+			}
+		}
 	case f.kind == aMin || f.kind == aStep:
 		at := slices.Index(c.facts, f)
 		before := at == 0 && i > 0 && r.all[i-1].sentence == c.sentence && len(r.all[i-1].facts) > 0 && tells(r.all[i-1].facts[len(r.all[i-1].facts)-1]) && strings.Contains(r.low[r.all[i-1].facts[len(r.all[i-1].facts)-1].To:f.From], "(")
@@ -64,6 +78,9 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 		}
 	}
 }
+
+// ofOrders makes a least sum that of orders and not of the charge for delivery beside it.
+var ofOrders = regexp.MustCompile(`\b(?:order|spend|purchase|buy)`)
 
 // sameMedium says whether the names of a clause are of one medium, with nothing said between them.
 func sameMedium(c *clause, m []*fact) bool {
@@ -218,7 +235,8 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
 		return false
 	}
-	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !c.line || i > 0 && r.all[i-1].sentence == c.sentence) {
+	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && len(c.tokens) == 0 && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
+	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !alone) {
 		return false
 	}
 	var of []*item
@@ -293,7 +311,7 @@ func (r *reading) opensSentence(i int, c *clause) bool {
 func (r *reading) oneMedium(c *clause, m *fact) {
 	before := r.now
 	it := r.now
-	if it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || it.offered() || it.several {
+	if it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || r.under != nil && it.from[0] == r.under.from[0] || it.offered() || it.several {
 		it = r.open(&item{row: -1, medium: m.medium, words: m.text}, c)
 	} else {
 		it.clauses = append(it.clauses, c)

@@ -56,7 +56,7 @@ func (r *reading) speakers(i int) []string {
 		first := lower(strings.Fields(name)[0])
 		switch {
 		case !hasCompanyWord(name) && (verb == "" || !strings.ContainsAny(verb[:1], "hsacqwod") || verb == "at" || verb == "are"):
-		case fetchWord.MatchString(lower(name)):
+		case fetchWord.MatchString(lower(name)), r.onlyKinds(start, start+len(name)):
 		case notNames[first], fillers[first], describers[first], strings.ContainsAny(name[:1], "0123456789"):
 		case r.mediumAtEnd(start, start+len(name)) >= 0:
 		case r.mediumOpens(start):

@@ -90,7 +90,7 @@ var companyWords = set(`quarry quarries supply supplies stores store yard yards 
 	growers hydroponics minerals sand soils soil haulage brothers sons son daughters bros gmbh inc llc company
 	kg oy ab aps ky srl sarl sas spa sl lda oü handel gartenbau baustoffe kieswerk steinbruch recyclers ranch lumber stones pottery outfitters provisions mercantile exchange
 	hydro hydroponic aquatics horticulture horticultural recycling products hardware feed feeds seed seeds mill mills barn builders landscaping quarried
-	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market shop growing plants pots glassworks ironworks stoneworks und`)
+	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market shop growing aquaponics bonsai alpine alpines crushing crushers grow organics compost soils mulch ponds turf agro agri inputs industries enterprises imports importers granites substrates growers plants pots glassworks ironworks stoneworks und`)
 
 // notNames are capitalised words that open a line and are no supplier's name.
 var notNames = set(`per hey hiya alright morning cheers sincerely item unit qty customer spoke called offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
