@@ -124,6 +124,47 @@ func TestALooserRuleNeverRaisesTheCost(t *testing.T) {
 	})
 }
 
+// A rule or a stone that asks for more never lowers the cost: heavier stone, frames held
+// to heavy weights, loads that carry one stone, one stone in each layer, least shares,
+// the same mix in every bed.
+func TestATighterRuleNeverLowersTheCost(t *testing.T) {
+	fewer(t, 60)
+	const wetter = "medium,held_water\nexpanded clay,0.40-0.45-0.50\nriver gravel,0.15-0.20-0.30\nlava rock,0.35-0.40-0.45\n" +
+		"expanded shale,0.40-0.45-0.50\ncrushed granite,0.15-0.20-0.30\npumice,0.50-0.60-0.70\n"
+	rapid.Check(t, func(t *rapid.T) {
+		shape := rapid.SampledFrom([]string{"weights", "weights and shares", "trucks", "trucks, several sites", "all", "simple"}).Draw(t, "shape")
+		seed := rapid.Uint64Range(0, 1<<20).Draw(t, "seed")
+		q, b, d, set := randjob.Files(seed, shapes()[shape])
+		files := jobtest.Files{Quotes: q, Beds: b, Delivery: d, Settings: set}
+		loose := *files.Job(t)
+		tight := loose
+		rule := rapid.SampledFrom([]string{"wetter stone", "heavy weights", "one stone a load", "one stone a layer", "least share", "same mix"}).Draw(t, "rule")
+		switch rule {
+		case "wetter stone":
+			files.Media = wetter
+			tight = *files.Job(t)
+		case "heavy weights":
+			loose.Settings.Weights, tight.Settings.Weights = quotes.UsualWeights, quotes.HeavyWeights
+		case "one stone a load":
+			loose.Delivery, tight.Delivery = nil, nil
+			for _, row := range files.Job(t).Delivery {
+				anyStone, one := *row, *row
+				anyStone.LoadHolds, one.LoadHolds = quotes.HoldsAny, quotes.HoldsOne
+				loose.Delivery, tight.Delivery = append(loose.Delivery, &anyStone), append(tight.Delivery, &one)
+			}
+		case "one stone a layer":
+			tight.Settings.LayerMix = quotes.OneMix
+		case "least share":
+			tight.Settings.LeastShare = 0.3
+		case "same mix":
+			tight.Settings.SameMix = true
+		}
+		less, _ := exactly(t, &loose, Options{})
+		more, _ := exactly(t, &tight, Options{})
+		require.LessOrEqual(t, less, more+halfCent, "%s: %s", seedName(shape, seed), rule)
+	})
+}
+
 // shuffled is a CSV with its rows, but not its heading, in another order.
 func shuffled(r *rand.Rand, text string) string {
 	lines := strings.SplitAfter(strings.TrimSuffix(text, "\n")+"\n", "\n")
