@@ -14,6 +14,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
@@ -25,6 +26,7 @@ type planOptions struct {
 	answer answerFlags
 	limit  searchLimit
 	tidy   tidyFlag
+	ways   bool
 	prove  string
 }
 
@@ -39,7 +41,11 @@ bed, what each table weighs when flooded, what is left over, and why each other
 quote was left out.
 
 The cheapest purchase can be a fiddly one. With --tidy a plainer one is taken
-where it costs little more, and what it costs more is said; order --tidy orders it.`,
+where it costs little more, and what it costs more is said; order --tidy orders it.
+
+Told beside it are other ways to buy with what each costs, and what a small change
+of a weight limit, a top layer or a stock would save where that is worth more than
+2 %; --json has them with --ways.`,
 		Example: `  mediabuy plan
   mediabuy plan --tidy
   mediabuy plan spring --time-limit 30s
@@ -56,6 +62,7 @@ func (o *planOptions) addFlags(fs *pflag.FlagSet) {
 	o.answer.addFlags(fs)
 	o.limit.addFlag(fs, "stop the search after `TIME`, such as 30s; the best found is shown as unproven")
 	o.tidy.addFlag(fs)
+	fs.BoolVar(&o.ways, "ways", false, "with --json, the other ways to buy and small changes as well; as text they always are")
 	fs.StringVar(&o.prove, "prove", "", "write to `FILE` the model as LP text, the plan as an answer to it, the bound, and how to confirm both with any solver")
 }
 
@@ -99,38 +106,70 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 			return err
 		}
 	}
+	view := show.PlanView{Plan: plan, Tidied: tidied, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
+	if plan.Bill != nil && (o.ways || !o.answer.json) {
+		spin.now("comparing with plainer ways to buy")
+		opt.TimeLimit = otherLimit(limit, time.Since(begun))
+		if err := compareWays(ctx, &view, opt); err != nil {
+			return err
+		}
+		if view.Plan != plan && report != nil {
+			if view.Risk, err = assessed(ctx, view.Reached, riskLimit(limit, time.Since(begun))); err != nil {
+				return err
+			}
+		}
+		plan = view.Plan
+	}
+	spin.done()
 	if o.answer.json {
-		spin.done()
-		doc := document.NewPlan(tidied, report, in.rep)
+		doc := document.NewPlan(view.Tidied, view.Risk, in.rep)
 		doc.Warnings = append(doc.Warnings, caution.Warnings(plan, "quotes.csv")...)
+		if o.ways && plan.Bill != nil {
+			doc.Compared = document.NewCompared(plan, view.Others, view.Small)
+		}
 		if err := a.printJSON(doc); err != nil {
 			return err
 		}
 		return planError(plan)
 	}
-	view := show.PlanView{Plan: plan, Tidied: tidied, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
-	if plan.Bill != nil {
-		spin.now("comparing with plainer ways to buy")
-		opt.TimeLimit = otherLimit(limit, time.Since(begun))
-		if tidied.Way == "" {
-			view.Others, view.OthersErr = optimise.Alternatives(ctx, reached.Job, opt)
-		}
-		if errors.Is(view.OthersErr, context.Canceled) {
-			return view.OthersErr
-		}
-		if view.Usual, err = optimise.AtUsualWeights(ctx, reached.Job, opt); err != nil {
-			return err
-		}
-	}
 	sys, err := o.answer.system(&in.job.Settings)
 	if err != nil {
 		return err
 	}
-	spin.done()
 	if err := a.print(show.Plan(view, a.style(sys))); err != nil {
 		return err
 	}
 	return planError(plan)
+}
+
+// compareWays adds what a plan is compared with: other ways to buy, the same at usual
+// weights, small changes. An unproven plan makes way for a way that was found cheaper.
+func compareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) error {
+	var err error
+	if v.Tidied.Way == "" {
+		v.Others, v.OthersErr = optimise.Alternatives(ctx, v.Reached.Job, opt)
+	}
+	if errors.Is(v.OthersErr, context.Canceled) {
+		return v.OthersErr
+	}
+	best, err := optimise.BestOf(v.Plan, v.Others)
+	if err != nil {
+		return err
+	}
+	if best != v.Plan {
+		reached, tidied := *v.Reached, *v.Tidied
+		reached.Plan = best
+		tidied.Reached, tidied.Cheapest = &reached, &reached
+		v.Plan, v.Reached, v.Tidied = best, &reached, &tidied
+	}
+	if v.Usual, err = optimise.AtUsualWeights(ctx, v.Reached.Job, opt); err != nil {
+		return err
+	}
+	if v.Plan.Status == optimise.Optimal && v.Tidied.Way == "" {
+		// Of a plan that may be bettered anyway, what a change saves says nothing.
+		v.Small, err = breakeven.SmallChanges(ctx, v.Reached.Job, v.Plan, breakeven.Options{TimeLimit: opt.TimeLimit})
+	}
+	return err
 }
 
 // mostForRisk is how long it may take to see how sure a plan is: on very large jobs
@@ -167,7 +206,7 @@ func assessed(ctx context.Context, r *risk.Reached, limit time.Duration) (*risk.
 const (
 	mostForOthers  = 5 * time.Second
 	leastForOthers = time.Second
-	others         = 7
+	others         = 8
 )
 
 // otherLimit is the time limit of each plainer way to buy: a share of what the

@@ -2,8 +2,10 @@ package document
 
 import (
 	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/risk"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // Plan is the machine-readable answer of plan: the plan and how sure it is.
@@ -11,6 +13,52 @@ type Plan struct {
 	*optimise.Document
 	Risk *risk.Document `json:"risk,omitempty"`
 	Tidy *Tidy          `json:"tidy,omitempty"`
+	*Compared
+}
+
+// Compared is what a plan is compared with, where that was asked for.
+type Compared struct {
+	Ways         []Way         `json:"ways"`
+	SmallChanges []SmallChange `json:"small_changes"`
+}
+
+// Way is another way to buy. Total and More are null where there is no such purchase,
+// and Stopped then names what stands in its way; Settled is false where time was up before
+// the cheapest of the kind was proven, or found.
+type Way struct {
+	Name    string   `json:"name"`
+	Total   *string  `json:"total"`
+	More    *string  `json:"more"` // than the plan
+	Settled bool     `json:"settled"`
+	Stopped []string `json:"stopped"`
+}
+
+// SmallChange is a small change of the job that saves at least [breakeven.SmallShare].
+type SmallChange struct {
+	Name   string `json:"name"`
+	Saves  string `json:"saves"`
+	Proven bool   `json:"proven"`
+}
+
+// NewCompared sets out what a plan is compared with.
+func NewCompared(plan *optimise.Plan, others []optimise.Alternative, small []breakeven.Other) *Compared {
+	digits := plan.Job.Settings.CurrencyDigits
+	c := &Compared{Ways: []Way{}, SmallChanges: []SmallChange{}}
+	for _, o := range others {
+		w := Way{Name: o.Name, Settled: o.Plan.Status != optimise.TimeLimit, Stopped: []string{}}
+		if o.Plan.Bill != nil {
+			total, more := o.Plan.Bill.Total.Text(digits), o.Plan.Bill.Total.Sub(plan.Bill.Total).Text(digits)
+			w.Total, w.More = &total, &more
+		}
+		for _, why := range o.Plan.Why {
+			w.Stopped = append(w.Stopped, why.About()...)
+		}
+		c.Ways = append(c.Ways, w)
+	}
+	for _, s := range small {
+		c.SmallChanges = append(c.SmallChanges, SmallChange{s.Name, units.Money{}.Sub(s.Difference).Text(digits), !s.Unproven})
+	}
+	return c
 }
 
 // Tidy tells that a plainer way to buy was taken in place of the cheapest.

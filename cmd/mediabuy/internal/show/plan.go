@@ -8,6 +8,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
@@ -23,6 +24,7 @@ type PlanView struct {
 	Usual     *optimise.Plan         // with frames held to usual weights, to compare; nil where there is nothing to
 	Others    []optimise.Alternative // ways to buy to compare it with; may be empty
 	OthersErr error                  // why there are none
+	Small     []breakeven.Other      // small changes that save much; may be empty
 	Warnings  []*quotes.Problem
 }
 
@@ -45,6 +47,7 @@ func Plan(v PlanView, st Style) string {
 	p.verdict(v)
 	p.buy(v.Plan)
 	p.costs(v)
+	p.small(v)
 	p.beds(v.Plan)
 	p.tables(v)
 	p.sureness(v, surerBySettings+surerByRisk)
@@ -158,6 +161,22 @@ func (p *page) costs(v PlanView) {
 		rows = append(rows, []string{"Rinsing", "your own time", p.money(pl, pl.Bill.Rinsing)})
 	}
 	p.grid([]col{{name: "Part"}, {name: "What", wrap: 64}, {name: "Money", right: true}}, rows, []string{"Total", "", p.money(pl, pl.Bill.Total)})
+}
+
+// mostSmall is how many small changes are told with a plan.
+const mostSmall = 4
+
+// small says what small changes would save.
+func (p *page) small(v PlanView) {
+	if len(v.Small) == 0 {
+		return
+	}
+	p.heading("what a small change would save")
+	words := breakeven.SmallWords(v.Small, p.Units, func(m units.Money) string { return p.money(v.Plan, m) })
+	for _, w := range words[:min(len(words), mostSmall)] {
+		p.para("  - ", "    ", w)
+	}
+	p.para("  ", "  ", "A limit is raised only by someone qualified who has looked at the frame.")
 }
 
 // others says in one sentence what the plan saves against plainer ways to buy.
