@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"mediabuy/optimise/breakeven"
+	"mediabuy/papers/chart"
 )
 
 // rulesView is what each rule, limit and supplier is worth.
@@ -52,7 +53,7 @@ func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
 func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
 	var out []ruleView
 	for i, o := range list {
-		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: breakeven.ChangeWords(o.Name, s.System)}
+		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: chart.ChangeWords(o.Name, s.System)}
 		switch {
 		case o.NoAnswer:
 			v.Against = "not known: time was up"

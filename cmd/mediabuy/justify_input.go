@@ -136,7 +136,7 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 		if err != nil {
 			return nil, err
 		}
-		out := papers.Chart{Sentence: breakeven.Sentence(v, st.Units)}
+		out := papers.Chart{Sentence: chart.Sentence(v, st.Units)}
 		panels := []chart.Panel{chart.Volume(job, v, st.Units)}
 		for _, form := range []struct {
 			name string

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -133,21 +132,6 @@ func moreStock(job *quotes.Job, plan *optimise.Plan) []change {
 	}
 	if len(out) > 0 {
 		out = slices.Insert(out, 0, change{"one step more of everything that is bought up", more("")})
-	}
-	return out
-}
-
-// SmallWords says what the small changes of a plan would save, each in a few words; nil
-// for none.
-func SmallWords(changes []Other, sys units.System, money func(units.Money) string) []string {
-	var out []string
-	for _, o := range changes {
-		var about string
-		if o.Unproven {
-			about = " at least"
-		}
-		saved := units.Money{}.Sub(o.Difference)
-		out = append(out, strings.TrimSpace(fmt.Sprintf("%s: saves%s %s", ChangeWords(o.Name, sys), about, money(saved))))
 	}
 	return out
 }

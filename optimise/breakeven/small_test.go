@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/units"
 )
 
 // Clay 0.20 a litre, lava 0.10, granite 0.04; a litre of granite weighs 1 kg, of the
@@ -46,8 +45,6 @@ func TestSmallChangesByHand(t *testing.T) {
 	require.Len(t, changes, 2)
 	assert.Equal(t, [2]string{"the top layer of one 25 mm thinner", "-2.00"}, told(changes[0]))
 	assert.Equal(t, [2]string{"10 kg more on bed one", "-1.20"}, told(changes[1]))
-	money := func(m units.Money) string { return m.Text(2) }
-	assert.Equal(t, []string{"the top layer of one 25 mm thinner: saves 2.00", "22 lb more on bed one: saves 1.20"}, SmallWords(changes, units.US, money))
 }
 
 // Ten bags of granite are there and fill 100 of 300 L: 20 + 4 + 20. An eleventh saves

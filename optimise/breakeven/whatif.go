@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"mediabuy/optimise"
@@ -272,13 +271,4 @@ func late(ctx context.Context, until time.Time) bool {
 // Proven reports whether all of it is.
 func (w *WhatIf) Proven() bool {
 	return !slices.ContainsFunc(slices.Concat(w.LeaveOut, w.Rules, w.Limits), func(o Other) bool { return o.Unproven })
-}
-
-// ChangeWords is the name of a change for a reader: what is given in kilograms is said
-// in whole pounds to one who thinks in them.
-func ChangeWords(name string, sys units.System) string {
-	if rest, ok := strings.CutPrefix(name, fmt.Sprintf("%g kg more", float64(MoreLimit))); ok && sys == units.US {
-		return fmt.Sprintf("%.0f lb more%s", float64(MoreLimit/units.Pound), rest)
-	}
-	return name
 }

@@ -260,7 +260,7 @@ func (v *BreakevenView) place(t breakeven.Target, x units.Decimal) string {
 func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	if vol.Medium != nil {
 		v.heading("bags against bulk: " + vol.Medium.Name)
-		v.para("  ", "  ", breakeven.Sentence(vol, v.Style.Units))
+		v.para("  ", "  ", chart.Sentence(vol, v.Style.Units))
 	} else {
 		v.heading(fmt.Sprintf("by volume: %s against %s", vol.Left.Name, vol.Right.Name))
 	}
@@ -328,7 +328,7 @@ func (v *BreakevenView) whatIf() {
 		v.other(o, "costs %s more")
 	}
 	for _, o := range slices.Concat(w.Rules, w.Limits) {
-		o.Name = breakeven.ChangeWords(o.Name, v.Style.Units)
+		o.Name = chart.ChangeWords(o.Name, v.Style.Units)
 		v.other(o, "saves %s")
 	}
 }

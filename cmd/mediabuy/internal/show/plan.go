@@ -11,6 +11,7 @@ import (
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/caution"
+	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -172,7 +173,7 @@ func (p *page) small(v PlanView) {
 		return
 	}
 	p.heading("what a small change would save")
-	words := breakeven.SmallWords(v.Small, p.Units, func(m units.Money) string { return p.money(v.Plan, m) })
+	words := chart.SmallWords(v.Small, p.Units, func(m units.Money) string { return p.money(v.Plan, m) })
 	for _, w := range words[:min(len(words), mostSmall)] {
 		p.para("  - ", "    ", w)
 	}

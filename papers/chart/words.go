@@ -1,19 +1,21 @@
-package breakeven
+package chart
 
 import (
 	"fmt"
+	"strings"
 
+	"mediabuy/optimise/breakeven"
 	"mediabuy/units"
 )
 
 // Sentence says from how many bags, and from which volume, the bulk of one medium
 // beats its bags, both delivered.
-func Sentence(v *Volume, sys units.System) string {
+func Sentence(v *breakeven.Volume, sys units.System) string {
 	volume := func(l units.Litres) string { return units.FormatVolume(l, sys) }
-	truck := v.Right.Name + " of " + v.supplier(Right)
+	truck := v.Right.Name + " of " + supplierOf(v.Right)
 	name := v.Medium.Name + ": "
 	switch {
-	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == Right:
+	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:
 		return name + truck + " is cheaper than bags at every volume."
 	case v.First == nil:
 		return fmt.Sprintf("%sbags (%s) are cheaper than bulk, or the same, at every volume up to %s.", name, v.Left.Name, volume(v.Looked))
@@ -31,12 +33,8 @@ func Sentence(v *Volume, sys units.System) string {
 	return words + ", and always from there."
 }
 
-// supplier is who sells the quote a side is named after.
-func (v *Volume) supplier(w Winner) string {
-	side := v.Left
-	if w == Right {
-		side = v.Right
-	}
+// supplierOf is who sells the quote a side is named after.
+func supplierOf(side breakeven.Side) string {
 	for _, q := range side.Quotes {
 		if q.Name == side.Name {
 			return q.Supplier
@@ -63,4 +61,27 @@ func ordinal(n units.Decimal, thing string) string {
 		}
 	}
 	return fmt.Sprintf("%d%s %s", whole, end, thing)
+}
+
+// ChangeWords is the name of a change for a reader: what is given in kilograms is said
+// in whole pounds to one who thinks in them.
+func ChangeWords(name string, sys units.System) string {
+	if rest, ok := strings.CutPrefix(name, fmt.Sprintf("%g kg more", float64(breakeven.MoreLimit))); ok && sys == units.US {
+		return fmt.Sprintf("%.0f lb more%s", float64(breakeven.MoreLimit/units.Pound), rest)
+	}
+	return name
+}
+
+// SmallWords says what the small changes of a plan would save, each in a few words; nil
+// for none.
+func SmallWords(changes []breakeven.Other, sys units.System, money func(units.Money) string) []string {
+	var out []string
+	for _, o := range changes {
+		about := ""
+		if o.Unproven {
+			about = " at least"
+		}
+		out = append(out, fmt.Sprintf("%s: saves%s %s", ChangeWords(o.Name, sys), about, money(units.Money{}.Sub(o.Difference))))
+	}
+	return out
 }
