@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
@@ -32,6 +33,7 @@ type Assessor struct {
 	job   *quotes.Job // without spare and without rules about mixing: what came is laid as it must
 	sites []*propose.Shortage
 	known map[drawn][]float64
+	sure  map[string]float64 // by purchase: other reserves often buy the same
 }
 
 // NewAssessor readies the question for a job. Close it.
@@ -50,7 +52,7 @@ func NewAssessor(job *quotes.Job) (*Assessor, error) {
 	if err != nil {
 		return nil, fmt.Errorf("preparing to see how sure a purchase is: %w", err)
 	}
-	return &Assessor{job: &free, sites: sites, known: map[drawn][]float64{}}, nil
+	return &Assessor{job: &free, sites: sites, known: map[drawn][]float64{}, sure: map[string]float64{}}, nil
 }
 
 // Close frees what the assessor holds.
@@ -102,8 +104,25 @@ func (s shortage) short(ctx context.Context, litres []float64) (float64, []float
 
 // Sure is the share of draws in which a purchase fills every bed.
 func (a *Assessor) Sure(ctx context.Context, buy bill.Purchase) (float64, error) {
+	key := keyOf(buy)
+	if sure, ok := a.sure[key]; ok {
+		return sure, nil
+	}
 	shorts, err := a.shorts(ctx, deliveries(buy, a.known))
-	return sureOf(shorts), err
+	if err != nil {
+		return 0, err
+	}
+	a.sure[key] = sureOf(shorts)
+	return a.sure[key], nil
+}
+
+// keyOf tells purchases apart by what is bought for which site.
+func keyOf(buy bill.Purchase) string {
+	var b strings.Builder
+	for _, it := range buy.Items {
+		fmt.Fprintf(&b, "%q %q %d\n", it.Quote.Name, it.Site, it.Steps)
+	}
+	return b.String()
 }
 
 func sureOf(shorts []float64) float64 {

@@ -196,6 +196,11 @@ func (s *reserve) try(countOn func(q *quotes.Quote) float64) (sure bool, err err
 			return false, errTimeUp
 		}
 	}
+	if s.best.Met && s.each == nil {
+		// What costs as much as the best is of no interest, however sure: a larger reserve
+		// never costs less, so a smaller one is tried next as if it were sure enough.
+		opt.CutOff = s.best.Plan.Bill.Total.Float()
+	}
 	plan, err := optimise.Solve(s.ctx, job, opt)
 	if errors.Is(err, optimise.ErrNoPurchase) && !s.until.IsZero() {
 		return false, errTimeUp
@@ -204,7 +209,7 @@ func (s *reserve) try(countOn func(q *quotes.Quote) float64) (sure bool, err err
 		return false, err
 	}
 	if plan.Bill == nil {
-		return true, nil // more is asked for than there is: a smaller reserve is tried
+		return true, nil // more is asked for than there is, or it costs too much: a smaller reserve is tried
 	}
 	chance, err := s.a.Sure(s.ctx, plan.Purchase)
 	if err != nil {
