@@ -23,34 +23,38 @@ func (s *Sheet) Bytes() ([]byte, error) { return s.form.encode(s.text) }
 // short gets the cells it lacks. It is an error if there is no such row.
 func (s *Sheet) Set(cells map[Place]string) (*Sheet, error) {
 	var edits []splice
+	width, rows := s.Width(), map[int]Row{} // looked up once: forms send every cell of a large sheet
+	for _, row := range s.Rows {
+		if len(row.Cells) > 0 {
+			rows[row.Line] = row
+		}
+	}
+	beyond := map[int][]int{} // by line, the columns of cells that its row does not have yet
 	for place, text := range cells {
-		row, err := s.rowAt(place.Line)
-		if err != nil {
-			return nil, err
-		}
-		if place.Index < 0 || place.Index >= s.Width() {
-			return nil, fmt.Errorf("line %d has no cell %d, want one from 1 to %d", place.Line, place.Index+1, s.Width())
-		}
-		if place.Index < len(row.Cells) {
+		row, ok := rows[place.Line]
+		switch {
+		case !ok:
+			return nil, noRow(place.Line)
+		case place.Index < 0 || place.Index >= width:
+			return nil, fmt.Errorf("line %d has no cell %d, want one from 1 to %d", place.Line, place.Index+1, width)
+		case place.Index < len(row.Cells):
 			c := row.Cells[place.Index]
 			edits = append(edits, splice{c.from, c.to, s.written(text, place.Index)})
+		case text != "":
+			beyond[place.Line] = append(beyond[place.Line], place.Index)
 		}
 	}
 	// Missing cells of a row are added together, in order.
-	for _, row := range s.Rows {
-		missing := ""
+	for line, cols := range beyond {
+		slices.Sort(cols)
+		row, missing := rows[line], ""
 		n := len(row.Cells)
-		for i := n; i < s.Width() && n > 0; i++ {
-			text, ok := cells[Place{row.Line, i}]
-			if ok && text != "" {
-				missing += strings.Repeat(string(s.comma), i-n+1) + s.written(text, i)
-				n = i + 1
-			}
+		for _, i := range cols {
+			missing += strings.Repeat(string(s.comma), i-n+1) + s.written(cells[Place{line, i}], i)
+			n = i + 1
 		}
-		if missing != "" {
-			at := row.Cells[len(row.Cells)-1].to
-			edits = append(edits, splice{at, at, missing})
-		}
+		at := row.Cells[len(row.Cells)-1].to
+		edits = append(edits, splice{at, at, missing})
 	}
 	return s.spliced(edits)
 }
@@ -58,9 +62,13 @@ func (s *Sheet) Set(cells map[Place]string) (*Sheet, error) {
 func (s *Sheet) rowAt(line int) (Row, error) {
 	i := slices.IndexFunc(s.Rows, func(r Row) bool { return r.Line == line && len(r.Cells) > 0 })
 	if i < 0 {
-		return Row{}, fmt.Errorf("no row begins on line %d, want the line of a row; the file may have changed", line)
+		return Row{}, noRow(line)
 	}
 	return s.Rows[i], nil
+}
+
+func noRow(line int) error {
+	return fmt.Errorf("no row begins on line %d, want the line of a row; the file may have changed", line)
 }
 
 // Append gives the sheet with rows added at its end, each a text for a known

@@ -160,6 +160,18 @@ func TestSetReadsBack(t *testing.T) {
 	})
 }
 
+// A file of few bytes may have very many rows that lack very many cells; an edit of it
+// takes no longer than the file is long. Looked through cell by cell it takes hours.
+func TestSetInManyShortRows(t *testing.T) {
+	const n = 20000
+	s := open(t, "price"+strings.Repeat(",", n)+"\n"+strings.Repeat("1\n", n))
+	require.Len(t, s.Rows, n)
+	out, err := s.Set(map[Place]string{{s.Rows[0].Line, 0}: "2", {s.Rows[n-1].Line, 3}: "c", {s.Rows[n-1].Line, 1}: "a", {s.Rows[n-1].Line, 2}: ""})
+	require.NoError(t, err)
+	assert.True(t, strings.HasSuffix(text(t, out), "\n1\n1,a,,c\n"))
+	assert.Equal(t, "2", out.Rows[0].Cells[0].Text)
+}
+
 // Opened and written again without an edit a file is the same, whatever it holds.
 func FuzzOpen(f *testing.F) {
 	for _, s := range []string{mixed, "a\tb\n1\t\"x\ny\"\n", "sep=;\nprice;1\r\n", "price\r1\r2", "\"\",\n\"#\",,\nprice,\"a", "price\n\"a\"b,\" c\n#x"} {
@@ -174,14 +186,15 @@ func FuzzOpen(f *testing.F) {
 		back, err := s.Bytes()
 		require.NoError(t, err)
 		require.Equal(t, string(raw), string(back))
-		for _, row := range s.Rows {
+		for at, row := range s.Rows {
 			for i, c := range row.Cells {
 				require.LessOrEqual(t, c.from, c.to)
 				if i > 0 {
 					require.Less(t, row.Cells[i-1].to, c.from+1)
 				}
 			}
-			if len(row.Cells) > 0 {
+			// Each edit reads the file anew, so of a long one some rows are enough.
+			if len(row.Cells) > 0 && (at < 5 || at == len(s.Rows)-1) {
 				_, err := s.Set(map[Place]string{{row.Line, 0}: "x"})
 				require.NoError(t, err)
 				_, err = s.Delete(row.Line)
