@@ -34,6 +34,7 @@ const (
 	Link           // a link, where a file is to be replaced
 	Folder         // a folder, where a file is wanted
 	Odd            // a pipe or a device
+	Closed         // it was closed, or is not open for this
 )
 
 // words say what was found and how to mend it.
@@ -59,6 +60,7 @@ var told = map[Kind]words{
 	Link:      {"it is a link, and replacing it would leave the file it leads to as it was", "put the file itself there, or name another"},
 	Folder:    {"this is a folder", "put a file there, or name another"},
 	Odd:       {"this is a pipe or a device", "put a plain file there, or name another"},
+	Closed:    {"it is closed", "leave it open, or have it go to a file or another program"},
 }
 
 var toldReading = map[Kind]words{

@@ -24,4 +24,5 @@ var systemKinds = []systemKind{
 	{syscall.ENAMETOOLONG, LongName},
 	{syscall.ELOOP, Circle},
 	{syscall.EISDIR, Folder},
+	{syscall.EBADF, Closed},
 }

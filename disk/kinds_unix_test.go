@@ -54,7 +54,7 @@ func TestWords(t *testing.T) {
 	assert.Equal(t, "reading beds.csv: it may not be read", refuse(reading, "beds.csv", syscall.EACCES).Error())
 	assert.Equal(t, "writing a: odd", refuse(writing, "a", &fs.PathError{Op: "open", Path: ".a1", Err: errors.New("odd")}).Error())
 	assert.Equal(t, "writing a: odd", refuse(writing, "a", errors.New("odd")).Error())
-	for kind := Full; kind <= Odd; kind++ {
+	for kind := Full; kind <= Closed; kind++ {
 		assert.NotEmpty(t, told[kind].found, kind)
 		assert.NotEmpty(t, told[kind].hint, kind)
 	}

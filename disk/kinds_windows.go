@@ -22,5 +22,6 @@ var systemKinds = []systemKind{
 	{syscall.Errno(267), NotFolder}, // ERROR_DIRECTORY
 	{syscall.Errno(206), LongName},  // ERROR_FILENAME_EXCED_RANGE
 	{syscall.Errno(1921), Circle},   // ERROR_CANT_RESOLVE_FILENAME
+	{syscall.Errno(6), Closed},      // ERROR_INVALID_HANDLE
 	{syscall.EISDIR, Folder},        // what package os itself answers
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"syscall"
 
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/disk"
@@ -82,6 +83,9 @@ func exitCode(err error) int {
 func (a *app) report(err error) {
 	if err == nil {
 		return
+	}
+	if errors.Is(err, syscall.EPIPE) {
+		return // whoever read the answer, such as head, has enough of it
 	}
 	var usage *usageError
 	var files *filesError

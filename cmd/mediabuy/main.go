@@ -15,7 +15,7 @@ import (
 	"time"
 )
 
-func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, standardOutput(), os.Stderr)) }
 
 // run does what the arguments ask for and returns the exit status. An interrupt
 // stops the work; files are written whole or not at all, so none is left half
@@ -23,13 +23,17 @@ func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	a := &app{stdin: stdin, stdout: stdout, stderr: stderr, now: time.Now}
+	out := &outlet{w: stdout}
+	a := &app{stdin: stdin, stdout: out, stderr: stderr, now: time.Now}
 	root := newRoot(a)
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(stdout)
+	root.SetOut(forHelp{out})
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)
+	if out.err != nil {
+		err = out.err // an answer that did not arrive is no answer, whatever it was
+	}
 	a.report(err)
 	return exitCode(err)
 }

@@ -73,6 +73,9 @@ func (a *app) colour(w io.Writer) bool {
 }
 
 func terminal(w io.Writer) (fd int, ok bool) {
+	if o, ok := w.(*outlet); ok {
+		w = o.w
+	}
 	f, isFile := w.(*os.File)
 	if !isFile {
 		return 0, false
