@@ -168,7 +168,7 @@ func (o *receiveOptions) check() error {
 // the files.
 func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 	if name != "-" {
-		if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
 			return files.Source{}, nil, missing(name, "there is no such file", wanted, hint)
 		}
 	}
