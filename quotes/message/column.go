@@ -308,6 +308,10 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 			return whole(f)
 		}
 		return whole(&fact{kind: anUnclear, why: "it is no amount of money"})
+	case "size":
+		if bareRange.MatchString(raw) && r.millimetres() {
+			return whole(&fact{kind: aCell, column: "size", text: raw + " mm", why: "the column called so, in a message that measures in metres"})
+		}
 	case "pack":
 		if len(facts) > 0 && len(tokens) == 0 {
 			return facts, nil
@@ -347,6 +351,9 @@ func (f *fact) who(h *heading) {
 		f.head, f.paid = h.said, true
 	}
 }
+
+// bareRange is a range of grains with no unit.
+var bareRange = pattern(`\d{1,3}` + sp + `[-–]` + sp + `\d{1,3}$`)
 
 var (
 	isoDay      = pattern(`\d{4}-\d{1,2}-\d{1,2}$`)

@@ -108,7 +108,7 @@ func (f *fileFacts) judge(p *Proposal) tally {
 		for heading, texts := range e.asked {
 			for _, text := range texts {
 				for _, r := range f.terms {
-					if v, ok := r.fee(heading); ok && v.allows(heading, text) {
+					if v, ok := r.fee(heading); ok && v.allows(plainHeading(heading), text) {
 						mark(r, r.key(heading), 2)
 					}
 				}

@@ -28,7 +28,7 @@ var (
 	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
-	unitAlone     = pattern(anyUnit + `$`)
+	unitAlone     = pattern(`(?:(?:bulk|loose|bagged|price|prices|per|/)[ ,]*)*[(]?` + sp + unitPattern("u") + sp + `[)]?$`)
 	// Collected; price delivered*; trade
 	whoHeading  = pattern(`(?:(?:unit )?prices?` + sp + `[(,:-]?` + sp + `)?(?:` + payerWord + `|collected|collection|fetched|(?:customer )?pick(?:ed)?[ -]?up|delivered|ex[ -](?:works|yard|quarry)|loaded)(?: prices?)?` + sp + `[)*†]*$`)
 	unitHeading = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
@@ -40,14 +40,13 @@ func (s *scanner) headings(row []Range) []*heading {
 	var out []*heading
 	known := 0
 	for _, c := range row {
-		h := s.headingOf(c)
-		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(s.text[c.From:c.To], "0123456789") {
-			return nil
-		}
-		out = append(out, h)
+		out = append(out, s.headingOf(c))
 	}
 	s.unitsOnly(row, out)
-	for _, h := range out {
+	for j, h := range out {
+		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(s.text[row[j].From:row[j].To], "0123456789") {
+			return nil
+		}
 		if h.column != "" {
 			known++
 		}
@@ -61,14 +60,21 @@ func (s *scanner) headings(row []Range) []*heading {
 	return out
 }
 
-// unitsOnly takes headings that are units of what is sold loose, two or more, for prices of one each: "YARD  TON".
+// unitsOnly takes headings that are packs, two or more, for prices of one each: "YARD  TON", "Bulk (cy)  2 cf bag".
 func (s *scanner) unitsOnly(row []Range, out []*heading) {
 	var of []*heading
 	for j, c := range row {
 		low := strings.TrimSpace(s.low[c.From:c.To])
-		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && (out[j].column == "" || out[j].column == "supplier") {
-			if p, why := s.holding("1", low, ""); why == "" && looseUnit(p) {
-				out[j].unit = p
+		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && oneOf(out[j].column, "", "supplier", "breaks") {
+			p, why := s.unit(match{re: unitAlone, low: low, at: c.From + strings.Index(s.low[c.From:c.To], low), idx: idx}, "u")
+			if why == "" && p.text != "" && (looseUnit(p) || p.form != "" || strings.ContainsAny(low, "0123456789")) {
+				if strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose") {
+					p.form = "bulk"
+				}
+				if out[j].column == "breaks" && p.form == "" {
+					continue // 10 yd
+				}
+				out[j].unit, out[j].from = p, count{}
 				of = append(of, out[j])
 			}
 		}

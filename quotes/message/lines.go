@@ -12,6 +12,7 @@ import (
 var (
 	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
 	chatLine     = regexp.MustCompile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	labelPrice   = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
 	asksWord     = regexp.MustCompile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
 	questionLine = regexp.MustCompile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
 	fetchAsked   = regexp.MustCompile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
@@ -134,7 +135,7 @@ func (s *scanner) lines() {
 func (s *scanner) labelsAlike() {
 	labelled := slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general })
 	var more [][]int
-	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...) {
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], at[3])
 		line := strings.TrimSpace(s.lineOf(at[1])[at[1]-1-strings.LastIndexByte(s.text[:at[1]], '\n'):])
@@ -144,7 +145,11 @@ func (s *scanner) labelsAlike() {
 	}
 	for _, at := range more {
 		if labelled || len(more) > 1 {
-			if f := s.fix(aSupplier, at[2], at[1], s.company(at[2], at[3]), "a label in front of the line"); f != nil {
+			to := at[1]
+			if c := s.text[to-1]; c != ' ' && c != ':' && c != '-' {
+				to = at[3] // in front of a sign of money
+			}
+			if f := s.fix(aSupplier, at[2], to, s.company(at[2], at[3]), "a label in front of the line"); f != nil {
 				f.general = true
 			}
 		}

@@ -12,7 +12,7 @@ import (
 const (
 	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+|und[ \t]+)*` + nameWord + `){0,6}`
+	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+|und[ \t]+)*` + nameWord + `){0,6}(?:[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co)\b\.?)?`
 	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 

@@ -13,7 +13,7 @@ var (
 	nameFirst = regexp.MustCompile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = regexp.MustCompile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*[,.:]`)
+	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	calledFor = regexp.MustCompile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	personAt  = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
@@ -44,7 +44,7 @@ func (s *scanner) opens() {
 				continue // "Light Aggregates (Severnside)": the place
 			}
 			if one.re == personAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
-				continue // "Ships from Guelph"
+				continue // "Ships from Ferncote"
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)

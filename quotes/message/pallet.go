@@ -64,12 +64,7 @@ func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak"
 
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
 func (r *reading) pallet(f *fact, out *[]*offer) {
-	var o *offer
-	for _, one := range *out {
-		if one.pack.counts(f.counted) {
-			o = one
-		}
-	}
+	o := r.counted(*out, f)
 	together := strings.HasSuffix(f.why, "together")
 	each, ok := share(f.money, f.from.value)
 	switch {

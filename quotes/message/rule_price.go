@@ -15,7 +15,7 @@ const (
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
-	orMore   = `(?:\+|` + sp + `(?:(?:or|and) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b))`
+	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
 	overWord = `(?:over|above|more than|beyond|exceeding|past)`
 )
@@ -78,6 +78,8 @@ var priceRules = []rule{
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
+	// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
+	{pattern(`(?P<n>\d{1,4})` + sp + `(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
 	// 1-9 bags 29.50; 10-39: 27.50
 	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
 	// 25 bags gets you down to 34
@@ -472,6 +474,42 @@ func colonBreak(s *scanner, m match) (*fact, bool) {
 	}
 	return oneBreak(s, m)
 }
+
+// countLine is a line of a list that counts up from one, each number with the price of one from there on.
+func countLine(s *scanner, m match) (*fact, bool) {
+	if s.counts == nil {
+		s.counts = map[int]bool{}
+		last, end, first := 0, -1, 0
+		for _, at := range countedLine.FindAllStringSubmatchIndex(s.low, -1) {
+			n := whole(s.low[at[2]:at[3]])
+			if at[0] != end+1 || n <= last {
+				last = 0
+			}
+			if last == 0 && n == 1 {
+				first = at[2]
+			}
+			if n == 1 || last > 0 {
+				if last, end = n, at[1]; n > 1 {
+					s.counts[first], s.counts[at[2]] = true, true
+				}
+			}
+		}
+	}
+	if !s.counts[m.at] || !m.money() || s.after(m.end()) != "" {
+		return nil, false
+	}
+	if m.text("n") == "1" {
+		f := &fact{kind: aPrice, why: "an amount for one, in a list that counts up"}
+		f.unit.form = "each"
+		text, v, why := s.amount(m, "m")
+		f.text, f.money = text, v
+		return f, why == ""
+	}
+	return oneBreak(s, m)
+}
+
+// countedLine is a number and an amount, and nothing else.
+var countedLine = regexp.MustCompile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}

@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	sizeUnit = `(?:(?:mm|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
+	sizeUnit = `(?:(?:mm|mil|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
 	oneEnd   = `(?:` + plainNumber + `|` + fraction + `)`
 	openEnd  = `(?:` + sp + `-?` + sp + `(?:minus\b|plus\b|\+|and up\b|and larger\b|and down\b))`
 	sizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|screened(?: to)?|grade|between|in size)?`
@@ -59,6 +59,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	unit := strings.TrimRight(m.text("u"), ".")
+	if unit == "mil" {
+		unit = "mm"
+	}
 	if unit != "mm" && unit != "cm" {
 		unit = "in"
 	}
@@ -188,7 +191,8 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 		text = a + " to " + b
 	}
 	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, "-") || strings.HasSuffix(before, "–") || strings.HasSuffix(before, "/") || strings.HasSuffix(before, " x") || strings.HasSuffix(before, "×") {
-		if strings.HasSuffix(before, "x") || m.at == len(before) || len(before) < 2 || before[len(before)-2] != ' ' {
+		bullet := strings.TrimRight(before[strings.LastIndexByte(before, '\n')+1:], "-– ") == ""
+		if !bullet && (strings.HasSuffix(before, "x") || m.at == len(before) || len(before) < 2 || before[len(before)-2] != ' ') {
 			return unclearFact("the end of a range of sizes whose beginning was not made out")
 		}
 	}

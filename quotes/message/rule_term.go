@@ -28,10 +28,10 @@ var termRules = []rule{
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
-	{pattern(`(?:they|we|i|he|she)(?:'ll| will| can)? (?:bring|drop|deliver|truck|haul)s? (?:it|them)(?: (?:out|round|over|to you|to your place))* for ` + amountPattern("m")), fee},
+	{pattern(`(?:they|we|i|he|she)(?:'ll| will| can)? (?:bring|drop|deliver|truck|haul)s? (?:it|them|either|both|any|all|these|that|everything)(?: (?:out|round|over|to you|to your place))* for ` + amountPattern("m")), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
-	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
 	// fuel surcharge 15 per delivery
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?`), surcharge},
@@ -47,7 +47,7 @@ var termRules = []rule{
 	// 7.95 under 100, free above
 	{pattern(amountPattern("m") + ` (?:(?:on|for) (?:orders? )?)?(?:under|below|up to) ` + amountPattern("x") + `(?P<free>,?` + sp + `(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?)`), underFee},
 	{pattern(`(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?`), freeAbove},
-	{pattern(`(?:otherwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| is| at)?` + sp + amountPattern("m")), otherwiseFee},
+	{pattern(`(?:otherwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
 	{pattern(`(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
@@ -87,6 +87,9 @@ func fee(s *scanner, m match) (*fact, bool) {
 	}
 	if strings.Contains(m.low[:m.idx[1]], "delivered") {
 		return unclearFact("it may be a fee for delivery or a price with delivery in it")
+	}
+	if !m.money() && !strings.HasSuffix(m.low[:m.idx[1]], m.text("m")) && (oneOf(after, "@", ":", "=", "$", "£", "€") || after != "" && after[0] >= '0' && after[0] <= '9') {
+		return nil, false // "1  delivery  @ 120.00"
 	}
 	text, v, why := s.amount(m, "m")
 	if why != "" {

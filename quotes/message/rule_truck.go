@@ -1,6 +1,7 @@
 package message
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -16,7 +17,7 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:trucks?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
 	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
@@ -54,7 +55,7 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
-	{pattern(deliver + ` (?:with|by|on) (?P<list>` + withTruck + `)`), trucks(regexp.MustCompile(withTruck))},
+	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(regexp.MustCompile(withTruck))},
 	{pattern(truckWord + sp1 + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(regexp.MustCompile(truckOf))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b))(?: charge\b)?`), tripFee},
@@ -92,11 +93,12 @@ func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
 			if p.amount.IsMass {
 				t.column, t.size = "load_weight", -t.size
 			}
-			if n := len(f.loads); n > 0 && (f.loads[n-1].column != t.column || f.loads[n-1].size >= t.size) {
-				return unclearFact("fees for loads that do not rise in size")
+			if n := len(f.loads); n > 0 && (f.loads[n-1].column != t.column || f.loads[n-1].size == t.size) {
+				return unclearFact("fees for loads of which one cannot be told from another")
 			}
 			f.loads = append(f.loads, t)
 		}
+		slices.SortStableFunc(f.loads, func(a, b truck) int { return cmp.Compare(a.size, b.size) })
 		if !delivers || !named && len(f.loads) < 2 || s.goesOn(m.end()) {
 			return nil, false
 		}

@@ -18,7 +18,7 @@ func (r *reading) sentence(i int, c *clause) {
 				r.under = r.now // it heads what all of them offer
 			}
 			if r.now = nil; r.under != nil {
-				r.open(&item{row: -1, medium: r.under.medium, words: r.under.words, from: slices.Clone(r.under.from), facts: slices.DeleteFunc(slices.Clone(r.under.facts), func(f *fact) bool { return f.kind != aSize })}, c)
+				r.open(&item{row: -1, medium: r.under.medium, words: r.under.words, from: slices.Clone(r.under.from), facts: slices.DeleteFunc(slices.Clone(r.under.facts), func(f *fact) bool { return f.kind != aSize && f.kind != aPack && f.kind != aForm })}, c)
 			}
 		}
 		r.limited(c, f)
@@ -215,7 +215,7 @@ func (r *reading) headed(i int, c *clause) {
 		if t.number || doubt(t.word) != "" {
 			return
 		}
-		odd = odd || t.word != "" && !fillers[t.word] && !notNames[t.word] && !describers[t.word]
+		odd = odd || t.word != "" && !fillers[t.word] && !notNames[t.word] && !describers[t.word] && !noSubjects[t.word]
 	}
 	if odd {
 		words := Range{c.tokens[0].From, c.tokens[len(c.tokens)-1].To}
@@ -311,7 +311,7 @@ func (r *reading) opensSentence(i int, c *clause) bool {
 func (r *reading) oneMedium(c *clause, m *fact) {
 	before := r.now
 	it := r.now
-	if it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || r.under != nil && it.from[0] == r.under.from[0] || it.offered() || it.several {
+	if it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || r.under != nil && len(it.from)*len(r.under.from) > 0 && it.from[0] == r.under.from[0] || it.offered() || it.several {
 		it = r.open(&item{row: -1, medium: m.medium, words: m.text}, c)
 	} else {
 		it.clauses = append(it.clauses, c)

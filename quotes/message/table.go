@@ -88,7 +88,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
-	if sep == '\t' && (cells > 2 || n > 1 && s.anyMedium(t.rows)) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
+	if sep == '\t' && (n > 1 || cells > 2) && s.anyMedium(t.rows) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
 		return t, n
 	}
 	return table{}, 0

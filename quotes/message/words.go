@@ -79,7 +79,7 @@ var feeWordsAround = set(`out way local locally curbside kerbside your yours add
 
 // noSubjects name nothing that is sold: a clause that opens with them is about the medium before it.
 var noSubjects = set(`ready pre-bagged prebagged quarry yard truckload truckloads truck load loads pallet pallets full half whole grade graded dutch
-	collected collect delivered loaded trade retail cash multi-buy bulk discount discounts scoop if you`)
+	break breaks pricing block blocks brick bricks bale bales tub tubs collected collect delivered loaded trade retail cash multi-buy bulk discount discounts scoop if you`)
 
 // tails are words behind a medium that go with it into the item, also where one names a medium itself, as gravel does.
 var tails = set("chips chippings gravel stone stones rock rocks pebbles grit balls pellets aggregate granules nuggets chip")
