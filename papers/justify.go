@@ -56,12 +56,19 @@ type Chart struct {
 	Sentence string
 }
 
+// Sureness is cost against sureness and its drawing, which is empty without points.
+type Sureness struct {
+	Curve *risk.Curve
+	Chart Chart // its sentence is the report's own
+}
+
 // Input is what a report is made of.
 type Input struct {
 	Plan     *optimise.Plan
 	Ways     []Way
 	Usual    *optimise.Plan // with frames held to usual weights; nil where there is nothing to compare
 	Risk     *risk.Report   // how sure the plan fills every bed; nil where that is not known
+	Sureness *Sureness      // what more sureness costs; nil where nobody asked
 	Compared []optimise.Quoted
 	Warnings []*quotes.Problem
 	Cautions []caution.Caution // about this very plan, besides those that hold for all
@@ -111,6 +118,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 	add("Other ways to buy", "Other ways", r.otherWays())
 	add("Each bed", "Beds", r.beds())
 	add("Where another choice would be cheaper", "Break-even", r.charts())
+	add("What more sureness costs", "Sureness", r.surer())
 	add("What was assumed", "Assumptions", r.assumed())
 	add("Take care", "Cautions", r.cautions())
 	add("Sources", "Sources", r.sources())

@@ -19,6 +19,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/risk"
 	"mediabuy/optimise/share"
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
@@ -259,6 +260,25 @@ func TestMembersPay(t *testing.T) {
 	assert.Contains(t, text, "| **All** |  | **2300** | **$"+in.Plan.Bill.Total.Text(2)+"** |")
 	in.Split = nil
 	assert.Contains(t, string(written(t, in, asMarkdown)), "No bed names a member, so there is nobody to list here.")
+}
+
+// What more sureness costs stands in an appendix of its own with the decision marked
+// on it, and a sentence where time was too short; nothing where nobody asked.
+func TestWhatMoreSurenessCosts(t *testing.T) {
+	in := gardensInput(t)
+	assert.NotContains(t, string(written(t, in, asMarkdown)), "What more sureness costs")
+	surer := *in.Plan
+	dearer := *in.Plan.Bill
+	dearer.Total = dearer.Total.Add(units.M("7.50"))
+	surer.Bill = &dearer
+	in.Sureness = &Sureness{Curve: &risk.Curve{Points: []risk.Point{{Plan: in.Plan, Sure: 0.43, Chosen: true}, {Plan: &surer, Sure: 0.99871}}}, Chart: pictured(t)}
+	text := string(written(t, in, asMarkdown))
+	assert.Contains(t, text, ". What more sureness costs\n")
+	assert.Contains(t, text, "$7.50 more than the chosen buy fills every bed in 99.87 of 100 cases in place of 43.")
+	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **as set out in A** |")
+	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | ")
+	in.Sureness = &Sureness{Curve: &risk.Curve{Cut: true}}
+	assert.Contains(t, string(written(t, in, asMarkdown)), "Cost against sureness was not worked out in time.")
 }
 
 // A way that time was too short for is neither a saving nor impossible.

@@ -19,6 +19,7 @@ type chartView struct {
 	XTicks, YTicks        []tickView
 	Marks                 []markView
 	Now                   *tickView // the place asked about
+	DotWords              string    // what the dots are
 }
 
 type pathView struct {
@@ -51,7 +52,8 @@ const (
 // line down at x.
 func drawChart(p chart.Panel, xs span, x float64, alt string) chartView {
 	v := chartView{
-		Title: p.Title, XWords: p.XWords, YWords: p.YWords, Alt: p.Title + ". " + alt, Width: chartWidth, Height: chartHeight,
+		DotWords: "Dots are where the cheapest buy changes.",
+		Title:    p.Title, XWords: p.XWords, YWords: p.YWords, Alt: p.Title + ". " + alt, Width: chartWidth, Height: chartHeight,
 		Left: chartLeft, Right: chartWidth - chartRight, Top: chartTop, Low: chartHeight - chartLow,
 	}
 	ys := span{math.Inf(1), math.Inf(-1)}

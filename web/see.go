@@ -99,6 +99,7 @@ type planView struct {
 	Leftover []string
 	Cautions []caution.Caution
 	Stone    string // whose weights stand against the limits
+	Sure     bool   // the job asks for a sureness
 }
 
 type lineView struct{ Supplier, Quote, Item, Packs, Each, Break, Site, Goods string }
@@ -200,6 +201,7 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 	}
 	v.Beds, v.Key = sc.beds(p)
 	v.Tables = sc.gauges(p)
+	v.Sure = p.Job.Settings.Sure > 0
 	v.Stone = "heavy stone"
 	if p.Job.Settings.Weights == quotes.UsualWeights {
 		v.Stone = "stone of usual weight"

@@ -195,7 +195,7 @@ func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, er
 		for _, f := range forms {
 			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
 				pg, err := remember(ctx, &a.more, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
-					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Warnings: rep.Warnings, Style: sc.style(), For: who})
+					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Job: a.job, Warnings: rep.Warnings, Style: sc.style(), For: who})
 				})
 				if err != nil {
 					return err

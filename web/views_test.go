@@ -57,7 +57,7 @@ func everyPage(t *testing.T) map[string]string {
 		case "infeasible":
 			require.Contains(t, out[state+"/"], "2194 lb too heavy")
 		case "whole":
-			for _, path := range []string{"/part/ways", "/part/rules", "/part/size?factor=1.5"} {
+			for _, path := range []string{"/part/ways", "/part/sureness", "/part/rules", "/part/size?factor=1.5"} {
 				out[state+path] = v.get(path)
 			}
 			out["said"] = v.paste("washed lava 3/4 in, 68 a yard. About 20 for the pea gravel.", nil).Body.String()
@@ -376,4 +376,19 @@ func TestUnitsAreTheReaders(t *testing.T) {
 	assert.Equal(t, http.StatusBadRequest, v.post("/units", url.Values{"units": {"furlong"}}, false).Code)
 	sys := units.Metric
 	assert.Contains(t, opened(t, Options{Units: &sys}).get("/part/answer"), "m³")
+}
+
+// Cost against sureness is a drawing with the plan's place on it, and a table; where
+// the job asks for a sureness it comes with the answer, and else when it is asked for.
+func TestCostAgainstSureness(t *testing.T) {
+	v := opened(t, Options{})
+	v.get("/part/strip")
+	assert.Contains(t, v.get("/"), `<a href="/part/sureness">Set cost against sureness</a>`)
+	page := v.get("/part/sureness")
+	assert.Contains(t, page, `<h1>What more sureness costs</h1>`)
+	assert.Equal(t, 1, strings.Count(page, `class="change"`), "the plan alone is marked")
+	assert.Contains(t, page, "<title>chosen: $1,953.82 in 43 of 100 cases</title>")
+	assert.Contains(t, page, "The dot is the plan.")
+	assert.Contains(t, page, `<strong>the plan</strong></td><td>6.5 gravel-ton, 41 pebbles-50, 2 shale-sack</td>`)
+	assert.Contains(t, page, "$18.14 more than the chosen buy fills every bed in 59 of 100 cases in place of 43.")
 }

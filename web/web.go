@@ -47,6 +47,7 @@ type Options struct {
 // ReportRequest is what a report is made of.
 type ReportRequest struct {
 	Plan     *optimise.Plan
+	Job      *quotes.Job // as it was read
 	Warnings []*quotes.Problem
 	Style    papers.Style
 	For      papers.Audience
@@ -117,6 +118,7 @@ func (h *Handler) routes() {
 	get("/{$}", h.seePage)
 	get("/part/answer", h.answerPart)
 	get("/part/ways", h.waysPart)
+	get("/part/sureness", h.surenessPart)
 	get("/part/strip", h.stripPart)
 	get("/part/state", h.statePart)
 	post("/start", h.startSave)

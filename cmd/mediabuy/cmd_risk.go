@@ -108,7 +108,7 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		if err != nil {
 			return err
 		}
-		panel := show.SurenessPanel(in.job.Settings.Currency, curve)
+		panel := chart.OfCurve(in.job.Settings.Currency, curve)
 		if err := writeWhole(o.out, func(w io.Writer) error { return chart.Write(w, format, []chart.Panel{panel}) }); err != nil {
 			return fmt.Errorf("drawing cost against sureness: %w", err)
 		}

@@ -155,7 +155,7 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 func (a *app) pageReport(limit time.Duration) func(context.Context, web.ReportRequest) (*page.Page, error) {
 	return func(ctx context.Context, r web.ReportRequest) (*page.Page, error) {
 		quiet := &app{stdout: a.stdout, stderr: io.Discard, now: a.now} // progress is the browser's to show
-		in := &loaded{job: r.Plan.Job, rep: &quotes.Report{Warnings: r.Warnings}}
+		in := &loaded{job: r.Job, rep: &quotes.Report{Warnings: r.Warnings}}
 		report, err := quiet.reportInput(ctx, r.Plan, in, r.Style, limit)
 		if err != nil {
 			return nil, err

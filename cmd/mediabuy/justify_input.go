@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -33,6 +34,11 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 	}
 	if out.Risk, err = assessed(ctx, &risk.Reached{Job: plan.Job, Plan: plan}, riskLimit(limit, 0)); err != nil {
 		return nil, err
+	}
+	if out.Risk != nil || in.job.Settings.Sure > 0 {
+		if out.Sureness, err = surenessOf(ctx, plan, in.job, cmp.Or(limit, mostForRisk)); err != nil {
+			return nil, err
+		}
 	}
 	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {
 		return nil, err
@@ -136,19 +142,44 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 		if err != nil {
 			return nil, err
 		}
-		out := papers.Chart{Sentence: chart.Sentence(v, st.Units)}
-		panels := []chart.Panel{chart.Volume(job, v, st.Units)}
-		for _, form := range []struct {
-			name string
-			to   *[]byte
-		}{{"svg", &out.SVG}, {"png", &out.PNG}} {
-			var b bytes.Buffer
-			if err := chart.Write(&b, form.name, panels); err != nil {
-				return nil, fmt.Errorf("drawing bags against bulk: %w", err)
-			}
-			*form.to = b.Bytes()
+		out, err := drawn(chart.Volume(job, v, st.Units))
+		if err != nil {
+			return nil, fmt.Errorf("drawing bags against bulk: %w", err)
 		}
+		out.Sentence = chart.Sentence(v, st.Units)
 		list = append(list, out)
 	}
 	return list, nil
+}
+
+// surenessOf sets cost against sureness within a limit for all of it. The job is the one
+// that was read, and the plan the one that was chosen for it.
+func surenessOf(ctx context.Context, plan *optimise.Plan, job *quotes.Job, limit time.Duration) (*papers.Sureness, error) {
+	curve, err := risk.NewCurve(ctx, job, plan, optimise.Options{TimeLimit: limit})
+	if err != nil {
+		return nil, fmt.Errorf("setting cost against sureness: %w", err)
+	}
+	out := &papers.Sureness{Curve: curve}
+	if len(curve.Points) > 0 {
+		if out.Chart, err = drawn(chart.OfCurve(job.Settings.Currency, curve)); err != nil {
+			return nil, fmt.Errorf("drawing cost against sureness: %w", err)
+		}
+	}
+	return out, nil
+}
+
+// drawn is a panel in both forms of a paper.
+func drawn(p chart.Panel) (papers.Chart, error) {
+	var out papers.Chart
+	for _, form := range []struct {
+		name string
+		to   *[]byte
+	}{{"svg", &out.SVG}, {"png", &out.PNG}} {
+		var b bytes.Buffer
+		if err := chart.Write(&b, form.name, []chart.Panel{p}); err != nil {
+			return papers.Chart{}, err
+		}
+		*form.to = b.Bytes()
+	}
+	return out, nil
 }

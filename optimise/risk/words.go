@@ -2,6 +2,7 @@ package risk
 
 import (
 	"fmt"
+	"math"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -43,4 +44,50 @@ func MarginWords(plan, usual *optimise.Plan, money func(units.Money) string) str
 		about = "about "
 	}
 	return fmt.Sprintf("Held to heavy stone: %s%s more than at usual weights.", about, money(more))
+}
+
+// Words say where the chosen plan stands on the curve and what the next step up
+// brings, with money as the reader has it.
+func (c *Curve) Words(money func(units.Money) string) string {
+	i := c.Chosen()
+	if i < 0 {
+		return "Cost against sureness was not worked out in time."
+	}
+	here := c.Points[i]
+	words := "Nothing surer was found: the chosen buy is the surest."
+	if here.Sure >= 0.9999 {
+		words = "The chosen buy is as sure as it can be."
+	} else if next, ok := c.Next(here); ok {
+		words = fmt.Sprintf("%s more than the chosen buy fills every bed in %s of 100 cases in place of %s.", money(next.Total().Sub(here.Total())), next.Cases(), here.Cases())
+	}
+	if i > 0 && c.Points[i-1].Sure >= here.Sure {
+		best, _ := c.AtLeast(here.Sure)
+		words += fmt.Sprintf(" One that is as sure was found for %s less.", money(here.Total().Sub(best.Total())))
+	}
+	if w := c.Worth(); w >= 0 {
+		words += worthWords(c.Points[w], w == i, money)
+	}
+	words += " Each is the cheapest found that is as sure; that nothing cheaper is, is not proven."
+	if c.Cut {
+		words += " Time was up before all was tried."
+	}
+	return words
+}
+
+// worthWords say which spare is worth its money.
+func worthWords(p Point, chosen bool, money func(units.Money) string) string {
+	inAll, _ := p.InAll()
+	if chosen {
+		return fmt.Sprintf(" The chosen buy is the one worth its money: with the top-up to be expected it comes to least, %s.", money(inAll))
+	}
+	return fmt.Sprintf(" Worth its money is the buy for %s: with the top-up to be expected it comes to least, %s; what a surer one costs more it does not save.", money(p.Total()), money(inAll))
+}
+
+// Cases is in how many of 100 cases every bed is full, finer where only few are left.
+func (p Point) Cases() string {
+	cases := 100 * p.Sure
+	if cases > 99 && cases < 100 {
+		return fmt.Sprintf("%.2f", math.Floor(cases*100+1e-6)/100) // never rounded up to certain
+	}
+	return fmt.Sprintf("%.0f", cases)
 }

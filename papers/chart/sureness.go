@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 
+	"mediabuy/optimise/risk"
 	"mediabuy/units"
 )
 
@@ -13,6 +14,15 @@ type SureAt struct {
 	Words   string // Percent as the reader has it
 	Total   units.Money
 	Chosen  bool
+}
+
+// OfCurve is the panel of a curve.
+func OfCurve(currency string, c *risk.Curve) Panel {
+	var at []SureAt
+	for _, x := range c.Points {
+		at = append(at, SureAt{Percent: 100 * x.Sure, Words: x.Cases(), Total: x.Total(), Chosen: x.Chosen})
+	}
+	return Sureness(currency, at)
 }
 
 // Sureness is the panel of cost against sureness, with the chosen purchase marked. It

@@ -1,0 +1,32 @@
+package papers
+
+import (
+	"mediabuy/papers/page"
+)
+
+// surer is cost against sureness: the drawing with what it says, and each purchase on
+// it; a sentence where that was not worked out in time.
+func (r *report) surer() []page.Block {
+	if r.Sureness == nil {
+		return nil
+	}
+	c := r.Sureness.Curve
+	words := c.Words(r.money)
+	if len(c.Points) == 0 {
+		return []page.Block{&page.Para{Text: words}}
+	}
+	t := &page.Table{Caption: "The cheapest purchase found for each sureness", Cols: []page.Col{{Name: "Cases of 100 with every bed full", Right: true}, {Name: "Cost", Right: true}, {Name: "More than the decision", Right: true}, {Name: "What is bought"}}}
+	for _, p := range c.Points {
+		var what []string
+		for _, l := range p.Plan.Bill.Lines {
+			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+r.atSite(l.Site))
+		}
+		row := page.Row{Cells: []page.Cell{page.Text(p.Cases()), r.moneyCell(p.Total()), r.moneyCell(p.Total().Sub(r.Plan.Bill.Total)), page.Text(inWords(few(what, mostFrom)))}}
+		if p.Chosen {
+			row.Kind = page.Total
+			row.Cells[2], row.Cells[3] = page.Text("the decision"), page.Text("as set out in A")
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return []page.Block{&page.Chart{Caption: words, SVG: r.Sureness.Chart.SVG, PNG: r.Sureness.Chart.PNG}, t}
+}

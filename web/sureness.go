@@ -1,0 +1,63 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/risk"
+	"mediabuy/papers/chart"
+)
+
+// surenessView is cost against sureness: its drawing and each purchase on it.
+type surenessView struct {
+	Words string
+	Chart *chartView // nil where time was up before there was anything to draw
+	Rows  []sureView
+}
+
+type sureView struct {
+	Cases, Cost, More, Buy string
+	Chosen                 bool
+}
+
+// surenessPart sets cost against sureness, which takes a dozen searches.
+func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	c, err := remember(r.Context(), &a.more, "sureness", func(ctx context.Context) (*risk.Curve, error) {
+		return risk.NewCurve(ctx, a.job, a.plan, h.desk.search(a.job))
+	})
+	if err != nil {
+		return err
+	}
+	sc := h.scribe(r, a.job)
+	v := surenessView{Words: c.Words(sc.money)}
+	for _, p := range c.Points {
+		v.Rows = append(v.Rows, sureView{p.Cases(), sc.money(p.Total()), sc.more(p.Total().Sub(a.plan.Bill.Total)), linesWords(p.Plan.Bill), p.Chosen})
+	}
+	if i := c.Chosen(); i >= 0 {
+		p := chart.OfCurve(a.job.Settings.Currency, c)
+		x := p.Lines[0].X
+		drawing := drawChart(p, span{x[0], x[len(x)-1]}, 100*c.Points[i].Sure, v.Words)
+		drawing.DotWords = "The dot is the plan."
+		v.Chart = &drawing
+	}
+	return h.apart(w, r, a, "What more sureness costs", "/", "part/sureness", v)
+}
+
+// linesWords is what a bill buys, in short.
+func linesWords(b *bill.Bill) string {
+	var out []string
+	for _, l := range b.Lines {
+		words := l.Packs.String() + " " + l.Quote.Name
+		if l.Site != "" {
+			words += " at " + l.Site
+		}
+		out = append(out, words)
+	}
+	return strings.Join(out, ", ")
+}
