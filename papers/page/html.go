@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	_ "embed"
 	"encoding/base64"
 	"fmt"
@@ -24,12 +25,39 @@ var htmlPage = template.Must(template.New("page").Funcs(template.FuncMap{
 
 // HTML writes the page as one HTML file that needs no other and runs no script.
 func (p *Page) HTML(w io.Writer) error {
+	named := p.clean()
+	named.label()
 	return htmlPage.Execute(w, struct {
 		*Page
 		CSS  template.CSS
 		Size template.CSS
-	}{p.clean(), template.CSS(css()), p.sheetSize()})
+	}{named, template.CSS(css()), p.sheetSize()})
 }
+
+// label names each table for those who do not see where it stands: by its caption, or
+// else by the heading above it and that of its first column. No two have one name.
+func (p *Page) label() {
+	taken := map[string]int{}
+	for _, s := range p.Printed() {
+		for _, b := range s.Blocks {
+			t, ok := b.(*Table)
+			if !ok {
+				continue
+			}
+			name := t.Caption
+			if cols := t.shown(); name == "" && len(cols) > 0 {
+				name = cmp.Or(s.Heading, p.Title) + ": " + t.Cols[cols[0]].Name
+			}
+			if taken[name]++; taken[name] > 1 {
+				name = fmt.Sprintf("%s (%d)", name, taken[name])
+			}
+			t.label = name
+		}
+	}
+}
+
+// Label is the table's name, for the template.
+func (t *Table) Label() string { return t.label }
 
 // sheetSize is the size asked of a printer.
 func (p *Page) sheetSize() template.CSS {

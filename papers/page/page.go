@@ -59,6 +59,7 @@ type Table struct {
 	Rows    []Row
 	Write   bool // leaves room to write in its empty cells by hand
 	Cut     *Cut // how rows may be left out on a sheet that must hold it; nil: they may not
+	label   string
 }
 
 // Cut says how a table is made shorter where it must stay on one sheet. All its rows
