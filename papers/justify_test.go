@@ -275,8 +275,14 @@ func TestWhatMoreSurenessCosts(t *testing.T) {
 	text := string(written(t, in, asMarkdown))
 	assert.Contains(t, text, ". What more sureness costs\n")
 	assert.Contains(t, text, "$7.50 more than the chosen buy fills every bed in 99.87 of 100 cases in place of 43.")
-	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **as set out in A** |")
+	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **not known** | **as set out in A** |")
 	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | ")
+	dear, none := units.M("20"), units.Money{}
+	in.Sureness.Curve.Points[0].TopUp, in.Sureness.Curve.Points[1].TopUp = &dear, &none
+	text = string(written(t, in, asMarkdown))
+	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **$699.95** | **as set out in A** |")
+	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | $687.45 | ")
+	assert.Contains(t, text, " (worth its money) |")
 	in.Sureness = &Sureness{Curve: &risk.Curve{Cut: true}}
 	assert.Contains(t, string(written(t, in, asMarkdown)), "Cost against sureness was not worked out in time.")
 }

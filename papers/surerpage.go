@@ -15,17 +15,26 @@ func (r *report) surer() []page.Block {
 	if len(c.Points) == 0 {
 		return []page.Block{&page.Para{Text: words}}
 	}
-	t := &page.Table{Caption: "The cheapest purchase found for each sureness", Cols: []page.Col{{Name: "Cases of 100 with every bed full", Right: true}, {Name: "Cost", Right: true}, {Name: "More than the decision", Right: true}, {Name: "What is bought"}}}
-	for _, p := range c.Points {
+	t := &page.Table{Caption: "The cheapest purchase found for each sureness", Cols: []page.Col{{Name: "Cases of 100 with every bed full", Right: true}, {Name: "Cost", Right: true}, {Name: "More than the decision", Right: true}, {Name: "With the top-up to be expected", Right: true}, {Name: "What is bought"}}}
+	worth := c.Worth()
+	for i, p := range c.Points {
 		var what []string
 		for _, l := range p.Plan.Bill.Lines {
 			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+r.atSite(l.Site))
 		}
-		row := page.Row{Cells: []page.Cell{page.Text(p.Cases()), r.moneyCell(p.Total()), r.moneyCell(p.Total().Sub(r.Plan.Bill.Total)), page.Text(inWords(few(what, mostFrom)))}}
-		if p.Chosen {
-			row.Kind = page.Total
-			row.Cells[2], row.Cells[3] = page.Text("the decision"), page.Text("as set out in A")
+		words, inAll := inWords(few(what, mostFrom)), page.Text("not known")
+		if m, ok := p.InAll(); ok {
+			inAll = r.moneyCell(m)
 		}
+		more := r.moneyCell(p.Total().Sub(r.Plan.Bill.Total))
+		row := page.Row{}
+		if p.Chosen {
+			row.Kind, more, words = page.Total, page.Text("the decision"), "as set out in A"
+		}
+		if i == worth {
+			words += " (worth its money)"
+		}
+		row.Cells = []page.Cell{page.Text(p.Cases()), r.moneyCell(p.Total()), more, inAll, page.Text(words)}
 		t.Rows = append(t.Rows, row)
 	}
 	return []page.Block{&page.Chart{Caption: words, SVG: r.Sureness.Chart.SVG, PNG: r.Sureness.Chart.PNG}, t}

@@ -18,8 +18,8 @@ type surenessView struct {
 }
 
 type sureView struct {
-	Cases, Cost, More, Buy string
-	Chosen                 bool
+	Cases, Cost, More, InAll, Buy string
+	Chosen, Worth                 bool
 }
 
 // surenessPart sets cost against sureness, which takes a dozen searches.
@@ -36,8 +36,13 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 	}
 	sc := h.scribe(r, a.job)
 	v := surenessView{Words: c.Words(sc.money)}
-	for _, p := range c.Points {
-		v.Rows = append(v.Rows, sureView{p.Cases(), sc.money(p.Total()), sc.more(p.Total().Sub(a.plan.Bill.Total)), linesWords(p.Plan.Bill), p.Chosen})
+	worth := c.Worth()
+	for i, p := range c.Points {
+		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.plan.Bill.Total)), InAll: "not known", Buy: linesWords(p.Plan.Bill), Chosen: p.Chosen, Worth: i == worth}
+		if m, ok := p.InAll(); ok {
+			row.InAll = sc.money(m)
+		}
+		v.Rows = append(v.Rows, row)
 	}
 	if i := c.Chosen(); i >= 0 {
 		p := chart.OfCurve(a.job.Settings.Currency, c)
