@@ -1,7 +1,9 @@
 package files
 
 import (
+	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +12,9 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
+
+// journal is a volume, its number or article and its year, as journals are cited.
+var journal = regexp.MustCompile(`[a-z] [0-9]+(?:\([0-9]+\)|, article [0-9]+)?, (?:19|20)[0-9]{2}`)
 
 func TestBuiltinMedia(t *testing.T) {
 	table := BuiltinMedia()
@@ -45,6 +50,16 @@ func TestBuiltinMedia(t *testing.T) {
 		}
 		for _, c := range m.Citations {
 			assert.Contains(t, []string{"seen", "seen in a copy", "computed", "memory", "common practice"}, c.Mark, m.Name)
+			// Author or body, title, year: a volume with its year and no title before it is
+			// a journal of which only that was read, and says so. So does a source without
+			// a year.
+			if c.Body != "" {
+				assert.Regexp(t, `(18|19|20)[0-9]{2}|no year given`, c.Body, m.Name)
+			}
+			titled := func(title string) bool { return strings.Contains(c.Body, title) }
+			if journal.MatchString(c.Body) && !slices.ContainsFunc([]string{"Lightweight Aggregate Soil Mechanics, ", "Small-scale aquaponic food production, "}, titled) {
+				assert.Contains(t, c.Body, "(title not read)", m.Name)
+			}
 			assert.Equal(t, c.Mark == "seen", c.Body != "" && c.Mark == "seen", "%s %s: what was seen has a body", m.Name, c.Property)
 			assert.Contains(t, m.Source, c.String())
 		}
