@@ -3,7 +3,9 @@ package papers
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"regexp"
+	"strconv"
 
 	"mediabuy/papers/cut"
 	"mediabuy/papers/page"
@@ -119,6 +121,23 @@ func (r *report) dates() page.Block {
 
 func hundredths(v float64) string { return fmt.Sprintf("%.3g %%", 100*v) }
 
+// held is the water that a medium holds, with no more figures than are known of it.
+func (r *report) held(m *quotes.Medium) string {
+	if r.Units == units.US {
+		return twoFigures(m.HeldWater.Usual*float64(units.CubicFoot)/float64(units.Pound)) + " lb/ft³"
+	}
+	return twoFigures(m.HeldWater.Usual) + " kg/L"
+}
+
+// twoFigures is a number to two figures.
+func twoFigures(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	scale := math.Pow10(1 - int(math.Floor(math.Log10(math.Abs(v)))))
+	return strconv.FormatFloat(math.Round(v*scale)/scale, 'f', -1, 64)
+}
+
 // media lists the figures of the media bought.
 func (r *report) media() page.Block {
 	per, unit := "100 L", 100*units.Litre
@@ -128,8 +147,8 @@ func (r *report) media() page.Block {
 	t := &page.Table{Caption: "The media bought", Cols: []page.Col{{Name: "Medium"}, {Name: "Loose dry density"}, {Name: "Held water"}, {Name: "Voids", Right: true}, {Name: "Settling", Right: true}, {Name: "Rinsing, min per " + per, Right: true}}}
 	for _, m := range r.cut.Media {
 		minutes := m.RinseMinutes.Usual * float64(unit/(100*units.Litre))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Text(units.FormatDensity(units.Density(m.HeldWater.Usual), r.Units)),
-			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(fmt.Sprintf("%.3g", minutes), minutes, 1)}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(m.Name), page.Text(units.FormatDensity(m.DryDensity.Usual, r.Units)), page.Text(r.held(m)),
+			page.Text(hundredths(m.Voids.Usual)), page.Text(hundredths(m.Settle.Usual)), page.Num(twoFigures(minutes), minutes, 0)}})
 	}
 	return t
 }

@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -60,7 +61,7 @@ func (r *report) bill() (blocks []page.Block, prices page.Section, err error) {
 		for _, l := range r.Plan.Leftover {
 			left = append(left, b.volume(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
 		}
-		words += " Whole packs leave over " + inWords(left) + "."
+		words += " Left over from whole packs: " + inWords(left) + "."
 	}
 	return []page.Block{t, &page.Para{Text: words}}, prices, nil
 }
@@ -182,8 +183,11 @@ func (b *billTable) goods(l bill.Line) error {
 // packWords names a line with its pack and the break it reached.
 func packWords(l bill.Line) string {
 	words := item(l.Quote) + ", " + l.Quote.Pack.Raw
-	if l.Quote.Form != "bulk" {
-		words += " " + string(l.Quote.Form)
+	switch l.Quote.Form {
+	case quotes.Bag:
+		words += " bag"
+	case quotes.Sack:
+		words += " bulk bag"
 	}
 	if !l.BreakFrom.IsZero() {
 		words += ", " + reached(l)

@@ -57,3 +57,10 @@ func TestOrderByTheFirstDay(t *testing.T) {
 	assert.Contains(t, text, "| Tansy Hill Supply | 10 × 50 L bag of pebble | delivered, 1 load | 2026-05-02 |")
 	require.NotContains(t, text, "The beds once filled", "a purchase that fills no bed has no picture")
 }
+
+// A figure made from one of two digits has two.
+func TestTwoFigures(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", 0.09: "0.09", 5.62: "5.6", 76.46: "76", 114.7: "110"} {
+		assert.Equal(t, want, twoFigures(v))
+	}
+}

@@ -223,7 +223,8 @@ func (r *report) charts() []page.Block {
 	return out
 }
 
-// cautions are those of this plan, then those that hold for all.
+// cautions are those of this plan, then those that hold for all but for that of frames,
+// which stands beside their weights.
 func (r *report) cautions() []page.Block {
 	var of []*quotes.Quote
 	for _, l := range r.Plan.Bill.Lines {
@@ -231,6 +232,5 @@ func (r *report) cautions() []page.Block {
 			of = append(of, l.Quote)
 		}
 	}
-	list := append([]caution.Caution{caution.Frames}, r.Input.Cautions...)
-	return []page.Block{&page.List{Items: cautionTexts(append(list, caution.Goods(of, r.Units)...))}}
+	return []page.Block{&page.List{Items: cautionTexts(slices.Concat(r.Input.Cautions, caution.Goods(of, r.Units)))}}
 }

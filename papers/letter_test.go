@@ -125,4 +125,10 @@ func TestTalkSheetsAreWellLaid(t *testing.T) {
 		}
 	}
 	assert.Contains(t, markdown(t, TalkPage(talks[0], Style{})), "it breaks down in water")
+	// A size that is asked for stands in the reader's habit.
+	least := units.Millimetres(12.5)
+	fine := &quotes.Quote{Medium: &quotes.Medium{}, Size: quotes.Grain{Known: true, Raw: "8-16 mm", Min: 8, Max: 16}}
+	beds := []*quotes.Bed{{MinSize: &least}}
+	assert.Contains(t, talkRefused(fine, quotes.Settings{}, beds, units.US), "finer than the 1/2 in that")
+	assert.Contains(t, talkRefused(fine, quotes.Settings{}, beds, units.Metric), "finer than the 12.5 mm that")
 }

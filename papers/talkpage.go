@@ -37,7 +37,7 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 	if len(t.Refused) > 0 {
 		var items []string
 		for _, q := range t.Refused {
-			items = append(items, item(q)+": "+talkRefused(q, set, t.Job.Beds))
+			items = append(items, item(q)+": "+talkRefused(q, set, t.Job.Beds, s.Units))
 		}
 		p.Sections = append(p.Sections, page.Section{Heading: "What our beds cannot take", Blocks: []page.Block{&page.List{Items: items}}})
 	}
@@ -53,7 +53,7 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 
 // talkTable is every item with what is taken of it at today's price and at lower ones.
 func (s scribe) talkTable(t *talk.Talk) *page.Table {
-	out := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Pack"}, {Name: "Price of one", Right: true}, {Name: "Lower from"}, {Name: "We would take"}}}
+	out := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Pack", Narrow: true}, {Name: "Price of one", Right: true}, {Name: "Lower from", Narrow: true}, {Name: "We would take"}}}
 	for _, l := range t.Lines {
 		q := l.Quote
 		now := "none"
@@ -161,7 +161,7 @@ func percentWords(share units.Decimal) string {
 }
 
 // talkRefused is why no bed takes a thing, in words that name no other.
-func talkRefused(q *quotes.Quote, set quotes.Settings, beds []*quotes.Bed) string {
+func talkRefused(q *quotes.Quote, set quotes.Settings, beds []*quotes.Bed, sys units.System) string {
 	switch {
 	case q.Medium.BreaksDown:
 		return "it breaks down in water."
@@ -177,7 +177,7 @@ func talkRefused(q *quotes.Quote, set quotes.Settings, beds []*quotes.Bed) strin
 		return "its grain size is not stated. Please name its lower and upper sieve."
 	}
 	if least := leastGrain(beds); least > q.Size.Min {
-		return fmt.Sprintf("its smallest stones (%s) are finer than the %s that our beds ask for at least.", q.Size.Raw, grainWords(least))
+		return fmt.Sprintf("its smallest stones (%s) are finer than the %s that our beds ask for at least.", q.Size.Raw, quotes.GrainWords(least, sys))
 	}
 	return fmt.Sprintf("its grain size (%s) or its kind of stone is not what a bed of ours asks for.", q.Size.Raw)
 }
@@ -195,8 +195,6 @@ func leastGrain(beds []*quotes.Bed) units.Millimetres {
 	}
 	return least
 }
-
-func grainWords(v units.Millimetres) string { return fmt.Sprintf("%.4g mm", float64(v)) }
 
 // talkHeads are the columns of a talk's CSV.
 var talkHeads = []string{"supplier", "what", "item", "pack", "price", "breaks", "takes", "takes_of", "all_we_need", "worth"}

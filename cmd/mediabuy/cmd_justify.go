@@ -35,7 +35,8 @@ found. Its first page is the decision: what to buy from whom and by when, what i
 costs, what plainer ways would cost and why, a picture of the beds, the margin on
 weights and the sureness of filling, what is asked of the reader, and room to sign.
 The pages behind it have the bill, the quotes compared, each bed, where another
-choice would be cheaper, what was assumed, what to be careful about, and sources.
+choice would be cheaper, what more sureness costs, what was assumed, what to be
+careful about, and sources.
 
 The ending of the file says the form: .html for one page that needs nothing beside
 it, .pdf, .md, or .xlsx with formulas that work the bill out again. The same job

@@ -75,7 +75,7 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 	var bags []string
 	for _, q := range of {
 		if q.Form == quotes.Bag {
-			words := fmt.Sprintf("%s about %s", q.Name, Mass(q.PackMass, sys))
+			words := fmt.Sprintf("%s about %s", q.Name, whole(q.PackMass, sys))
 			if q.PackMass > IdealLift {
 				words += " (share it or use a trolley)"
 			}
@@ -89,7 +89,7 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 		About: "lifting",
 		Words: fmt.Sprintf("one dry bag weighs: %s; a wet one more. %s is the most for an ideal lift by one person by the NIOSH lifting equation, and less for any lift that is not ideal; "+
 			"the British guideline for a lift close to the body at elbow height is %s for men and %s for women, and Great Britain sets no legal maximum",
-			strings.Join(bags, ", "), Mass(IdealLift, sys), Mass(closeLiftMen, sys), Mass(closeLiftWomen, sys)),
+			strings.Join(bags, ", "), whole(IdealLift, sys), whole(closeLiftMen, sys), whole(closeLiftWomen, sys)),
 		Source: "National Institute for Occupational Safety and Health, Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, 1994, as the Occupational Safety and Health Administration gives it, https://www.osha.gov/SLTC/etools/poultry/additional_material/niosh.html (read); Health and Safety Executive, Manual handling, L23, 2016, and Manual handling at work, INDG143, 2020 (from memory)",
 	}, true
 }
@@ -121,4 +121,12 @@ func Mass(m units.Kilograms, sys units.System) string {
 		digits = 1
 	}
 	return fmt.Sprintf("%s %s", units.DecimalOf(float64(m)).Round(digits), name)
+}
+
+// whole is a weight in whole pounds or kilograms, for those that are known no better.
+func whole(m units.Kilograms, sys units.System) string {
+	if sys == units.US {
+		return fmt.Sprintf("%.0f lb", float64(m/units.Pound))
+	}
+	return fmt.Sprintf("%.0f kg", float64(m))
 }

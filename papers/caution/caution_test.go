@@ -55,7 +55,8 @@ func TestFloating(t *testing.T) {
 	// A grain: 0.35 ÷ (1 − 0.40) = 0.58 dry, 0.44 ÷ 0.60 = 0.73 soaked.
 	assert.Contains(t, got[0], "a grain is 0.58 kg/L dry, 0.73 soaked")
 	assert.Contains(t, got[0], "top of b: it floats even after a soak")
-	assert.Contains(t, got[0], "base of b: nothing above weighs enough to hold it")
+	assert.Contains(t, got[0], "base of b: nothing above weighs enough to hold it, so there too")
+	assert.Equal(t, 1, strings.Count(got[0], "raise the water slowly"), "what helps is said once")
 
 	// Under gravel it is held: 100 L × (1.61 − 0.65 × 0.998) = 96 kg above a lift
 	// of 200 L × (0.60 × 0.998 − 0.35) = 50 kg.
@@ -84,6 +85,14 @@ func TestHeldDown(t *testing.T) {
 	assert.False(t, heldDown(fill("river gravel", "expanded clay", 51)))
 	assert.False(t, heldDown(fill("expanded clay", "expanded clay", 100)))
 	assert.True(t, heldDown(fill("river gravel", "lava rock", 1)), "lava sinks, so there is no lift")
+}
+
+// Limits that are whole kilograms have no tenths of a pound.
+func TestLimitsOfLiftingAreWhole(t *testing.T) {
+	for kg, lb := range map[units.Kilograms]string{IdealLift: "51 lb", closeLiftMen: "55 lb", closeLiftWomen: "35 lb"} {
+		assert.Equal(t, lb, whole(kg, units.US))
+	}
+	assert.Equal(t, "23 kg", whole(IdealLift, units.Metric))
 }
 
 func TestWeightAndLifting(t *testing.T) {

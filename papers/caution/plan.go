@@ -90,18 +90,20 @@ func (c *collector) floating() {
 			switch {
 			case at.held:
 				cure = "the top weighs enough to hold it, so place the top before the first flood"
+			case at.layer == quotes.Base && len(where) > 0 && len(beds[place{quotes.Top, false}]) > 0:
+				cure = "nothing above weighs enough to hold it, so there too"
 			case at.layer == quotes.Base:
 				cure = "nothing above weighs enough to hold it; " + soak
 			}
 			where = append(where, fmt.Sprintf("%s of %s: %s", at.layer, names(beds[at]), cure))
 		}
 		if len(where) > 0 {
-			per, unit, digits := "kg/L", 1.0, 2
+			per, unit, digits, water := "kg/L", 1.0, 2, 3
 			if c.sys == units.US {
-				per, unit, digits = "lb/ft³", float64(units.CubicFoot)/float64(units.Pound), 1
+				per, unit, digits, water = "lb/ft³", float64(units.CubicFoot)/float64(units.Pound), 1, 1
 			}
 			c.add("floats", "dry %s is lighter than water (a grain is %.*f %s dry, %.*f soaked, water %.*f); %s",
-				m.Name, digits, unit*grain(m, false), per, digits, unit*grain(m, true), digits+1, unit*quotes.WaterAt20C, strings.Join(where, "; "))
+				m.Name, digits, unit*grain(m, false), per, digits, unit*grain(m, true), water, unit*quotes.WaterAt20C, strings.Join(where, "; "))
 		}
 	}
 }

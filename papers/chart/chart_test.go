@@ -173,6 +173,10 @@ func TestSurenessRisesInStairs(t *testing.T) {
 	p := Sureness("USD", []SureAt{{60, "60", dollars(100), false}, {90, "90", dollars(110), true}, {85, "85", dollars(112), false}, {99, "99", dollars(140), false}})
 	assert.Equal(t, []Line{{Name: "cheapest buy found that is as sure", X: []float64{50, 60, 60, 90, 90, 99}, Y: []float64{100, 100, 110, 110, 140, 140}}}, p.Lines)
 	assert.Equal(t, []Mark{{X: 90, Y: 110, Label: "chosen: $110.00 in 90 of 100 cases"}}, p.Marks)
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, "svg", []Panel{p}))
+	assert.Regexp(t, `>60<|>75<`, b.String())
+	assert.NotRegexp(t, `>[0-9]+\.[0-9]*0<`, b.String(), "no axis has zeros behind the point")
 	alone := Sureness("USD", []SureAt{{43, "43", dollars(100), true}})
 	assert.Equal(t, []float64{33, 43}, alone.Lines[0].X)
 }

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -72,6 +73,20 @@ func Write(w io.Writer, format string, panels []Panel) error {
 	return nil
 }
 
+// plainTicks are the usual round numbers of an axis without zeros behind the point.
+type plainTicks struct{ plot.DefaultTicks }
+
+// Ticks implements [plot.Ticker].
+func (t plainTicks) Ticks(low, high float64) []plot.Tick {
+	list := t.DefaultTicks.Ticks(low, high)
+	for i, at := range list {
+		if at.Label != "" {
+			list[i].Label = strconv.FormatFloat(at.Value, 'f', -1, 64)
+		}
+	}
+	return list
+}
+
 // grey is the colour of what is not the answer: today's line and the grid.
 var grey = color.Gray{Y: 110}
 
@@ -83,6 +98,7 @@ func (p Panel) plot() (*plot.Plot, error) {
 	for _, st := range []*font.Font{&out.Title.TextStyle.Font, &out.X.Label.TextStyle.Font, &out.Y.Label.TextStyle.Font, &out.X.Tick.Label.Font, &out.Y.Tick.Label.Font, &out.Legend.TextStyle.Font} {
 		st.Typeface, st.Variant = "Liberation", "Sans"
 	}
+	out.X.Tick.Marker, out.Y.Tick.Marker = plainTicks{}, plainTicks{}
 	out.Legend.Top, out.Legend.Left, out.Legend.Padding = true, true, vg.Millimeter
 	grid := plotter.NewGrid()
 	grid.Horizontal.Color, grid.Vertical.Color = color.Gray{Y: 215}, color.Gray{Y: 215}

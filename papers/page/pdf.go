@@ -20,6 +20,7 @@ const (
 	pdfFoot   = 14.0
 	pdfAir    = 4.0 // between what is set and the line above the foot
 	pdfText   = 9.5
+	pdfTight  = 8.8 // running words where that spares a sheet
 	pdfTable  = 8.2
 	pdfLead   = 1.32 // height of a line over its type size
 	pointMM   = 25.4 / 72
@@ -29,6 +30,29 @@ const (
 
 // PDF writes the page as PDF with its fonts inside.
 func (p *Page) PDF(w io.Writer) error {
+	x := sheetWriter(p)
+	list := x.all()
+	if n, last := x.sheets(list); n > 1 && last < leastLast {
+		// A last sheet with a few lines is spared where closer lines make room for them.
+		x.tight, x.widths = true, nil
+		if closer := x.all(); x.fewer(closer, n) {
+			list = closer
+		}
+	}
+	x.flow(list)
+	if err := x.Error(); err != nil {
+		return fmt.Errorf("setting %q as PDF: %w", p.Title, err)
+	}
+	var out bytes.Buffer
+	if err := x.Output(&out); err != nil {
+		return fmt.Errorf("setting %q as PDF: %w", p.Title, err)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+// sheetWriter has a paper's first sheet before it.
+func sheetWriter(p *Page) *pdfWriter {
 	size := "A4"
 	if p.Letter {
 		size = "Letter"
@@ -49,20 +73,7 @@ func (p *Page) PDF(w io.Writer) error {
 	x.SetFooterFunc(x.foot)
 	x.width, x.height = x.GetPageSize()
 	x.AddPage()
-	list := x.head()
-	for _, s := range p.Printed() {
-		list = append(list, x.section(s, tall(list))...)
-	}
-	x.flow(list)
-	if err := x.Error(); err != nil {
-		return fmt.Errorf("setting %q as PDF: %w", p.Title, err)
-	}
-	var out bytes.Buffer
-	if err := x.Output(&out); err != nil {
-		return fmt.Errorf("setting %q as PDF: %w", p.Title, err)
-	}
-	_, err := w.Write(out.Bytes())
-	return err
+	return x
 }
 
 type pdfWriter struct {
@@ -70,6 +81,29 @@ type pdfWriter struct {
 	page          *Page
 	width, height float64
 	widths        map[int]bool // of the charts set, in dots
+	tight         bool         // smaller words and less room, to spare a sheet
+}
+
+// all is every piece of the paper.
+func (x *pdfWriter) all() []piece {
+	list := x.head()
+	for _, s := range x.page.Printed() {
+		list = append(list, x.section(s, tall(list))...)
+	}
+	return list
+}
+
+func (x *pdfWriter) fewer(list []piece, than int) bool {
+	n, _ := x.sheets(list)
+	return n < than
+}
+
+// text is the size of running words.
+func (x *pdfWriter) text() float64 {
+	if x.tight {
+		return pdfTight
+	}
+	return pdfText
 }
 
 // printable is text as the font can set it: one line, and a question mark for
@@ -119,7 +153,7 @@ func (x *pdfWriter) foot() {
 func (x *pdfWriter) head() []piece {
 	list := x.para(x.page.Title, 17, true, ink.Text)
 	if x.page.Subtitle != "" {
-		list = append(list, x.para(x.page.Subtitle, pdfText, false, ink.Quiet)...)
+		list = append(list, x.para(x.page.Subtitle, x.text(), false, ink.Quiet)...)
 	}
 	list = append(list, piece{height: 4, draw: func() {
 		x.stroke(ink.Accent)
@@ -259,6 +293,9 @@ func (x *pdfWriter) set(s Section) []piece {
 	if s.Heading != "" {
 		list = stay(append(x.para(s.Heading, 12.5, true, ink.Accent), piece{height: 1, draw: func() {}}))
 		list[0].gap = 4
+		if x.tight {
+			list[0].gap = 2
+		}
 	}
 	for i, b := range s.Blocks {
 		part := x.block(b)
@@ -284,7 +321,7 @@ func after(list []piece, room float64) []piece {
 func (x *pdfWriter) block(b Block) []piece {
 	switch v := b.(type) {
 	case *Para:
-		size := pdfText
+		size := x.text()
 		if v.Strong {
 			size = 10.5
 		}
@@ -296,7 +333,7 @@ func (x *pdfWriter) block(b Block) []piece {
 	case *List:
 		var list []piece
 		for _, it := range v.Items {
-			list = append(list, after(x.hanging("•", it, pdfText, false, ink.Text), 0.6)...)
+			list = append(list, after(x.hanging("•", it, x.text(), false, ink.Text), 0.6)...)
 		}
 		return after(list, 1)
 	case *Table:
@@ -320,7 +357,7 @@ const (
 
 // fields are lines to write on, two side by side where their names leave room.
 func (x *pdfWriter) fields(v *Fields) []piece {
-	x.font(pdfText, false)
+	x.font(x.text(), false)
 	half := (x.room() - fieldGap) / 2
 	var out []piece
 	for i := 0; i < len(v.Names); {
@@ -344,7 +381,7 @@ func (x *pdfWriter) fields(v *Fields) []piece {
 
 // field is one row of lines, each of a width.
 func (x *pdfWriter) field(names []string, width float64) piece {
-	lead := pdfText * pointMM * pdfLead
+	lead := x.text() * pointMM * pdfLead
 	long := len(names) == 1 && x.GetStringWidth(names[0])+4 > width-fieldName // a long name has its line below it
 	lines := names
 	h := fieldHeight
@@ -354,7 +391,7 @@ func (x *pdfWriter) field(names []string, width float64) piece {
 	}
 	return piece{height: h, draw: func() {
 		y := x.GetY() + 5
-		x.font(pdfText, false)
+		x.font(x.text(), false)
 		x.ink(ink.Text)
 		x.stroke(ink.Text)
 		x.SetLineWidth(0.25)

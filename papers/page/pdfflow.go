@@ -18,6 +18,7 @@ type piece struct {
 const (
 	mostKept  = 0.62
 	leastFull = 0.36
+	leastLast = 0.12 // a last sheet that holds less is spared where that can be
 )
 
 // sheetRoom is the height that a sheet has for pieces.
@@ -25,6 +26,27 @@ func (x *pdfWriter) sheetRoom() float64 { return x.bottom() - pdfMargin }
 
 // used is the height of this sheet that is taken.
 func (x *pdfWriter) used() float64 { return x.GetY() - pdfMargin }
+
+// sheets is how many sheets pieces take and how much of the last one they fill, by the
+// rules of flow.
+func (x *pdfWriter) sheets(list []piece) (n int, last float64) {
+	n = 1
+	used := 0.0
+	for i, p := range list {
+		begun := used > 0.1
+		if p.fresh && used >= leastFull*x.sheetRoom() || begun && used+x.kept(list[i:]) > x.sheetRoom() {
+			n, used, begun = n+1, 0, false
+		}
+		switch {
+		case begun:
+			used += p.gap
+		case p.again != nil:
+			used += p.again.height
+		}
+		used += p.height
+	}
+	return n, used / x.sheetRoom()
+}
 
 // flow draws pieces down the sheets.
 func (x *pdfWriter) flow(list []piece) {

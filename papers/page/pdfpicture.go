@@ -20,7 +20,7 @@ func (x *pdfWriter) picture(v *Picture) []piece {
 		scale = min(scale, x.room()/d.Width)
 	}
 	scale = min(scale, mostKept*x.sheetRoom()/d.Height)
-	list := stay(after(x.para(v.Caption, pdfText, true, ink.Text), 1))
+	list := stay(after(x.para(v.Caption, x.text(), true, ink.Text), 1))
 	return append(list, piece{height: d.Height*scale + 2, draw: func() {
 		top := x.GetY()
 		for _, s := range d.Shapes {
@@ -75,7 +75,7 @@ func (x *pdfWriter) shape(s ink.Shape, left, top, scale float64) {
 
 // chart is the PNG form of a chart across the sheet, on one sheet with its words.
 func (x *pdfWriter) chart(v *Chart) []piece {
-	words := after(x.para(v.Caption, pdfText, false, ink.Text), 3)
+	words := after(x.para(v.Caption, x.text(), false, ink.Text), 3)
 	if len(v.PNG) == 0 {
 		return words
 	}

@@ -15,6 +15,9 @@ const writeShare = 0.75
 // barMM is the longest bar in a cell.
 const barMM = 30.0
 
+// smallTable is the share of a sheet up to which a table is not split between sheets.
+const smallTable = 0.2
+
 // table is a table: columns as wide as their words need and the sheet allows,
 // headings again on each sheet, no row split between sheets unless it is nearly as
 // tall as one. Its headings stay with two rows, and its last two rows together.
@@ -50,6 +53,9 @@ func (x *pdfWriter) table(t *Table) []piece {
 			}
 		}
 		list = append(list, rows...)
+	}
+	if tall(list) < smallTable*x.sheetRoom() {
+		stayButLast(list)
 	}
 	return after(list, 3)
 }

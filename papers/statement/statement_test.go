@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -74,6 +75,9 @@ func TestPapersAgree(t *testing.T) {
 		total = total.Add(m.Pays)
 	}
 	assert.Equal(t, "630.00", total.Text(2))
+	// By how much groups would be better off is said where there are any.
+	unfair := slices.ContainsFunc(res.Splits, func(s share.Split) bool { return !s.Stable })
+	assert.Equal(t, unfair, strings.Contains(text, "and by at most"))
 	assert.Equal(t, []string{"all", "600.000", "630.00"}, all[4][:3])
 	for _, cell := range all[4][6:] {
 		assert.Equal(t, "630.00", cell, "every rule adds up")

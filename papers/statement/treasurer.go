@@ -2,6 +2,7 @@ package statement
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"mediabuy/optimise/share"
@@ -162,7 +163,10 @@ func (s scribe) rules() []page.Block {
 		}
 		t.Rows = append(t.Rows, r)
 	}
-	t.Rows = append(t.Rows, last, most)
+	t.Rows = append(t.Rows, last)
+	if slices.ContainsFunc(s.res.Splits, func(sp share.Split) bool { return !sp.Stable }) {
+		t.Rows = append(t.Rows, most)
+	}
 	out := []page.Block{t}
 	if estimated {
 		out = append(out, &page.Para{Text: "± is one standard error of the estimate, in money."})
