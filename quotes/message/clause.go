@@ -197,6 +197,12 @@ func (r *reading) zones(before []*clause, c *clause) {
 		return
 	}
 	var now, first *fact
+	placed := !slices.ContainsFunc(c.tokens, func(t token) bool {
+		return !t.number && t.word != "" && !fillers[t.word] && !feeWordsAround[t.word] && !oneOf(t.word, "outside", "beyond", "further", "elsewhere", "out")
+	})
+	if n := len(before); placed && len(c.tokens) > 1 && n > 0 && before[n-1].sentence == c.sentence && slices.ContainsFunc(before[n-1].facts, func(f *fact) bool { return f.kind == aDelivery && f.text != "0" || f.ask != nil }) {
+		c.bareFee() // "delivery 60 in town, 85 outside"
+	}
 	for _, f := range c.facts {
 		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.empty() {
 			now = f

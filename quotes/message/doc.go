@@ -12,7 +12,9 @@
 //
 //  0. A paste of several messages is cut where each has a supplier of its own, and
 //     every part is read by itself: see letters.go.
-//  1. Signature, headings of a mail, quoted lines and tables are found by line.
+//  1. Signature, headings of a mail, quoted lines and tables are found by line, and
+//     amounts in words are set in digits. A quoted question names what the answer
+//     below it is about; nothing else of it is read.
 //  2. In the rest, facts are found by their words: a price for a pack, a break, a
 //     pack, a grain size, a day, a delivery fee and so on. The longest wins.
 //  3. Commas, full stops, brackets and line ends make clauses. A clause that holds

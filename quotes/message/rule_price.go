@@ -250,6 +250,8 @@ func cents(raw string) bool {
 func (s *scanner) goesOn(at int) bool {
 	next := s.after(at)
 	switch next {
+	case "in": // "$85 in the county"
+		return !nearby.MatchString(s.low[at:min(s.limit, at+window)])
 	case "+":
 		return !plusTax.MatchString(s.low[at:min(s.limit, at+window)])
 	case "-", "–":
@@ -258,7 +260,7 @@ func (s *scanner) goesOn(at int) bool {
 		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
-	case "%", "x", "×", "to", "*", "mm", "cm", "in", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+	case "%", "x", "×", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
 	return next != "" && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
