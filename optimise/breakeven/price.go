@@ -84,7 +84,8 @@ type Series struct {
 	// which no cheapest buy takes it; nil if there is none below Target.Most or it
 	// is not in the plan. Neither is rounded.
 	Enters, Leaves *units.Decimal
-	// Changes are where the cheapest buy changes, rising.
+	// Changes are where the cheapest buy changes, rising; of those at prices of next to
+	// nothing only the ones that a buyer would think of.
 	Changes []Change
 	// Pieces are the stretches between the changes of buy or of cost, rising and
 	// without gaps. Those that are not Proven only say what is known.
@@ -295,6 +296,7 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 	if s.hinged && out.Partial == "" && slices.ContainsFunc(out.Changes, func(c Change) bool { return !c.Confirmed }) {
 		out.Partial = "free delivery or a smallest order come in at so many prices that not every change was confirmed"
 	}
+	out.leaveOutSenseless(s.w.job)
 	out.Solves = s.solves
 	return out, nil
 }
