@@ -15,7 +15,7 @@ import (
 	"time"
 )
 
-func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, standardOutput(), os.Stderr)) }
+func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 // run does what the arguments ask for and returns the exit status. An interrupt
 // stops the work; files are written whole or not at all, so none is left half

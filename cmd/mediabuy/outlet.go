@@ -2,28 +2,9 @@ package main
 
 import (
 	"io"
-	"io/fs"
-	"os"
-	"syscall"
 
-	"mediabuy/cmd/mediabuy/internal/beginning"
 	"mediabuy/disk"
 )
-
-// standardOutput is where answers go, also where it was closed before Go began.
-func standardOutput() io.Writer {
-	if beginning.OutputClosed() {
-		return closedOutput{}
-	}
-	return os.Stdout
-}
-
-// closedOutput answers as the system would have.
-type closedOutput struct{}
-
-func (closedOutput) Write([]byte) (int, error) {
-	return 0, &fs.PathError{Op: "write", Path: os.Stdout.Name(), Err: syscall.EBADF}
-}
 
 // outlet is standard output. It keeps the first error of writing there, so that none
 // is lost on its way up, and says it in words.
