@@ -162,7 +162,7 @@ func TestPlanError(t *testing.T) {
 func TestOtherLimit(t *testing.T) {
 	for _, c := range []struct{ limit, taken, want time.Duration }{
 		{0, time.Hour, 5 * time.Second},                      // no limit: no long wait either
-		{27 * time.Second, 6 * time.Second, 3 * time.Second}, // (27 − 6) ÷ 7
+		{30 * time.Second, 6 * time.Second, 3 * time.Second}, // (30 − 6) ÷ 8
 		{5 * time.Second, 5 * time.Second, time.Second},      // used up
 		{time.Hour, 0, 5 * time.Second},
 	} {
