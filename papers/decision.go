@@ -306,7 +306,7 @@ func (r *report) asked() []string {
 	}
 	out := []string{sign + "."}
 	if k := r.Risk; k != nil && k.ShortP95 > 0 && k.Finished && k.TopUpP95.Sign() > 0 {
-		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for a surer purchase: it is not certain that every bed comes out full.", r.money(k.TopUpP95)))
+		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for %s: it is not certain that every bed comes out full.", r.money(k.TopUpP95), r.surerPurchase()))
 	}
 	if r.For == Coop && r.Split != nil {
 		out = append(out, "Each member pays the part set out under \"Who pays what\".")
@@ -316,6 +316,22 @@ func (r *report) asked() []string {
 	}
 	out = append(out, "Have someone at the gate when goods come, with the sheet for the gate: it says what to count, measure and test before anything is tipped.")
 	return out
+}
+
+// surerPurchase names the purchase whose spare is worth its money, where it is another
+// than the one decided on.
+func (r *report) surerPurchase() string {
+	const any = "a surer purchase"
+	if r.Sureness == nil {
+		return any
+	}
+	c := r.Sureness.Curve
+	w := c.Worth()
+	if w < 0 || c.Points[w].Chosen || c.Points[w].Total().Cmp(r.Plan.Bill.Total) <= 0 {
+		return any
+	}
+	p := c.Points[w]
+	return fmt.Sprintf("the one for %s, %s more, that fills every bed in %s of 100 cases", r.money(p.Total()), r.money(p.Total().Sub(r.Plan.Bill.Total)), p.Cases())
 }
 
 func (r *report) approval() []page.Block {

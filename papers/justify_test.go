@@ -283,6 +283,11 @@ func TestWhatMoreSurenessCosts(t *testing.T) {
 	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **$699.95** | **as set out in A** |")
 	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | $687.45 | ")
 	assert.Contains(t, text, " (worth its money) |")
+	in.Risk = &risk.Report{Sure: 0.43, ShortP95: 30, TopUpP95: units.M("41"), Finished: true}
+	text = string(written(t, in, asMarkdown))
+	assert.Contains(t, text, "Keep $41.00 in hand for a top-up, or ask for the one for $687.45, $7.50 more, that fills every bed in 99.87 of 100 cases: it is")
+	in.Sureness.Curve.Points[0].TopUp = &none // the decision is itself worth its money
+	assert.Contains(t, string(written(t, in, asMarkdown)), "or ask for a surer purchase: it is")
 	in.Sureness = &Sureness{Curve: &risk.Curve{Cut: true}}
 	assert.Contains(t, string(written(t, in, asMarkdown)), "Cost against sureness was not worked out in time.")
 }

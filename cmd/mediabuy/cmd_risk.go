@@ -133,10 +133,14 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 // and a second where it is used up.
 func curveLimit(limit, taken time.Duration) time.Duration {
 	if limit <= 0 {
-		return mostForRisk
+		return mostForCurve
 	}
 	return max(time.Second, limit-taken)
 }
+
+// mostForCurve is how long cost against sureness may take where no limit is given: it is
+// a dozen searches, each with what finishing costs.
+const mostForCurve = time.Minute
 
 // noPlan tells why there is no plan, as plan does.
 func (a *app) noPlan(f answerFlags, t *risk.Tidied, in *loaded, sys units.System) error {

@@ -36,7 +36,7 @@ func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, 
 		return nil, err
 	}
 	if out.Risk != nil || in.job.Settings.Sure > 0 {
-		if out.Sureness, err = surenessOf(ctx, plan, in.job, cmp.Or(limit, mostForRisk)); err != nil {
+		if out.Sureness, err = surenessOf(ctx, plan, in.job, cmp.Or(limit, mostForCurve)); err != nil {
 			return nil, err
 		}
 	}
