@@ -2,7 +2,6 @@ package message
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -236,7 +235,7 @@ func (r *reading) row(d *draft, near beside, columns, required []string) Row {
 }
 
 // shortTon is the word for a ton in the words for a pack.
-var shortTon = regexp.MustCompile(`\btons?\b`)
+var shortTon = compile(`\btons?\b`)
 
 // cellOf is a cell with its words in order.
 func cellOf(m *made) Cell {

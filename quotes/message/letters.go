@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -12,10 +11,10 @@ import (
 // message may begin; the cut holds only if every part has rows of one supplier that the part itself names, each another.
 
 var (
-	ruledOff    = regexp.MustCompile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
-	greetsAnew  = regexp.MustCompile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
-	mailHeading = regexp.MustCompile(`(?mi)^from:`)
-	emptyLine   = regexp.MustCompile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+	ruledOff    = compile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
+	greetsAnew  = compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	mailHeading = compile(`(?mi)^from:`)
+	emptyLine   = compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
 // cutsOf are the ways to cut a text into messages, likeliest first: each the places where one begins.
@@ -27,7 +26,7 @@ func cutsOf(text string) [][]int {
 			out = append(out, at)
 		}
 	}
-	begins := func(re *regexp.Regexp, end bool) (at []int) {
+	begins := func(re *expr, end bool) (at []int) {
 		for _, m := range re.FindAllStringIndex(text, -1) {
 			if end {
 				at = append(at, m[1])

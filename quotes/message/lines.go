@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -10,36 +9,36 @@ import (
 )
 
 var (
-	quotedLine   = regexp.MustCompile(`(?m)^[ \t]*>.*$`)
-	chatLine     = regexp.MustCompile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
-	labelPrice   = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
-	asksWord     = regexp.MustCompile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
-	questionLine = regexp.MustCompile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
-	fetchAsked   = regexp.MustCompile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
-	onDayWrote   = regexp.MustCompile(`(?m)^On .{4,90} wrote:[ \t]*$`)
-	fromLine     = regexp.MustCompile(`(?mi)^from:[ \t]*(.*)$`)
-	headingLine  = regexp.MustCompile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
-	greetingLine = regexp.MustCompile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	thisIs       = regexp.MustCompile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
-	personHere   = regexp.MustCompile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
-	hereLast     = regexp.MustCompile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
-	quoteFrom    = regexp.MustCompile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
+	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
+	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	labelPrice   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
+	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
+	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
+	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
+	onDayWrote   = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
+	fromLine     = compile(`(?mi)^from:[ \t]*(.*)$`)
+	headingLine  = compile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
+	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
+	thisIs       = compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
+	personHere   = compile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
+	hereLast     = compile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
+	quoteFrom    = compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	thanksFor    = regexp.MustCompile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
-	starred      = regexp.MustCompile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
-	hereAt       = regexp.MustCompile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine    = regexp.MustCompile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
-	dashSign     = regexp.MustCompile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	closing      = regexp.MustCompile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|respectfully|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
-	signedAt     = regexp.MustCompile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
-	signedSmall  = regexp.MustCompile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
-	wholeName    = regexp.MustCompile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
-	listNumber   = regexp.MustCompile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
-	supplierWord = regexp.MustCompile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
-	supplierLine = regexp.MustCompile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
-	dashLine     = regexp.MustCompile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
-	street       = regexp.MustCompile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
-	contactLine  = regexp.MustCompile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
+	thanksFor    = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
+	starred      = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
+	hereAt       = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
+	labelLine    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
+	dashSign     = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	closing      = compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|respectfully|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	signedAt     = compile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
+	signedSmall  = compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
+	wholeName    = compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
+	listNumber   = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
+	supplierWord = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
+	supplierLine = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
+	dashLine     = compile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
+	street       = compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
+	contactLine  = compile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
 
 // fix adds a part found by line, unless one is there already or it is empty.
@@ -92,7 +91,7 @@ func (s *scanner) lines() {
 		}
 	}
 	for _, one := range []struct {
-		re   *regexp.Regexp
+		re   *expr
 		open bool // nothing stands behind the name that would bound it
 		why  string
 	}{{quoteFrom, true, "the words say whose prices these are"}, {thisIs, true, saysWhere}, {personHere, true, saysWhere}, {hereLast, false, saysWhere}, {hereAt, false, saysWhere}, {thanksFor, false, saysWhere}, {starred, false, saysWhere}} {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -23,14 +22,14 @@ var (
 	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
 	joiners            = set("and of the & und")
 
-	nameParts   = regexp.MustCompile(`[^ \t]+`)
-	initials    = regexp.MustCompile(`^(?:\p{Lu}\.)+$`)
-	innerStop   = regexp.MustCompile(`\p{L}{2}(\.)\p{Lu}`)
-	numberPart  = regexp.MustCompile(`^\d[\d./-]*$`)
-	longNumber  = regexp.MustCompile(`^(?:0\d|\d{4}|\d+[./-]\d)`) // of a telephone, a year or a day
-	contactRest = regexp.MustCompile(`(?i)^[ \t]*[,;.(–—-]*[ \t]*((?:(?:tel|phone|mob|mobile|cell|t|m)\b[.:]?[ \t]*)?\+?(?:\(?0[\d ()-]{6,20}\d|\d{3,5}[ -]\d{3}[ -]?\d{3,4}))[ \t).]*(?:\r?\n|$)?`)
-	rateBehind  = regexp.MustCompile(`^[ \t]*(?:/|(?:a|an|per|each)\b)`)
-	nameBehind  = regexp.MustCompile(`^[ \t]*\r?\n[ \t]*(` + companyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
+	nameParts   = compile(`[^ \t]+`)
+	initials    = compile(`^(?:\p{Lu}\.)+$`)
+	innerStop   = compile(`\p{L}{2}(\.)\p{Lu}`)
+	numberPart  = compile(`^\d[\d./-]*$`)
+	longNumber  = compile(`^(?:0\d|\d{4}|\d+[./-]\d)`) // of a telephone, a year or a day
+	contactRest = compile(`(?i)^[ \t]*[,;.(–—-]*[ \t]*((?:(?:tel|phone|mob|mobile|cell|t|m)\b[.:]?[ \t]*)?\+?(?:\(?0[\d ()-]{6,20}\d|\d{3,5}[ -]\d{3}[ -]?\d{3,4}))[ \t).]*(?:\r?\n|$)?`)
+	rateBehind  = compile(`^[ \t]*(?:/|(?:a|an|per|each)\b)`)
+	nameBehind  = compile(`^[ \t]*\r?\n[ \t]*(` + companyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
 )
 
 // Reasons for leaving a name to a person.

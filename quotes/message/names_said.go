@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 )
@@ -10,17 +9,17 @@ import (
 // for a company, or stand where nothing but the one who sells is named.
 var (
 	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
-	nameFirst = regexp.MustCompile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
+	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
-	nameSays   = regexp.MustCompile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = regexp.MustCompile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
+	nameSays   = compile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
+	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
-	calledFor = regexp.MustCompile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
-	personAt  = regexp.MustCompile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
-	smallAt   = regexp.MustCompile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
-	smallLast = regexp.MustCompile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
-	nameGoods = regexp.MustCompile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
-	nameLast  = regexp.MustCompile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+	calledFor = compile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	personAt  = compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\()[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
+	smallAt   = compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	smallLast = compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
+	nameGoods = compile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
+	nameLast  = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
 
 // opens takes the supplier from where the message says whose words these are, where no line said it.
@@ -32,7 +31,7 @@ func (s *scanner) opens() {
 	}
 	text := strings.TrimRight(s.text, " \t\r\n")
 	for _, one := range []struct {
-		re    *regexp.Regexp
+		re    *expr
 		bound bool // the words around it need no word for a company in it
 		all   bool // anywhere, and not only once
 	}{{nameSays, false, false}, {calledFor, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}, {smallLast, false, false}} {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 
 	"mediabuy/quotes"
@@ -25,7 +24,7 @@ const (
 // currencyWords are signs that people write out.
 var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "bucks": "$", "euro": "€", "euros": "€", "quid": "£"}
 
-var onePlain = regexp.MustCompile(plainNumber)
+var onePlain = compile(plainNumber)
 
 // amountPattern is the pattern of an amount of money, its parts named after n.
 func amountPattern(n string) string {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 
 	"mediabuy/quotes/files"
@@ -196,7 +195,7 @@ func fewest(s *scanner, m match) (*fact, bool) {
 }
 
 // numberedUnit is a number of packs in a word or in digits right in front: "three yard" in "three yard minimum 44".
-var numberedUnit = regexp.MustCompile(`(?:\d|\b` + uptoTwelve + `)[ \t-]*(?:` + anyUnit + `|` + packForm + `)[ \t-]*$`)
+var numberedUnit = compile(`(?:\d|\b` + uptoTwelve + `)[ \t-]*(?:` + anyUnit + `|` + packForm + `)[ \t-]*$`)
 
 // fewestWritten is a least number of packs in a word, of which no other number word stands in front: "twenty two".
 func fewestWritten(s *scanner, m match) (*fact, bool) {
@@ -207,7 +206,7 @@ func fewestWritten(s *scanner, m match) (*fact, bool) {
 }
 
 // wordBefore is the word right in front of the end of a text, or in front of an "and", "or" or "to" there.
-var wordBefore = regexp.MustCompile(`([\p{L}\d]+)(?:[ \t-]| (?:and|or|to) )$`)
+var wordBefore = compile(`([\p{L}\d]+)(?:[ \t-]| (?:and|or|to) )$`)
 
 // countsOn says whether the words in front of a number are a number themselves, which it goes on.
 func countsOn(before string) bool {

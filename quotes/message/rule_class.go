@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 )
 
@@ -17,9 +16,9 @@ const (
 var (
 	forClass   = amountPattern("m") + `(?:(?: for| on) (?:the |all )?|` + sp + `\(` + sp + `)(?P<k>` + classWord + `)\b` + classTail + sp + `\)?`
 	classAt    = `(?P<k>` + classWord + `)\b` + classTail + sp + `(?:[:=@-]|is |are |at )?` + sp + amountPattern("m")
-	forClasses = regexp.MustCompile(forClass)
-	classesAt  = regexp.MustCompile(classAt)
-	unnamed    = regexp.MustCompile(`\?P<\w+>`)
+	forClasses = compile(forClass)
+	classesAt  = compile(classAt)
+	unnamed    = compile(`\?P<\w+>`)
 )
 
 // bare is a pattern without the names of its parts, which may then stand in it more than once.
@@ -43,7 +42,7 @@ type classFee struct {
 }
 
 // classFees reads the fees in the list of a match, each found by one; nil says that the match itself is the only one.
-func classFees(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
+func classFees(one *expr) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		if next := s.after(m.end()); next == "%" || s.goesOn(m.end()) && !oneOf(next, "or", "to", "in") {
 			return nil, false

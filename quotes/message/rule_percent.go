@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -23,7 +22,7 @@ var percentRules = []rule{
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
 const fromPercent = `(?:from|ab) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
 
-var linksTo = regexp.MustCompile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
+var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
 
 // ofPack and ofThe are what the number of packs is of: "10 or more of the 50 l".
 var (
@@ -31,7 +30,7 @@ var (
 	ofThe  = pattern(sp1 + `of (?:the |our )?`)
 )
 
-var takesOff = regexp.MustCompile(`\b(?:off|discount|less|rebate|reduction)\b`)
+var takesOff = compile(`\b(?:off|discount|less|rebate|reduction)\b`)
 
 func percent(s *scanner, m match) (*fact, bool) {
 	n, _, _ := m.span("n")

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -119,7 +118,7 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 }
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
-var addedTo = regexp.MustCompile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
+var addedTo = compile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
 
 // otherPrice is an amount that is said to be no price of now.
 func otherPrice(why string) func(*scanner, match) (*fact, bool) {
@@ -235,10 +234,10 @@ func (s *scanner) listed(from, to int) bool {
 }
 
 // columnNumber is a number in a column before the last.
-var columnNumber = regexp.MustCompile(` {2,}[$£€]?\d`)
+var columnNumber = compile(` {2,}[$£€]?\d`)
 
 // listLine is a line that ends in a number behind dots or a wide gap.
-var listLine = regexp.MustCompile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
+var listLine = compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 
 // cents says whether a number has two decimals, as money does.
 func cents(raw string) bool {
@@ -329,8 +328,14 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
+var limitBefore = compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
+
 // severalPrice is "10 bags for 250", which may be for all ten or for each.
 func severalPrice(s *scanner, m match) (*fact, bool) {
+	if limitBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact(severalReason)
+	}
 	n, why := s.counting(m.text("n"))
 	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
 		f := &fact{kind: aPrice, why: "a pack and its price"}
@@ -451,7 +456,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 }
 
 // saysPrice is what makes the amount behind a number of packs its price.
-var saysPrice = regexp.MustCompile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
+var saysPrice = compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
 
 const betweenReason = "the number of packs stands between two prices, and it is not said which it belongs to"
 
@@ -511,7 +516,7 @@ func countLine(s *scanner, m match) (*fact, bool) {
 }
 
 // countedLine is a number and an amount, and nothing else.
-var countedLine = regexp.MustCompile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
+var countedLine = compile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}

@@ -2,7 +2,6 @@ package message
 
 import (
 	"errors"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -141,8 +140,8 @@ func reason(err error) string {
 const inchFraction = `(?:[1-4][ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
 
 var (
-	inchHabit = regexp.MustCompile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″#]|\$`)
-	millHabit = regexp.MustCompile(`\d\s*mm\b|\bm3\b|m³|\btonnes?\b|[£€]|\beuros?\b|\beur\b`)
+	inchHabit = compile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″#]|\$`)
+	millHabit = compile(`\d\s*mm\b|\bm3\b|m³|\btonnes?\b|[£€]|\beuros?\b|\beur\b`)
 )
 
 // inches says whether the message measures in yards, feet or inches and in nothing metric, or leaves that to a job in dollars

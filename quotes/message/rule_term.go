@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strings"
 )
 
@@ -106,7 +105,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 }
 
 // spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
-var spending = regexp.MustCompile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
+var spending = compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
 
 // nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
 var nearby = pattern(sp + `(` + nearPlace + `)`)
@@ -131,7 +130,7 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	for _, one := range []struct {
-		re   *regexp.Regexp
+		re   *expr
 		kind kind
 		why  string
 	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perVolume, aHaul, "a fee for each volume"}} {

@@ -2,7 +2,6 @@ package message
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -44,8 +43,8 @@ const (
 )
 
 var (
-	feeThenHolds = regexp.MustCompile(feeHolds)
-	holdsThenFee = regexp.MustCompile(holdsFee)
+	feeThenHolds = compile(feeHolds)
+	holdsThenFee = compile(holdsFee)
 )
 
 // loadsAt is "delivered in 25 t loads at 135 per load".
@@ -54,19 +53,19 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 // truckRules read them behind a word for delivery or a truck. One fee alone needs a word for the load as well: "delivery 90
 // for 5 yards" may be a fee for the order.
 var truckRules = []rule{
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(regexp.MustCompile(loadsAt))},
-	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(regexp.MustCompile(withTruck))},
-	{pattern(truckWord + sp1 + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(regexp.MustCompile(truckOf))},
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
+	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
+	{pattern(truckWord + sp1 + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
-	{pattern(`(?P<list>` + bringAt + `)`), trucks(regexp.MustCompile(bringAt))},
+	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
-func trucks(one *regexp.Regexp) func(*scanner, match) (*fact, bool) {
+func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
 		if s.holdsMediumIn(m.at, from) {
@@ -208,9 +207,9 @@ func (f *fact) countsLoose(rows []*draft) bool {
 
 var (
 	truckStart  = pattern(truckWord)
-	mostWord    = regexp.MustCompile(`\bmax(?:imum)?\b`)
-	truckWithin = regexp.MustCompile(`\b` + truckWord + `\b`)
-	onTruck     = regexp.MustCompile(`\b(?:(?:on|in) (?:the|one|a|our) ` + truckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
+	mostWord    = compile(`\bmax(?:imum)?\b`)
+	truckWithin = compile(`\b` + truckWord + `\b`)
+	onTruck     = compile(`\b(?:(?:on|in) (?:the|one|a|our) ` + truckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
 )
 
 // truckWays makes a row of delivery.csv for each size of truck. Rows of one name are sizes of one service.

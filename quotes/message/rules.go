@@ -1,12 +1,13 @@
 package message
 
 import (
-	"regexp"
 	"regexp/syntax"
+	"sync"
 )
 
 // rulesFor are the rules worth trying on a text, by its first letter.
 func rulesFor(rest string) []rule {
+	sortRules()
 	c := rest[0]
 	if c >= 'a' && c <= 'z' {
 		return wordRules[c-'a']
@@ -19,7 +20,8 @@ var (
 	otherRules []rule     // for digits and signs
 )
 
-func init() {
+// sortRules puts the rules in their places, once.
+var sortRules = sync.OnceFunc(func() {
 	for _, group := range [][]rule{asideRules, dateRules, sizeRules, priceRules, amountRules, classRules, truckRules, percentRules, payerRules, sumRules, termRules, noteRules} {
 		for _, r := range group {
 			letters, other := opens(r.re)
@@ -33,10 +35,10 @@ func init() {
 			}
 		}
 	}
-}
+})
 
 // opens tells what a pattern may begin with: which small letters, and whether anything else.
-func opens(re *regexp.Regexp) (letters [26]bool, other bool) {
+func opens(re *expr) (letters [26]bool, other bool) {
 	tree, err := syntax.Parse(re.String(), syntax.Perl)
 	if err != nil {
 		panic("message: a pattern that compiled does not parse: " + err.Error()) // cannot be

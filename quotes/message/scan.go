@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -45,7 +44,7 @@ type phrase struct {
 
 // match is where a pattern and its named parts matched.
 type match struct {
-	re  *regexp.Regexp
+	re  *expr
 	low string // the window
 	at  int    // of the window in the text
 	idx []int
@@ -84,15 +83,11 @@ func (m match) orig(s *scanner, name string) string {
 
 // rule is a pattern and what to make of it. make gives false when, seen closer, it is not what was looked for.
 type rule struct {
-	re   *regexp.Regexp
+	re   *expr
 	make func(s *scanner, m match) (*fact, bool)
 }
 
-func pattern(p string) *regexp.Regexp {
-	re := regexp.MustCompile(`^(?:` + p + `)`)
-	re.Longest()
-	return re
-}
+func pattern(p string) *expr { return newExpr(`^(?:`+p+`)`, true) }
 
 // lower is text in small ASCII letters with the same number of bytes.
 func lower(text string) string {
@@ -106,7 +101,7 @@ func lower(text string) string {
 }
 
 // leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
-var leaders = regexp.MustCompile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
+var leaders = compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
 
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
@@ -320,7 +315,7 @@ func (s *scanner) insideNumber(at int) bool {
 }
 
 // groupGap is a space that may stand inside a number: 10 000.
-var groupGap = regexp.MustCompile(`\d[ \x{a0}\x{202f}\x{2009}]\d{3}`)
+var groupGap = compile(`\d[ \x{a0}\x{202f}\x{2009}]\d{3}`)
 
 // groupAt says whether one space and just three digits follow a digit that ends at byte at.
 func (s *scanner) groupAt(at int) bool {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -80,7 +79,7 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 }
 
 // ofOrders makes a least sum that of orders and not of the charge for delivery beside it.
-var ofOrders = regexp.MustCompile(`\b(?:order|spend|purchase|buy)`)
+var ofOrders = compile(`\b(?:order|spend|purchase|buy)`)
 
 // sameMedium says whether the names of a clause are of one medium, with nothing said between them.
 func sameMedium(c *clause, m []*fact) bool {
@@ -227,7 +226,7 @@ func (r *reading) headed(i int, c *clause) {
 const maxHeading = 4
 
 // allWords say that a number of packs or a break holds for all that stands before it.
-var allWords = regexp.MustCompile(`\b(?:all|both|either|each of|any of|everything)\b`)
+var allWords = compile(`\b(?:all|both|either|each of|any of|everything)\b`)
 
 // forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
@@ -249,6 +248,9 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	}
 	if len(of) < 2 {
 		return false
+	}
+	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) && strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") {
+		return false // it may be said of what stands in its own line alone
 	}
 	f.item = of[len(of)-1]
 	for _, it := range of {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 )
@@ -18,11 +17,11 @@ const (
 )
 
 var (
-	spelledRun = regexp.MustCompile(`\b(?P<whole>` + hundreds + `|` + belowAll + `[ -]dozen|` + belowAll + `|tenner|fiver)\b(?:(?P<coin> (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(?P<cents>` + spelledTens + `(?:[ -]` + spelledUnit + `)?|` + spelledTeen + `)(?: cents| pence|p)?\b)?`)
+	spelledRun = compile(`\b(?P<whole>` + hundreds + `|` + belowAll + `[ -]dozen|` + belowAll + `|tenner|fiver)\b(?:(?P<coin> (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(?P<cents>` + spelledTens + `(?:[ -]` + spelledUnit + `)?|` + spelledTeen + `)(?: cents| pence|p)?\b)?`)
 	// What makes an amount or a number of packs of a plain word: it is no "two of us".
 	spelledNext   = pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)`)
 	spelledRate   = pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b`)
-	spelledBehind = regexp.MustCompile(`(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?[: ]+$`)
+	spelledBehind = compile(`(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?[: ]+$`)
 	spelledValue  = map[string]int{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 		"thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40,
 		"fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "tenner": 10, "fiver": 5}

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -145,7 +144,7 @@ func (s *scanner) spacedCommas(rows [][]Range) bool {
 	return false
 }
 
-var wideGap = regexp.MustCompile(`[ \t]{2,}`)
+var wideGap = compile(`[ \t]{2,}`)
 
 // cellsOf splits a line at a separator. A cell in quote marks may hold the separator.
 func (s *scanner) cellsOf(l Range, sep byte) []Range {

@@ -1,0 +1,32 @@
+package message
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// The fewest packs said behind one offer are not those of an offer on another line, and
+// a number behind a word for a limit is no number of packs for a price.
+func TestLimitsStayWithTheirOffer(t *testing.T) {
+	read := func(text string) *Proposal {
+		p, err := Parse(text, Options{Supplier: "Low Ford"})
+		require.NoError(t, err)
+		return p
+	}
+	p := read("lava, 20 per 50 L bag, 2 bags or more 5\npumice, 20 per 50 L bag, 2 bags or more 5, ..., min 2 bags")
+	require.Len(t, p.Rows, 2)
+	require.Empty(t, p.Rows[0].Text("min_qty"))
+	require.Equal(t, "2", p.Rows[1].Text("min_qty"))
+
+	// Alone on its line it holds for all.
+	p = read("lava, 20 per 50 L bag\npumice, 24 per 50 L bag\n\nminimum 5 bags")
+	require.Len(t, p.Rows, 2)
+	for _, row := range p.Rows {
+		require.Equal(t, "5", row.Text("min_qty"))
+	}
+
+	p = read("lava, 20 per 50 L bag, 3 bags or more 5, min 2 bags for 9")
+	require.Len(t, p.Rows, 1)
+	require.Equal(t, "3: 5", p.Rows[0].Text("breaks"))
+}
