@@ -201,7 +201,13 @@ func (r *reading) zones(before []*clause, c *clause) {
 		return !t.number && t.word != "" && !fillers[t.word] && !feeWordsAround[t.word] && !oneOf(t.word, "outside", "beyond", "further", "elsewhere", "out")
 	})
 	if n := len(before); placed && len(c.tokens) > 1 && n > 0 && before[n-1].sentence == c.sentence && slices.ContainsFunc(before[n-1].facts, func(f *fact) bool { return f.kind == aDelivery && f.text != "0" || f.ask != nil }) {
-		c.bareFee() // "delivery 60 in town, 85 outside"
+		if fee := c.bareFee(); fee != nil { // "delivery 60 in town, 85 outside"
+			defer func() {
+				if fee.kind == aPrice { // a fee that was not asked about is no price either
+					fee.drop(besideDelivery)
+				}
+			}()
+		}
 	}
 	for _, f := range c.facts {
 		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.empty() {
@@ -365,19 +371,22 @@ func (c *clause) asksFee() bool {
 }
 
 // bareFee makes an amount of the only number of a clause that answers what delivery costs, or stands below its heading: "60".
-func (c *clause) bareFee() {
+// It is nil where there is none.
+func (c *clause) bareFee() *fact {
 	at := slices.IndexFunc(c.tokens, func(t token) bool { return t.number })
 	if at < 0 || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number || limiting[t.word] }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside }) {
-		return
+		return nil
 	}
 	t := c.tokens[at]
 	v, err := units.ParsePlainDecimal(t.word)
 	if err != nil || v.Sign() <= 0 {
-		return
+		return nil
 	}
 	c.tokens = slices.Delete(c.tokens, at, at+1)
-	c.facts = append(c.facts, &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"})
+	fee := &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"}
+	c.facts = append(c.facts, fee)
 	slices.SortFunc(c.facts, func(a, b *fact) int { return a.From - b.From })
+	return fee
 }
 
 // onlyFee makes the fee for delivery of the only amount in a clause with a word for delivery: "delivery out your way is $115".
