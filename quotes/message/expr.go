@@ -43,8 +43,6 @@ func (e *expr) FindStringSubmatchIndex(s string) []int {
 	return e.compiled().FindStringSubmatchIndex(s)
 }
 
-func (e *expr) FindAllString(s string, n int) []string { return e.compiled().FindAllString(s, n) }
-
 func (e *expr) FindAllStringIndex(s string, n int) [][]int {
 	return e.compiled().FindAllStringIndex(s, n)
 }
@@ -60,5 +58,3 @@ func (e *expr) ReplaceAllString(s, with string) string {
 func (e *expr) ReplaceAllStringFunc(s string, with func(string) string) string {
 	return e.compiled().ReplaceAllStringFunc(s, with)
 }
-
-func (e *expr) Split(s string, n int) []string { return e.compiled().Split(s, n) }

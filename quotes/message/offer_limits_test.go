@@ -33,4 +33,12 @@ func TestLimitsStayWithTheirOffer(t *testing.T) {
 	// A number beside a fee for delivery that is no second fee is no price.
 	p = read("lava, 20 a yard about 30\nDelivery 90, to 60, members only")
 	require.Empty(t, p.Rows, "there is no price for a row")
+
+	// What is taken off is no grain that may hold fines.
+	p = read("lava, 20 a yard\nDelivery 90, x 2 minus 10%")
+	require.Len(t, p.Rows, 1)
+	require.Empty(t, p.Rows[0].Text("size"))
+	p = read("3/4 minus lava, 20 a yard")
+	require.Len(t, p.Rows, 1)
+	require.Equal(t, "3/4 in minus", p.Rows[0].Text("size"))
 }

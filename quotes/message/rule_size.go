@@ -175,7 +175,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if m.has("b") {
 		_, to, _ = m.span("b")
 	}
-	if !s.inches() || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+	if !s.inches() || s.takesOff(m.end()) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
 		return nil, false
 	}
 	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {
@@ -213,9 +213,15 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// takesOff says whether the "minus" that ends at byte at takes a number off, "20 minus 10%", and speaks of no grain.
+func (s *scanner) takesOff(at int) bool {
+	next := s.after(at)
+	return strings.HasSuffix(s.low[:at], "minus") && next != "" && strings.ContainsAny(next[:1], "0123456789")
+}
+
 // screenedInches is a plain number of inches that stone was screened to.
 func screenedInches(s *scanner, m match) (*fact, bool) {
-	if !s.inches() || s.insideNumber(m.at) {
+	if !s.inches() || s.insideNumber(m.at) || s.takesOff(m.end()) {
 		return nil, false
 	}
 	c, why := s.number(m.text("a"))
