@@ -3,9 +3,7 @@ package web
 import (
 	"context"
 	"net/http"
-	"strings"
 
-	"mediabuy/optimise/bill"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/chart"
 )
@@ -38,7 +36,7 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 	v := surenessView{Words: c.Words(sc.money)}
 	worth := c.Worth()
 	for i, p := range c.Points {
-		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.plan.Bill.Total)), InAll: "not known", Buy: linesWords(p.Plan.Bill), Chosen: p.Chosen, Worth: i == worth}
+		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.plan.Bill.Total)), InAll: "not known", Buy: p.Bought(), Chosen: p.Chosen, Worth: i == worth}
 		if m, ok := p.InAll(); ok {
 			row.InAll = sc.money(m)
 		}
@@ -52,17 +50,4 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 		v.Chart = &drawing
 	}
 	return h.apart(w, r, a, "What more sureness costs", "/", "part/sureness", v)
-}
-
-// linesWords is what a bill buys, in short.
-func linesWords(b *bill.Bill) string {
-	var out []string
-	for _, l := range b.Lines {
-		words := l.Packs.String() + " " + l.Quote.Name
-		if l.Site != "" {
-			words += " at " + l.Site
-		}
-		out = append(out, words)
-	}
-	return strings.Join(out, ", ")
 }

@@ -3,6 +3,7 @@ package risk
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
@@ -90,4 +91,17 @@ func (p Point) Cases() string {
 		return fmt.Sprintf("%.2f", math.Floor(cases*100+1e-6)/100) // never rounded up to certain
 	}
 	return fmt.Sprintf("%.0f", cases)
+}
+
+// Bought is what the purchase buys, in short: "6.5 gravel-ton, 2 shale-sack at North".
+func (p Point) Bought() string {
+	var out []string
+	for _, l := range p.Plan.Bill.Lines {
+		words := l.Packs.String() + " " + l.Quote.Name
+		if l.Site != "" {
+			words += " at " + l.Site
+		}
+		out = append(out, words)
+	}
+	return strings.Join(out, ", ")
 }

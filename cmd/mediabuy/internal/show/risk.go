@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/chart"
 	"mediabuy/units"
@@ -53,7 +52,7 @@ func (p *page) curve(v RiskView) {
 		if m, ok := at.InAll(); ok {
 			topUp, inAll = p.money(pl, *at.TopUp), p.money(pl, m)
 		}
-		rows = append(rows, []string{at.Cases(), p.money(pl, at.Total()), topUp, inAll, boughtWords(at.Plan), p.Strong(strings.Join(marks, ", "))})
+		rows = append(rows, []string{at.Cases(), p.money(pl, at.Total()), topUp, inAll, at.Bought(), p.Strong(strings.Join(marks, ", "))})
 	}
 	p.grid([]col{{name: "Cases of 100", right: true}, {name: "Cost", right: true}, {name: "Top-up", right: true}, {name: "In all", right: true}, {name: "What is bought", wrap: 36}, {name: ""}}, rows)
 	p.para("  ", "  ", "Top-up is what finishing the beds may be expected to cost besides, over all cases.")
@@ -71,17 +70,4 @@ func (p *page) curve(v RiskView) {
 			fmt.Fprintf(&p.b, "%s\n", strings.TrimRight("  "+l, " "))
 		}
 	}
-}
-
-// boughtWords is what a plan buys, in short.
-func boughtWords(p *optimise.Plan) string {
-	var out []string
-	for _, l := range p.Bill.Lines {
-		words := l.Packs.String() + " " + l.Quote.Name
-		if l.Site != "" {
-			words += " at " + l.Site
-		}
-		out = append(out, words)
-	}
-	return strings.Join(out, ", ")
 }
