@@ -66,14 +66,20 @@ func ordinal(n units.Decimal, thing string) string {
 // ChangeWords is the name of a change for a reader: what is given in kilograms is said
 // in whole pounds to one who thinks in them.
 func ChangeWords(name string, sys units.System) string {
-	if rest, ok := strings.CutPrefix(name, fmt.Sprintf("%g kg more", float64(breakeven.MoreLimit))); ok && sys == units.US {
+	if rest, ok := moreOn(name); ok && sys == units.US {
 		return fmt.Sprintf("%.0f lb more%s", float64(breakeven.MoreLimit/units.Pound), rest)
 	}
 	return name
 }
 
-// SmallWords says what the small changes of a plan would save, each in a few words; nil
-// for none.
+// moreOn is the frames of a change that trusts them with more weight; false for another
+// change.
+func moreOn(name string) (rest string, ok bool) {
+	return strings.CutPrefix(name, fmt.Sprintf("%g kg more", float64(breakeven.MoreLimit)))
+}
+
+// SmallWords says what the small changes of a plan would save, each in a few words, with
+// who may trust a frame with more; nil for none.
 func SmallWords(changes []breakeven.Other, sys units.System, money func(units.Money) string) []string {
 	var out []string
 	for _, o := range changes {
@@ -81,7 +87,11 @@ func SmallWords(changes []breakeven.Other, sys units.System, money func(units.Mo
 		if o.Unproven {
 			about = " at least"
 		}
-		out = append(out, fmt.Sprintf("%s: saves%s %s", ChangeWords(o.Name, sys), about, money(units.Money{}.Sub(o.Difference))))
+		words := fmt.Sprintf("%s: saves%s %s", ChangeWords(o.Name, sys), about, money(units.Money{}.Sub(o.Difference)))
+		if _, ok := moreOn(o.Name); ok {
+			words += ", if someone qualified finds that the frame carries it"
+		}
+		out = append(out, words)
 	}
 	return out
 }

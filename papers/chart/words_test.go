@@ -19,7 +19,7 @@ func TestSmallWords(t *testing.T) {
 	less := func(n int64) units.Money { return units.MoneyOf(units.DecimalFromInt(-n)) }
 	changes := []breakeven.Other{{Name: "10 kg more on bed one", Difference: less(3)}, {Name: "the top layer of one 1 in thinner", Difference: less(2), Unproven: true}}
 	money := func(m units.Money) string { return "$" + m.Text(2) }
-	assert.Equal(t, []string{"22 lb more on bed one: saves $3.00", "the top layer of one 1 in thinner: saves at least $2.00"}, SmallWords(changes, units.US, money))
+	assert.Equal(t, []string{"22 lb more on bed one: saves $3.00, if someone qualified finds that the frame carries it", "the top layer of one 1 in thinner: saves at least $2.00"}, SmallWords(changes, units.US, money))
 	assert.Nil(t, SmallWords(nil, units.US, money))
 }
 
