@@ -3,10 +3,8 @@ package optimise
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 
-	"mediabuy/optimise/bill"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/mip"
 	"mediabuy/optimise/suitability"
@@ -96,30 +94,6 @@ func Alternatives(ctx context.Context, job *quotes.Job, opt Options) ([]Alternat
 		out = append(out, Alternative{w.Name, w.Plain, p})
 	}
 	return out, nil
-}
-
-// BestOf is the plan, or where it is not proven and another way to buy was found that
-// costs less, that way as a plan of the same job: every way keeps to all that the job
-// asks for but its budget, and one that is cheaper is within that too.
-func BestOf(plan *Plan, others []Alternative) (*Plan, error) {
-	best := plan
-	for _, o := range others {
-		if plan.Status != TimeLimit || o.Plan.Bill == nil || o.Plan.Bill.Total.Cmp(best.Bill.Total) >= 0 {
-			continue
-		}
-		p := *plan
-		p.Purchase, p.Fills, p.Tables = o.Plan.Purchase, o.Plan.Fills, o.Plan.Tables
-		var err error
-		if p.Bill, err = bill.Price(p.Job, p.Purchase); err != nil {
-			return nil, fmt.Errorf("pricing %s: %w", o.Name, err)
-		}
-		p.Leftover = leftovers(p.Bill, p.Fills)
-		if err := Verify(&p); err != nil {
-			return nil, fmt.Errorf("checking %s: %w", o.Name, err)
-		}
-		best = &p
-	}
-	return best, nil
 }
 
 // mostCompared is the largest model that is solved for a comparison alone. One of a

@@ -92,7 +92,7 @@ func Justify(in Input, st Style) (*page.Page, error) {
 		Title:    "What to buy for the beds, and why",
 		Subtitle: r.subtitle(),
 		Day:      in.Plan.Job.Settings.Date.Time,
-		Alarm:    r.unproven(in.Plan),
+		Alarm:    r.alarm(),
 		Foot:     fmt.Sprintf("Purchase of growing media, prices of %s", in.Plan.Job.Settings.Date),
 		Letter:   st.Letter,
 	}
@@ -142,6 +142,26 @@ type report struct {
 	Input
 	scribe
 	cut *cut.Beds
+}
+
+// alarm says that the decision is not proven, and where another way was found that costs
+// less, that it is not to be signed yet; "" where it is proven.
+func (r *report) alarm() string {
+	words := r.unproven(r.Plan)
+	if words == "" {
+		return ""
+	}
+	var best *Way
+	for i, w := range r.Ways {
+		if w.Total != nil && w.Total.Cmp(r.Plan.Bill.Total) < 0 && (best == nil || w.Total.Cmp(*best.Total) < 0) {
+			best = &r.Ways[i]
+		}
+	}
+	if best != nil {
+		words += fmt.Sprintf(" Another way was found that costs less: %s, for %s, %s less. Give the search more time before anything is signed.",
+			best.Name, r.money(*best.Total), r.money(r.Plan.Bill.Total.Sub(*best.Total)))
+	}
+	return words
 }
 
 // subtitle says for whom the report is and of which day its prices are.

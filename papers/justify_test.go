@@ -118,6 +118,14 @@ func TestUnprovenReportSaysSoFirst(t *testing.T) {
 	assert.Less(t, alarm, strings.Index(text, "## The decision"))
 	assert.Contains(t, text, "at most $20.00 could still be saved")
 	assert.NotContains(t, text, "that is proven")
+	assert.NotContains(t, text, "Another way was found")
+
+	less := in.Plan.Bill.Total.Sub(units.M("7.50"))
+	in.Ways = append(in.Ways, Way{Name: "all in sacks", Total: &less})
+	text = string(written(t, in, asMarkdown))
+	warned := strings.Index(text, "Another way was found that costs less: all in sacks, for $672.45, $7.50 less. Give the search more time before anything is signed.")
+	require.Positive(t, warned)
+	assert.Less(t, warned, strings.Index(text, "## The decision"))
 }
 
 // A split that is not proven is said first to those who share the bill, and to

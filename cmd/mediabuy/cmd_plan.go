@@ -113,12 +113,6 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 		if err := compareWays(ctx, &view, opt); err != nil {
 			return err
 		}
-		if view.Plan != plan && report != nil {
-			if view.Risk, err = assessed(ctx, view.Reached, riskLimit(limit, time.Since(begun))); err != nil {
-				return err
-			}
-		}
-		plan = view.Plan
 	}
 	spin.done()
 	if o.answer.json {
@@ -143,7 +137,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 }
 
 // compareWays adds what a plan is compared with: other ways to buy, the same at usual
-// weights, small changes. An unproven plan makes way for a way that was found cheaper.
+// weights, small changes.
 func compareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) error {
 	var err error
 	if v.Tidied.Way == "" {
@@ -151,16 +145,6 @@ func compareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) er
 	}
 	if errors.Is(v.OthersErr, context.Canceled) {
 		return v.OthersErr
-	}
-	best, err := optimise.BestOf(v.Plan, v.Others)
-	if err != nil {
-		return err
-	}
-	if best != v.Plan {
-		reached, tidied := *v.Reached, *v.Tidied
-		reached.Plan = best
-		tidied.Reached, tidied.Cheapest = &reached, &reached
-		v.Plan, v.Reached, v.Tidied = best, &reached, &tidied
 	}
 	if v.Usual, err = optimise.AtUsualWeights(ctx, v.Reached.Job, opt); err != nil {
 		return err

@@ -177,7 +177,6 @@ func (p *page) small(v PlanView) {
 	for _, w := range words[:min(len(words), mostSmall)] {
 		p.para("  - ", "    ", w)
 	}
-	p.para("  ", "  ", "A limit is raised only by someone qualified who has looked at the frame.")
 }
 
 // others says in one sentence what the plan saves against plainer ways to buy.
@@ -186,7 +185,8 @@ func (p *page) others(v PlanView) {
 		p.line("Other ways to buy were not worked out: %v.", v.OthersErr)
 		return
 	}
-	var saves, same, cannot, unsettled []string
+	var saves, same, cheaper, cannot, unsettled []string
+	remedy := "give the search more time with --time-limit"
 	for _, o := range v.Others {
 		if o.Plan.Status == optimise.TimeLimit && o.Plan.Bill == nil {
 			unsettled = append(unsettled, o.Name)
@@ -210,13 +210,21 @@ func (p *page) others(v PlanView) {
 			saves = append(saves, p.money(v.Plan, more)+" against "+name)
 		case more.Sign() > 0:
 			saves = append(saves, fmt.Sprintf("up to %s against the best found for %s", p.money(v.Plan, more), name))
+		case more.Sign() < 0: // which only a plan that is not proven leaves
+			cheaper = append(cheaper, fmt.Sprintf("%s less by %s", p.money(v.Plan, units.Money{}.Sub(more)), name))
+			if o.Plain {
+				remedy = "give the search more time with --time-limit, or take the plainer way with --tidy"
+			}
 		default:
 			same = append(same, name)
 		}
 	}
 	words := ""
+	if len(cheaper) > 0 {
+		words = p.Alarm("Cheaper was found: "+inWords(cheaper)+"; "+remedy+".") + " "
+	}
 	if len(saves) > 0 {
-		words = "Saves " + inWords(saves) + "."
+		words += "Saves " + inWords(saves) + "."
 	}
 	if len(same) > 0 {
 		words += " No cheaper than " + inWords(same) + "."

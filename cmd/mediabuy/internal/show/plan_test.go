@@ -64,6 +64,20 @@ func TestOtherWaysToBuy(t *testing.T) {
 		"up to $45.00 against the best found for cash only (Yard). No cheaper than one supplier (Yard). Cannot fill the beds at all: all bulk. Not settled in time: by boat.\n")
 }
 
+// Beside a plan that is not proven another way may be found that costs less: it is said
+// first, with what to do, and never called no dearer.
+func TestCheaperWayBesideAnUnprovenPlan(t *testing.T) {
+	cheaper := smallPlan(t)
+	plan := *cheaper
+	bill := *cheaper.Bill
+	bill.Total = bill.Total.Add(cheaper.Bill.Delivery) // 305 + 45
+	plan.Bill, plan.Status, plan.Bound = &bill, optimise.TimeLimit, 298.768
+	view := PlanView{Plan: &plan, Others: []optimise.Alternative{{Name: "all bags", Plan: cheaper}}}
+	assert.Contains(t, Plan(view, Style{}), "Cheaper was found: $45.00 less by all bags (Yard); give the search more time with --time-limit.\n")
+	view.Others[0].Plain = true
+	assert.Contains(t, Plan(view, Style{}), "more time with --time-limit, or take the plainer way with --tidy.\n")
+}
+
 func TestObstaclesInWords(t *testing.T) {
 	plan := smallPlan(t)
 	text := Plan(PlanView{Plan: &optimise.Plan{Job: plan.Job, Fit: plan.Fit, Status: optimise.Infeasible, Why: []optimise.Obstacle{
