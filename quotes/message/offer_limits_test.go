@@ -41,4 +41,17 @@ func TestLimitsStayWithTheirOffer(t *testing.T) {
 	p = read("3/4 minus lava, 20 a yard")
 	require.Len(t, p.Rows, 1)
 	require.Equal(t, "3/4 in minus", p.Rows[0].Text("size"))
+
+	// A number that goes with the word in front of it is no number of packs.
+	p = read("lava, to 60 and up, 20 a yard")
+	for _, row := range p.Rows {
+		require.Empty(t, row.Text("breaks"))
+	}
+
+	p = read("lava - 20 a yard - 3 for 2 - three yard minimum")
+	require.Len(t, p.Rows, 1)
+	require.Empty(t, p.Rows[0].Text("breaks"))
+	p = read("lava, 20 a yard. pumice, 20 a yard, ..., min 2 yards")
+	require.Len(t, p.Rows, 2)
+	require.Empty(t, p.Rows[0].Text("min_qty"))
 }

@@ -3,6 +3,7 @@ package message
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"mediabuy/units"
 )
@@ -451,9 +452,15 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	if why := s.broken(m, f); why != "" {
 		return unclearFact(why)
 	}
+	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact("the number of packs goes with a word in front of it")
+	}
 	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
 	return f, true
 }
+
+// tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more".
+var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
 
 // saysPrice is what makes the amount behind a number of packs its price.
 var saysPrice = compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
@@ -528,6 +535,9 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	}
 	if why := s.broken(m, f); why != "" {
 		return unclearFact(why)
+	}
+	if at, _, _ := m.span("n2"); s.low[at-1] == ' ' && unicode.IsLetter(rune(s.text[at])) && !unicode.IsLetter(rune(s.before(at))) && s.before(at) != '&' {
+		return nil, false // a dash that stands apart, with a number in words behind it, is a pause: "3 for 2 - three yard minimum"
 	}
 	to, why := s.counting(m.text("n2"))
 	if why != "" {

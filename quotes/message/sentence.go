@@ -249,8 +249,9 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if len(of) < 2 {
 		return false
 	}
-	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) && strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") {
-		return false // it may be said of what stands in its own line alone
+	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) &&
+		(strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") || strings.HasSuffix(strings.TrimRight(r.low[:c.From], " \t"), ",")) {
+		return false // it may be said of what stands in its own line, or before its comma, alone
 	}
 	f.item = of[len(of)-1]
 	for _, it := range of {
