@@ -4,17 +4,10 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-
-	"mediabuy/quotes"
 )
 
 var (
-	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
-	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
 	labelPrice   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
-	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
-	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
-	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
 	onDayWrote   = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine     = compile(`(?mi)^from:[ \t]*(.*)$`)
 	headingLine  = compile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
@@ -29,16 +22,9 @@ var (
 	hereAt       = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign     = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	closing      = compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest)[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|respectfully|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
-	signedAt     = compile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
-	signedSmall  = compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
-	wholeName    = compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
 	listNumber   = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
 	supplierWord = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
 	supplierLine = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
-	dashLine     = compile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
-	street       = compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
-	contactLine  = compile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
 
 // fix adds a part found by line, unless one is there already or it is empty.
@@ -152,91 +138,6 @@ func (s *scanner) labelsAlike() {
 				f.general = true
 			}
 		}
-	}
-}
-
-// chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
-func (s *scanner) chat() {
-	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
-	if len(all) < 2 {
-		return
-	}
-	sells := slices.ContainsFunc(all, func(at []int) bool { return hasCompanyWord(s.text[at[2]:at[3]]) })
-	for _, at := range all {
-		name := s.text[at[2]:at[3]]
-		switch {
-		case oneOf(lower(name), "me", "you", "i"), sells && !hasCompanyWord(name):
-			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
-			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
-			s.asked(at[1], at[1]+len(line), "the buyer's own words")
-		case hasCompanyWord(name):
-			if s.fix(anAside, at[0], at[2], "", "the time of a message") != nil {
-				s.fix(aSupplier, at[2], at[1], name, "the one who writes")
-			}
-		default:
-			s.fix(anAside, at[0], at[1], "", "who writes, and when")
-		}
-	}
-}
-
-// asked leaves a line to a person that the buyer wrote, but for the medium and the grains that a question asks about with its
-// answer in the line below: the answer is about them. One about delivery makes a fee of the amount that answers it.
-func (s *scanner) asked(from, to int, why string) {
-	line := strings.TrimRight(s.text[from:to], " \t\r")
-	to = from + len(line)
-	next := strings.TrimLeft(s.text[to:], " \t\r\n")
-	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) || next == "" || next[0] == '>' {
-		s.fix(anUnclear, from, to, "", why)
-		return
-	}
-	var medium *quotes.Medium
-	var keep []*fact
-	s.start, s.limit = from, to
-	for p := from; p < to; {
-		f := s.mediumFact(p)
-		if f == nil {
-			for _, r := range sizeRules {
-				if idx := r.re.FindStringSubmatchIndex(s.low[p:to]); f == nil && idx != nil && idx[1] > 0 {
-					if m := (match{re: r.re, low: s.low[p:to], at: p, idx: idx}); !s.splits(m.end()) && !s.cuts(m) {
-						f, _ = r.make(s, m)
-						if f != nil && (f.kind != aSize || f.To > to) {
-							f = nil
-						} else if f != nil && f.To == 0 {
-							f.Range = Range{p, m.end()}
-						}
-					}
-				}
-			}
-		}
-		switch {
-		case f == nil:
-			p += max(1, wordLength(s.low[p:to]))
-			continue
-		case f.kind == aMedium && medium != nil && medium != f.medium:
-			s.fix(anUnclear, from, to, "", why)
-			return
-		case f.kind == aMedium:
-			medium = f.medium
-		}
-		keep = append(keep, f)
-		p = f.To
-	}
-	f := &fact{kind: anAside, why: "a question that is answered below"}
-	if medium == nil {
-		keep = nil
-		if fetchAsked.MatchString(s.low[from:to]) {
-			f.column = "delivery"
-		} else {
-			f.kind, f.why = anUnclear, why
-		}
-	}
-	at := from
-	for _, k := range keep {
-		s.fix(f.kind, at, k.From, "", f.why)
-		at = k.To
-	}
-	if got := s.fix(f.kind, at, to, "", f.why); got != nil {
-		got.column = f.column
 	}
 }
 
@@ -392,138 +293,6 @@ func (s *scanner) lastSentence(from, to int) int {
 			return i + 2
 		}
 	}
-}
-
-// maxSigned bounds a signature, in bytes and lines; more is no signature.
-const (
-	maxSigned      = 240
-	maxSignedLines = 6
-)
-
-// signature finds a closing word with only names, titles and addresses behind it.
-func (s *scanner) signature() {
-	all := closing.FindAllStringSubmatchIndex(s.text, -1)
-	for _, at := range dashLine.FindAllStringSubmatchIndex(s.text, -1) {
-		all = append(all, []int{at[0], at[1], at[2], at[3], at[1]})
-	}
-	slices.SortFunc(all, func(a, b []int) int { return a[2] - b[2] })
-	for _, at := range slices.Backward(all) {
-		rest := s.text[at[3]:]
-		if len(rest) > maxSigned || strings.Count(strings.TrimSpace(rest), "\n") > maxSignedLines {
-			return
-		}
-		if s.signatureAt(at[2], at[4]) {
-			return
-		}
-	}
-}
-
-// signatureAt reads the closing word at from and what follows at body; false when it is no signature.
-func (s *scanner) signatureAt(from, body int) bool {
-	type part struct{ from, to int }
-	var names, other []part
-	sort := func(p part) bool {
-		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;"); {
-		case t == "":
-		case contactLine.MatchString(t), allTitles(t):
-			other = append(other, p)
-		case signedAt.MatchString(t), wholeName.MatchString(t), len(names) == 0 && signedSmall.MatchString(t):
-			names = append(names, p)
-		default:
-			return false
-		}
-		return true
-	}
-	at := body
-	for line := range strings.SplitAfterSeq(s.text[body:], "\n") {
-		whole := part{at, at + len(line)}
-		if !sort(whole) {
-			for piece := range strings.SplitAfterSeq(line, ",") {
-				if !sort(part{at, at + len(piece)}) {
-					return false
-				}
-				at += len(piece)
-			}
-		}
-		at = whole.to
-	}
-	head := s.text[from:body]
-	wordEnd := from + len(strings.TrimRight(head, " \t\r\n"))
-	s.fix(anAside, from, wordEnd, "", "the end of the message")
-	for _, p := range other {
-		s.fix(anAside, p.from, p.to, "", "an address or a title in the signature")
-	}
-	found := false
-	for i, p := range names {
-		switch {
-		case found:
-			s.fix(anAside, p.from, p.to, "", "the rest of the signature")
-		case s.signed(p.from, p.to, i > 0):
-			found = true
-		case i+1 < len(names):
-			s.fix(anAside, p.from, p.to, "", "the writer's name")
-		default:
-			s.fix(anUnclear, p.from, p.to, "", "the writer's name; which supplier is it?")
-		}
-	}
-	return true
-}
-
-func allTitles(t string) bool {
-	for w := range strings.FieldsSeq(lower(t)) {
-		if !titles[strings.Trim(w, ",.&")] {
-			return false
-		}
-	}
-	return true
-}
-
-// signed takes the supplier out of a line such as "Tam at Low Ford" or "Low Ford Quarry"; second says that a person's
-// name stood before. False when it names a person alone, or nobody.
-func (s *scanner) signed(from, to int, second bool) bool {
-	for from < to && strings.ContainsRune(" \t\r\n", rune(s.text[from])) {
-		from++
-	}
-	for to > from && strings.ContainsRune(" \t\r\n", rune(s.text[to-1])) {
-		to--
-	}
-	line := strings.TrimRight(s.text[from:to], ",; ")
-	if i := strings.IndexByte(line, '<'); i > 0 {
-		line = strings.TrimSpace(line[:i])
-	}
-	take := func(idx []int, group int) bool {
-		begin := from + idx[2*group]
-		if group == 2 && idx[2] >= 0 && hasCompanyWord(line[idx[2]:idx[3]]) { // "Hydro Barn of Cobb Flat", "Beck Yard, 14 Mill Rd"
-			group, second = 1, true
-			begin = from + idx[2]
-			if strings.Contains(line[idx[3]:idx[4]], "of") {
-				idx = []int{0, 0, idx[2], idx[5]}
-			}
-		}
-		end, _ := s.endOfName(begin, from+idx[2*group+1], false)
-		name := squeeze(strings.TrimRight(s.text[begin:end], ".,!"))
-		if name == "" || allTitles(name) || group == 1 && !second && !hasCompanyWord(name) {
-			return false
-		}
-		if end == from+idx[2*group+1] {
-			return s.fix(aSupplier, from, from+len(line), name, "the signature") != nil
-		}
-		if s.fix(aSupplier, from, end, name, "the signature") == nil {
-			return false
-		}
-		s.contact(end)
-		return true
-	}
-	if idx := signedAt.FindStringSubmatchIndex(line); idx != nil {
-		return take(idx, 2)
-	}
-	if idx := wholeName.FindStringSubmatchIndex(line); idx != nil {
-		return take(idx, 1)
-	}
-	if idx := signedSmall.FindStringSubmatchIndex(line); idx != nil {
-		return take(idx, 2)
-	}
-	return false
 }
 
 // squeeze makes words fit for a cell: white space is single spaces, and what no text file holds is left out.

@@ -1,0 +1,101 @@
+package message
+
+import (
+	"slices"
+	"strings"
+
+	"mediabuy/quotes"
+)
+
+var (
+	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
+	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
+	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
+	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
+)
+
+// chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
+func (s *scanner) chat() {
+	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
+	if len(all) < 2 {
+		return
+	}
+	sells := slices.ContainsFunc(all, func(at []int) bool { return hasCompanyWord(s.text[at[2]:at[3]]) })
+	for _, at := range all {
+		name := s.text[at[2]:at[3]]
+		switch {
+		case oneOf(lower(name), "me", "you", "i"), sells && !hasCompanyWord(name):
+			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
+			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
+			s.asked(at[1], at[1]+len(line), "the buyer's own words")
+		case hasCompanyWord(name):
+			if s.fix(anAside, at[0], at[2], "", "the time of a message") != nil {
+				s.fix(aSupplier, at[2], at[1], name, "the one who writes")
+			}
+		default:
+			s.fix(anAside, at[0], at[1], "", "who writes, and when")
+		}
+	}
+}
+
+// asked leaves a line to a person that the buyer wrote, but for the medium and the grains that a question asks about with its
+// answer in the line below: the answer is about them. One about delivery makes a fee of the amount that answers it.
+func (s *scanner) asked(from, to int, why string) {
+	line := strings.TrimRight(s.text[from:to], " \t\r")
+	to = from + len(line)
+	next := strings.TrimLeft(s.text[to:], " \t\r\n")
+	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) || next == "" || next[0] == '>' {
+		s.fix(anUnclear, from, to, "", why)
+		return
+	}
+	var medium *quotes.Medium
+	var keep []*fact
+	s.start, s.limit = from, to
+	for p := from; p < to; {
+		f := s.mediumFact(p)
+		if f == nil {
+			for _, r := range sizeRules {
+				if idx := r.re.FindStringSubmatchIndex(s.low[p:to]); f == nil && idx != nil && idx[1] > 0 {
+					if m := (match{re: r.re, low: s.low[p:to], at: p, idx: idx}); !s.splits(m.end()) && !s.cuts(m) {
+						f, _ = r.make(s, m)
+						if f != nil && (f.kind != aSize || f.To > to) {
+							f = nil
+						} else if f != nil && f.To == 0 {
+							f.Range = Range{p, m.end()}
+						}
+					}
+				}
+			}
+		}
+		switch {
+		case f == nil:
+			p += max(1, wordLength(s.low[p:to]))
+			continue
+		case f.kind == aMedium && medium != nil && medium != f.medium:
+			s.fix(anUnclear, from, to, "", why)
+			return
+		case f.kind == aMedium:
+			medium = f.medium
+		}
+		keep = append(keep, f)
+		p = f.To
+	}
+	f := &fact{kind: anAside, why: "a question that is answered below"}
+	if medium == nil {
+		keep = nil
+		if fetchAsked.MatchString(s.low[from:to]) {
+			f.column = "delivery"
+		} else {
+			f.kind, f.why = anUnclear, why
+		}
+	}
+	at := from
+	for _, k := range keep {
+		s.fix(f.kind, at, k.From, "", f.why)
+		at = k.To
+	}
+	if got := s.fix(f.kind, at, to, "", f.why); got != nil {
+		got.column = f.column
+	}
+}

@@ -1,0 +1,147 @@
+package message
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// broken reads the number and unit that a break begins at.
+func (s *scanner) broken(m match, f *fact) (why string) {
+	if why = s.priced(m, f); why != "" {
+		return why
+	}
+	if f.from, why = s.counting(m.text("n")); why != "" {
+		return why
+	}
+	if f.from.value.Sign() <= 0 {
+		return "a break begins at more than 0 packs"
+	}
+	f.counted, why = s.countedUnit(m, "c", "c2")
+	return why
+}
+
+// countedUnit is the unit of a number of packs, from the first of the named parts that matched.
+func (s *scanner) countedUnit(m match, names ...string) (pack, string) {
+	c := ""
+	for _, n := range names {
+		c = first(c, s.unitText(m, n))
+	}
+	switch {
+	case c == "":
+		return pack{}, ""
+	case formPattern.MatchString(c):
+		return pack{form: formOf(c), words: c}, ""
+	}
+	return s.holding("1", c, "")
+}
+
+var formPattern = pattern(packForm + `$`)
+
+func oneBreak(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	from, to, _ := m.span("n")
+	amount, _, _ := m.span("m")
+	if s.goesOn(m.end()) || to < amount && strings.TrimSpace(s.low[to:amount]) == "" && !m.money() { // from 1 000
+		return nil, false
+	}
+	if why := s.broken(m, f); why != "" {
+		return unclearFact(why)
+	}
+	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact("the number of packs goes with a word in front of it")
+	}
+	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
+	return f, true
+}
+
+// tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more".
+var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
+
+// saysPrice is what makes the amount behind a number of packs its price.
+var saysPrice = compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
+
+const betweenReason = "the number of packs stands between two prices, and it is not said which it belongs to"
+
+// fromBreak is "27.50 from 10"; a month behind it makes it a day.
+func fromBreak(s *scanner, m match) (*fact, bool) {
+	if _, to, _ := m.span("n"); months[s.after(to)] != 0 {
+		return nil, false
+	}
+	// In "68 a yard (10 yards or more 61)" the number belongs to the price behind it; without the bracket, to either.
+	if next := s.after(m.end()); next != "" && strings.ContainsAny(next[:1], "0123456789$:@=") || next == "at" || next == "£" || next == "€" {
+		if n, _, _ := m.span("n"); strings.Contains(s.low[m.at:n], "(") {
+			return nil, false
+		}
+		return unclearFact(betweenReason)
+	}
+	return oneBreak(s, m)
+}
+
+func colonBreak(s *scanner, m match) (*fact, bool) {
+	if m.text("gap") == "" && !cents(m.text("m")) && !m.has("mpre") {
+		return nil, false
+	}
+	return oneBreak(s, m)
+}
+
+// countLine is a line of a list that counts up from one, each number with the price of one from there on.
+func countLine(s *scanner, m match) (*fact, bool) {
+	if s.counts == nil {
+		s.counts = map[int]bool{}
+		last, end, first := 0, -1, 0
+		for _, at := range countedLine.FindAllStringSubmatchIndex(s.low, -1) {
+			n := whole(s.low[at[2]:at[3]])
+			if at[0] != end+1 || n <= last {
+				last = 0
+			}
+			if last == 0 && n == 1 {
+				first = at[2]
+			}
+			if n == 1 || last > 0 {
+				if last, end = n, at[1]; n > 1 {
+					s.counts[first], s.counts[at[2]] = true, true
+				}
+			}
+		}
+	}
+	if !s.counts[m.at] || !m.money() || s.after(m.end()) != "" {
+		return nil, false
+	}
+	if m.text("n") == "1" {
+		f := &fact{kind: aPrice, why: "an amount for one, in a list that counts up"}
+		f.unit.form = "each"
+		text, v, why := s.amount(m, "m")
+		f.text, f.money = text, v
+		return f, why == ""
+	}
+	return oneBreak(s, m)
+}
+
+// countedLine is a number and an amount, and nothing else.
+var countedLine = compile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
+
+func oneTier(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
+	if !m.has("c") && (s.grainBehind(m.at) || slices.Contains(s.grains, whole(m.text("n")))) {
+		return nil, false
+	}
+	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || (!strings.ContainsAny(m.text("to"), ":=@") && strings.TrimSpace(m.text("to")) != "at") && !m.has("c") && !m.has("each") && !m.money() {
+		return nil, false
+	}
+	if why := s.broken(m, f); why != "" {
+		return unclearFact(why)
+	}
+	if at, _, _ := m.span("n2"); s.low[at-1] == ' ' && unicode.IsLetter(rune(s.text[at])) && !unicode.IsLetter(rune(s.before(at))) && s.before(at) != '&' {
+		return nil, false // a dash that stands apart, with a number in words behind it, is a pause: "3 for 2 - three yard minimum"
+	}
+	to, why := s.counting(m.text("n2"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	f.to = to
+	if to.value.Cmp(f.from.value) <= 0 {
+		return unclearFact("the range of packs runs from many to few")
+	}
+	return f, true
+}
