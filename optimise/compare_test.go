@@ -128,6 +128,7 @@ func TestCompareByHand(t *testing.T) {
 // Every count of packs up to far beyond the last break, priced one by one, has
 // none cheaper than what Compare buys.
 func TestCompareFindsTheCheapestCount(t *testing.T) {
+	jobtest.Long(t)
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		price := 20 + r.IntN(20)
@@ -217,6 +218,7 @@ a,1,1 m,1 m,200 mm,,5 mm
 // Several sites, handling, haul and groups: each quote still gets one honest
 // price or a reason why not, and what is priced covers what is asked.
 func TestCompareOfEverything(t *testing.T) {
+	jobtest.Long(t)
 	for seed := range uint64(10) {
 		job := randjob.Job(seed, randjob.All(3, 4, 12, 6))
 		for _, e := range Compare(job, suitability.New(job), CompareOptions{}) {

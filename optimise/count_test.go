@@ -137,7 +137,8 @@ func plainly(t *rapid.T, job *quotes.Job) {
 // Nothing is cheaper than the answer among all purchases there are, and the
 // answer is one of them.
 func TestCountingOutFindsNothingCheaper(t *testing.T) {
-	fewer(t, 150)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 150)
 	rapid.Check(t, func(t *rapid.T) {
 		job := drawTiny(t)
 		plainly(t, job)

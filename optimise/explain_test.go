@@ -204,9 +204,10 @@ type filesText struct{ quotes, beds, delivery, settings string }
 // An infeasible job names what stands in its way, and giving just that much makes
 // it feasible.
 func TestHeedingTheObstaclesHelps(t *testing.T) {
+	jobtest.Long(t)
 	for _, pinches := range [][]string{{"limits", "shares", "limits and shares"}, {"stock"}, {"counts"}, {"limits and stock"}} {
 		t.Run(strings.Join(pinches, ", "), func(t *testing.T) {
-			fewer(t, 40)
+			jobtest.FewerChecks(t, 40)
 			seen := map[string]int{}
 			rapid.Check(t, func(t *rapid.T) {
 				shape := randjob.Shape{Sites: rapid.IntRange(1, 2).Draw(t, "sites"), Suppliers: 3, Quotes: 6, Beds: rapid.IntRange(1, 5).Draw(t, "beds"), Tables: true, Shares: true, Handling: true}
@@ -239,7 +240,7 @@ func TestHeedingTheObstaclesHelps(t *testing.T) {
 // The budget that is named is the least: with it the job is feasible, with a cent
 // less it is not.
 func TestTheBudgetNamedIsTheLeast(t *testing.T) {
-	fewer(t, 25)
+	jobtest.FewerChecks(t, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		job := randjob.Job(rapid.Uint64Range(0, 1000).Draw(t, "seed"), randjob.Simple(3, 6, 4))
 		full := solved(t, job, Options{})

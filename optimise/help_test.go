@@ -2,13 +2,10 @@ package optimise
 
 import (
 	"context"
-	"flag"
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
-	"testing"
 
 	"github.com/stretchr/testify/require"
 
@@ -72,16 +69,6 @@ func exactly(t require.TestingT, job *quotes.Job, opt Options) (float64, *Plan) 
 
 // exactDigits is a rounding far below half a cent.
 const exactDigits = 9
-
-// fewer has rapid draw only n cases where the command line does not say how many:
-// each of them takes solves.
-func fewer(t *testing.T, n int) {
-	f := flag.Lookup("rapid.checks")
-	if f.Value.String() == f.DefValue {
-		require.NoError(t, f.Value.Set(strconv.Itoa(n)))
-		t.Cleanup(func() { require.NoError(t, f.Value.Set(f.DefValue)) })
-	}
-}
 
 // shapes are small jobs of every kind of term, alone and together.
 func shapes() map[string]randjob.Shape {

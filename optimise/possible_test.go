@@ -41,6 +41,7 @@ func TestPossible(t *testing.T) {
 
 // A look says what solving says.
 func TestPossibleLikeSolve(t *testing.T) {
+	jobtest.Long(t)
 	seen := map[Possibility]int{}
 	for seed := range uint64(60) {
 		job := randjob.Job(seed, randjob.All(1, 3, 5, 4))

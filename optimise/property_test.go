@@ -49,7 +49,7 @@ func TestMergedCostsAsPlain(t *testing.T) {
 // Beds written as a count, as rows of their own or as a row with their litres
 // together are the same need, where nothing ties them to one another.
 func TestWaysToWriteTheSameBeds(t *testing.T) {
-	fewer(t, 20)
+	jobtest.FewerChecks(t, 20)
 	rapid.Check(t, func(t *rapid.T) {
 		q, _, d, set := randjob.Files(rapid.Uint64Range(0, 1<<20).Draw(t, "seed"), randjob.Shape{Sites: 1, Suppliers: 3, Quotes: 7, Beds: 1, Breaks: true, Loads: true, FreeOver: true, Stock: true})
 		litres := rapid.IntRange(100, 900).Draw(t, "litres")
@@ -69,7 +69,7 @@ func TestWaysToWriteTheSameBeds(t *testing.T) {
 
 // One quote more never raises the cost, and never makes a job infeasible.
 func TestAnAddedQuoteNeverRaisesTheCost(t *testing.T) {
-	fewer(t, 40)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		job, name := drawJob(t)
 		out := rapid.IntRange(0, len(job.Quotes)-1).Draw(t, "left out")
@@ -84,7 +84,8 @@ func TestAnAddedQuoteNeverRaisesTheCost(t *testing.T) {
 
 // Neither does a looser rule: more spare room, stock, weight or money.
 func TestALooserRuleNeverRaisesTheCost(t *testing.T) {
-	fewer(t, 40)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		job, name := drawJob(t)
 		tight, _ := exactly(t, job, Options{})
@@ -128,7 +129,8 @@ func TestALooserRuleNeverRaisesTheCost(t *testing.T) {
 // to heavy weights, loads that carry one stone, one stone in each layer, least shares,
 // the same mix in every bed.
 func TestATighterRuleNeverLowersTheCost(t *testing.T) {
-	fewer(t, 60)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 60)
 	const wetter = "medium,held_water\nexpanded clay,0.40-0.45-0.50\nriver gravel,0.15-0.20-0.30\nlava rock,0.35-0.40-0.45\n" +
 		"expanded shale,0.40-0.45-0.50\ncrushed granite,0.15-0.20-0.30\npumice,0.50-0.60-0.70\n"
 	rapid.Check(t, func(t *rapid.T) {
@@ -175,7 +177,8 @@ func shuffled(r *rand.Rand, text string) string {
 
 // The order of the rows of the files changes nothing of the total.
 func TestOrderOfRowsChangesNothing(t *testing.T) {
-	fewer(t, 40)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		shape := rapid.SampledFrom(shapeNames()).Draw(t, "shape")
 		seed := rapid.Uint64Range(0, 1<<20).Draw(t, "seed")

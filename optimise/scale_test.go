@@ -38,6 +38,7 @@ func farApart(seed uint64, most float64) jobtest.Files {
 // without a reason, and an answer that does not hold is an error; up to beds of 100 m³
 // beside one of a litre all are settled.
 func TestNothingIsImpossibleWithoutAReason(t *testing.T) {
+	jobtest.Long(t)
 	unsettled := 0
 	for _, most := range []float64{5, 7} {
 		for seed := range uint64(150) {

@@ -144,7 +144,7 @@ func TestVerifyWeighsForItself(t *testing.T) {
 // Any plan of a random job passes, and loses its proof when a random layer holds
 // a hundredth less.
 func TestVerifyOnRandomJobs(t *testing.T) {
-	fewer(t, 40)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		job, name := drawJob(t)
 		p := solved(t, job, Options{})

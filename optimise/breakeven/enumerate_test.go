@@ -2,10 +2,8 @@ package breakeven
 
 import (
 	"context"
-	"flag"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -16,6 +14,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -50,16 +49,6 @@ func series(t require.TestingT, job *quotes.Job, targets []Target, opt Options) 
 	out, err := ByPrice(context.Background(), job, plan, targets, opt)
 	require.NoError(t, err)
 	return out
-}
-
-// fewer has rapid draw only n cases where the command line does not say how many:
-// each of them takes many solves.
-func fewer(t *testing.T, n int) {
-	f := flag.Lookup("rapid.checks")
-	if f.Value.String() == f.DefValue {
-		require.NoError(t, f.Value.Set(strconv.Itoa(n)))
-		t.Cleanup(func() { require.NoError(t, f.Value.Set(f.DefValue)) })
-	}
 }
 
 // counting is every purchase of a job with one site, one layer and no rules but
@@ -165,7 +154,8 @@ func tinyJob(t *rapid.T, hinged bool) (*quotes.Job, []int64) {
 // of all purchases over a grid of prices: nothing is cheaper by more than half a
 // cent, and the buy that is told costs what is told.
 func TestCountingOutFindsNothingCheaper(t *testing.T) {
-	fewer(t, 20)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 20)
 	for _, hinged := range []bool{false, true} {
 		t.Run(fmt.Sprintf("hinged=%v", hinged), rapid.MakeCheck(func(t *rapid.T) {
 			job, most := tinyJob(t, hinged)

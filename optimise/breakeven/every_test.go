@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 )
 
@@ -16,6 +17,7 @@ import (
 // cent, what is told at a price in whole cents is still the cheapest there: solved
 // by itself at cents near 0, where they crowd, and elsewhere.
 func TestEveryWholeCent(t *testing.T) {
+	jobtest.Long(t)
 	ctx := context.Background()
 	crowded, checked := 0, 0
 	for _, c := range []struct {

@@ -11,6 +11,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -217,7 +218,7 @@ func TestCancelledWorkIsAnError(t *testing.T) {
 // the price rises, in jobs with tables, shares, stocks and several sites too; and
 // solving anywhere finds what the pieces say.
 func TestConcaveAndRising(t *testing.T) {
-	fewer(t, 12)
+	jobtest.FewerChecks(t, 12)
 	rapid.Check(t, func(t *rapid.T) {
 		shape := randjob.All(rapid.IntRange(1, 2).Draw(t, "sites"), 2, 4, 2)
 		shape.FreeOver, shape.MinOrder = false, false
@@ -280,6 +281,7 @@ func TestSameAnswerFromOneWorkerAsFromTwo(t *testing.T) {
 // also where free delivery and smallest orders hang on it, and for fees, suppliers
 // and all bulk. Thresholds closer together than a grain are told as one.
 func TestNearestAgreesWithEvery(t *testing.T) {
+	jobtest.Long(t)
 	plain := randjob.Simple(2, 6, 3)
 	plain.FreeOver = false
 	compared := 0

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -106,7 +107,8 @@ bag,Aldermoor,expanded clay,bag,50 L,10.00,20: 2.00,8-16 mm
 // The staircases hold litre by litre against the comparison of quotes, which
 // prices each volume by itself in another way.
 func TestStaircasesLitreByLitre(t *testing.T) {
-	fewer(t, 40)
+	jobtest.Long(t)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		job, _ := tinyJob(t, true)
 		most := 700.0
@@ -149,7 +151,7 @@ func TestStaircasesLitreByLitre(t *testing.T) {
 // What is said to be settled stays so: looking three times as far finds the same
 // winner.
 func TestSettledStaysSettled(t *testing.T) {
-	fewer(t, 40)
+	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
 		job, _ := tinyJob(t, true)
 		for _, q := range job.Quotes {

@@ -94,6 +94,7 @@ func TestWorthIsNotGuessed(t *testing.T) {
 
 // Along the curve both sureness and cost rise, from the cheapest plan on.
 func TestAlongTheCurveBothRise(t *testing.T) {
+	jobtest.Long(t)
 	for seed := range uint64(8) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			job := randjob.Job(seed, randjob.Simple(3, 6, 4))

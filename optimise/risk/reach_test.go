@@ -81,6 +81,7 @@ func TestReachOutOfTime(t *testing.T) {
 
 // More sureness never costs less, and what is reached is reached.
 func TestMoreSurenessNeverCostsLess(t *testing.T) {
+	jobtest.Long(t)
 	for seed := range uint64(6) {
 		job := randjob.Job(seed, randjob.Simple(3, 6, 4))
 		last := -1.0

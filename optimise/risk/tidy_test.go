@@ -36,6 +36,7 @@ func TestTidyByHand(t *testing.T) {
 
 // A tidy plan never beats the cheapest and never costs more than the share above it.
 func TestTidyNeverBeatsTheCheapest(t *testing.T) {
+	jobtest.Long(t)
 	tidier := 0
 	for seed := range uint64(40) {
 		job := randjob.Job(seed, randjob.All(1, 3, 5, 3))

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/share/costgame"
 	"mediabuy/quotes"
@@ -40,6 +41,7 @@ const seeds = 8
 // adds up to the cent, and every split is tested against every group by adding up
 // here what the library says of it.
 func TestRandomJobs(t *testing.T) {
+	jobtest.Long(t)
 	ctx := context.Background()
 	for seed := range uint64(2 * seeds) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {

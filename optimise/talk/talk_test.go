@@ -150,6 +150,7 @@ brock,Brackwell,rock,bag,100 L,11,8-16 mm
 // Over random jobs the prices told, planned again by themselves, give the purchase
 // told, and no other supplier's name, item or price stands in a sheet.
 func TestTalksOfRandomJobs(t *testing.T) {
+	jobtest.Long(t)
 	told, extras, seen := 0, 0, 0
 	for seed := range uint64(6) {
 		shape := randjob.Simple(3, 7, 3)

@@ -1,0 +1,5 @@
+//go:build race
+
+package jobtest
+
+const race = true
