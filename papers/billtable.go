@@ -61,7 +61,7 @@ func (r *report) bill() (blocks []page.Block, prices page.Section, err error) {
 		for _, l := range r.Plan.Leftover {
 			left = append(left, b.volume(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
 		}
-		words += " Left over from whole packs: " + inWords(left) + "."
+		words += " Left over from whole packs: " + units.Listed(left) + "."
 	}
 	return []page.Block{t, &page.Para{Text: words}}, prices, nil
 }

@@ -26,7 +26,7 @@ func (r *report) decision() []page.Block {
 	}
 	out := []page.Block{
 		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s%s.",
-			inWords(few(suppliers, 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
+			units.Listed(few(suppliers, 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
 		r.fromWhom(),
 	}
 	if t := r.plainer(); t != nil {
@@ -100,7 +100,7 @@ func (r *report) fromWhom() *page.Table {
 			}
 		}
 		sums = append(sums, sum)
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(inWords(few(what, 6))), page.Text(strings.Join(few(comes, 6), "; ")),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(units.Listed(few(what, 6))), page.Text(strings.Join(few(comes, 6), "; ")),
 			page.Text(cmp.Or(until.String(), "ask")), r.moneyCell(sum)}})
 	}
 	t.Cut = &page.Cut{To: len(sums), Keep: decidedRows, Row: func(from int) page.Row {
@@ -206,7 +206,7 @@ func (r *report) whyMore(w Way) string {
 	if len(words) == 0 {
 		return "costs the same in every part"
 	}
-	out := inWords(words)
+	out := units.Listed(words)
 	if !w.Proven {
 		out += "; best found before time was up"
 	}

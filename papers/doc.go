@@ -109,14 +109,6 @@ func AtSite(word, site string) string {
 	return " " + word + " " + site
 }
 
-// inWords joins parts of a sentence.
-func inWords(parts []string) string {
-	if n := len(parts); n > 1 {
-		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
-	}
-	return strings.Join(parts, "")
-}
-
 // unproven is what page one says of a plan without proof; "" for one with.
 func (s scribe) unproven(p *optimise.Plan) string {
 	if p.Status == optimise.Optimal {

@@ -60,7 +60,7 @@ func (g *Gate) Page(st Style) *page.Page {
 	}
 	p := &page.Page{
 		Title:    "At the gate",
-		Subtitle: fmt.Sprintf("%s, order %s%s", g.Supplier, inWords(orders), AtSite("to", g.Site)),
+		Subtitle: fmt.Sprintf("%s, order %s%s", g.Supplier, units.Listed(orders), AtSite("to", g.Site)),
 		Day:      g.job.Settings.Date.Time,
 		Foot:     "At the gate: " + g.Supplier + AtSite("to", g.Site),
 		Letter:   st.Letter,

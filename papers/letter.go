@@ -64,7 +64,7 @@ func (l *Letter) Page(st Style) *page.Page {
 			}
 		}
 	}
-	about := "Our order " + inWords(orders)
+	about := "Our order " + units.Listed(orders)
 	p := &page.Page{
 		Title:    "A delivery that came short",
 		Subtitle: fmt.Sprintf("To %s, dated %s", l.Supplier, l.day),
@@ -97,7 +97,7 @@ func (l *Letter) opening(days []quotes.Date) string {
 	}
 	when := ""
 	if len(on) > 0 {
-		when = " of " + inWords(on)
+		when = " of " + units.Listed(on)
 	}
 	return fmt.Sprintf("Dear %s, thank you for the delivery%s. When we counted it, it was less than we ordered. We take it for a slip, and set down what we found:", l.Supplier, when)
 }

@@ -45,7 +45,7 @@ func (s scribe) note(list []Counted) string {
 	}
 	about := ""
 	if len(orders) > 0 {
-		about = ", about order " + inWords(orders)
+		about = ", about order " + units.Listed(orders)
 	}
 	for _, c := range list {
 		if c.Short().IsZero() && c.Over().IsZero() && c.Rejected.IsZero() {

@@ -133,14 +133,14 @@ func (o *Order) howItComes(s scribe) []string {
 	}
 	switch {
 	case len(heaps) > 1 && own:
-		out = append(out, fmt.Sprintf("One stone a load: %s each on a truck bed of its own, swept clean before.", inWords(heaps)))
+		out = append(out, fmt.Sprintf("One stone a load: %s each on a truck bed of its own, swept clean before.", units.Listed(heaps)))
 	case len(heaps) > 1:
-		out = append(out, fmt.Sprintf("%s may share a truck, kept apart so that they do not mix: tip one, then the other.", inWords(heaps)))
+		out = append(out, fmt.Sprintf("%s may share a truck, kept apart so that they do not mix: tip one, then the other.", units.Listed(heaps)))
 	case len(heaps) == 1:
 		out = append(out, fmt.Sprintf("%s: loose, on a truck bed swept clean before, with no other stone on it.", heaps[0]))
 	}
 	if len(packed) > 0 {
-		out = append(out, fmt.Sprintf("%s: packed and closed, each marked with what is in it.", inWords(packed)))
+		out = append(out, fmt.Sprintf("%s: packed and closed, each marked with what is in it.", units.Listed(packed)))
 	}
 	for _, d := range o.Drops {
 		if d.Loads == 0 { // handling, which its line says all of

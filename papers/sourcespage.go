@@ -5,6 +5,7 @@ import (
 
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // sources is where the figures of the media bought come from: each source once, with
@@ -43,7 +44,7 @@ func (r *report) sources() []page.Block {
 	figures := func(at source) string {
 		var out []string
 		for _, f := range said[at] {
-			words := f.property + " of " + inWords(of[at][f])
+			words := f.property + " of " + units.Listed(of[at][f])
 			if f.words != "" {
 				words += " (" + f.words + ")"
 			}

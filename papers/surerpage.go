@@ -2,6 +2,7 @@ package papers
 
 import (
 	"mediabuy/papers/page"
+	"mediabuy/units"
 )
 
 // surer is cost against sureness: the drawing with what it says, and each purchase on
@@ -22,7 +23,7 @@ func (r *report) surer() []page.Block {
 		for _, l := range p.Plan.Bill.Lines {
 			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+r.atSite(l.Site))
 		}
-		words, inAll := inWords(few(what, mostFrom)), page.Text("not known")
+		words, inAll := units.Listed(few(what, mostFrom)), page.Text("not known")
 		if m, ok := p.InAll(); ok {
 			inAll = r.moneyCell(m)
 		}

@@ -100,7 +100,7 @@ func takenWords(t talk.Taken, first *quotes.Quote) string {
 	}
 	words := strings.Join(out, "; with ")
 	if first == nil {
-		words = inWords(out)
+		words = units.Listed(out)
 	}
 	if t.All {
 		words += ", which is all we need"

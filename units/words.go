@@ -3,6 +3,7 @@ package units
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Several is a number of things in words: "1 bed", "2 beds".
@@ -11,6 +12,14 @@ func Several(n int, thing string) string {
 		return "1 " + thing
 	}
 	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// Listed lists words: "the mill, the north plot and the school".
+func Listed(words []string) string {
+	if n := len(words); n > 1 {
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+	return strings.Join(words, "")
 }
 
 // Tidy drops the noise of binary fractions from a figure for machines: a millionth

@@ -40,7 +40,7 @@ func (s *splitter) reason(sp Split, possible bool) string {
 		return fmt.Sprintf("%s, and %s would pay less by ordering alone.", how[sp.Rule], nobody)
 	}
 	first := sp.Objections[0]
-	out := fmt.Sprintf("%s, but %s would pay %s less by %s", how[sp.Rule], Words(first.Members), s.text(first.By), themselves(first.Members))
+	out := fmt.Sprintf("%s, but %s would pay %s less by %s", how[sp.Rule], units.Listed(first.Members), s.text(first.By), themselves(first.Members))
 	if possible {
 		return out + "; the nucleolus would leave nobody better off alone."
 	}
@@ -54,16 +54,8 @@ func themselves(members []string) string {
 	return "themselves"
 }
 
-// Words lists names in words: "the mill, the north plot and the school".
-func Words(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
-
 // Sentence says an objection aloud: "north plot and school would pay 41.20 less
 // by themselves".
 func (o Objection) Sentence(currency string) string {
-	return fmt.Sprintf("%s would pay %s less by %s", Words(o.Members), units.FormatMoney(o.By, currency), themselves(o.Members))
+	return fmt.Sprintf("%s would pay %s less by %s", units.Listed(o.Members), units.FormatMoney(o.By, currency), themselves(o.Members))
 }

@@ -157,7 +157,7 @@ func (s scribe) gets(m share.Member) []page.Block {
 	}
 	words := ""
 	if len(where) > 0 {
-		words = "It is set down at " + share.Words(where) + "."
+		words = "It is set down at " + units.Listed(where) + "."
 	}
 	if !set.NeedBy.IsZero() {
 		if words != "" {

@@ -101,9 +101,9 @@ func (s scribe) groups() []page.Block {
 	for _, g := range s.res.Groups {
 		switch {
 		case g.Unsettled():
-			open = append(open, share.Words(g.Members)+": what they would pay alone was not settled in time")
+			open = append(open, units.Listed(g.Members)+": what they would pay alone was not settled in time")
 		case g.Cost == nil:
-			cannot = append(cannot, share.Words(g.Members)+" could not order alone: no purchase of these quotes fills just those beds, so going alone is no objection")
+			cannot = append(cannot, units.Listed(g.Members)+" could not order alone: no purchase of these quotes fills just those beds, so going alone is no objection")
 		}
 		if !g.Unsettled() {
 			solved++
@@ -121,7 +121,7 @@ func (s scribe) groups() []page.Block {
 	if a := s.res.Apart; a != nil {
 		var orders []string
 		for _, g := range a.Orders {
-			orders = append(orders, share.Words(g))
+			orders = append(orders, units.Listed(g))
 		}
 		points = append(points, fmt.Sprintf("%d separate orders (%s) would come to %s, %s less than one order: one order is held to limits of stock, counts or ways of delivery that several are not",
 			len(a.Orders), strings.Join(orders, "; "), s.money(a.Total), s.money(s.res.Total.Sub(a.Total))))
@@ -184,7 +184,7 @@ func (s scribe) hosts() []page.Block {
 		lead = fmt.Sprintf("%s should host, where %s: one delivery place there makes the bill %s, %s less than bringing goods to every site.",
 			best.Site, have(best.Members), s.money(*best.Total), s.money(*best.Saves))
 		if also := s.alsoHosts(); len(also) > 0 {
-			lead += fmt.Sprintf(" Delivery to %s would cost the same.", share.Words(also))
+			lead += fmt.Sprintf(" Delivery to %s would cost the same.", units.Listed(also))
 		}
 	default:
 		lead = "Nobody need host: goods brought to each site cost no more than one delivery place."
@@ -192,7 +192,7 @@ func (s scribe) hosts() []page.Block {
 	t := &page.Table{Cols: []page.Col{{Name: "All to"}, {Name: "Members there"}, {Name: "Bill", Right: true}, {Name: "Saves", Right: true}}}
 	for _, h := range s.res.Hosts {
 		settled := h.Total != nil || h.Proven
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(h.Site), page.Text(share.Words(h.Members)), s.maybeCell(h.Total, settled), s.maybeCell(h.Saves, settled)}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(h.Site), page.Text(units.Listed(h.Members)), s.maybeCell(h.Total, settled), s.maybeCell(h.Saves, settled)}})
 	}
 	return []page.Block{&page.Para{Text: lead}, t, &page.Para{Text: "Carrying goods on from there is not priced."}}
 }
@@ -213,5 +213,5 @@ func have(members []string) string {
 	if len(members) == 1 {
 		return members[0] + " has its beds"
 	}
-	return share.Words(members) + " have their beds"
+	return units.Listed(members) + " have their beds"
 }

@@ -221,31 +221,23 @@ func (p *page) others(v PlanView) {
 	}
 	words := ""
 	if len(cheaper) > 0 {
-		words = p.Alarm("Cheaper was found: "+inWords(cheaper)+"; "+remedy+".") + " "
+		words = p.Alarm("Cheaper was found: "+units.Listed(cheaper)+"; "+remedy+".") + " "
 	}
 	if len(saves) > 0 {
-		words += "Saves " + inWords(saves) + "."
+		words += "Saves " + units.Listed(saves) + "."
 	}
 	if len(same) > 0 {
-		words += " No cheaper than " + inWords(same) + "."
+		words += " No cheaper than " + units.Listed(same) + "."
 	}
 	if len(cannot) > 0 {
-		words += " Cannot fill the beds at all: " + inWords(cannot) + "."
+		words += " Cannot fill the beds at all: " + units.Listed(cannot) + "."
 	}
 	if len(unsettled) > 0 {
-		words += " Not settled in time: " + inWords(unsettled) + "."
+		words += " Not settled in time: " + units.Listed(unsettled) + "."
 	}
 	if words != "" {
 		p.line("%s", strings.TrimSpace(words))
 	}
-}
-
-// inWords joins parts of a sentence.
-func inWords(parts []string) string {
-	if n := len(parts); n > 1 {
-		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
-	}
-	return strings.Join(parts, "")
 }
 
 func suppliersOf(pl *optimise.Plan) []string {

@@ -79,12 +79,6 @@ func TestSeveral(t *testing.T) {
 	assert.Equal(t, "a, b and 2 more", several([]string{"a", "b", "c", "d"}, 2))
 }
 
-func TestInWords(t *testing.T) {
-	assert.Empty(t, inWords(nil))
-	assert.Equal(t, "a", inWords([]string{"a"}))
-	assert.Equal(t, "a, b and c", inWords([]string{"a", "b", "c"}))
-}
-
 // No line is wider than asked for while its words fit, none ends in a space, and
 // no word is lost.
 func TestParagraphsFold(t *testing.T) {
