@@ -14,6 +14,8 @@ import (
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 // askView is the questions that can be asked of a plan.
@@ -33,22 +35,22 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := askView{frame: h.frameOf(r, a, "Ask", "/ask"), Strip: h.strip(r, a, nil)}
-	v.Busy = !a.done()
+	v.Busy = !a.Done()
 	if v.Busy {
 		render(w, http.StatusOK, "ask", v)
 		return nil
 	}
-	if a.plan == nil || a.plan.Bill == nil {
-		v.None = errNoPlan.hint
+	if a.Plan == nil || a.Plan.Bill == nil {
+		v.None = errNoPlan.Hint
 		render(w, http.StatusOK, "ask", v)
 		return nil
 	}
-	for _, q := range a.job.Quotes {
+	for _, q := range a.Job.Quotes {
 		if usable(a, q) {
 			v.Quotes = append(v.Quotes, q.Name)
 		}
 	}
-	v.Quote = cmp.Or(r.URL.Query().Get("quote"), a.plan.Bill.Lines[0].Quote.Name)
+	v.Quote = cmp.Or(r.URL.Query().Get("quote"), a.Plan.Bill.Lines[0].Quote.Name)
 	switch v.Price, err = h.price(r, a, v.Quote, r.URL.Query().Get("at")); {
 	case errors.Is(err, breakeven.ErrInfeasible):
 		v.None = err.Error()
@@ -64,10 +66,10 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // usable reports whether some bed takes a quote.
-func usable(a *answer, q *quotes.Quote) bool {
-	for i, other := range a.job.Quotes {
+func usable(a *desk.Answer, q *quotes.Quote) bool {
+	for i, other := range a.Job.Quotes {
 		if other == q {
-			return a.plan.Fit.Usable(i)
+			return a.Plan.Fit.Usable(i)
 		}
 	}
 	return false
@@ -90,7 +92,7 @@ type priceView struct {
 type changeView struct{ At, Below, Above string }
 
 func (h *Handler) pricePart(w http.ResponseWriter, r *http.Request) error {
-	ctx, done := h.desk.newest(r.Context(), lane(r, "price"))
+	ctx, done := h.desk.Newest(r.Context(), lane(r, "price"))
 	defer done()
 	r = r.WithContext(ctx)
 	a, err := h.planned(r)
@@ -106,32 +108,32 @@ func (h *Handler) pricePart(w http.ResponseWriter, r *http.Request) error {
 }
 
 // planned is the answer to the files as saved, if there is a plan.
-func (h *Handler) planned(r *http.Request) (*answer, error) {
+func (h *Handler) planned(r *http.Request) (*desk.Answer, error) {
 	a, err := h.saved(r.Context(), 0)
 	if err != nil {
 		return nil, err
 	}
-	if a.plan == nil || a.plan.Bill == nil {
+	if a.Plan == nil || a.Plan.Bill == nil {
 		return nil, errNoPlan
 	}
 	return a, nil
 }
 
 // today is the cheapest buy whatever the budget, which break-evens start from.
-func (h *Handler) today(ctx context.Context, a *answer) (*optimise.Plan, error) {
-	return remember(ctx, &a.more, "today", func(ctx context.Context) (*optimise.Plan, error) {
-		if a.job.Settings.Budget == nil && a.plan.Status == optimise.Optimal {
-			return a.plan, nil
+func (h *Handler) today(ctx context.Context, a *desk.Answer) (*optimise.Plan, error) {
+	return desk.Remember(ctx, &a.More, "today", func(ctx context.Context) (*optimise.Plan, error) {
+		if a.Job.Settings.Budget == nil && a.Plan.Status == optimise.Optimal {
+			return a.Plan, nil
 		}
-		return breakeven.Today(ctx, a.job, h.desk.search(a.job))
+		return breakeven.Today(ctx, a.Job, h.desk.Search(a.Job))
 	})
 }
 
 // unproven is the answer where break-evens would need a proof.
-var errUnproven = &failure{http.StatusConflict, "the plan is not proven cheapest within the time allowed, so where it would change is not known", "give the job a longer time_limit in job.toml"}
+var errUnproven = refusal.New(http.StatusConflict, "the plan is not proven cheapest within the time allowed, so where it would change is not known", "give the job a longer time_limit in job.toml")
 
 // series is the least cost over a quote's price.
-func (h *Handler) series(ctx context.Context, a *answer, q *quotes.Quote) (breakeven.Series, error) {
+func (h *Handler) series(ctx context.Context, a *desk.Answer, q *quotes.Quote) (breakeven.Series, error) {
 	plan, err := h.today(ctx, a)
 	if err != nil {
 		return breakeven.Series{}, err
@@ -139,8 +141,8 @@ func (h *Handler) series(ctx context.Context, a *answer, q *quotes.Quote) (break
 	if plan.Status != optimise.Optimal {
 		return breakeven.Series{}, errUnproven
 	}
-	return remember(ctx, &a.more, "price "+q.Name, func(ctx context.Context) (breakeven.Series, error) {
-		list, err := breakeven.ByPrice(ctx, a.job, plan, []breakeven.Target{breakeven.OfQuote(a.job, q)}, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+	return desk.Remember(ctx, &a.More, "price "+q.Name, func(ctx context.Context) (breakeven.Series, error) {
+		list, err := breakeven.ByPrice(ctx, a.Job, plan, []breakeven.Target{breakeven.OfQuote(a.Job, q)}, breakeven.Options{TimeLimit: h.desk.Search(a.Job).TimeLimit})
 		if err != nil {
 			return breakeven.Series{}, err
 		}
@@ -149,8 +151,8 @@ func (h *Handler) series(ctx context.Context, a *answer, q *quotes.Quote) (break
 }
 
 // price works out one place on the chart of a quote. at is a price; "" is today's.
-func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView, error) {
-	q, err := breakeven.FindQuote(a.job, name)
+func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*priceView, error) {
+	q, err := breakeven.FindQuote(a.Job, name)
 	if err != nil {
 		return nil, asked(err)
 	}
@@ -163,14 +165,14 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 		// The slider writes a plain number; a person may write it as people do.
 		m, err := units.ParseMoney(at, units.MarkPoint)
 		if err != nil || m.Sign() < 0 {
-			return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the price %q is not an amount", at), "write digits such as 12.50"}
+			return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("the price %q is not an amount", at), "write digits such as 12.50")
 		}
 		x = m.Decimal()
 	}
-	sc := h.scribe(r, a.job)
-	panel := chart.Price(a.job, s)
-	v := &priceView{Quote: q.Name, Today: sc.price(a.job, q.Price), Min: "0"}
-	digits := s.Target.Digits(a.job)
+	sc := h.scribe(r, a.Job)
+	panel := chart.Price(a.Job, s)
+	v := &priceView{Quote: q.Name, Today: sc.price(a.Job, q.Price), Min: "0"}
+	digits := s.Target.Digits(a.Job)
 	reach := s.Target.Now // where the curve ends
 	for _, l := range panel.Lines {
 		for _, px := range l.X {
@@ -179,14 +181,14 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 			}
 		}
 	}
-	v.Max, v.At = reach.Text(a.job.Settings.CurrencyDigits), x.Text(max(a.job.Settings.CurrencyDigits, digitsOf(x)))
-	v.Step = stepOf(a.job.Settings.CurrencyDigits)
+	v.Max, v.At = reach.Text(a.Job.Settings.CurrencyDigits), x.Text(max(a.Job.Settings.CurrencyDigits, digitsOf(x)))
+	v.Step = stepOf(a.Job.Settings.CurrencyDigits)
 	v.at(a, sc, s, x)
 	for _, c := range s.Changes {
-		v.Changes = append(v.Changes, changeView{At: sc.price(a.job, units.MoneyOf(c.At.Round(digits))), Below: boughtWords(c.Below), Above: boughtWords(c.Above)})
+		v.Changes = append(v.Changes, changeView{At: sc.price(a.Job, units.MoneyOf(c.At.Round(digits))), Below: boughtWords(c.Below), Above: boughtWords(c.Above)})
 	}
 	told := func(d *units.Decimal) string {
-		return sc.price(a.job, units.MoneyOf(*s.Told(d, a.job.Settings.CurrencyDigits)))
+		return sc.price(a.Job, units.MoneyOf(*s.Told(d, a.Job.Settings.CurrencyDigits)))
 	}
 	switch {
 	case s.Refused:
@@ -197,7 +199,7 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 		v.Facts = append(v.Facts, "it is bought today, and stays in the plan at any sensible price")
 	case s.Enters != nil:
 		words := "it is not bought today, and would be at " + told(s.Enters) + " or less"
-		if off := s.PercentOff(a.job.Settings.CurrencyDigits); off != nil {
+		if off := s.PercentOff(a.Job.Settings.CurrencyDigits); off != nil {
 			words += ", " + off.String() + " % off"
 		}
 		v.Facts = append(v.Facts, words)
@@ -214,8 +216,8 @@ func (h *Handler) price(r *http.Request, a *answer, name, at string) (*priceView
 }
 
 // at says what holds at price x.
-func (v *priceView) at(a *answer, sc scribe, s breakeven.Series, x units.Decimal) {
-	price := sc.price(a.job, units.MoneyOf(x))
+func (v *priceView) at(a *desk.Answer, sc scribe, s breakeven.Series, x units.Decimal) {
+	price := sc.price(a.Job, units.MoneyOf(x))
 	p, ok := pieceAt(s, x)
 	switch {
 	case !ok:
@@ -225,8 +227,8 @@ func (v *priceView) at(a *answer, sc scribe, s breakeven.Series, x units.Decimal
 		v.Sentence = "At " + price + " nothing fills the beds."
 		return
 	}
-	cost := units.MoneyOf(p.Cost(x)).Round(a.job.Settings.CurrencyDigits)
-	now := a.plan.Bill.Total
+	cost := units.MoneyOf(p.Cost(x)).Round(a.Job.Settings.CurrencyDigits)
+	now := a.Plan.Bill.Total
 	v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.money(cost), sc.more(cost.Sub(now)))
 	if x.Equal(s.Target.Now) {
 		v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.money(now))
@@ -275,7 +277,7 @@ func stepOf(digits int) string {
 func asked(err error) error {
 	var unknown *breakeven.UnknownError
 	if errors.As(err, &unknown) {
-		return &failure{http.StatusNotFound, unknown.Error(), unknown.Hint()}
+		return refusal.New(http.StatusNotFound, unknown.Error(), unknown.Hint())
 	}
 	return err
 }

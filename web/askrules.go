@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/optimise/breakeven"
 	"mediabuy/papers/chart"
+	"mediabuy/web/internal/desk"
 )
 
 // rulesView is what each rule, limit and supplier is worth.
@@ -35,13 +36,13 @@ func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	what, err := remember(r.Context(), &a.more, "rules", func(ctx context.Context) (*breakeven.WhatIf, error) {
-		return breakeven.LookElsewhere(ctx, a.job, plan, nil, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+	what, err := desk.Remember(r.Context(), &a.More, "rules", func(ctx context.Context) (*breakeven.WhatIf, error) {
+		return breakeven.LookElsewhere(ctx, a.Job, plan, nil, breakeven.Options{TimeLimit: h.desk.Search(a.Job).TimeLimit})
 	})
 	if err != nil {
 		return err
 	}
-	sc := h.scribe(r, a.job)
+	sc := h.scribe(r, a.Job)
 	v := rulesView{Groups: []ruleGroup{
 		{Name: "Rules of the beds", Switch: true, Note: "A rule switched off here is off for this question only; the files stay as they are. Rules keep plants, fish and frames safe.", Choices: sc.others("rule", what.Rules)},
 		{Name: "More weight allowed", Switch: true, Note: "What a stronger frame would be worth.", Choices: sc.others("limit", what.Limits)},

@@ -11,6 +11,8 @@ import (
 	"mediabuy/optimise/breakeven"
 	"mediabuy/papers/chart"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 // sizeView is the whole job made larger or smaller.
@@ -30,7 +32,7 @@ const (
 )
 
 func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
-	ctx, done := h.desk.newest(r.Context(), lane(r, "size"))
+	ctx, done := h.desk.Newest(r.Context(), lane(r, "size"))
 	defer done()
 	r = r.WithContext(ctx)
 	a, err := h.planned(r)
@@ -46,19 +48,19 @@ func (h *Handler) sizePart(w http.ResponseWriter, r *http.Request) error {
 }
 
 // size solves the job at another size, and draws its cost over the size if asked to.
-func (h *Handler) size(r *http.Request, a *answer, factor string, draw bool) (*sizeView, error) {
+func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool) (*sizeView, error) {
 	f, err := strconv.ParseFloat(factor, 64)
 	if err != nil || !(f >= leastSize && f <= mostSize) {
-		return nil, &failure{http.StatusBadRequest, fmt.Sprintf("the size %q is not from %g to %g", factor, leastSize, float64(mostSize)), "1 is the job as it is"}
+		return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("the size %q is not from %g to %g", factor, leastSize, float64(mostSize)), "1 is the job as it is")
 	}
-	sc := h.scribe(r, a.job)
+	sc := h.scribe(r, a.Job)
 	v := &sizeView{Factor: strconv.FormatFloat(f, 'f', -1, 64)}
-	plan := a.plan
+	plan := a.Plan
 	if f != 1 {
-		plan, err = remember(r.Context(), &a.more, "size "+v.Factor, func(ctx context.Context) (*optimise.Plan, error) {
-			job := breakeven.Scaled(a.job, f)
+		plan, err = desk.Remember(r.Context(), &a.More, "size "+v.Factor, func(ctx context.Context) (*optimise.Plan, error) {
+			job := breakeven.Scaled(a.Job, f)
 			job.Settings.Budget = nil
-			return optimise.Solve(ctx, job, h.desk.search(job))
+			return optimise.Solve(ctx, job, h.desk.Search(job))
 		})
 		if err != nil {
 			return nil, err
@@ -76,14 +78,14 @@ func (h *Handler) size(r *http.Request, a *answer, factor string, draw bool) (*s
 	}
 	name, per := sc.per()
 	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
-	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, units.Listed(suppliersOf(plan.Bill)))
 	if f == 1 {
-		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, inWords(suppliersOf(plan.Bill)))
+		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, units.Listed(suppliersOf(plan.Bill)))
 	}
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."
 	}
-	v.Buy, v.Flipped = buyWords(plan.Bill.Lines), !slices.Equal(slices.Sorted(slices.Values(suppliersOf(plan.Bill))), slices.Sorted(slices.Values(suppliersOf(a.plan.Bill))))
+	v.Buy, v.Flipped = buyWords(plan.Bill.Lines), !slices.Equal(slices.Sorted(slices.Values(suppliersOf(plan.Bill))), slices.Sorted(slices.Values(suppliersOf(a.Plan.Bill))))
 	if !draw {
 		return v, nil
 	}
@@ -92,7 +94,7 @@ func (h *Handler) size(r *http.Request, a *answer, factor string, draw bool) (*s
 
 // sizes draws the job's cost over its size, and says between which sizes the
 // suppliers change.
-func (h *Handler) sizes(r *http.Request, a *answer, sc scribe, v *sizeView, f float64) error {
+func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc scribe, v *sizeView, f float64) error {
 	today, err := h.today(r.Context(), a)
 	if err != nil {
 		return err
@@ -100,8 +102,8 @@ func (h *Handler) sizes(r *http.Request, a *answer, sc scribe, v *sizeView, f fl
 	if today.Status != optimise.Optimal {
 		return nil // the sentence is all that can be said
 	}
-	all, err := remember(r.Context(), &a.more, "sizes", func(ctx context.Context) (*breakeven.Sizes, error) {
-		return breakeven.BySize(ctx, a.job, today, breakeven.Options{TimeLimit: h.desk.search(a.job).TimeLimit})
+	all, err := desk.Remember(r.Context(), &a.More, "sizes", func(ctx context.Context) (*breakeven.Sizes, error) {
+		return breakeven.BySize(ctx, a.Job, today, breakeven.Options{TimeLimit: h.desk.Search(a.Job).TimeLimit})
 	})
 	if err != nil {
 		return err
@@ -143,5 +145,5 @@ func suppliersWords(names []string) string {
 	if len(names) == 0 {
 		return "nobody, as nothing fills the beds"
 	}
-	return inWords(names)
+	return units.Listed(names)
 }

@@ -8,6 +8,7 @@ import (
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/suitability"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
 )
 
 // barsView sets quotes side by side by what they cost landed.
@@ -36,8 +37,8 @@ type noBarView struct{ Quote, Why string }
 // bars prices each quote by itself per volume placed. What goods cost is split into
 // what ends up in the bed and what is lost as fines and by settling: of 100 L
 // bought of which 92 L are placed, 8 parts in 100 of the goods money.
-func bars(a *answer, sc scribe) *barsView {
-	fit := suitability.New(a.job)
+func bars(a *desk.Answer, sc scribe) *barsView {
+	fit := suitability.New(a.Job)
 	name, volume := sc.per()
 	v := &barsView{Per: name}
 	type priced struct {
@@ -45,13 +46,13 @@ func bars(a *answer, sc scribe) *barsView {
 		sum  float64
 	}
 	bought := map[string]bool{}
-	if a.plan != nil && a.plan.Bill != nil {
-		for _, l := range a.plan.Bill.Lines {
+	if a.Plan != nil && a.Plan.Bill != nil {
+		for _, l := range a.Plan.Bill.Lines {
 			bought[l.Quote.Name] = true
 		}
 	}
 	var list []priced
-	for _, q := range optimise.Compare(a.job, fit, optimise.CompareOptions{}) {
+	for _, q := range optimise.Compare(a.Job, fit, optimise.CompareOptions{}) {
 		if q.Bill == nil {
 			var why []string
 			for _, r := range q.Reasons {

@@ -16,12 +16,12 @@ import (
 // solveAlone is how long the library takes for the sample job, reading included.
 func solveAlone(b *testing.B, v *visitor) time.Duration {
 	b.Helper()
-	texts, err := v.h.folder.read()
+	texts, err := v.h.folder.Read()
 	require.NoError(b, err)
 	const times = 5
 	begun := time.Now()
 	for range times {
-		job, _, err := files.Read(texts.files(), files.Options{Today: testDay})
+		job, _, err := files.Read(texts.Files(), files.Options{Today: testDay})
 		require.NoError(b, err)
 		_, err = optimise.Solve(b.Context(), job, optimise.Options{})
 		require.NoError(b, err)

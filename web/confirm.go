@@ -10,6 +10,7 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/folder"
 )
 
 // wanted are the rows that are ticked and hold something. by is who sells them,
@@ -51,7 +52,7 @@ type joined struct {
 
 // joined is the job's files with the chosen rows at their ends; none for a table of
 // which no row is chosen. A job without the file gets one.
-func (p *proposal) joined(t texts, by string) ([]joined, error) {
+func (p *proposal) joined(t folder.Texts, by string) ([]joined, error) {
 	var out []joined
 	for _, o := range p.tables {
 		wanted := o.wanted(by)
@@ -93,7 +94,7 @@ func (p *proposal) joined(t texts, by string) ([]joined, error) {
 
 // confirm sets a proposal out to say yes to, with the problems its rows would have
 // in the job, in the words of check.
-func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error) {
+func (h *Handler) confirm(p *proposal, by string, t folder.Texts) (*confirmView, error) {
 	c := &confirmView{By: by, ReadOnly: h.opt.ReadOnly}
 	docs, err := h.foretold(p, by, t)
 	if err != nil {
@@ -105,7 +106,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 	}
 	var yes []string
 	for _, o := range p.tables {
-		table := offerTable{Key: o.key(), Suffix: o.field(""), File: o.file, Tag: t.tag(o.file)}
+		table := offerTable{Key: o.key(), Suffix: o.field(""), File: o.file, Tag: t.Tag(o.file)}
 		for j, heading := range o.heads {
 			table.Heads = append(table.Heads, choiceView{Index: j, Heading: heading, Why: o.why[j], All: known[o.file]})
 			if heading != "" && slices.Index(o.heads, heading) < j {
@@ -125,7 +126,7 @@ func (h *Handler) confirm(p *proposal, by string, t texts) (*confirmView, error)
 		}
 		c.Tables = append(c.Tables, table)
 	}
-	c.Yes = inWords(yes)
+	c.Yes = units.Listed(yes)
 	c.Bad, err = p.bad(docs)
 	return c, err
 }
@@ -206,16 +207,16 @@ func (o *offerView) dropSaid() {
 // foretold are the problems and warnings that the chosen rows would have in the
 // job, at the cells of the proposal, and without a place those that they would make
 // of what is in the job already.
-func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
+func (h *Handler) foretold(p *proposal, by string, t folder.Texts) ([]markDoc, error) {
 	list, err := p.joined(t, by)
 	if err != nil || len(list) == 0 {
 		return nil, err
 	}
 	after := t
 	for _, j := range list {
-		after = after.with(j.file, j.data)
+		after = after.With(j.file, j.data)
 	}
-	_, rep, err := files.Read(after.files(), files.Options{Today: h.opt.Now(), Reader: h.opt.Units})
+	_, rep, err := files.Read(after.Files(), h.desk.Reading())
 	if err != nil {
 		return nil, err
 	}
@@ -243,8 +244,8 @@ func (h *Handler) foretold(p *proposal, by string, t texts) ([]markDoc, error) {
 }
 
 // toldBefore are the problems that the job has without the rows.
-func (h *Handler) toldBefore(t texts) (map[string]bool, error) {
-	_, rep, err := files.Read(t.files(), files.Options{Today: h.opt.Now(), Reader: h.opt.Units})
+func (h *Handler) toldBefore(t folder.Texts) (map[string]bool, error) {
+	_, rep, err := files.Read(t.Files(), h.desk.Reading())
 	if err != nil {
 		return nil, err
 	}

@@ -8,9 +8,10 @@
 //
 // # What is where
 //
-// guard.go lets requests in, post.go reads their forms, folder.go reads and writes
-// the job's files, desk.go has answers worked out and forgotten. A view is one file of Go that fills a
-// struct with words, and one template of the same name that sets them out.
+// guard.go lets requests in and post.go reads their forms. Package folder reads and writes
+// the job's files, package desk has answers worked out and forgotten, both under internal.
+// A view is one file of Go that fills a struct with words, and one template of the same
+// name that sets them out.
 //
 // # Without scripts
 //

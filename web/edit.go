@@ -12,6 +12,9 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // known are the headings of each CSV file, and of no other file.
@@ -29,11 +32,11 @@ var known = func() map[string][]string {
 // named.
 func fileOf(r *http.Request) (string, error) {
 	for _, name := range files.FileNames {
-		if fileKey(name) == r.PathValue("file") {
+		if folder.FileKey(name) == r.PathValue("file") {
 			return name, nil
 		}
 	}
-	return "", &failure{http.StatusNotFound, fmt.Sprintf("%q is not a file of a job", r.PathValue("file")), "the files are " + inWords(files.FileNames)}
+	return "", refusal.New(http.StatusNotFound, fmt.Sprintf("%q is not a file of a job", r.PathValue("file")), "the files are "+units.Listed(files.FileNames))
 }
 
 // form is what was sent to change a file.
@@ -73,7 +76,7 @@ func readForm(r *http.Request) (*form, error) {
 			l, err1 := strconv.Atoi(line)
 			i, err2 := strconv.Atoi(index)
 			if !found || err1 != nil || err2 != nil {
-				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell, want c.LINE.INDEX", name), ""}
+				return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("%q names no cell, want c.LINE.INDEX", name), "")
 			}
 			f.cells[csvfile.Place{Line: l, Index: i}] = values[0]
 			continue
@@ -85,7 +88,7 @@ func readForm(r *http.Request) (*form, error) {
 		if index, ok := strings.CutPrefix(name, "n."); ok && values[0] != "" {
 			i, err := strconv.Atoi(index)
 			if err != nil || i < 0 || i > mostColumns {
-				return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q names no cell of a new row, want n.INDEX", name), ""}
+				return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("%q names no cell of a new row, want n.INDEX", name), "")
 			}
 			for len(f.row) <= i {
 				f.row = append(f.row, "")
@@ -107,13 +110,13 @@ func flat(text string) string {
 
 // edited is a file as a form would leave it, and what that changes in words; both
 // empty if nothing.
-func edited(t texts, name string, f *form) (data []byte, words string, err error) {
-	if t.tag(name) != f.tag {
-		return nil, "", errStale
+func edited(t folder.Texts, name string, f *form) (data []byte, words string, err error) {
+	if t.Tag(name) != f.tag {
+		return nil, "", folder.ErrStale
 	}
 	if f.op == "start" {
 		if _, there := t[name]; there {
-			return nil, "", &failure{http.StatusConflict, name + " is there already", ""}
+			return nil, "", refusal.New(http.StatusConflict, name+" is there already", "")
 		}
 		return files.Templates()[name], "start " + name, nil
 	}
@@ -151,7 +154,7 @@ func edited(t texts, name string, f *form) (data []byte, words string, err error
 }
 
 func cannot(name string, err error) error {
-	return &failure{http.StatusUnprocessableEntity, name + ": " + err.Error(), ""}
+	return refusal.New(http.StatusUnprocessableEntity, name+": "+err.Error(), "")
 }
 
 // on does a form's changes to a sheet and says in words what they are.
@@ -209,7 +212,7 @@ func (f *form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words stri
 		}
 		told = append(told, "a column "+f.column+" in "+name)
 	}
-	return out, inWords(told), nil
+	return out, units.Listed(told), nil
 }
 
 func headingAt(s *csvfile.Sheet, i int) string {
@@ -257,9 +260,9 @@ func (h *Handler) tryEdit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f.op = "try"
-	ctx, done := h.desk.newest(r.Context(), lane(r, "edit"))
+	ctx, done := h.desk.Newest(r.Context(), lane(r, "edit"))
 	defer done()
-	t, err := h.folder.read()
+	t, err := h.folder.Read()
 	if err != nil {
 		return err
 	}
@@ -269,25 +272,25 @@ func (h *Handler) tryEdit(w http.ResponseWriter, r *http.Request) error {
 	}
 	draft := t
 	if words != "" {
-		draft = t.with(name, data)
+		draft = t.With(name, data)
 	}
 	return h.tell(ctx, w, r, name, t, draft)
 }
 
 // tell answers the script after an edit of draft, when now is saved.
-func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Request, name string, now, draft texts) error {
-	a, err := h.desk.ask(ctx, draft, draft.key() == now.key(), 0)
+func (h *Handler) tell(ctx context.Context, w http.ResponseWriter, r *http.Request, name string, now, draft folder.Texts) error {
+	a, err := h.desk.Ask(ctx, draft, draft.Key() == now.Key(), 0)
 	if err != nil {
 		return err
 	}
-	var before *answer
-	if draft.key() != now.key() {
-		before = h.desk.peek(now)
+	var before *desk.Answer
+	if draft.Key() != now.Key() {
+		before = h.desk.Peek(now)
 	}
 	rep, _ := h.spoken(r.Context(), a, h.system(r, a))
 	words, m := h.strip(r, a, before), marksOf(a, rep, name)
-	words.Draft = draft.key() != now.key()
-	doc := tried{Tag: now.tag(name), Undo: h.folder.undoable(), Marks: m.docs, State: now.key()}
+	words.Draft = draft.Key() != now.Key()
+	doc := tried{Tag: now.Tag(name), Undo: h.folder.Undoable(), Marks: m.docs, State: now.Key()}
 	if name == files.SettingsFile {
 		doc.Text = string(now[name])
 	}
@@ -318,13 +321,13 @@ func lane(r *http.Request, what string) string {
 // saveEdit saves a change and answers as tryEdit does, or with the view.
 func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 	if h.opt.ReadOnly {
-		return errReadOnly
+		return folder.ErrReadOnly
 	}
 	name, f, err := formOf(r)
 	if err != nil {
 		return err
 	}
-	t, err := h.folder.read()
+	t, err := h.folder.Read()
 	if err != nil {
 		return err
 	}
@@ -333,13 +336,13 @@ func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if words != "" {
-		if err := h.folder.save(words, edit{name, f.tag, data}); err != nil {
+		if err := h.folder.Save(words, folder.Edit{File: name, Tag: f.tag, Data: data}); err != nil {
 			return err
 		}
-		t = t.with(name, data)
+		t = t.With(name, data)
 	}
 	if wantsJSON(r) {
-		ctx, done := h.desk.newest(r.Context(), lane(r, "edit"))
+		ctx, done := h.desk.Newest(r.Context(), lane(r, "edit"))
 		defer done()
 		return h.tell(ctx, w, r, name, t, t)
 	}
@@ -347,7 +350,7 @@ func (h *Handler) saveEdit(w http.ResponseWriter, r *http.Request) error {
 	if words == "" {
 		note = "same"
 	}
-	http.Redirect(w, r, "/edit/"+fileKey(name)+"?"+url.Values{"said": {note}}.Encode(), http.StatusSeeOther)
+	http.Redirect(w, r, "/edit/"+folder.FileKey(name)+"?"+url.Values{"said": {note}}.Encode(), http.StatusSeeOther)
 	return nil
 }
 
@@ -356,7 +359,7 @@ func (h *Handler) undo(w http.ResponseWriter, r *http.Request) error {
 	if err := readPost(r); err != nil {
 		return err
 	}
-	if _, err := h.folder.undo(); err != nil {
+	if _, err := h.folder.Undo(); err != nil {
 		return err
 	}
 	http.Redirect(w, r, back(r)+"?said=undone", http.StatusSeeOther)

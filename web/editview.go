@@ -10,6 +10,8 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/tomlfile"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/folder"
 )
 
 // editView is one file to type in.
@@ -91,9 +93,9 @@ type marks struct {
 
 // marksOf finds the cell or row that each problem of a file is about. Problems of
 // other files are told above the table, as they too keep the answer back.
-func marksOf(a *answer, rep *quotes.Report, name string) *marks {
+func marksOf(a *desk.Answer, rep *quotes.Report, name string) *marks {
 	m := &marks{docs: []markDoc{}}
-	find := finder{texts: a.texts}
+	find := finder{texts: a.Texts}
 	for _, p := range slices.Concat(rep.Problems, rep.Warnings) {
 		warning := p.Severity == quotes.Warning
 		if p.File != name {
@@ -113,19 +115,6 @@ func marksOf(a *answer, rep *quotes.Report, name string) *marks {
 	return m
 }
 
-// peek is the answer to texts if it is known already, else nil.
-func (d *desk) peek(t texts) *answer {
-	key := t.key()
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	for _, a := range d.known {
-		if a.key == key {
-			return a
-		}
-	}
-	return nil
-}
-
 func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 	name, err := fileOf(r)
 	if err != nil {
@@ -136,33 +125,33 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := editView{
-		frame: h.frameOf(r, a, name, "/edit/"+fileKey(name)), Strip: h.strip(r, a, nil),
-		File: name, Key: fileKey(name), Tag: a.texts.tag(name), Plain: name == files.SettingsFile,
+		frame: h.frameOf(r, a, name, "/edit/"+folder.FileKey(name)), Strip: h.strip(r, a, nil),
+		File: name, Key: folder.FileKey(name), Tag: a.Texts.Tag(name), Plain: name == files.SettingsFile,
 	}
 	m := &marks{}
-	if a.done() {
+	if a.Done() {
 		rep, _ := h.spoken(r.Context(), a, h.system(r, a))
 		m = marksOf(a, rep, name)
 	}
 	v.General = m.general
 	v.Files = tabs(a, name)
-	_, v.There = a.texts[name]
+	_, v.There = a.Texts[name]
 	switch {
 	case !v.There:
 	case v.Plain:
-		v.Text = string(a.texts[name])
-		f, err := tomlfile.Open(a.texts[name])
+		v.Text = string(a.Texts[name])
+		f, err := tomlfile.Open(a.Texts[name])
 		if err != nil {
 			v.Broken = err.Error()
 			break
 		}
 		var job *quotes.Job
-		if a.done() {
-			job = a.job
+		if a.Done() {
+			job = a.Job
 		}
 		v.Groups = settingsView(f, job, m.docs, v.Units == "metric")
 	default:
-		s, err := csvfile.Open(a.texts[name], known[name])
+		s, err := csvfile.Open(a.Texts[name], known[name])
 		if err != nil {
 			v.Broken = err.Error()
 			break
@@ -175,12 +164,12 @@ func (h *Handler) editPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // tabs are the job's files, with how many problems each has.
-func tabs(a *answer, here string) []tabView {
+func tabs(a *desk.Answer, here string) []tabView {
 	var out []tabView
 	for _, file := range files.FileNames {
-		tab := tabView{Key: fileKey(file), File: file, Here: file == here}
-		if a.done() {
-			for _, p := range a.rep.Problems {
+		tab := tabView{Key: folder.FileKey(file), File: file, Here: file == here}
+		if a.Done() {
+			for _, p := range a.Rep.Problems {
 				if p.File == file {
 					tab.Problems++
 				}
@@ -276,11 +265,11 @@ func (c *cellView) mark(at map[string][]markDoc) {
 var listOf = map[string]string{"medium": "media", "form": "forms", "break_kind": "breakkinds", "carbonate": "acidtests", "supplier": "suppliers"}
 
 // lists are the words that columns take, to choose from or to ignore.
-func lists(a *answer) []listView {
+func lists(a *desk.Answer) []listView {
 	table := files.BuiltinMedia()
 	var suppliers []string
-	if a.done() && a.job != nil {
-		table, suppliers = a.job.Media, quotes.Suppliers(a.job)
+	if a.Done() && a.Job != nil {
+		table, suppliers = a.Job.Media, quotes.Suppliers(a.Job)
 	}
 	var media, forms []string
 	for _, m := range table.All() {

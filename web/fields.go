@@ -9,6 +9,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/tomlfile"
+	"mediabuy/units"
 )
 
 // setting is one setting of the job as a field: what it is called, what it does, and
@@ -190,5 +191,5 @@ func settingsSet(text []byte, f *form) (data []byte, words string, err error) {
 	if len(told) > 2 {
 		told = []string{fmt.Sprintf("%d settings", len(told))}
 	}
-	return file.Bytes(), inWords(told), nil
+	return file.Bytes(), units.Listed(told), nil
 }

@@ -111,9 +111,9 @@ func (v *visitor) write(name, text string) {
 // tag is what a form of a file carries.
 func (v *visitor) tag(name string) string {
 	v.t.Helper()
-	t, err := v.h.folder.read()
+	t, err := v.h.folder.Read()
 	require.NoError(v.t, err)
-	return t.tag(name)
+	return t.Tag(name)
 }
 
 // lavaPrice is the cell that tests change: line 3, the eighth column of the sample.

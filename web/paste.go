@@ -14,6 +14,8 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // proposal is pasted text as rows that may enter the job. Nothing of it is in the
@@ -39,7 +41,7 @@ func (o *offerRows) key() string {
 	if o.file == files.QuotesFile {
 		return ""
 	}
-	return fileKey(o.file) + "."
+	return folder.FileKey(o.file) + "."
 }
 
 // field is the name of a field of the form that there is one of for each table.
@@ -47,7 +49,7 @@ func (o *offerRows) field(name string) string {
 	if o.key() == "" {
 		return name
 	}
-	return name + "." + fileKey(o.file)
+	return name + "." + folder.FileKey(o.file)
 }
 
 // empty says whether the proposal has no row at all.
@@ -105,7 +107,7 @@ func headed(text string) (*proposal, error) {
 	return &proposal{tables: []*offerRows{p}}, nil
 }
 
-var tooManyRows = &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("more than %d rows were pasted", mostPasted), "paste fewer at a time, or put the file into the job's folder"}
+var tooManyRows = refusal.New(http.StatusRequestEntityTooLarge, fmt.Sprintf("more than %d rows were pasted", mostPasted), "paste fewer at a time, or put the file into the job's folder")
 
 // pasteView is the box to paste into, and what was read from it.
 type pasteView struct {
@@ -188,7 +190,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p, err := propose(text, a.texts, answers)
+	p, err := propose(text, a.Texts, answers)
 	if err != nil {
 		return err
 	}
@@ -196,7 +198,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	v.Lists = lists(a)
 	v.Nothing = p.empty() && len(p.asked) == 0
 	if !p.empty() {
-		if v.Confirm, err = h.confirm(p, "", a.texts); err != nil {
+		if v.Confirm, err = h.confirm(p, "", a.Texts); err != nil {
 			return err
 		}
 	}
@@ -223,10 +225,10 @@ func pastedText(r *http.Request) (string, error) {
 	}
 	text, fault := csvfile.Decode(raw)
 	if fault != nil {
-		return "", &failure{http.StatusUnprocessableEntity, fault.Found + ", want " + fault.Wanted, "copy the rows out of the program that shows them, and paste them here"}
+		return "", refusal.New(http.StatusUnprocessableEntity, fault.Found+", want "+fault.Wanted, "copy the rows out of the program that shows them, and paste them here")
 	}
 	if strings.TrimSpace(text.String) == "" {
-		return "", &failure{http.StatusBadRequest, "nothing was pasted", "copy rows or a message, and paste them into the box"}
+		return "", refusal.New(http.StatusBadRequest, "nothing was pasted", "copy rows or a message, and paste them into the box")
 	}
 	return text.String, nil
 }
@@ -245,16 +247,16 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 	}
 	status := http.StatusOK
 	if r.PostForm.Get("op") == "add" {
-		switch said, err := h.addPasted(p, by, a.texts, r.PostForm); {
+		switch said, err := h.addPasted(p, by, a.Texts, r.PostForm); {
 		case err == nil:
 			http.Redirect(w, r, said, http.StatusSeeOther)
 			return nil
-		case !errors.Is(err, errStale):
+		case !errors.Is(err, folder.ErrStale):
 			return err
 		}
 		status = http.StatusConflict
 	}
-	c, err := h.confirm(p, by, a.texts)
+	c, err := h.confirm(p, by, a.Texts)
 	if err != nil {
 		return err
 	}
@@ -274,36 +276,36 @@ func (h *Handler) pasteRows(w http.ResponseWriter, r *http.Request) error {
 
 // addPasted puts the chosen rows of a proposal into the job's files, which are still to be as they were when they were
 // looked at, and gives the address of the view to see them in.
-func (h *Handler) addPasted(p *proposal, by string, t texts, form url.Values) (see string, err error) {
+func (h *Handler) addPasted(p *proposal, by string, t folder.Texts, form url.Values) (see string, err error) {
 	if h.opt.ReadOnly {
-		return "", errReadOnly
+		return "", folder.ErrReadOnly
 	}
 	j, err := p.joined(t, by)
 	if err != nil {
 		return "", err
 	}
 	if len(j) == 0 {
-		return "", &failure{http.StatusBadRequest, "no row is chosen", "tick the rows that are to enter the job"}
+		return "", refusal.New(http.StatusBadRequest, "no row is chosen", "tick the rows that are to enter the job")
 	}
 	// Terms of delivery go first: should the machine stop between the two, they are for nobody and do no harm, where
 	// quotes without them would seem to be delivered free.
 	slices.SortFunc(j, func(a, b joined) int { return strings.Compare(a.file, b.file) })
-	var edits []edit
+	var edits []folder.Edit
 	rows := 0
 	for _, one := range j {
-		tag := t.tag(one.file)
+		tag := t.Tag(one.file)
 		if tag != form.Get(one.field("tag")) {
-			return "", errStale
+			return "", folder.ErrStale
 		}
-		edits = append(edits, edit{one.file, tag, one.data})
+		edits = append(edits, folder.Edit{File: one.file, Tag: tag, Data: one.data})
 		rows += len(one.took)
 	}
-	if err := h.folder.save(units.Several(rows, "pasted row"), edits...); err != nil {
+	if err := h.folder.Save(units.Several(rows, "pasted row"), edits...); err != nil {
 		return "", err
 	}
 	last := j[len(j)-1]
-	said := map[bool]string{false: "added-" + fileKey(last.file), true: "added-both"}[len(j) > 1]
-	return "/edit/" + fileKey(last.file) + "?" + url.Values{"said": {said}}.Encode(), nil
+	said := map[bool]string{false: "added-" + folder.FileKey(last.file), true: "added-both"}[len(j) > 1]
+	return "/edit/" + folder.FileKey(last.file) + "?" + url.Values{"said": {said}}.Encode(), nil
 }
 
 // readProposal reads a proposal from its form.
@@ -332,7 +334,7 @@ func (o *offerRows) read(form url.Values) error {
 		name = o.field(name)
 		n, err := strconv.Atoi(form.Get(name))
 		if err != nil || n < 0 || n > most {
-			return 0, &failure{http.StatusBadRequest, fmt.Sprintf("%s is %q, want a number up to %d", name, form.Get(name), most), "paste the rows again"}
+			return 0, refusal.New(http.StatusBadRequest, fmt.Sprintf("%s is %q, want a number up to %d", name, form.Get(name), most), "paste the rows again")
 		}
 		return n, nil
 	}
@@ -347,7 +349,7 @@ func (o *offerRows) read(form url.Values) error {
 	for i := range cols {
 		heading := form.Get(fmt.Sprintf("h.%s%d", o.key(), i))
 		if heading != "" && !slices.Contains(known[o.file], heading) {
-			return &failure{http.StatusBadRequest, fmt.Sprintf("%q is no heading of %s", heading, o.file), ""}
+			return refusal.New(http.StatusBadRequest, fmt.Sprintf("%q is no heading of %s", heading, o.file), "")
 		}
 		o.heads, o.why = append(o.heads, heading), append(o.why, "")
 	}

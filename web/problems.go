@@ -2,7 +2,6 @@ package web
 
 import (
 	"fmt"
-	"path"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/tomlfile"
 	"mediabuy/units"
+	"mediabuy/web/internal/folder"
 )
 
 // problemView is a problem or a warning in the words of check.
@@ -24,7 +24,7 @@ type problemView struct {
 	Hint    string
 }
 
-func problemViews(t texts, list []*quotes.Problem) []problemView {
+func problemViews(t folder.Texts, list []*quotes.Problem) []problemView {
 	find := finder{texts: t}
 	var out []problemView
 	for _, p := range list {
@@ -39,7 +39,7 @@ func problemOf(p *quotes.Problem, link string) problemView {
 
 // finder finds the cells that problems are about. It opens each file once.
 type finder struct {
-	texts  texts
+	texts  folder.Texts
 	sheets map[string]*csvfile.Sheet // nil for a file that is no table
 	toml   *tomlfile.File            // the settings; nil where they cannot be read
 }
@@ -86,15 +86,12 @@ func (f *finder) id(p *quotes.Problem) string {
 
 // link is the address of the field or row that a problem is about, or of its file.
 func (f *finder) link(p *quotes.Problem) string {
-	to := "/edit/" + fileKey(p.File)
+	to := "/edit/" + folder.FileKey(p.File)
 	if id := f.id(p); id != "" {
 		to += "#c." + id
 	}
 	return to
 }
-
-// fileKey is a file in the address of its view: quotes for quotes.csv.
-func fileKey(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
 
 // refusedView is every quote that one reason keeps out, and where.
 type refusedView struct{ Quotes, Rule, Where, Reason string }

@@ -14,6 +14,8 @@ import (
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
 	"mediabuy/units"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // spanView is a part of pasted text and what became of it.
@@ -31,7 +33,7 @@ var useClass = map[message.Use]string{message.Read: "read", message.Aside: "asid
 // else by the reader of messages. Rows of cells that it makes nothing of are left
 // for the person to name the columns of. answers are those to the questions of a
 // message, in the order they were given.
-func propose(text string, t texts, answers []answerTo) (*proposal, error) {
+func propose(text string, t folder.Texts, answers []answerTo) (*proposal, error) {
 	p, err := headed(text)
 	if p != nil || err != nil {
 		return p, err
@@ -49,15 +51,15 @@ func propose(text string, t texts, answers []answerTo) (*proposal, error) {
 	var bad quotes.ProblemsError
 	switch {
 	case errors.Is(err, message.ErrTooLong):
-		return nil, &failure{http.StatusRequestEntityTooLarge, err.Error(), "paste one supplier's message at a time; a table with headings may be longer"}
+		return nil, refusal.New(http.StatusRequestEntityTooLarge, err.Error(), "paste one supplier's message at a time; a table with headings may be longer")
 	case errors.As(err, &bad):
-		return nil, &failure{http.StatusConflict, "a message cannot be read while the job's media or settings have problems", "mend these first, under Files"}
+		return nil, refusal.New(http.StatusConflict, "a message cannot be read while the job's media or settings have problems", "mend these first, under Files")
 	case err != nil:
 		return nil, err
 	}
 	for _, a := range answers {
 		if m, err = m.Answer(a.question, a.reading); err != nil {
-			return nil, &failure{http.StatusBadRequest, err.Error(), "paste the message again, and answer from the first question on"}
+			return nil, refusal.New(http.StatusBadRequest, err.Error(), "paste the message again, and answer from the first question on")
 		}
 	}
 	if max(len(m.Rows), len(m.Delivery)) > mostPasted {
@@ -124,14 +126,14 @@ func fate(s message.Span) string {
 	for _, c := range s.Cells {
 		of := "row"
 		if c.File != files.QuotesFile {
-			of = fileKey(c.File) + " row"
+			of = folder.FileKey(c.File) + " row"
 		}
 		cells = append(cells, fmt.Sprintf("%s of %s %d", c.Column, of, c.Row+1))
 	}
 	if len(cells) == 0 {
 		return string(s.Use)
 	}
-	return inWords(cells)
+	return units.Listed(cells)
 }
 
 // unheaded is rows of cells of which nothing is known; nil for text that has none.

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes/message"
+	"mediabuy/web/internal/refusal"
 )
 
 // questionView is a part of a message that reads in several ways, each to be chosen by a click.
@@ -69,7 +70,7 @@ func readAnswers(form url.Values) ([]answerTo, error) {
 		question, err1 := strconv.Atoi(q)
 		reading, err2 := strconv.Atoi(r)
 		if !ok || err1 != nil || err2 != nil || len(out) == mostPasteAnswers {
-			return nil, &failure{http.StatusBadRequest, fmt.Sprintf("%q is no answer, want a question and a reading such as 0.1", one), "paste the message again, and answer from the first question on"}
+			return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("%q is no answer, want a question and a reading such as 0.1", one), "paste the message again, and answer from the first question on")
 		}
 		out = append(out, answerTo{question, reading})
 	}

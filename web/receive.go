@@ -17,6 +17,8 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 // receiveView is what to do before goods come, and what to do with what came.
@@ -91,7 +93,7 @@ func (h *Handler) receivePage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := receiveView{frame: h.frameOf(r, a, "Receive", "/receive"), Strip: h.strip(r, a, nil)}
-	v.Busy = !a.done()
+	v.Busy = !a.Done()
 	if !v.Busy {
 		err = h.ordered(r, a, &v)
 	}
@@ -103,16 +105,16 @@ func (h *Handler) receivePage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // ordered fills a view with today's plan, line by line, and the sheets for the gate.
-func (h *Handler) ordered(r *http.Request, a *answer, v *receiveView) error {
-	if a.plan == nil || a.plan.Bill == nil {
+func (h *Handler) ordered(r *http.Request, a *desk.Answer, v *receiveView) error {
+	if a.Plan == nil || a.Plan.Bill == nil {
 		v.None = "There is no plan, so there is nothing to receive. " + v.Strip.Alarm + "."
 		return nil
 	}
-	list, err := papers.PlanOrder(a.plan)
+	list, err := papers.PlanOrder(a.Plan)
 	if err != nil {
 		return err
 	}
-	several := len(quotes.Sites(a.job)) > 1
+	several := len(quotes.Sites(a.Job)) > 1
 	for i, o := range list {
 		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: itemWords(o.Quote), Ordered: packWords(o.Quote, o.Packs), Site: o.Site}
 		if several {
@@ -120,7 +122,7 @@ func (h *Handler) ordered(r *http.Request, a *answer, v *receiveView) error {
 		}
 		v.Rows = append(v.Rows, row)
 	}
-	gate, err := gates(h, r.Context(), a, h.scribe(r, a.job))
+	gate, err := gates(h, r.Context(), a, h.scribe(r, a.Job))
 	if err != nil {
 		return err
 	}
@@ -160,16 +162,16 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 }
 
 // settled sets what came against what was ordered.
-func (h *Handler) settled(r *http.Request, a *answer, ordered []papers.Ordered, arrived []papers.Arrival) (*settledView, error) {
-	sc := h.scribe(r, a.job)
-	counted, day := papers.Count(a.job, ordered, arrived), papers.LastDay(a.job, arrived)
-	finish, err := optimise.FinishWith(r.Context(), a.job, papers.Stock(counted), day, h.desk.search(a.job))
+func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Ordered, arrived []papers.Arrival) (*settledView, error) {
+	sc := h.scribe(r, a.Job)
+	counted, day := papers.Count(a.Job, ordered, arrived), papers.LastDay(a.Job, arrived)
+	finish, err := optimise.FinishWith(r.Context(), a.Job, papers.Stock(counted), day, h.desk.Search(a.Job))
 	if err != nil {
 		return nil, err
 	}
 	s := papers.Settled(counted, day, finish)
-	v := &settledView{Words: s.Words(sc.money), Notes: papers.Notes(a.job, counted, sc.style())}
-	several := len(quotes.Sites(a.job)) > 1
+	v := &settledView{Words: s.Words(sc.money), Notes: papers.Notes(a.Job, counted, sc.style())}
+	several := len(quotes.Sites(a.Job)) > 1
 	for _, c := range counted {
 		name := c.Quote.Name
 		if several {
@@ -189,7 +191,7 @@ func (h *Handler) settled(r *http.Request, a *answer, ordered []papers.Ordered, 
 	if len(s.Buy) > 0 && !s.Tax.IsZero() {
 		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.money(s.Tax)})
 	}
-	for _, p := range complaints(papers.Letters(a.job, counted, day), sc.style()) {
+	for _, p := range complaints(papers.Letters(a.Job, counted, day), sc.style()) {
 		v.Letters = append(v.Letters, p.name)
 	}
 	return v, nil
@@ -214,10 +216,10 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if ordered == nil || arrived == nil {
-		return &failure{http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first"}
+		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
-	counted := papers.Count(a.job, ordered, arrived)
-	list := complaints(papers.Letters(a.job, counted, papers.LastDay(a.job, arrived)), h.scribe(r, a.job).style())
+	counted := papers.Count(a.Job, ordered, arrived)
+	list := complaints(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).style())
 	return send(r.Context(), w, list, r.PathValue("name"))
 }
 
@@ -251,7 +253,7 @@ func readCount(r *http.Request, rows []cameView) (*count, error) {
 			*kind.to = append(*kind.to, sentView{f.Filename, text})
 		}
 		if len(*kind.to) > mostSent {
-			return nil, &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("more than %d files were sent", mostSent), "put the counts of several days into one file"}
+			return nil, refusal.New(http.StatusRequestEntityTooLarge, fmt.Sprintf("more than %d files were sent", mostSent), "put the counts of several days into one file")
 		}
 	}
 	for i := range c.rows {
@@ -277,7 +279,7 @@ func sentText(f *multipart.FileHeader) (string, error) {
 	}
 	text, fault := csvfile.Decode(raw)
 	if fault != nil {
-		return "", &failure{http.StatusUnprocessableEntity, f.Filename + ": " + fault.Found + ", want " + fault.Wanted, "choose the CSV"}
+		return "", refusal.New(http.StatusUnprocessableEntity, f.Filename+": "+fault.Found+", want "+fault.Wanted, "choose the CSV")
 	}
 	return text.String, nil
 }
@@ -307,18 +309,18 @@ func (c *count) typedCSV() (string, error) {
 
 // read reads orders and arrivals; nil for those with problems, which are then told in
 // the view: what was typed at its row.
-func (c *count) read(a *answer, v *receiveView) (ordered []papers.Ordered, arrived []papers.Arrival, err error) {
+func (c *count) read(a *desk.Answer, v *receiveView) (ordered []papers.Ordered, arrived []papers.Arrival, err error) {
 	var list []files.Source
 	for _, o := range c.orders {
 		list = append(list, files.Source{Name: o.Name, R: strings.NewReader(o.Text)})
 	}
 	if len(list) == 0 {
-		if ordered, err = papers.PlanOrder(a.plan); err != nil {
+		if ordered, err = papers.PlanOrder(a.Plan); err != nil {
 			return nil, nil, err
 		}
 	} else {
 		var rep *quotes.Report
-		if ordered, rep, err = papers.ReadOrders(list, a.job); err != nil {
+		if ordered, rep, err = papers.ReadOrders(list, a.Job); err != nil {
 			return nil, nil, err
 		}
 		v.told(rep, nil)
@@ -340,7 +342,7 @@ func (c *count) read(a *answer, v *receiveView) (ordered []papers.Ordered, arriv
 	}
 	arrived, sound := []papers.Arrival{}, true
 	for _, one := range counts {
-		list, rep, err := papers.ReadArrivals(strings.NewReader(one.Text), one.Name, a.job, ordered)
+		list, rep, err := papers.ReadArrivals(strings.NewReader(one.Text), one.Name, a.Job, ordered)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -383,10 +385,10 @@ func complaints(list []*papers.Letter, style papers.Style) []paper {
 }
 
 // gates is a sheet to tick for each supplier and site.
-func gates(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
-	ordered, err := papers.PlanOrder(a.plan)
+func gates(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+	ordered, err := papers.PlanOrder(a.Plan)
 	if err != nil {
 		return nil, err
 	}
-	return sheets(papers.Gates(a.job, ordered), sc.style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
+	return sheets(papers.Gates(a.Job, ordered), sc.style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
 }

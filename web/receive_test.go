@@ -37,7 +37,7 @@ func (v *visitor) multi(path string, fields [][2]string) *httptest.ResponseRecor
 // job's files stay as they are.
 func TestReceive(t *testing.T) {
 	v := opened(t, Options{})
-	before, err := v.h.folder.read()
+	before, err := v.h.folder.Read()
 	require.NoError(t, err)
 	v.get("/part/strip")
 	page := v.get("/receive")
@@ -87,7 +87,7 @@ func TestReceive(t *testing.T) {
 	assert.Contains(t, w.Body.String(), "counts.csv:3:")
 	w = v.multi("/receive", [][2]string{{"orders.csv", order}, {"orders.csv", order}, {"came.1", "1"}})
 	assert.Contains(t, w.Body.String(), "is read from orders.csv:2 already")
-	after, err := v.h.folder.read()
+	after, err := v.h.folder.Read()
 	require.NoError(t, err)
 	assert.Equal(t, before, after)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
 )
 
 //go:embed views static
@@ -37,16 +38,16 @@ type frame struct {
 func (h *Handler) frame(r *http.Request, title, here string) frame {
 	return frame{
 		Job: h.name(), Title: title, Here: here, Units: h.unitsWord(r, ""), ReadOnly: h.opt.ReadOnly,
-		Undo: h.folder.undoable(), Said: said[r.URL.Query().Get("said")],
+		Undo: h.folder.Undoable(), Said: said[r.URL.Query().Get("said")],
 	}
 }
 
 // frameOf is the frame of a view that shows an answer.
-func (h *Handler) frameOf(r *http.Request, a *answer, title, here string) frame {
+func (h *Handler) frameOf(r *http.Request, a *desk.Answer, title, here string) frame {
 	f := h.frame(r, title, here)
-	f.State, f.Typed = a.key, here != "/" && here != "/papers"
-	if a.done() && a.job != nil {
-		f.Units = h.unitsWord(r, a.job.Settings.Currency)
+	f.State, f.Typed = a.Key, here != "/" && here != "/papers"
+	if a.Done() && a.Job != nil {
+		f.Units = h.unitsWord(r, a.Job.Settings.Currency)
 	}
 	return f
 }

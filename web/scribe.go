@@ -14,6 +14,8 @@ import (
 	"mediabuy/papers"
 	"mediabuy/quotes"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 // scribe writes numbers in the reader's habit.
@@ -71,7 +73,7 @@ func (h *Handler) unitsWord(r *http.Request, currency string) string {
 	case h.opt.Units != nil:
 		sys = *h.opt.Units
 	default: // a job that says nothing is in USD
-		sys = (&quotes.Settings{Currency: cmp.Or(currency, h.desk.currency(), "USD")}).System()
+		sys = (&quotes.Settings{Currency: cmp.Or(currency, h.desk.Currency(), "USD")}).System()
 	}
 	if sys == units.US {
 		return "us"
@@ -89,11 +91,11 @@ func (h *Handler) scribe(r *http.Request, job *quotes.Job) scribe {
 }
 
 // system is the habit of units that a request asks for.
-func (h *Handler) system(r *http.Request, a *answer) units.System {
-	if a.job == nil {
+func (h *Handler) system(r *http.Request, a *desk.Answer) units.System {
+	if a.Job == nil {
 		return units.US // nothing is said of a job that is not there
 	}
-	return h.scribe(r, a.job).System
+	return h.scribe(r, a.Job).System
 }
 
 // chooseUnits remembers the units chosen in this browser.
@@ -103,7 +105,7 @@ func (h *Handler) chooseUnits(w http.ResponseWriter, r *http.Request) error {
 	}
 	word := r.PostForm.Get("units")
 	if word != "us" && word != "metric" {
-		return &failure{http.StatusBadRequest, fmt.Sprintf("units %q are not a choice", word), "choose us or metric"}
+		return refusal.New(http.StatusBadRequest, fmt.Sprintf("units %q are not a choice", word), "choose us or metric")
 	}
 	http.SetCookie(w, &http.Cookie{Name: unitsCookie, Value: word, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode, MaxAge: 365 * 24 * 3600})
 	http.Redirect(w, r, back(r), http.StatusSeeOther)
@@ -138,14 +140,6 @@ func (f frame) Current(p place) bool {
 func sentence(words string) string {
 	first, size := utf8.DecodeRuneInString(words)
 	return string(unicode.ToUpper(first)) + words[size:] + "."
-}
-
-// inWords joins parts of a sentence.
-func inWords(parts []string) string {
-	if n := len(parts); n > 1 {
-		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
-	}
-	return strings.Join(parts, "")
 }
 
 // packWords is an amount of packs: "5.5 × 1 short ton", "40 × 50 L bag".

@@ -17,6 +17,8 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 // patience is how long a page waits for its answer before it is sent without: a
@@ -26,12 +28,12 @@ const patience = 200 * time.Millisecond
 
 // saved is the answer to the files as they are, waited for as long as wait says;
 // 0 is until the request ends.
-func (h *Handler) saved(ctx context.Context, wait time.Duration) (*answer, error) {
-	t, err := h.folder.read()
+func (h *Handler) saved(ctx context.Context, wait time.Duration) (*desk.Answer, error) {
+	t, err := h.folder.Read()
 	if err != nil {
 		return nil, err
 	}
-	return h.desk.ask(ctx, t, true, wait)
+	return h.desk.Ask(ctx, t, true, wait)
 }
 
 // seeView is the whole answer.
@@ -43,7 +45,7 @@ type seeView struct {
 
 func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
 	if !h.opt.ReadOnly {
-		t, err := h.folder.read()
+		t, err := h.folder.Read()
 		if err != nil {
 			return err
 		}
@@ -57,7 +59,7 @@ func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := seeView{frame: h.frameOf(r, a, "Answer", "/"), Strip: h.strip(r, a, nil), Answer: h.answerView(r, a)}
-	v.Busy = !a.done()
+	v.Busy = !a.Done()
 	render(w, http.StatusOK, "see", v)
 	return nil
 }
@@ -106,29 +108,29 @@ type lineView struct{ Supplier, Quote, Item, Packs, Each, Break, Site, Goods str
 
 type billView struct{ Part, What, Money string }
 
-func (h *Handler) answerView(r *http.Request, a *answer) answerView {
-	if !a.done() {
+func (h *Handler) answerView(r *http.Request, a *desk.Answer) answerView {
+	if !a.Done() {
 		return answerView{Busy: true}
 	}
 	rep, fit := h.spoken(r.Context(), a, h.system(r, a))
-	v := answerView{Problems: problemViews(a.texts, rep.Problems), Warnings: problemViews(a.texts, rep.Warnings), NoQuotes: rowless(a.texts, files.QuotesFile)}
-	if a.err != nil {
-		v.Failed = errorWords(a.err)
+	v := answerView{Problems: problemViews(a.Texts, rep.Problems), Warnings: problemViews(a.Texts, rep.Warnings), NoQuotes: rowless(a.Texts, files.QuotesFile)}
+	if a.Err != nil {
+		v.Failed = errorWords(a.Err)
 	}
-	if a.job == nil {
+	if a.Job == nil {
 		return v
 	}
-	sc := h.scribe(r, a.job)
+	sc := h.scribe(r, a.Job)
 	v.Bars = bars(a, sc)
-	if a.plan == nil {
+	if a.Plan == nil {
 		return v
 	}
-	v.Refused = refusals(fit, a.job)
-	if a.plan.Bill == nil {
-		v.Why = sc.obstacles(a.plan)
+	v.Refused = refusals(fit, a.Job)
+	if a.Plan.Bill == nil {
+		v.Why = sc.obstacles(a.Plan)
 		return v
 	}
-	v.Plan = h.planView(a.plan, sc)
+	v.Plan = h.planView(a.Plan, sc)
 	return v
 }
 
@@ -141,16 +143,18 @@ type saidOf struct {
 // spoken is the report on the files and what each quote may go into, in the habit of
 // units that a request asks for: where that is not the answer's own the files are read
 // once more, which changes words and no figure. The fit is nil without a plan.
-func (h *Handler) spoken(ctx context.Context, a *answer, sys units.System) (*quotes.Report, *suitability.Fit) {
-	own := saidOf{rep: a.rep}
-	if a.plan != nil {
-		own.fit = a.plan.Fit
+func (h *Handler) spoken(ctx context.Context, a *desk.Answer, sys units.System) (*quotes.Report, *suitability.Fit) {
+	own := saidOf{rep: a.Rep}
+	if a.Plan != nil {
+		own.fit = a.Plan.Fit
 	}
-	if a.job == nil || sys == a.job.Settings.Speaks() {
+	if a.Job == nil || sys == a.Job.Settings.Speaks() {
 		return own.rep, own.fit
 	}
-	other, err := remember(ctx, &a.more, fmt.Sprint("spoken ", sys), func(context.Context) (saidOf, error) {
-		job, rep, err := files.Read(a.texts.files(), files.Options{Today: h.opt.Now(), Reader: &sys})
+	other, err := desk.Remember(ctx, &a.More, fmt.Sprint("spoken ", sys), func(context.Context) (saidOf, error) {
+		reading := h.desk.Reading()
+		reading.Reader = &sys
+		job, rep, err := files.Read(a.Texts.Files(), reading)
 		if err != nil || job == nil {
 			return own, err // what was read before is read no longer: the next request says so
 		}
@@ -262,16 +266,16 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if a.plan == nil || a.plan.Bill == nil {
+	if a.Plan == nil || a.Plan.Bill == nil {
 		return errNoPlan
 	}
-	list, err := remember(r.Context(), &a.more, "ways", func(ctx context.Context) ([]optimise.Alternative, error) {
-		return optimise.Alternatives(ctx, a.job, h.desk.search(a.job))
+	list, err := desk.Remember(r.Context(), &a.More, "ways", func(ctx context.Context) ([]optimise.Alternative, error) {
+		return optimise.Alternatives(ctx, a.Job, h.desk.Search(a.Job))
 	})
 	if err != nil {
 		return err
 	}
-	sc, v := h.scribe(r, a.job), waysView{}
+	sc, v := h.scribe(r, a.Job), waysView{}
 	for _, o := range list {
 		row := wayView{Name: o.Name, Against: "cannot fill the beds"}
 		if o.Plan.Status == optimise.TimeLimit {
@@ -281,7 +285,7 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 			if from := suppliersOf(b); len(from) == 1 {
 				row.Name += " (" + from[0] + ")"
 			}
-			row.Total, row.Against = sc.money(b.Total), sc.more(b.Total.Sub(a.plan.Bill.Total))
+			row.Total, row.Against = sc.money(b.Total), sc.more(b.Total.Sub(a.Plan.Bill.Total))
 			if o.Plan.Status != optimise.Optimal {
 				row.Against += ", best found"
 			}
@@ -293,7 +297,7 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 
 // apart sends a fragment to the script that asks for it, and to a browser without
 // scripts a page of its own.
-func (h *Handler) apart(w http.ResponseWriter, r *http.Request, a *answer, title, here, name string, data any) error {
+func (h *Handler) apart(w http.ResponseWriter, r *http.Request, a *desk.Answer, title, here, name string, data any) error {
 	if wantsJSON(r) {
 		render(w, http.StatusOK, name, data)
 		return nil
@@ -311,4 +315,4 @@ func (h *Handler) apart(w http.ResponseWriter, r *http.Request, a *answer, title
 }
 
 // errNoPlan is the answer to questions about a plan that is not there.
-var errNoPlan = &failure{http.StatusConflict, "there is no plan to ask about", "the answer says what stands in the way"}
+var errNoPlan = refusal.New(http.StatusConflict, "there is no plan to ask about", "the answer says what stands in the way")

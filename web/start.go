@@ -12,6 +12,8 @@ import (
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/tomlfile"
 	"mediabuy/units"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // startView is the first view of a job that has neither beds nor quotes: it asks in the
@@ -63,12 +65,12 @@ const startKinds = 5
 var startLengths = []string{"ft", "in", "m", "cm", "mm"}
 
 // empty reports whether a job has neither a bed nor a quote, as a new one.
-func empty(t texts) bool {
+func empty(t folder.Texts) bool {
 	return rowless(t, files.BedsFile) && rowless(t, files.QuotesFile)
 }
 
 // rowless reports whether a file has no row yet, or is not there.
-func rowless(t texts, name string) bool {
+func rowless(t folder.Texts, name string) bool {
 	data, there := t[name]
 	if !there {
 		return true
@@ -81,17 +83,17 @@ func rowless(t texts, name string) bool {
 var startFiles = []string{files.SettingsFile, files.BedsFile}
 
 // startPage asks for a first job.
-func (h *Handler) startPage(w http.ResponseWriter, r *http.Request, t texts) {
+func (h *Handler) startPage(w http.ResponseWriter, r *http.Request, t folder.Texts) {
 	v := startView{Place: "US", Kinds: make([]kindTyped, startKinds)}
 	h.showStart(w, r, t, v, http.StatusOK)
 }
 
-func (h *Handler) showStart(w http.ResponseWriter, r *http.Request, t texts, v startView, status int) {
+func (h *Handler) showStart(w http.ResponseWriter, r *http.Request, t folder.Texts, v startView, status int) {
 	v.frame = h.frame(r, "A new job", "/")
-	v.Typed, v.State = true, t.key()
+	v.Typed, v.State = true, t.Key()
 	v.Where = units.Places
 	for _, name := range startFiles {
-		v.Tags = append(v.Tags, tagView{fileKey(name), t.tag(name)})
+		v.Tags = append(v.Tags, tagView{folder.FileKey(name), t.Tag(name)})
 	}
 	for i := range v.Kinds {
 		v.Kinds[i].Index = i
@@ -117,17 +119,17 @@ func (v startView) Examples() startExamples {
 // else it asks again with what is wrong beside what was typed.
 func (h *Handler) startSave(w http.ResponseWriter, r *http.Request) error {
 	if h.opt.ReadOnly {
-		return errReadOnly
+		return folder.ErrReadOnly
 	}
 	if err := readPost(r); err != nil {
 		return err
 	}
-	t, err := h.folder.read()
+	t, err := h.folder.Read()
 	if err != nil {
 		return err
 	}
 	if !empty(t) {
-		return &failure{http.StatusConflict, "the job has beds or quotes already", "change them under Files"}
+		return refusal.New(http.StatusConflict, "the job has beds or quotes already", "change them under Files")
 	}
 	v := startTyped(r)
 	if !slices.ContainsFunc(v.Kinds, kindTyped.filled) {
@@ -143,12 +145,12 @@ func (h *Handler) startSave(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return cannot(files.BedsFile, err)
 	}
-	if !v.check(t.with(files.SettingsFile, settings).with(files.BedsFile, beds), lines, files.Options{Today: h.opt.Now(), Reader: h.opt.Units}) {
+	if !v.check(t.With(files.SettingsFile, settings).With(files.BedsFile, beds), lines, h.desk.Reading()) {
 		h.showStart(w, r, t, v, http.StatusUnprocessableEntity)
 		return nil
 	}
-	err = h.folder.save("the first settings and beds", edit{files.SettingsFile, r.PostForm.Get("tag." + fileKey(files.SettingsFile)), settings},
-		edit{files.BedsFile, r.PostForm.Get("tag." + fileKey(files.BedsFile)), beds})
+	err = h.folder.Save("the first settings and beds", folder.Edit{File: files.SettingsFile, Tag: r.PostForm.Get("tag." + folder.FileKey(files.SettingsFile)), Data: settings},
+		folder.Edit{File: files.BedsFile, Tag: r.PostForm.Get("tag." + folder.FileKey(files.BedsFile)), Data: beds})
 	if err != nil {
 		return err
 	}
@@ -168,7 +170,7 @@ func startTyped(r *http.Request) startView {
 }
 
 // settings are the job's settings with the answers in them.
-func (v *startView) settings(t texts) ([]byte, error) {
+func (v *startView) settings(t folder.Texts) ([]byte, error) {
 	text, there := t[files.SettingsFile]
 	if !there {
 		text = files.Templates()[files.SettingsFile]
@@ -197,7 +199,7 @@ func (v *startView) settings(t texts) ([]byte, error) {
 }
 
 // beds is beds.csv with a row for each kind, and the kind of each of its lines.
-func (v *startView) beds(t texts) (data []byte, kinds map[int]int, err error) {
+func (v *startView) beds(t folder.Texts) (data []byte, kinds map[int]int, err error) {
 	text, there := t[files.BedsFile]
 	if !there {
 		text = files.Templates()[files.BedsFile]
@@ -231,8 +233,8 @@ func (v *startView) beds(t texts) (data []byte, kinds map[int]int, err error) {
 
 // check reads the files as they would be, and puts what is wrong with them beside the
 // answers. What quotes lack is none of it.
-func (v *startView) check(t texts, kinds map[int]int, opt files.Options) bool {
-	_, rep, err := files.Read(t.files(), opt)
+func (v *startView) check(t folder.Texts, kinds map[int]int, opt files.Options) bool {
+	_, rep, err := files.Read(t.Files(), opt)
 	if err != nil {
 		v.Bad = append(v.Bad, sentence(err.Error()))
 		return false

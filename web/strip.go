@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
 )
 
 // strip is the answer in a few words, which stands above every view.
@@ -26,34 +27,34 @@ type strip struct {
 
 // strip says an answer in a few words. before is the answer of the files as saved,
 // to tell a draft's difference; nil for none.
-func (h *Handler) strip(r *http.Request, a, before *answer) strip {
+func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 	var s strip
-	if !a.done() {
+	if !a.Done() {
 		s.Busy = true
 		return s
 	}
-	s.Problems, s.Warnings = len(a.rep.Problems), len(a.rep.Warnings)
+	s.Problems, s.Warnings = len(a.Rep.Problems), len(a.Rep.Warnings)
 	switch {
 	case s.Problems > 0:
 		s.Alarm = units.Several(s.Problems, "problem") + " to mend before there is an answer"
-		s.First = (&finder{texts: a.texts}).link(a.rep.Problems[0])
+		s.First = (&finder{texts: a.Texts}).link(a.Rep.Problems[0])
 		return s
-	case a.err != nil:
-		s.Alarm = errorWords(a.err)
+	case a.Err != nil:
+		s.Alarm = errorWords(a.Err)
 		return s
-	case a.plan.Bill == nil:
+	case a.Plan.Bill == nil:
 		s.Alarm = "No mix of these quotes can satisfy the beds"
 		return s
 	}
-	sc := h.scribe(r, a.job)
-	s.Total, s.Buy = sc.money(a.plan.Bill.Total), buyWords(a.plan.Bill.Lines)
+	sc := h.scribe(r, a.Job)
+	s.Total, s.Buy = sc.money(a.Plan.Bill.Total), buyWords(a.Plan.Bill.Lines)
 	s.Proof = "proven cheapest"
-	if a.plan.Status != optimise.Optimal {
-		s.Proof = "not proven: at most " + sc.money(a.plan.Gap()) + " could still be saved"
+	if a.Plan.Status != optimise.Optimal {
+		s.Proof = "not proven: at most " + sc.money(a.Plan.Gap()) + " could still be saved"
 	}
-	if before != nil && before.done() && before.plan != nil && before.plan.Bill != nil && before.job.Settings.Currency == sc.code {
-		s.Against = sc.more(a.plan.Bill.Total.Sub(before.plan.Bill.Total)) + " than saved"
-		if a.plan.Bill.Total.Equal(before.plan.Bill.Total) {
+	if before != nil && before.Done() && before.Plan != nil && before.Plan.Bill != nil && before.Job.Settings.Currency == sc.code {
+		s.Against = sc.more(a.Plan.Bill.Total.Sub(before.Plan.Bill.Total)) + " than saved"
+		if a.Plan.Bill.Total.Equal(before.Plan.Bill.Total) {
 			s.Against = "the same total as saved"
 		}
 	}
@@ -65,7 +66,7 @@ func errorWords(err error) string {
 	switch {
 	case errors.Is(err, optimise.ErrNoPurchase):
 		return "Time was up before any purchase was found; give the job a longer time_limit"
-	case errors.Is(err, context.Canceled), errors.Is(err, errSuperseded):
+	case errors.Is(err, context.Canceled), errors.Is(err, desk.ErrSuperseded):
 		return "The search was stopped, as the files have changed"
 	}
 	return err.Error()
@@ -84,11 +85,11 @@ func (h *Handler) stripPart(w http.ResponseWriter, r *http.Request) error {
 // statePart names the files as they are now, for a page that was left open to see
 // whether it still shows them.
 func (h *Handler) statePart(w http.ResponseWriter, _ *http.Request) error {
-	t, err := h.folder.read()
+	t, err := h.folder.Read()
 	if err != nil {
 		return err
 	}
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	_, _ = io.WriteString(w, t.key()) // as in render
+	_, _ = io.WriteString(w, t.Key()) // as in render
 	return nil
 }

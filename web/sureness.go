@@ -6,6 +6,7 @@ import (
 
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/chart"
+	"mediabuy/web/internal/desk"
 )
 
 // surenessView is cost against sureness: its drawing and each purchase on it.
@@ -26,24 +27,24 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	c, err := remember(r.Context(), &a.more, "sureness", func(ctx context.Context) (*risk.Curve, error) {
-		return risk.NewCurve(ctx, a.job, a.plan, h.desk.search(a.job))
+	c, err := desk.Remember(r.Context(), &a.More, "sureness", func(ctx context.Context) (*risk.Curve, error) {
+		return risk.NewCurve(ctx, a.Job, a.Plan, h.desk.Search(a.Job))
 	})
 	if err != nil {
 		return err
 	}
-	sc := h.scribe(r, a.job)
+	sc := h.scribe(r, a.Job)
 	v := surenessView{Words: c.Words(sc.money)}
 	worth := c.Worth()
 	for i, p := range c.Points {
-		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.plan.Bill.Total)), InAll: "not known", Buy: p.Bought(), Chosen: p.Chosen, Worth: i == worth}
+		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.Plan.Bill.Total)), InAll: "not known", Buy: p.Bought(), Chosen: p.Chosen, Worth: i == worth}
 		if m, ok := p.InAll(); ok {
 			row.InAll = sc.money(m)
 		}
 		v.Rows = append(v.Rows, row)
 	}
 	if i := c.Chosen(); i >= 0 {
-		p := chart.OfCurve(a.job.Settings.Currency, c)
+		p := chart.OfCurve(a.Job.Settings.Currency, c)
 		x := p.Lines[0].X
 		drawing := drawChart(p, span{x[0], x[len(x)-1]}, 100*c.Points[i].Sure, v.Words)
 		drawing.DotWords = "The dot is the plan."

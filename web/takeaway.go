@@ -19,6 +19,9 @@ import (
 	"mediabuy/papers/safe"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // papersView is what there is to take away.
@@ -43,7 +46,7 @@ type paper struct {
 }
 
 // shelf is the papers of one kind, in order.
-type shelf func(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error)
+type shelf func(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error)
 
 // shelves are the kinds of paper, by their word in the address.
 var shelves = map[string]shelf{"report": reports, "order": orders, "gate": gates, "request": requests, "talk": talks, "statement": statements}
@@ -54,12 +57,12 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := papersView{frame: h.frameOf(r, a, "Papers", "/papers"), Strip: h.strip(r, a, nil)}
-	v.Busy = !a.done()
+	v.Busy = !a.Done()
 	if v.Busy {
 		render(w, http.StatusOK, "papers", v)
 		return nil
 	}
-	if a.job == nil {
+	if a.Job == nil {
 		v.None = "The files have problems, so there is nothing to put on paper."
 		render(w, http.StatusOK, "papers", v)
 		return nil
@@ -72,18 +75,18 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 		{"talk", "For the next talk with each yard", "At which lower prices we would take more of what, each planned again, and what other terms would bring. They name no other supplier, so they can be left with the yard. Making them takes some searches."},
 		{"request", "Requests for quotes", "A sheet for each supplier to fill in. The CSV reads straight back as quotes.csv."},
 	}
-	if a.plan == nil || a.plan.Bill == nil {
+	if a.Plan == nil || a.Plan.Bill == nil {
 		v.None = "There is no plan, so there is no report and no order. " + v.Strip.Alarm + "."
 		kinds = kinds[len(kinds)-1:]
 	}
-	sc := h.scribe(r, a.job)
+	sc := h.scribe(r, a.Job)
 	for _, k := range kinds {
 		var names []string
 		switch k.word { // making some takes a moment, and their names are known before
 		case "statement":
-			names = statementNames(a.job)
+			names = statementNames(a.Job)
 		case "talk":
-			names = talkNames(a.job)
+			names = talkNames(a.Job)
 		default:
 			list, err := shelves[k.word](h, r.Context(), a, sc)
 			if err != nil {
@@ -127,16 +130,16 @@ func (h *Handler) download(w http.ResponseWriter, r *http.Request) error {
 	kind, name := r.PathValue("kind"), r.PathValue("name")
 	fill, ok := shelves[kind]
 	if !ok {
-		return &failure{http.StatusNotFound, fmt.Sprintf("%q is no kind of paper", kind), "the papers are listed under Papers"}
+		return refusal.New(http.StatusNotFound, fmt.Sprintf("%q is no kind of paper", kind), "the papers are listed under Papers")
 	}
 	a, err := h.saved(r.Context(), 0)
 	if err != nil {
 		return err
 	}
-	if a.job == nil || kind != "request" && (a.plan == nil || a.plan.Bill == nil) {
+	if a.Job == nil || kind != "request" && (a.Plan == nil || a.Plan.Bill == nil) {
 		return errNoPlan
 	}
-	list, err := fill(h, r.Context(), a, h.scribe(r, a.job))
+	list, err := fill(h, r.Context(), a, h.scribe(r, a.Job))
 	if err != nil {
 		return err
 	}
@@ -153,14 +156,14 @@ func send(ctx context.Context, w http.ResponseWriter, list []paper, name string)
 	} else {
 		i := slices.IndexFunc(list, func(p paper) bool { return p.name == name })
 		if i < 0 {
-			return &failure{http.StatusNotFound, fmt.Sprintf("there is no paper %q", name), "the papers are listed under Papers"}
+			return refusal.New(http.StatusNotFound, fmt.Sprintf("there is no paper %q", name), "the papers are listed under Papers")
 		}
 		if err := list[i].make(ctx, &b); err != nil {
 			return err
 		}
 	}
 	w.Header().Set("Content-Type", mediaTypes[path.Ext(name)])
-	w.Header().Set("Content-Disposition", `attachment; filename="`+safe.FileName(fileKey(name))+path.Ext(name)+`"`)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+safe.FileName(folder.FileKey(name))+path.Ext(name)+`"`)
 	_, _ = w.Write(b.Bytes()) // as in render
 	return nil
 }
@@ -173,7 +176,7 @@ var mediaTypes = map[string]string{
 }
 
 // reports is the report in each form, and where several pay also for a co-op.
-func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
+func reports(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
 	if h.opt.Report == nil {
 		return nil, nil
 	}
@@ -182,7 +185,7 @@ func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, er
 		write func(*page.Page, io.Writer) error
 	}{{".pdf", (*page.Page).PDF}, {".html", (*page.Page).HTML}, {".xlsx", (*page.Page).XLSX}, {".md", (*page.Page).Markdown}}
 	audiences := []papers.Audience{""} // whoever it is for, as justify has it
-	if len(quotes.Members(a.job)) > 1 {
+	if len(quotes.Members(a.Job)) > 1 {
 		audiences = append(audiences, papers.Coop)
 	}
 	rep, _ := h.spoken(ctx, a, sc.System)
@@ -194,8 +197,8 @@ func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, er
 		}
 		for _, f := range forms {
 			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
-				pg, err := remember(ctx, &a.more, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
-					return h.opt.Report(ctx, ReportRequest{Plan: a.plan, Job: a.job, Warnings: rep.Warnings, Style: sc.style(), For: who})
+				pg, err := desk.Remember(ctx, &a.More, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
+					return h.opt.Report(ctx, ReportRequest{Plan: a.Plan, Job: a.Job, Warnings: rep.Warnings, Style: sc.style(), For: who})
 				})
 				if err != nil {
 					return err
@@ -208,8 +211,8 @@ func reports(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, er
 }
 
 // orders is each supplier's order for each site.
-func orders(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
-	list, err := papers.Orders(a.plan, sc.style())
+func orders(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+	list, err := papers.Orders(a.Plan, sc.style())
 	if err != nil {
 		return nil, err
 	}
@@ -217,8 +220,8 @@ func orders(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error
 }
 
 // requests is a sheet for each supplier of the job.
-func requests(_ *Handler, _ context.Context, a *answer, sc scribe) ([]paper, error) {
-	list, err := papers.Requests(a.job, nil, sc.style())
+func requests(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+	list, err := papers.Requests(a.Job, nil, sc.style())
 	if err != nil {
 		return nil, err
 	}
@@ -252,8 +255,8 @@ func sheets[T interface {
 }
 
 // talks is a sheet for the next talk with each supplier of the job.
-func talks(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
-	list, err := remember(ctx, &a.more, "talks", func(ctx context.Context) ([]*talk.Talk, error) {
+func talks(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+	list, err := desk.Remember(ctx, &a.More, "talks", func(ctx context.Context) ([]*talk.Talk, error) {
 		plan, err := h.today(ctx, a)
 		if err != nil {
 			return nil, err
@@ -261,14 +264,14 @@ func talks(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, erro
 		if plan.Status != optimise.Optimal {
 			return nil, errUnproven
 		}
-		limit := h.desk.search(a.job)
-		return talk.Of(ctx, a.job, plan, quotes.Suppliers(a.job), talk.Options{Solve: limit, Breakeven: breakeven.Options{TimeLimit: limit.TimeLimit}})
+		limit := h.desk.Search(a.Job)
+		return talk.Of(ctx, a.Job, plan, quotes.Suppliers(a.Job), talk.Options{Solve: limit, Breakeven: breakeven.Options{TimeLimit: limit.TimeLimit}})
 	})
 	if err != nil {
 		return nil, err
 	}
 	var out []paper
-	for i, base := range safe.FileNames(talkWords(a.job)) {
+	for i, base := range safe.FileNames(talkWords(a.Job)) {
 		out = append(out,
 			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return papers.TalkPage(list[i], sc.style()).PDF(w) }},
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return papers.TalkCSV(list[i], w) }})
@@ -294,13 +297,13 @@ func talkNames(job *quotes.Job) []string {
 }
 
 // statements is what each member pays, and the treasurer's page.
-func statements(h *Handler, ctx context.Context, a *answer, sc scribe) ([]paper, error) {
-	res, err := remember(ctx, &a.more, "share", func(ctx context.Context) (*share.Result, error) {
-		return share.Solve(ctx, a.job, share.Options{Plan: a.plan, Solve: optimise.Options{TimeLimit: h.desk.search(a.job).TimeLimit}})
+func statements(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+	res, err := desk.Remember(ctx, &a.More, "share", func(ctx context.Context) (*share.Result, error) {
+		return share.Solve(ctx, a.Job, share.Options{Plan: a.Plan, Solve: optimise.Options{TimeLimit: h.desk.Search(a.Job).TimeLimit}})
 	})
 	var nobody share.NoMembersError
 	if errors.As(err, &nobody) {
-		return nil, &failure{http.StatusConflict, err.Error(), "a column member in beds.csv says who pays for each bed"}
+		return nil, refusal.New(http.StatusConflict, err.Error(), "a column member in beds.csv says who pays for each bed")
 	}
 	if err != nil {
 		return nil, err

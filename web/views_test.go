@@ -194,7 +194,7 @@ func TestAnswerSaysWhatThePlanSays(t *testing.T) {
 		return []string{"more is less here"}, []caution.Caution{{About: "weight", Words: fmt.Sprint("in system ", sys)}}
 	}})
 	page := v.get("/part/answer")
-	job, rep, err := files.Read(v.texts().files(), files.Options{Today: testDay})
+	job, rep, err := files.Read(v.texts().Files(), files.Options{Today: testDay})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
@@ -247,9 +247,9 @@ func TestAsk(t *testing.T) {
 	v := opened(t, Options{})
 	a, err := v.h.saved(t.Context(), 0)
 	require.NoError(t, err)
-	q, err := breakeven.FindQuote(a.job, "lava-yard")
+	q, err := breakeven.FindQuote(a.Job, "lava-yard")
 	require.NoError(t, err)
-	list, err := breakeven.ByPrice(t.Context(), a.job, a.plan, []breakeven.Target{breakeven.OfQuote(a.job, q)}, breakeven.Options{})
+	list, err := breakeven.ByPrice(t.Context(), a.Job, a.Plan, []breakeven.Target{breakeven.OfQuote(a.Job, q)}, breakeven.Options{})
 	require.NoError(t, err)
 	require.NotEmpty(t, list[0].Changes)
 	for _, c := range list[0].Changes {

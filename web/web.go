@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -15,8 +14,10 @@ import (
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/refusal"
 )
 
 // Options say what is shown and to whom. Dir must be set; else the zero value
@@ -53,9 +54,8 @@ type ReportRequest struct {
 	For      papers.Audience
 }
 
-// SearchLimit is how long one search may take where nobody says otherwise: a
-// page that is looked at should say something within it.
-const SearchLimit = 30 * time.Second
+// SearchLimit is how long one search may take where nobody says otherwise.
+const SearchLimit = desk.SearchLimit
 
 // Bounds of one request.
 const (
@@ -66,8 +66,8 @@ const (
 // Handler is the page. It serves any number of requests at a time.
 type Handler struct {
 	opt    Options
-	folder *folder
-	desk   *desk
+	folder *folder.Folder
+	desk   *desk.Desk
 	guard  *guard
 	mux    *http.ServeMux
 }
@@ -77,16 +77,12 @@ func New(opt Options) (*Handler, error) {
 	if opt.Now == nil {
 		opt.Now = time.Now
 	}
-	root, err := os.OpenRoot(opt.Dir)
+	f, err := folder.Open(opt.Dir, opt.ReadOnly)
 	if err != nil {
-		return nil, fmt.Errorf("opening the job's folder: %w", err)
+		return nil, err
 	}
-	if !opt.ReadOnly {
-		// What a page that was killed left is no harm, so neither is leaving it.
-		_ = disk.Sweep(root, time.Now(), files.FileNames...)
-	}
-	h := &Handler{opt: opt, folder: &folder{root: root, readOnly: opt.ReadOnly}, guard: newGuard(opt.Hosts), mux: http.NewServeMux()}
-	h.desk = newDesk(opt)
+	h := &Handler{opt: opt, folder: f, guard: newGuard(opt.Hosts), mux: http.NewServeMux()}
+	h.desk = desk.New(desk.Options{Now: opt.Now, Reader: opt.Units, TimeLimit: opt.TimeLimit})
 	h.routes()
 	return h, nil
 }
@@ -94,8 +90,8 @@ func New(opt Options) (*Handler, error) {
 // Close stops every search and lets go of the folder. It is called once, after
 // the last request.
 func (h *Handler) Close() error {
-	h.desk.close()
-	return h.folder.root.Close()
+	h.desk.Close()
+	return h.folder.Close()
 }
 
 // Link is the address to open first. Its token is good once; the browser that
@@ -164,22 +160,10 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// failure is an error with the status it is told with.
-type failure struct {
-	status int
-	words  string // what was found and what was wanted
-	hint   string // how to mend it; may be ""
-}
-
-func (f *failure) Error() string { return f.words }
-
 // nowhere answers for addresses that are none of this page.
 func nowhere(_ http.ResponseWriter, r *http.Request) error {
-	return &failure{http.StatusNotFound, fmt.Sprintf("there is nothing at %q", r.URL.Path), "the views are named at the top"}
+	return refusal.New(http.StatusNotFound, fmt.Sprintf("there is nothing at %q", r.URL.Path), "the views are named at the top")
 }
-
-// errReadOnly refuses a change.
-var errReadOnly = &failure{http.StatusForbidden, "the job is shown read-only, so nothing is changed", "start mediabuy serve without --read-only to change it"}
 
 // failed is an error as the script is told it.
 type failed struct {
@@ -189,7 +173,7 @@ type failed struct {
 }
 
 // superseded answers a request that nobody waits for any more.
-var superseded = &failure{http.StatusConflict, errSuperseded.Error(), ""}
+var superseded = refusal.New(http.StatusConflict, desk.ErrSuperseded.Error(), "")
 
 // refusalStatus is the status of what is no fault of whoever asks: where a disk is full
 // that of RFC 4918, section 11.5 (memory), where it does not let us the one for what we
@@ -210,27 +194,27 @@ func refusalStatus(err error) int {
 
 // fail tells an error: as text to the script, else as a page.
 func (h *Handler) fail(w http.ResponseWriter, r *http.Request, err error) {
-	var known *failure
+	var known *refusal.Error
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &known):
 	case errors.As(err, &large):
-		known = &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("what was sent is larger than %d MiB", MaxBody>>20), "paste fewer rows at a time"}
+		known = refusal.New(http.StatusRequestEntityTooLarge, fmt.Sprintf("what was sent is larger than %d MiB", MaxBody>>20), "paste fewer rows at a time")
 	case errors.Is(err, context.DeadlineExceeded):
-		known = &failure{http.StatusServiceUnavailable, "this took too long and was stopped", "give the job a shorter time_limit in job.toml, or try again"}
-	case errors.Is(err, errSuperseded), errors.Is(err, context.Canceled):
+		known = refusal.New(http.StatusServiceUnavailable, "this took too long and was stopped", "give the job a shorter time_limit in job.toml, or try again")
+	case errors.Is(err, desk.ErrSuperseded), errors.Is(err, context.Canceled):
 		known = superseded
 	default:
 		words, hint := disk.Words(err)
-		known = &failure{refusalStatus(err), words, hint}
+		known = refusal.New(refusalStatus(err), words, hint)
 	}
 	if wantsJSON(r) {
-		writeJSON(w, known.status, failed{known.words, known.hint, map[*failure]string{errStale: "stale", superseded: "superseded"}[known]})
+		writeJSON(w, known.Status, failed{known.Words, known.Hint, map[*refusal.Error]string{folder.ErrStale: "stale", superseded: "superseded"}[known]})
 		return
 	}
 	v := struct {
 		frame
 		Words, Hint string
-	}{h.frame(r, "Not done", ""), known.words, known.hint}
-	render(w, known.status, "failure", v)
+	}{h.frame(r, "Not done", ""), known.Words, known.Hint}
+	render(w, known.Status, "failure", v)
 }

@@ -1,4 +1,4 @@
-package web
+package folder
 
 import (
 	"bytes"
@@ -9,6 +9,7 @@ import (
 
 	"mediabuy/disk"
 	"mediabuy/quotes/files"
+	"mediabuy/web/internal/refusal"
 )
 
 // rewrite is what stood in a file and what is to stand in it; nil for no file.
@@ -17,21 +18,24 @@ type rewrite struct {
 	before, after []byte
 }
 
-// edit is a file as somebody left it who saw the content that tag names.
-type edit struct {
-	file, tag string
-	data      []byte
+// Edit is a file as somebody left it who saw the content that tag names.
+type Edit struct {
+	File, Tag string
+	Data      []byte
 }
 
-// errStale refuses to write over what somebody else wrote.
-var errStale = &failure{http.StatusConflict, "the file was changed outside this page, so your change was not saved over it",
-	"open the file again to see it as it is now, and make the change again if it is still wanted"}
+// ErrStale refuses to write over what somebody else wrote.
+var ErrStale = refusal.New(http.StatusConflict, "the file was changed outside this page, so your change was not saved over it",
+	"open the file again to see it as it is now, and make the change again if it is still wanted")
 
-// save puts the data of edits in place of the files' content, if that is still what their tags name: all of it or none,
+// ErrReadOnly refuses a change.
+var ErrReadOnly = refusal.New(http.StatusForbidden, "the job is shown read-only, so nothing is changed", "start mediabuy serve without --read-only to change it")
+
+// Save puts the data of edits in place of the files' content, if that is still what their tags name: all of it or none,
 // and one step to undo. words say what was done.
-func (f *folder) save(words string, edits ...edit) (err error) {
+func (f *Folder) Save(words string, edits ...Edit) (err error) {
 	if f.readOnly {
-		return errReadOnly
+		return ErrReadOnly
 	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -46,14 +50,14 @@ func (f *folder) save(words string, edits ...edit) (err error) {
 	}
 	var list []rewrite
 	for _, e := range edits {
-		if now.tag(e.file) != e.tag {
-			return errStale
+		if now.Tag(e.File) != e.Tag {
+			return ErrStale
 		}
-		if len(now[e.file]) > files.MaxFileBytes { // only its beginning was read
-			return &failure{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %d MiB, so it is not changed here", e.file, files.MaxFileBytes>>20), "change it in a spreadsheet"}
+		if len(now[e.File]) > files.MaxFileBytes { // only its beginning was read
+			return refusal.New(http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %d MiB, so it is not changed here", e.File, files.MaxFileBytes>>20), "change it in a spreadsheet")
 		}
-		if _, there := now[e.file]; !there || !bytes.Equal(now[e.file], e.data) {
-			list = append(list, rewrite{e.file, now[e.file], e.data})
+		if _, there := now[e.File]; !there || !bytes.Equal(now[e.File], e.Data) {
+			list = append(list, rewrite{e.File, now[e.File], e.Data})
 		}
 	}
 	if len(list) == 0 {
@@ -70,7 +74,7 @@ func (f *folder) save(words string, edits ...edit) (err error) {
 }
 
 // write replaces files whole, or takes them away: all of them or none.
-func (f *folder) write(list []rewrite) (err error) {
+func (f *Folder) write(list []rewrite) (err error) {
 	var edits []disk.Edit
 	for _, r := range list {
 		if r.after == nil {
@@ -91,23 +95,23 @@ func (f *folder) write(list []rewrite) (err error) {
 		return err
 	}
 	for _, r := range list {
-		if now.tag(r.file) != (texts{}).with(r.file, r.before).tag(r.file) {
-			return errStale
+		if now.Tag(r.file) != (Texts{}).With(r.file, r.before).Tag(r.file) {
+			return ErrStale
 		}
 	}
 	return b.Commit()
 }
 
-// undo takes the last change back, all of it or none, and says in words which. It is errStale if one of its files was
+// Undo takes the last change back, all of it or none, and says in words which. It is errStale if one of its files was
 // changed outside since.
-func (f *folder) undo() (words string, err error) {
+func (f *Folder) Undo() (words string, err error) {
 	if f.readOnly {
-		return "", errReadOnly
+		return "", ErrReadOnly
 	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if len(f.past) == 0 {
-		return "", &failure{http.StatusConflict, "there is no change of this page left to undo", ""}
+		return "", refusal.New(http.StatusConflict, "there is no change of this page left to undo", "")
 	}
 	last := f.past[len(f.past)-1]
 	release, err := between(f.root.Name())
@@ -121,9 +125,9 @@ func (f *folder) undo() (words string, err error) {
 	}
 	var list []rewrite
 	for _, r := range slices.Backward(last.files) {
-		if now.tag(r.file) != (texts{}).with(r.file, r.after).tag(r.file) {
+		if now.Tag(r.file) != (Texts{}).With(r.file, r.after).Tag(r.file) {
 			f.past = nil // what stands there now is not this page's
-			return "", errStale
+			return "", ErrStale
 		}
 		list = append(list, rewrite{r.file, r.after, r.before})
 	}
@@ -134,8 +138,8 @@ func (f *folder) undo() (words string, err error) {
 	return last.words, nil
 }
 
-// undoable says in words what undo would take back; "" if nothing.
-func (f *folder) undoable() string {
+// Undoable says in words what undo would take back; "" if nothing.
+func (f *Folder) Undoable() string {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if len(f.past) == 0 {

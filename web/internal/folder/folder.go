@@ -1,27 +1,34 @@
-package web
+// Package folder is a job's folder as a page has it: its five files read with tags that
+// name their content, saved all or none where the tags still hold, undone one step after
+// the other, and locked against other pages of this user meanwhile.
+package folder
 
 import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"maps"
 	"os"
+	"path"
+	"strings"
 	"sync"
+	"time"
 
 	"mediabuy/disk"
 	"mediabuy/quotes/files"
 )
 
-// texts holds the bytes of a job's files by their usual names. A file that is not
+// Texts holds the bytes of a job's files by their usual names. A file that is not
 // there is not in it.
-type texts map[string][]byte
+type Texts map[string][]byte
 
-// tag names the content of one file: its hash, or a word for a file that is not
+// Tag names the content of one file: its hash, or a word for a file that is not
 // there. It goes out with a form and comes back with it.
-func (t texts) tag(name string) string {
+func (t Texts) Tag(name string) string {
 	data, ok := t[name]
 	if !ok {
 		return "none"
@@ -30,17 +37,17 @@ func (t texts) tag(name string) string {
 	return hex.EncodeToString(sum[:16])
 }
 
-// key names the content of all files.
-func (t texts) key() string {
+// Key names the content of all files.
+func (t Texts) Key() string {
 	sum := sha256.New()
 	for _, name := range files.FileNames {
-		sum.Write([]byte(name + " " + t.tag(name) + "\n"))
+		sum.Write([]byte(name + " " + t.Tag(name) + "\n"))
 	}
 	return hex.EncodeToString(sum.Sum(nil)[:16])
 }
 
-// with is the texts with one file changed; nil takes it out.
-func (t texts) with(name string, data []byte) texts {
+// With is the texts with one file changed; nil takes it out.
+func (t Texts) With(name string, data []byte) Texts {
 	out := maps.Clone(t)
 	if data == nil {
 		delete(out, name)
@@ -50,8 +57,8 @@ func (t texts) with(name string, data []byte) texts {
 	return out
 }
 
-// files are the texts as a job is read from.
-func (t texts) files() files.Sources {
+// Files are the texts as a job is read from.
+func (t Texts) Files() files.Sources {
 	src := func(name string) files.Source {
 		data, ok := t[name]
 		if !ok {
@@ -65,10 +72,10 @@ func (t texts) files() files.Sources {
 	}
 }
 
-// folder is the job's folder: five files that may be read and written, and
+// Folder is the job's folder: five files that may be read and written, and
 // nothing else. Its mutex makes looking at a file and writing it one step for the
 // requests of this page.
-type folder struct {
+type Folder struct {
 	root     *os.Root
 	readOnly bool
 
@@ -85,15 +92,31 @@ type change struct {
 // mostUndo is how many changes are remembered.
 const mostUndo = 100
 
-// read reads every file that is there.
-func (f *folder) read() (texts, error) {
+// Open opens the folder of a name. The error is for one that cannot be opened.
+func Open(dir string, readOnly bool) (*Folder, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fmt.Errorf("opening the job's folder: %w", err)
+	}
+	if !readOnly {
+		// What a page that was killed left is no harm, so neither is leaving it.
+		_ = disk.Sweep(root, time.Now(), files.FileNames...)
+	}
+	return &Folder{root: root, readOnly: readOnly}, nil
+}
+
+// Close lets go of the folder.
+func (f *Folder) Close() error { return f.root.Close() }
+
+// Read reads every file that is there.
+func (f *Folder) Read() (Texts, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.readLocked()
 }
 
-func (f *folder) readLocked() (texts, error) {
-	out := texts{}
+func (f *Folder) readLocked() (Texts, error) {
+	out := Texts{}
 	for _, name := range files.FileNames {
 		data, err := f.one(name)
 		switch {
@@ -109,7 +132,7 @@ func (f *folder) readLocked() (texts, error) {
 
 // one reads a file, a little more than [quotes.MaxFileBytes] at most: the reader
 // then says that it is too large.
-func (f *folder) one(name string) ([]byte, error) {
+func (f *Folder) one(name string) ([]byte, error) {
 	file, err := disk.Open(f.root, name)
 	if err != nil {
 		return nil, err
@@ -117,3 +140,6 @@ func (f *folder) one(name string) ([]byte, error) {
 	defer file.Close()
 	return io.ReadAll(io.LimitReader(file, files.MaxFileBytes+1))
 }
+
+// FileKey is a file in the address of its view: quotes for quotes.csv.
+func FileKey(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }

@@ -1,4 +1,4 @@
-package web
+package folder
 
 import (
 	"context"
@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"mediabuy/web/internal/refusal"
 )
 
 // between keeps other pages of this user from saving into the same folder at once,
@@ -33,7 +35,7 @@ func between(dir string) (release func() error, err error) {
 	ctx, cancel := context.WithTimeout(context.Background(), mostForLock)
 	defer cancel()
 	if _, err := lock.TryLockContext(ctx, lockEvery); ctx.Err() != nil {
-		return nil, &failure{http.StatusServiceUnavailable, "another page is saving into this folder and does not end", "close the other page's program, and save again"}
+		return nil, refusal.New(http.StatusServiceUnavailable, "another page is saving into this folder and does not end", "close the other page's program, and save again")
 	} else if err != nil {
 		return nil, fmt.Errorf("locking the folder: %w", err)
 	}

@@ -1,12 +1,12 @@
-package web
+package desk
 
 import (
 	"context"
 	"sync"
 )
 
-// memo keeps what was worked out once, by name. The zero memo is empty.
-type memo struct {
+// Memo keeps what was worked out once, by name. The zero Memo is empty.
+type Memo struct {
 	mu    sync.Mutex
 	slots map[string]*slot
 }
@@ -22,9 +22,9 @@ type slot struct {
 // quote and a plan for each size asked about.
 const mostMemo = 200
 
-// remember gives the result of a name, worked out by whoever asks first while the
+// Remember gives the result of a name, worked out by whoever asks first while the
 // others wait. An error is not kept: the next to ask tries again.
-func remember[T any](ctx context.Context, m *memo, name string, work func(context.Context) (T, error)) (T, error) {
+func Remember[T any](ctx context.Context, m *Memo, name string, work func(context.Context) (T, error)) (T, error) {
 	var none T
 	m.mu.Lock()
 	if m.slots == nil || len(m.slots) >= mostMemo {
