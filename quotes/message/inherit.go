@@ -29,6 +29,8 @@ func (r *reading) inheritFrom(last, it *item) {
 	var of, price *fact
 	for _, f := range last.facts {
 		switch {
+		case f.kind == aPrice && price != nil && price.kind == aPrice: // two prices, of which one may not hold
+			return
 		case f.unclear != "" || f.kind != aPrice && f.kind != aPack && f.kind != aTier:
 			continue
 		case f.unit.text != "" && of != nil && (of.unit.text != f.unit.text || of.unit.form != f.unit.form):
