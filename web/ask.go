@@ -15,6 +15,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
 )
 
@@ -78,7 +79,7 @@ func usable(a *desk.Answer, q *quotes.Quote) bool {
 // priceView is the job's least cost over one quote's price, and one place on it.
 type priceView struct {
 	Quote, Today string
-	Chart        chartView
+	Chart        figure.Chart
 	Min, Max, At string // plain numbers of the slider
 	Step         string
 	Sentence     string // at this price
@@ -171,7 +172,7 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 	}
 	sc := h.scribe(r, a.Job)
 	panel := chart.Price(a.Job, s)
-	v := &priceView{Quote: q.Name, Today: sc.price(a.Job, q.Price), Min: "0"}
+	v := &priceView{Quote: q.Name, Today: sc.Price(q.Price), Min: "0"}
 	digits := s.Target.Digits(a.Job)
 	reach := s.Target.Now // where the curve ends
 	for _, l := range panel.Lines {
@@ -185,10 +186,10 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 	v.Step = stepOf(a.Job.Settings.CurrencyDigits)
 	v.at(a, sc, s, x)
 	for _, c := range s.Changes {
-		v.Changes = append(v.Changes, changeView{At: sc.price(a.Job, units.MoneyOf(c.At.Round(digits))), Below: boughtWords(c.Below), Above: boughtWords(c.Above)})
+		v.Changes = append(v.Changes, changeView{At: sc.Price(units.MoneyOf(c.At.Round(digits))), Below: figure.BoughtWords(c.Below), Above: figure.BoughtWords(c.Above)})
 	}
 	told := func(d *units.Decimal) string {
-		return sc.price(a.Job, units.MoneyOf(*s.Told(d, a.Job.Settings.CurrencyDigits)))
+		return sc.Price(units.MoneyOf(*s.Told(d, a.Job.Settings.CurrencyDigits)))
 	}
 	switch {
 	case s.Refused:
@@ -211,13 +212,13 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 			v.Notes = append(v.Notes, note)
 		}
 	}
-	v.Chart = drawChart(panel, span{0, reach.Float()}, x.Float(), v.Sentence)
+	v.Chart = figure.Draw(panel, figure.Span{Lo: 0, Hi: reach.Float()}, x.Float(), v.Sentence)
 	return v, nil
 }
 
 // at says what holds at price x.
-func (v *priceView) at(a *desk.Answer, sc scribe, s breakeven.Series, x units.Decimal) {
-	price := sc.price(a.Job, units.MoneyOf(x))
+func (v *priceView) at(a *desk.Answer, sc figure.Scribe, s breakeven.Series, x units.Decimal) {
+	price := sc.Price(units.MoneyOf(x))
 	p, ok := pieceAt(s, x)
 	switch {
 	case !ok:
@@ -229,13 +230,13 @@ func (v *priceView) at(a *desk.Answer, sc scribe, s breakeven.Series, x units.De
 	}
 	cost := units.MoneyOf(p.Cost(x)).Round(a.Job.Settings.CurrencyDigits)
 	now := a.Plan.Bill.Total
-	v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.money(cost), sc.more(cost.Sub(now)))
+	v.Sentence = fmt.Sprintf("At %s a pack the whole job costs %s, %s than today's plan.", price, sc.Money(cost), sc.More(cost.Sub(now)))
 	if x.Equal(s.Target.Now) {
-		v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.money(now))
+		v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.Money(now))
 	}
-	v.Buy = boughtWords(p.Buy)
+	v.Buy = figure.BoughtWords(p.Buy)
 	if today, ok := pieceAt(s, s.Target.Now); ok {
-		v.Flipped = boughtWords(today.Buy) != v.Buy
+		v.Flipped = figure.BoughtWords(today.Buy) != v.Buy
 	}
 	if !p.Proven {
 		v.Sentence += " That is the best known here, and not proven."
@@ -249,14 +250,6 @@ func pieceAt(s breakeven.Series, x units.Decimal) (breakeven.Piece, bool) {
 		return breakeven.Piece{}, false
 	}
 	return s.Pieces[i], true
-}
-
-func boughtWords(buy []breakeven.Bought) string {
-	var out []string
-	for _, b := range buy {
-		out = append(out, b.Packs.String()+" "+b.Quote.Name)
-	}
-	return strings.Join(out, ", ")
 }
 
 // digitsOf is how many digits after the point a number has.

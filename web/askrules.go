@@ -8,6 +8,7 @@ import (
 	"mediabuy/optimise/breakeven"
 	"mediabuy/papers/chart"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 )
 
 // rulesView is what each rule, limit and supplier is worth.
@@ -44,14 +45,14 @@ func (h *Handler) rulesPart(w http.ResponseWriter, r *http.Request) error {
 	}
 	sc := h.scribe(r, a.Job)
 	v := rulesView{Groups: []ruleGroup{
-		{Name: "Rules of the beds", Switch: true, Note: "A rule switched off here is off for this question only; the files stay as they are. Rules keep plants, fish and frames safe.", Choices: sc.others("rule", what.Rules)},
-		{Name: "More weight allowed", Switch: true, Note: "What a stronger frame would be worth.", Choices: sc.others("limit", what.Limits)},
-		{Name: "Without a supplier", Choices: sc.others("without", what.LeaveOut)},
+		{Name: "Rules of the beds", Switch: true, Note: "A rule switched off here is off for this question only; the files stay as they are. Rules keep plants, fish and frames safe.", Choices: others(sc, "rule", what.Rules)},
+		{Name: "More weight allowed", Switch: true, Note: "What a stronger frame would be worth.", Choices: others(sc, "limit", what.Limits)},
+		{Name: "Without a supplier", Choices: others(sc, "without", what.LeaveOut)},
 	}}
 	return h.apart(w, r, a, "What does each rule cost?", "/ask", "part/rules", v)
 }
 
-func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
+func others(s figure.Scribe, kind string, list []breakeven.Other) []ruleView {
 	var out []ruleView
 	for i, o := range list {
 		v := ruleView{ID: fmt.Sprintf("%s-%d", kind, i), Name: chart.ChangeWords(o.Name, s.System)}
@@ -61,8 +62,8 @@ func (s scribe) others(kind string, list []breakeven.Other) []ruleView {
 		case o.Infeasible:
 			v.Against = "nothing fills the beds then"
 		default:
-			v.Total, v.Buy, v.Cheaper = s.money(o.Total), boughtWords(o.Buy), o.Difference.Sign() < 0
-			v.Against = s.more(o.Difference)
+			v.Total, v.Buy, v.Cheaper = s.Money(o.Total), figure.BoughtWords(o.Buy), o.Difference.Sign() < 0
+			v.Against = s.More(o.Difference)
 			if o.Unproven {
 				v.Against += ", best found"
 			}

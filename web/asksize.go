@@ -12,6 +12,7 @@ import (
 	"mediabuy/papers/chart"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
 )
 
@@ -20,9 +21,9 @@ type sizeView struct {
 	Factor   string
 	Sentence string
 	Buy      string
-	Flipped  bool       // other suppliers than today's
-	Chart    *chartView // nil until the script asks: it takes a dozen searches
-	Changes  []string   // where the suppliers change
+	Flipped  bool          // other suppliers than today's
+	Chart    *figure.Chart // nil until the script asks: it takes a dozen searches
+	Changes  []string      // where the suppliers change
 }
 
 // Bounds of the size of a job that is asked about, in its own size.
@@ -76,16 +77,16 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 			litres += l.Demand * units.Litres(fill.Bed.Count)
 		}
 	}
-	name, per := sc.per()
+	name, per := sc.Per()
 	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
-	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, units.Listed(suppliersOf(plan.Bill)))
+	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.Volume(litres), sc.Money(plan.Bill.Total), sc.Money(each), name, units.Listed(figure.SuppliersOf(plan.Bill)))
 	if f == 1 {
-		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.volume(litres), sc.money(plan.Bill.Total), sc.money(each), name, units.Listed(suppliersOf(plan.Bill)))
+		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.Volume(litres), sc.Money(plan.Bill.Total), sc.Money(each), name, units.Listed(figure.SuppliersOf(plan.Bill)))
 	}
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."
 	}
-	v.Buy, v.Flipped = buyWords(plan.Bill.Lines), !slices.Equal(slices.Sorted(slices.Values(suppliersOf(plan.Bill))), slices.Sorted(slices.Values(suppliersOf(a.Plan.Bill))))
+	v.Buy, v.Flipped = figure.BuyWords(plan.Bill.Lines), !slices.Equal(slices.Sorted(slices.Values(figure.SuppliersOf(plan.Bill))), slices.Sorted(slices.Values(figure.SuppliersOf(a.Plan.Bill))))
 	if !draw {
 		return v, nil
 	}
@@ -94,7 +95,7 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 
 // sizes draws the job's cost over its size, and says between which sizes the
 // suppliers change.
-func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc scribe, v *sizeView, f float64) error {
+func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc figure.Scribe, v *sizeView, f float64) error {
 	today, err := h.today(r.Context(), a)
 	if err != nil {
 		return err
@@ -108,7 +109,7 @@ func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc scribe, v *sizeView,
 	if err != nil {
 		return err
 	}
-	p := chart.Panel{Title: "Least cost by the size of the job", XWords: "size of the job, in times that of today", YWords: "least cost of the whole job, " + sc.code}
+	p := chart.Panel{Title: "Least cost by the size of the job", XWords: "size of the job, in times that of today", YWords: "least cost of the whole job, " + sc.Code}
 	line := chart.Line{Name: "cheapest buy"}
 	for _, s := range all.Sizes {
 		if !s.Infeasible && !s.NoAnswer {
@@ -124,7 +125,7 @@ func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc scribe, v *sizeView,
 		p.Marks = append(p.Marks, chart.Mark{X: c.To, Y: onLine(line, c.To), Label: suppliersWords(c.Above) + " instead of " + suppliersWords(c.Below)})
 		v.Changes = append(v.Changes, fmt.Sprintf("between %.4g and %.4g times the size: %s instead of %s", c.From, c.To, suppliersWords(c.Above), suppliersWords(c.Below)))
 	}
-	drawing := drawChart(p, span{leastSize, mostSize}, f, v.Sentence)
+	drawing := figure.Draw(p, figure.Span{Lo: leastSize, Hi: mostSize}, f, v.Sentence)
 	v.Chart = &drawing
 	return nil
 }

@@ -8,10 +8,12 @@
 //
 // # What is where
 //
-// guard.go lets requests in and post.go reads their forms. Package folder reads and writes
-// the job's files, package desk has answers worked out and forgotten, both under internal.
-// A view is one file of Go that fills a struct with words, and one template of the same
-// name that sets them out.
+// guard.go lets requests in and post.go reads their forms. A view is one file of Go that
+// fills a struct with words, and one template of the same name that sets them out. What
+// views share stands in rooms under internal: folder reads and writes the job's files,
+// desk has answers worked out and forgotten, figure sets an answer out to look at, typing
+// knows the files as cells and fields, paste makes rows of pasted text, and refusal is why
+// something is not done.
 //
 // # Without scripts
 //

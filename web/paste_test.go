@@ -17,6 +17,7 @@ import (
 	"golang.org/x/net/html"
 
 	"mediabuy/quotes/files"
+	"mediabuy/web/internal/paste"
 )
 
 // paste sends text as the box does, or a file as the file field does.
@@ -175,7 +176,7 @@ func TestPasteOfAFile(t *testing.T) {
 	v := opened(t, Options{})
 	form := offered(t, v.paste("", []byte("supplier;medium;pack;price\nCaf\xe9 Moor;pumice;1 yd3;61\n")))
 	assert.Equal(t, "Café Moor", form.Get("v.0.0"))
-	rows := "supplier\tmedium\tpack\tprice\n" + strings.Repeat("A\tpumice\t1 yd3\t61\n", mostPasted+1)
+	rows := "supplier\tmedium\tpack\tprice\n" + strings.Repeat("A\tpumice\t1 yd3\t61\n", paste.MostPasted+1)
 	assert.Equal(t, http.StatusRequestEntityTooLarge, v.paste(rows, nil).Code)
 }
 

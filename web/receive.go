@@ -18,6 +18,7 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
 )
 
@@ -116,7 +117,7 @@ func (h *Handler) ordered(r *http.Request, a *desk.Answer, v *receiveView) error
 	}
 	several := len(quotes.Sites(a.Job)) > 1
 	for i, o := range list {
-		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: itemWords(o.Quote), Ordered: packWords(o.Quote, o.Packs), Site: o.Site}
+		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: figure.ItemWords(o.Quote), Ordered: figure.PackWords(o.Quote, o.Packs), Site: o.Site}
 		if several {
 			row.Name += papers.AtSite("at", o.Site)
 		}
@@ -170,7 +171,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Orde
 		return nil, err
 	}
 	s := papers.Settled(counted, day, finish)
-	v := &settledView{Words: s.Words(sc.money), Notes: papers.Notes(a.Job, counted, sc.style())}
+	v := &settledView{Words: s.Words(sc.Money), Notes: papers.Notes(a.Job, counted, sc.Style())}
 	several := len(quotes.Sites(a.Job)) > 1
 	for _, c := range counted {
 		name := c.Quote.Name
@@ -180,18 +181,18 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Orde
 		v.Counted = append(v.Counted, countedView{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered.String(), c.Arrived.String(), c.Rejected.String(), c.Short().String(), c.Over().String()})
 	}
 	if s.Plan.Bill == nil {
-		v.Why = sc.obstacles(s.Plan)
+		v.Why = sc.Obstacles(s.Plan)
 	}
 	for _, l := range s.Buy {
-		v.Buy = append(v.Buy, finishView{l.Quote.Supplier, l.Quote.Name, packWords(l.Quote, l.Packs), l.Site, sc.money(l.Goods)})
+		v.Buy = append(v.Buy, finishView{l.Quote.Supplier, l.Quote.Name, figure.PackWords(l.Quote, l.Packs), l.Site, sc.Money(l.Goods)})
 	}
 	for _, d := range s.Drops {
-		v.Buy = append(v.Buy, finishView{d.Supplier, "delivery, " + d.Name, "", d.Site, sc.money(d.Fee)})
+		v.Buy = append(v.Buy, finishView{d.Supplier, "delivery, " + d.Name, "", d.Site, sc.Money(d.Fee)})
 	}
 	if len(s.Buy) > 0 && !s.Tax.IsZero() {
-		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.money(s.Tax)})
+		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.Money(s.Tax)})
 	}
-	for _, p := range complaints(papers.Letters(a.Job, counted, day), sc.style()) {
+	for _, p := range complaints(papers.Letters(a.Job, counted, day), sc.Style()) {
 		v.Letters = append(v.Letters, p.name)
 	}
 	return v, nil
@@ -219,7 +220,7 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
 	counted := papers.Count(a.Job, ordered, arrived)
-	list := complaints(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).style())
+	list := complaints(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
 	return send(r.Context(), w, list, r.PathValue("name"))
 }
 
@@ -385,10 +386,10 @@ func complaints(list []*papers.Letter, style papers.Style) []paper {
 }
 
 // gates is a sheet to tick for each supplier and site.
-func gates(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+func gates(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	ordered, err := papers.PlanOrder(a.Plan)
 	if err != nil {
 		return nil, err
 	}
-	return sheets(papers.Gates(a.Job, ordered), sc.style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
+	return sheets(papers.Gates(a.Job, ordered), sc.Style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
 }

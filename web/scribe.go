@@ -10,55 +10,12 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"mediabuy/optimise/bill"
-	"mediabuy/papers"
 	"mediabuy/quotes"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
 )
-
-// scribe writes numbers in the reader's habit.
-type scribe struct {
-	units.System
-	code string // currency
-}
-
-func (s scribe) money(m units.Money) string        { return units.FormatMoney(m, s.code) }
-func (s scribe) volume(v units.Litres) string      { return units.FormatVolume(v, s.System) }
-func (s scribe) length(v units.Millimetres) string { return units.FormatLength(v, s.System) }
-func (s scribe) style() papers.Style {
-	return papers.Style{Units: s.System, Letter: papers.LetterFor(s.code)}
-}
-func (s scribe) per() (name string, v units.Litres) { return perOf(s.System) }
-
-// mass is a weight in pounds or kilograms, never in tons, so that weights held
-// against one another read alike.
-func (s scribe) mass(m units.Kilograms) string {
-	if s.System == units.US {
-		return fmt.Sprintf("%.0f lb", float64(m/units.Pound))
-	}
-	return fmt.Sprintf("%.0f kg", float64(m))
-}
-
-// perOf is the volume that money is compared for: big enough to be told in cents.
-func perOf(sys units.System) (string, units.Litres) {
-	if sys == units.US {
-		return "yd³", units.CubicYard
-	}
-	return "m³", units.CubicMetre
-}
-
-// more says a difference of money: "$12.00 more", "$3.00 less".
-func (s scribe) more(m units.Money) string {
-	switch {
-	case m.Sign() > 0:
-		return s.money(m) + " more"
-	case m.Sign() < 0:
-		return s.money(m.Neg()) + " less"
-	}
-	return "no difference"
-}
 
 const unitsCookie = "mediabuy-units"
 
@@ -82,9 +39,9 @@ func (h *Handler) unitsWord(r *http.Request, currency string) string {
 }
 
 // scribe is how a request wants numbers written for a job.
-func (h *Handler) scribe(r *http.Request, job *quotes.Job) scribe {
-	s := scribe{System: units.Metric, code: job.Settings.Currency}
-	if h.unitsWord(r, s.code) == "us" {
+func (h *Handler) scribe(r *http.Request, job *quotes.Job) figure.Scribe {
+	s := figure.Scribe{System: units.Metric, Code: job.Settings.Currency}
+	if h.unitsWord(r, s.Code) == "us" {
 		s.System = units.US
 	}
 	return s
@@ -140,33 +97,4 @@ func (f frame) Current(p place) bool {
 func sentence(words string) string {
 	first, size := utf8.DecodeRuneInString(words)
 	return string(unicode.ToUpper(first)) + words[size:] + "."
-}
-
-// packWords is an amount of packs: "5.5 × 1 short ton", "40 × 50 L bag".
-func packWords(q *quotes.Quote, n units.Decimal) string {
-	words := n.String() + " × " + strings.TrimSpace(q.Pack.Raw)
-	switch q.Form {
-	case quotes.Bag:
-		words += " bag"
-	case quotes.Sack:
-		words += " sack"
-	}
-	return words
-}
-
-// itemWords is what is bought: the yard's words and the medium.
-func itemWords(q *quotes.Quote) string {
-	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
-		return q.Item + " (" + q.Medium.Name + ")"
-	}
-	return q.Medium.Name
-}
-
-// buyWords is a purchase in one line, by names of quotes.
-func buyWords(lines []bill.Line) string {
-	var out []string
-	for _, l := range lines {
-		out = append(out, l.Packs.String()+" "+l.Quote.Name)
-	}
-	return strings.Join(out, ", ")
 }

@@ -18,7 +18,9 @@ import (
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
+	"mediabuy/web/internal/typing"
 )
 
 // patience is how long a page waits for its answer before it is sent without: a
@@ -76,12 +78,12 @@ func (h *Handler) answerPart(w http.ResponseWriter, r *http.Request) error {
 // answerView is the answer in words, one part below the other.
 type answerView struct {
 	Busy     bool
-	Problems []problemView
-	Warnings []problemView
+	Problems []typing.Problem
+	Warnings []typing.Problem
 	Failed   string
 	Plan     *planView // nil without a bill
 	Why      []string  // of an infeasible job
-	Bars     *barsView
+	Bars     *figure.Bars
 	Refused  []refusedView
 	NoQuotes bool // beds are there and no quote yet
 }
@@ -95,9 +97,9 @@ type planView struct {
 	More     []string
 	Bill     []billView
 	Total    string
-	Beds     []bedView
-	Tables   []gaugeView
-	Key      []keyView
+	Beds     []figure.Bed
+	Tables   []figure.Gauge
+	Key      []figure.Key
 	Leftover []string
 	Cautions []caution.Caution
 	Stone    string // whose weights stand against the limits
@@ -113,7 +115,7 @@ func (h *Handler) answerView(r *http.Request, a *desk.Answer) answerView {
 		return answerView{Busy: true}
 	}
 	rep, fit := h.spoken(r.Context(), a, h.system(r, a))
-	v := answerView{Problems: problemViews(a.Texts, rep.Problems), Warnings: problemViews(a.Texts, rep.Warnings), NoQuotes: rowless(a.Texts, files.QuotesFile)}
+	v := answerView{Problems: typing.Problems(a.Texts, rep.Problems), Warnings: typing.Problems(a.Texts, rep.Warnings), NoQuotes: rowless(a.Texts, files.QuotesFile)}
 	if a.Err != nil {
 		v.Failed = errorWords(a.Err)
 	}
@@ -121,13 +123,13 @@ func (h *Handler) answerView(r *http.Request, a *desk.Answer) answerView {
 		return v
 	}
 	sc := h.scribe(r, a.Job)
-	v.Bars = bars(a, sc)
+	v.Bars = figure.BarsOf(a.Job, a.Plan, sc)
 	if a.Plan == nil {
 		return v
 	}
 	v.Refused = refusals(fit, a.Job)
 	if a.Plan.Bill == nil {
-		v.Why = sc.obstacles(a.Plan)
+		v.Why = sc.Obstacles(a.Plan)
 		return v
 	}
 	v.Plan = h.planView(a.Plan, sc)
@@ -166,7 +168,7 @@ func (h *Handler) spoken(ctx context.Context, a *desk.Answer, sys units.System) 
 	return other.rep, other.fit
 }
 
-func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
+func (h *Handler) planView(p *optimise.Plan, sc figure.Scribe) *planView {
 	litres, beds := units.Litres(0), 0
 	for _, f := range p.Fills {
 		beds += f.Bed.Count
@@ -174,12 +176,12 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 			litres += l.Demand * units.Litres(f.Bed.Count)
 		}
 	}
-	v := &planView{Proven: p.Status == optimise.Optimal, Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.money(p.Bill.Total)}
-	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(p.Bill)), "supplier"))
+	v := &planView{Proven: p.Status == optimise.Optimal, Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
+	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(figure.SuppliersOf(p.Bill)), "supplier"))
 	if v.Proven {
 		v.Verdict += " Proven: nothing is cheaper by more than half a cent."
 	} else {
-		v.Verdict += fmt.Sprintf(" Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", sc.money(p.LowerBound()), sc.money(p.Gap()))
+		v.Verdict += fmt.Sprintf(" Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", sc.Money(p.LowerBound()), sc.Money(p.Gap()))
 	}
 	lines := slices.Clone(p.Bill.Lines)
 	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
@@ -191,27 +193,27 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 				reached += ", average"
 			}
 		}
-		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, itemWords(l.Quote), packWords(l.Quote, l.Packs), sc.price(p.Job, l.PackPrice), reached, l.Site, sc.money(l.Goods)})
+		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, figure.ItemWords(l.Quote), figure.PackWords(l.Quote, l.Packs), sc.Price(l.PackPrice), reached, l.Site, sc.Money(l.Goods)})
 	}
-	v.Bill = append(v.Bill, billView{"Goods", "", sc.money(p.Bill.Goods)})
+	v.Bill = append(v.Bill, billView{"Goods", "", sc.Money(p.Bill.Goods)})
 	for _, d := range p.Bill.Drops {
-		v.Bill = append(v.Bill, billView{"Delivery", d.Words(), sc.money(d.Fee)})
+		v.Bill = append(v.Bill, billView{"Delivery", d.Words(), sc.Money(d.Fee)})
 	}
 	if !p.Bill.Tax.IsZero() {
-		v.Bill = append(v.Bill, billView{"Tax", "", sc.money(p.Bill.Tax)})
+		v.Bill = append(v.Bill, billView{"Tax", "", sc.Money(p.Bill.Tax)})
 	}
 	if !p.Bill.Rinsing.IsZero() {
-		v.Bill = append(v.Bill, billView{"Rinsing", "your own time", sc.money(p.Bill.Rinsing)})
+		v.Bill = append(v.Bill, billView{"Rinsing", "your own time", sc.Money(p.Bill.Rinsing)})
 	}
-	v.Beds, v.Key = sc.beds(p)
-	v.Tables = sc.gauges(p)
+	v.Beds, v.Key = sc.Beds(p)
+	v.Tables = sc.Gauges(p)
 	v.Sure = p.Job.Settings.Sure > 0
 	v.Stone = "heavy stone"
 	if p.Job.Settings.Weights == quotes.UsualWeights {
 		v.Stone = "stone of usual weight"
 	}
 	for _, l := range p.Leftover {
-		words := l.Quote.Name + ": " + sc.volume(l.Litres)
+		words := l.Quote.Name + ": " + sc.Volume(l.Litres)
 		if l.Site != "" {
 			words += " at " + l.Site
 		}
@@ -221,38 +223,6 @@ func (h *Handler) planView(p *optimise.Plan, sc scribe) *planView {
 		v.More, v.Cautions = h.opt.Advise(p, sc.System)
 	}
 	return v
-}
-
-// price is the price of a pack, in the one form of money.
-func (s scribe) price(_ *quotes.Job, m units.Money) string { return units.FormatPrice(m, s.code) }
-
-func suppliersOf(b *bill.Bill) []string {
-	var out []string
-	for _, l := range b.Lines {
-		if !slices.Contains(out, l.Quote.Supplier) {
-			out = append(out, l.Quote.Supplier)
-		}
-	}
-	return out
-}
-
-// obstacles says what stands in the way of an infeasible job, and what would help.
-func (s scribe) obstacles(p *optimise.Plan) []string {
-	var out []string
-	for _, o := range p.Why {
-		about := o.About()
-		switch {
-		case o.Short > 0:
-			about = append(about, s.volume(o.Short)+" short")
-		case o.Over > 0:
-			about = append(about, s.mass(o.Over)+" too heavy")
-		}
-		out = append(out, strings.Join(about, ", ")+": "+o.Remedy)
-	}
-	if len(out) == 0 {
-		out = append(out, "several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
-	}
-	return out
 }
 
 // waysView is what the plan saves against plainer ways to buy.
@@ -282,10 +252,10 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 			row.Against = "not settled in time"
 		}
 		if b := o.Plan.Bill; b != nil {
-			if from := suppliersOf(b); len(from) == 1 {
+			if from := figure.SuppliersOf(b); len(from) == 1 {
 				row.Name += " (" + from[0] + ")"
 			}
-			row.Total, row.Against = sc.money(b.Total), sc.more(b.Total.Sub(a.Plan.Bill.Total))
+			row.Total, row.Against = sc.Money(b.Total), sc.More(b.Total.Sub(a.Plan.Bill.Total))
 			if o.Plan.Status != optimise.Optimal {
 				row.Against += ", best found"
 			}

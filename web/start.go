@@ -14,6 +14,7 @@ import (
 	"mediabuy/units"
 	"mediabuy/web/internal/folder"
 	"mediabuy/web/internal/refusal"
+	"mediabuy/web/internal/typing"
 )
 
 // startView is the first view of a job that has neither beds nor quotes: it asks in the
@@ -75,7 +76,7 @@ func rowless(t folder.Texts, name string) bool {
 	if !there {
 		return true
 	}
-	s, err := csvfile.Open(data, known[name])
+	s, err := csvfile.Open(data, typing.Headings[name])
 	return err == nil && !slices.ContainsFunc(s.Rows, func(r csvfile.Row) bool { return len(r.Cells) > 0 })
 }
 
@@ -139,11 +140,11 @@ func (h *Handler) startSave(w http.ResponseWriter, r *http.Request) error {
 	}
 	settings, err := v.settings(t)
 	if err != nil {
-		return cannot(files.SettingsFile, err)
+		return typing.Cannot(files.SettingsFile, err)
 	}
 	beds, lines, err := v.beds(t)
 	if err != nil {
-		return cannot(files.BedsFile, err)
+		return typing.Cannot(files.BedsFile, err)
 	}
 	if !v.check(t.With(files.SettingsFile, settings).With(files.BedsFile, beds), lines, h.desk.Reading()) {
 		h.showStart(w, r, t, v, http.StatusUnprocessableEntity)
@@ -160,7 +161,9 @@ func (h *Handler) startSave(w http.ResponseWriter, r *http.Request) error {
 
 // startTyped is what a form of the first view holds.
 func startTyped(r *http.Request) startView {
-	get := func(name string) answerTyped { return answerTyped{Text: strings.TrimSpace(flat(r.PostForm.Get(name)))} }
+	get := func(name string) answerTyped {
+		return answerTyped{Text: strings.TrimSpace(typing.Flat(r.PostForm.Get(name)))}
+	}
 	v := startView{Place: get("place").Text, Code: get("code"), Length: get("length").Text, NeedBy: get("need_by"), Budget: get("budget"), Most: get("max_suppliers")}
 	for i := range startKinds {
 		at := func(name string) answerTyped { return get(name + "." + strconv.Itoa(i)) }
@@ -204,7 +207,7 @@ func (v *startView) beds(t folder.Texts) (data []byte, kinds map[int]int, err er
 	if !there {
 		text = files.Templates()[files.BedsFile]
 	}
-	s, err := csvfile.Open(text, known[files.BedsFile])
+	s, err := csvfile.Open(text, typing.Headings[files.BedsFile])
 	if err != nil {
 		return nil, nil, err
 	}

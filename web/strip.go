@@ -9,6 +9,8 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
+	"mediabuy/web/internal/typing"
 )
 
 // strip is the answer in a few words, which stands above every view.
@@ -37,7 +39,7 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 	switch {
 	case s.Problems > 0:
 		s.Alarm = units.Several(s.Problems, "problem") + " to mend before there is an answer"
-		s.First = (&finder{texts: a.Texts}).link(a.Rep.Problems[0])
+		s.First = (&typing.Finder{Texts: a.Texts}).Link(a.Rep.Problems[0])
 		return s
 	case a.Err != nil:
 		s.Alarm = errorWords(a.Err)
@@ -47,13 +49,13 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 		return s
 	}
 	sc := h.scribe(r, a.Job)
-	s.Total, s.Buy = sc.money(a.Plan.Bill.Total), buyWords(a.Plan.Bill.Lines)
+	s.Total, s.Buy = sc.Money(a.Plan.Bill.Total), figure.BuyWords(a.Plan.Bill.Lines)
 	s.Proof = "proven cheapest"
 	if a.Plan.Status != optimise.Optimal {
-		s.Proof = "not proven: at most " + sc.money(a.Plan.Gap()) + " could still be saved"
+		s.Proof = "not proven: at most " + sc.Money(a.Plan.Gap()) + " could still be saved"
 	}
-	if before != nil && before.Done() && before.Plan != nil && before.Plan.Bill != nil && before.Job.Settings.Currency == sc.code {
-		s.Against = sc.more(a.Plan.Bill.Total.Sub(before.Plan.Bill.Total)) + " than saved"
+	if before != nil && before.Done() && before.Plan != nil && before.Plan.Bill != nil && before.Job.Settings.Currency == sc.Code {
+		s.Against = sc.More(a.Plan.Bill.Total.Sub(before.Plan.Bill.Total)) + " than saved"
 		if a.Plan.Bill.Total.Equal(before.Plan.Bill.Total) {
 			s.Against = "the same total as saved"
 		}

@@ -7,12 +7,13 @@ import (
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/chart"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 )
 
 // surenessView is cost against sureness: its drawing and each purchase on it.
 type surenessView struct {
 	Words string
-	Chart *chartView // nil where time was up before there was anything to draw
+	Chart *figure.Chart // nil where time was up before there was anything to draw
 	Rows  []sureView
 }
 
@@ -34,19 +35,19 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	sc := h.scribe(r, a.Job)
-	v := surenessView{Words: c.Words(sc.money)}
+	v := surenessView{Words: c.Words(sc.Money)}
 	worth := c.Worth()
 	for i, p := range c.Points {
-		row := sureView{Cases: p.Cases(), Cost: sc.money(p.Total()), More: sc.more(p.Total().Sub(a.Plan.Bill.Total)), InAll: "not known", Buy: p.Bought(), Chosen: p.Chosen, Worth: i == worth}
+		row := sureView{Cases: p.Cases(), Cost: sc.Money(p.Total()), More: sc.More(p.Total().Sub(a.Plan.Bill.Total)), InAll: "not known", Buy: p.Bought(), Chosen: p.Chosen, Worth: i == worth}
 		if m, ok := p.InAll(); ok {
-			row.InAll = sc.money(m)
+			row.InAll = sc.Money(m)
 		}
 		v.Rows = append(v.Rows, row)
 	}
 	if i := c.Chosen(); i >= 0 {
 		p := chart.OfCurve(a.Job.Settings.Currency, c)
 		x := p.Lines[0].X
-		drawing := drawChart(p, span{x[0], x[len(x)-1]}, 100*c.Points[i].Sure, v.Words)
+		drawing := figure.Draw(p, figure.Span{Lo: x[0], Hi: x[len(x)-1]}, 100*c.Points[i].Sure, v.Words)
 		drawing.DotWords = "The dot is the plan."
 		v.Chart = &drawing
 	}

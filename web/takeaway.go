@@ -20,6 +20,7 @@ import (
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/folder"
 	"mediabuy/web/internal/refusal"
 )
@@ -46,7 +47,7 @@ type paper struct {
 }
 
 // shelf is the papers of one kind, in order.
-type shelf func(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error)
+type shelf func(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error)
 
 // shelves are the kinds of paper, by their word in the address.
 var shelves = map[string]shelf{"report": reports, "order": orders, "gate": gates, "request": requests, "talk": talks, "statement": statements}
@@ -176,7 +177,7 @@ var mediaTypes = map[string]string{
 }
 
 // reports is the report in each form, and where several pay also for a co-op.
-func reports(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+func reports(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	if h.opt.Report == nil {
 		return nil, nil
 	}
@@ -198,7 +199,7 @@ func reports(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]pape
 		for _, f := range forms {
 			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
 				pg, err := desk.Remember(ctx, &a.More, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
-					return h.opt.Report(ctx, ReportRequest{Plan: a.Plan, Job: a.Job, Warnings: rep.Warnings, Style: sc.style(), For: who})
+					return h.opt.Report(ctx, ReportRequest{Plan: a.Plan, Job: a.Job, Warnings: rep.Warnings, Style: sc.Style(), For: who})
 				})
 				if err != nil {
 					return err
@@ -211,21 +212,21 @@ func reports(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]pape
 }
 
 // orders is each supplier's order for each site.
-func orders(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
-	list, err := papers.Orders(a.Plan, sc.style())
+func orders(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+	list, err := papers.Orders(a.Plan, sc.Style())
 	if err != nil {
 		return nil, err
 	}
-	return sheets(list, sc.style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
+	return sheets(list, sc.Style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
 }
 
 // requests is a sheet for each supplier of the job.
-func requests(_ *Handler, _ context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
-	list, err := papers.Requests(a.Job, nil, sc.style())
+func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+	list, err := papers.Requests(a.Job, nil, sc.Style())
 	if err != nil {
 		return nil, err
 	}
-	out := sheets(list, sc.style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
+	out := sheets(list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
 	var trucks [][]string
 	for _, q := range list {
 		trucks = append(trucks, []string{"delivery", "request", q.Supplier})
@@ -255,7 +256,7 @@ func sheets[T interface {
 }
 
 // talks is a sheet for the next talk with each supplier of the job.
-func talks(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+func talks(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	list, err := desk.Remember(ctx, &a.More, "talks", func(ctx context.Context) ([]*talk.Talk, error) {
 		plan, err := h.today(ctx, a)
 		if err != nil {
@@ -273,7 +274,7 @@ func talks(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper,
 	var out []paper
 	for i, base := range safe.FileNames(talkWords(a.Job)) {
 		out = append(out,
-			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return papers.TalkPage(list[i], sc.style()).PDF(w) }},
+			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return papers.TalkPage(list[i], sc.Style()).PDF(w) }},
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return papers.TalkCSV(list[i], w) }})
 	}
 	return out, nil
@@ -297,7 +298,7 @@ func talkNames(job *quotes.Job) []string {
 }
 
 // statements is what each member pays, and the treasurer's page.
-func statements(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]paper, error) {
+func statements(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	res, err := desk.Remember(ctx, &a.More, "share", func(ctx context.Context) (*share.Result, error) {
 		return share.Solve(ctx, a.Job, share.Options{Plan: a.Plan, Solve: optimise.Options{TimeLimit: h.desk.Search(a.Job).TimeLimit}})
 	})
@@ -310,7 +311,7 @@ func statements(h *Handler, ctx context.Context, a *desk.Answer, sc scribe) ([]p
 	}
 	var out []paper
 	for _, p := range statement.Papers(res, sc.System) {
-		p.Page.Letter = sc.style().Letter
+		p.Page.Letter = sc.Style().Letter
 		out = append(out,
 			paper{p.Name + ".pdf", func(_ context.Context, w io.Writer) error { return p.Page.PDF(w) }},
 			paper{p.Name + ".csv", func(_ context.Context, w io.Writer) error { _, err := w.Write(p.CSV); return err }})

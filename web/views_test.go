@@ -25,6 +25,7 @@ import (
 	"mediabuy/papers/page"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/figure"
 )
 
 // Every view of jobs in several states: whole, with problems, without an answer.
@@ -214,35 +215,6 @@ func TestAnswerSaysWhatThePlanSays(t *testing.T) {
 	assert.Contains(t, page, "more is less here")
 }
 
-// The parts of a bar add up to its total.
-func TestBarsAddUp(t *testing.T) {
-	v := opened(t, Options{})
-	a, err := v.h.saved(t.Context(), 0)
-	require.NoError(t, err)
-	for _, sys := range []units.System{units.US, units.Metric} {
-		b := bars(a, scribe{System: sys, code: "USD"})
-		require.NotEmpty(t, b.Rows)
-		require.NotEmpty(t, b.None)
-		longest := 0.0
-		for _, row := range b.Rows {
-			end, sum := 0.0, 0.0
-			for _, p := range row.Parts {
-				assert.InDelta(t, end, p.X, 1e-6, "%s: the parts stand side by side", row.Quote)
-				end += p.Width
-				part, err := units.ParseMoney(p.Words[strings.IndexByte(p.Words, ' ')+1:], units.MarkPoint)
-				require.NoError(t, err)
-				sum += part.Float()
-			}
-			total, err := units.ParseMoney(row.Total, units.MarkPoint)
-			require.NoError(t, err)
-			// Each of five parts is rounded to a cent, and the total comes from four decimals a litre: a cubic metre is 1000.
-			assert.InDelta(t, total.Float(), sum, 5*0.005+1000*0.00005+0.005, row.Quote)
-			longest = max(longest, end)
-		}
-		assert.InDelta(t, 1000, longest, 1e-6)
-	}
-}
-
 func TestAsk(t *testing.T) {
 	v := opened(t, Options{})
 	a, err := v.h.saved(t.Context(), 0)
@@ -256,8 +228,8 @@ func TestAsk(t *testing.T) {
 		cent := units.D("0.01")
 		for at, buy := range map[string][]breakeven.Bought{c.At.Sub(cent).Text(2): c.Below, c.At.Add(cent).Text(2): c.Above} {
 			page := v.get("/part/price?quote=lava-yard&at=" + at)
-			assert.Contains(t, page, "Buy "+boughtWords(buy)+".", "at %s", at)
-			assert.Equal(t, boughtWords(buy) != "6.5 gravel-ton, 41 pebbles-50, 2 shale-sack", strings.Contains(page, "another buy than today"), "at %s", at)
+			assert.Contains(t, page, "Buy "+figure.BoughtWords(buy)+".", "at %s", at)
+			assert.Equal(t, figure.BoughtWords(buy) != "6.5 gravel-ton, 41 pebbles-50, 2 shale-sack", strings.Contains(page, "another buy than today"), "at %s", at)
 		}
 	}
 	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), "today&#39;s price")

@@ -1,4 +1,4 @@
-package web
+package typing
 
 import (
 	"fmt"
@@ -108,8 +108,8 @@ func fieldName(key tomlfile.Key) string {
 	return strings.Join(out, ".")
 }
 
-// groupView is settings that belong together.
-type groupView struct {
+// Group is settings that belong together.
+type Group struct {
 	Name   string
 	Fields []settingView
 }
@@ -118,13 +118,13 @@ type groupView struct {
 type settingView struct {
 	ID, Name, Why, Example, Text string
 	Choices                      []choice
-	Marks                        []markDoc
+	Marks                        []Mark
 	Bad                          bool
 }
 
-// settingsView sets the settings out as fields; job may be nil.
-func settingsView(f *tomlfile.File, job *quotes.Job, docs []markDoc, metric bool) []groupView {
-	at := byPlace(docs)
+// Settings sets the settings out as fields; job may be nil.
+func Settings(f *tomlfile.File, job *quotes.Job, docs []Mark, metric bool) []Group {
+	at := ByPlace(docs)
 	field := func(s setting, key tomlfile.Key) settingView {
 		v := settingView{ID: fieldName(key), Name: s.name, Why: s.why, Example: s.example, Choices: s.choices}
 		if metric && s.metric != "" {
@@ -139,12 +139,12 @@ func settingsView(f *tomlfile.File, job *quotes.Job, docs []markDoc, metric bool
 			v.Choices = append([]choice{{v.Text, words}}, v.Choices...)
 		}
 		v.Marks = at[v.ID]
-		v.Bad = slices.ContainsFunc(v.Marks, func(m markDoc) bool { return !m.Warning })
+		v.Bad = slices.ContainsFunc(v.Marks, func(m Mark) bool { return !m.Warning })
 		return v
 	}
-	var out []groupView
+	var out []Group
 	for _, g := range settingGroups {
-		v := groupView{Name: g.name}
+		v := Group{Name: g.name}
 		for _, s := range g.settings {
 			v.Fields = append(v.Fields, field(s, strings.Split(s.key, ".")))
 		}
@@ -165,7 +165,7 @@ func settingsView(f *tomlfile.File, job *quotes.Job, docs []markDoc, metric bool
 
 // settingsSet is the settings with those of a form set, and what that changes in words;
 // nil if nothing.
-func settingsSet(text []byte, f *form) (data []byte, words string, err error) {
+func settingsSet(text []byte, f *Form) (data []byte, words string, err error) {
 	file, err := tomlfile.Open(text)
 	if err != nil {
 		return nil, "", err
@@ -176,8 +176,8 @@ func settingsSet(text []byte, f *form) (data []byte, words string, err error) {
 		if key == nil {
 			return nil, "", fmt.Errorf("%q is no setting of %s", field.name, files.SettingsFile)
 		}
-		value := strings.TrimSpace(flat(field.value))
-		if was, _ := file.Value(key); flat(was) == value {
+		value := strings.TrimSpace(Flat(field.value))
+		if was, _ := file.Value(key); Flat(was) == value {
 			continue
 		}
 		if file, err = file.Set(key, value); err != nil {

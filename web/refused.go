@@ -1,97 +1,13 @@
 package web
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
-	"mediabuy/quotes/csvfile"
-	"mediabuy/quotes/files"
-	"mediabuy/quotes/tomlfile"
 	"mediabuy/units"
-	"mediabuy/web/internal/folder"
 )
-
-// problemView is a problem or a warning in the words of check.
-type problemView struct {
-	Place   string // file:line:column
-	Link    string // the view that shows it
-	Heading string
-	Words   string
-	Hint    string
-}
-
-func problemViews(t folder.Texts, list []*quotes.Problem) []problemView {
-	find := finder{texts: t}
-	var out []problemView
-	for _, p := range list {
-		out = append(out, problemOf(p, find.link(p)))
-	}
-	return out
-}
-
-func problemOf(p *quotes.Problem, link string) problemView {
-	return problemView{Place: p.Pos.String(), Link: link, Heading: p.Heading, Words: p.Message(), Hint: p.Hint}
-}
-
-// finder finds the cells that problems are about. It opens each file once.
-type finder struct {
-	texts  folder.Texts
-	sheets map[string]*csvfile.Sheet // nil for a file that is no table
-	toml   *tomlfile.File            // the settings; nil where they cannot be read
-}
-
-// id names the cell of a problem, "5.7", its row, "5", or its setting, "tax"; "" where
-// it is about none.
-func (f *finder) id(p *quotes.Problem) string {
-	if p.File == files.SettingsFile {
-		if f.toml == nil {
-			file, err := tomlfile.Open(f.texts[p.File])
-			if err != nil { // the problems say what is wrong with the file
-				return ""
-			}
-			f.toml = file
-		}
-		if name := fieldName(f.toml.At(p.Line)); settingKey(name) != nil {
-			return name
-		}
-		return ""
-	}
-	s, opened := f.sheets[p.File]
-	if !opened {
-		if cols, ok := known[p.File]; ok && f.texts[p.File] != nil {
-			if table, err := csvfile.Open(f.texts[p.File], cols); err == nil { // else the problems say what is wrong with the file
-				s = table
-			}
-		}
-		if f.sheets == nil {
-			f.sheets = map[string]*csvfile.Sheet{}
-		}
-		f.sheets[p.File] = s
-	}
-	if s == nil {
-		return ""
-	}
-	if line, index, ok := s.At(p.Line, p.Col); ok {
-		return fmt.Sprintf("%d.%d", line, index)
-	}
-	if slices.ContainsFunc(s.Rows, func(r csvfile.Row) bool { return r.Line == p.Line && len(r.Cells) > 0 }) {
-		return strconv.Itoa(p.Line)
-	}
-	return ""
-}
-
-// link is the address of the field or row that a problem is about, or of its file.
-func (f *finder) link(p *quotes.Problem) string {
-	to := "/edit/" + folder.FileKey(p.File)
-	if id := f.id(p); id != "" {
-		to += "#c." + id
-	}
-	return to
-}
 
 // refusedView is every quote that one reason keeps out, and where.
 type refusedView struct{ Quotes, Rule, Where, Reason string }

@@ -1,4 +1,4 @@
-package web
+package figure
 
 import (
 	"cmp"
@@ -14,14 +14,14 @@ import (
 	"mediabuy/units"
 )
 
-// bedView is one bed, or several filled in the same way.
-type bedView struct {
+// Bed is one bed, or several filled in the same way.
+type Bed struct {
 	Names  string
 	Where  string        // its table and site
 	Size   string        // length × depth, in words
 	SVG    template.HTML // ink escapes every word in it
 	Layers []layerView
-	Gauge  gaugeView // its weight against its limit, or that of its table against the table's
+	Gauge  Gauge // its weight against its limit, or that of its table against the table's
 }
 
 type layerView struct {
@@ -29,16 +29,16 @@ type layerView struct {
 	Parts []string // "5.33 ft³ pebbles-50 (expanded clay)"
 }
 
-// gaugeView is a weight against its limit.
-type gaugeView struct {
+// Gauge is a weight against its limit.
+type Gauge struct {
 	Name, Beds, Words string
 	Value, Most       float64 // of the meter, in kilograms
 	Known             bool    // there is a limit
 	Near              bool
 }
 
-// keyView is one fill of the drawings and what it stands for.
-type keyView struct {
+// Key is one fill of the drawings and what it stands for.
+type Key struct {
 	Medium string
 	SVG    template.HTML
 }
@@ -47,9 +47,9 @@ type keyView struct {
 // practice, no source).
 const nearLimit = 0.9
 
-// gauges are the tables, and the beds with a limit of their own.
-func (s scribe) gauges(p *optimise.Plan) []gaugeView {
-	var out []gaugeView
+// Gauges are the tables, and the beds with a limit of their own.
+func (s Scribe) Gauges(p *optimise.Plan) []Gauge {
+	var out []Gauge
 	for _, t := range p.Tables {
 		out = append(out, s.gauge("table "+t.Name, strings.Join(t.Beds, ", "), t.Flooded, t.Limit))
 	}
@@ -61,8 +61,8 @@ func (s scribe) gauges(p *optimise.Plan) []gaugeView {
 	return out
 }
 
-func (s scribe) gauge(name, beds string, w units.Kilograms, limit *units.Kilograms) gaugeView {
-	g := gaugeView{Name: name, Beds: beds, Value: float64(w), Words: s.mass(w) + " flooded, no limit given"}
+func (s Scribe) gauge(name, beds string, w units.Kilograms, limit *units.Kilograms) Gauge {
+	g := Gauge{Name: name, Beds: beds, Value: float64(w), Words: s.mass(w) + " flooded, no limit given"}
 	if limit == nil {
 		return g
 	}
@@ -83,9 +83,9 @@ const (
 	drawnEdge  = 0.5
 )
 
-// beds draws each kind of bed cut lengthwise, all to one scale in length and
+// Beds draws each kind of bed cut lengthwise, all to one scale in length and
 // depth. A bed known by volume alone has no length: it is drawn as a cube.
-func (s scribe) beds(p *optimise.Plan) ([]bedView, []keyView) {
+func (s Scribe) Beds(p *optimise.Plan) ([]Bed, []Key) {
 	var media []*quotes.Medium
 	for _, l := range p.Bill.Lines {
 		if !slices.Contains(media, l.Quote.Medium) {
@@ -94,13 +94,13 @@ func (s scribe) beds(p *optimise.Plan) ([]bedView, []keyView) {
 	}
 	slices.SortFunc(media, func(a, b *quotes.Medium) int { return cmp.Compare(a.Name, b.Name) })
 	fills := map[*quotes.Medium]ink.Fill{}
-	var key []keyView
+	var key []Key
 	for i, m := range media {
 		fills[m] = ink.FillOf(i)
 		d := &ink.Drawing{Width: 9, Height: 6}
 		f := fills[m]
 		d.Box(0.2, 0.2, 8.6, 5.6, &f, ink.Rule, 0.3)
-		key = append(key, keyView{m.Name, drawn(d, "")})
+		key = append(key, Key{m.Name, drawn(d, "")})
 	}
 	longest := units.Millimetres(1)
 	for _, f := range p.Fills {
@@ -108,11 +108,11 @@ func (s scribe) beds(p *optimise.Plan) ([]bedView, []keyView) {
 		longest = max(longest, length)
 	}
 	scale := drawnWidth / float64(longest)
-	tables := map[string]gaugeView{}
+	tables := map[string]Gauge{}
 	for _, t := range p.Tables {
 		tables[t.Name] = s.gauge("table "+t.Name, "", t.Flooded, t.Limit)
 	}
-	var out []bedView
+	var out []Bed
 	at := map[string]int{}
 	for _, f := range p.Fills {
 		v := s.bed(f, fills, scale)
@@ -146,9 +146,9 @@ func sides(b *quotes.Bed) (length, depth, top units.Millimetres) {
 	return side, side, top
 }
 
-func (s scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale float64) bedView {
+func (s Scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale float64) Bed {
 	b := f.Bed
-	v := bedView{Names: b.Name}
+	v := Bed{Names: b.Name}
 	if b.Count > 1 {
 		v.Names = fmt.Sprintf("%s (each of %d)", b.Name, b.Count)
 	}
@@ -163,7 +163,7 @@ func (s scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale
 	length, depth, top := sides(b)
 	v.Size = s.length(length) + " × " + s.length(depth) + " deep"
 	if b.ByVolume() {
-		v.Size = s.volume(b.TopLitres()+b.BaseLitres()) + ", drawn as a cube"
+		v.Size = s.Volume(b.TopLitres()+b.BaseLitres()) + ", drawn as a cube"
 	}
 	d := &ink.Drawing{Width: drawnWidth + 2*drawnEdge, Height: float64(depth)*scale + 2*drawnEdge}
 	y := drawnEdge
@@ -180,7 +180,7 @@ func (s scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale
 			fill := fills[part.Quote.Medium]
 			d.Box(x, y, w, height, &fill, ink.Rule, 0.2)
 			x += w
-			lv.Parts = append(lv.Parts, fmt.Sprintf("%s %s (%s)", s.volume(part.Litres), part.Quote.Name, part.Quote.Medium.Name))
+			lv.Parts = append(lv.Parts, fmt.Sprintf("%s %s (%s)", s.Volume(part.Litres), part.Quote.Name, part.Quote.Medium.Name))
 		}
 		said = append(said, lv.Name+": "+strings.Join(lv.Parts, ", "))
 		v.Layers = append(v.Layers, lv)

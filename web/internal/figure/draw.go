@@ -1,4 +1,4 @@
-package web
+package figure
 
 import (
 	"html/template"

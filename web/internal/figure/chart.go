@@ -1,4 +1,4 @@
-package web
+package figure
 
 import (
 	"math"
@@ -8,9 +8,9 @@ import (
 	"mediabuy/papers/chart"
 )
 
-// chartView is a panel set out on a sheet of chartWidth × chartHeight units, in
+// Chart is a panel set out on a sheet of chartWidth × chartHeight units, in
 // lines and words for the template. Colours and sizes are the style sheet's.
-type chartView struct {
+type Chart struct {
 	Title, XWords, YWords string
 	Alt                   string
 	Width, Height         float64
@@ -48,28 +48,28 @@ const (
 	chartLow    = 40.0
 )
 
-// drawChart sets a panel out over a span of x, which is also its slider's, with a
+// Draw sets a panel out over a span of x, which is also its slider's, with a
 // line down at x.
-func drawChart(p chart.Panel, xs span, x float64, alt string) chartView {
-	v := chartView{
+func Draw(p chart.Panel, xs Span, x float64, alt string) Chart {
+	v := Chart{
 		DotWords: "Dots are where the cheapest buy changes.",
 		Title:    p.Title, XWords: p.XWords, YWords: p.YWords, Alt: p.Title + ". " + alt, Width: chartWidth, Height: chartHeight,
 		Left: chartLeft, Right: chartWidth - chartRight, Top: chartTop, Low: chartHeight - chartLow,
 	}
-	ys := span{math.Inf(1), math.Inf(-1)}
+	ys := Span{math.Inf(1), math.Inf(-1)}
 	for _, l := range p.Lines {
 		for i := range l.X {
 			xs.take(l.X[i])
 			ys.take(l.Y[i])
 		}
 	}
-	if ys.lo > ys.hi || xs.hi <= xs.lo {
+	if ys.Lo > ys.Hi || xs.Hi <= xs.Lo {
 		return v // there is no curve
 	}
-	pad := max((ys.hi-ys.lo)*0.08, ys.hi*0.01) // so that a level curve is not a thick frame
-	ys = span{max(ys.lo-pad, min(ys.lo, 0)), ys.hi + pad}
-	px := func(x float64) float64 { return v.Left + (x-xs.lo)/(xs.hi-xs.lo)*(v.Right-v.Left) }
-	py := func(y float64) float64 { return v.Low - (y-ys.lo)/(ys.hi-ys.lo)*(v.Low-v.Top) }
+	pad := max((ys.Hi-ys.Lo)*0.08, ys.Hi*0.01) // so that a level curve is not a thick frame
+	ys = Span{max(ys.Lo-pad, min(ys.Lo, 0)), ys.Hi + pad}
+	px := func(x float64) float64 { return v.Left + (x-xs.Lo)/(xs.Hi-xs.Lo)*(v.Right-v.Left) }
+	py := func(y float64) float64 { return v.Low - (y-ys.Lo)/(ys.Hi-ys.Lo)*(v.Low-v.Top) }
 	for _, l := range p.Lines {
 		path := pathView{Dashed: l.Dashed}
 		for i := range l.X {
@@ -95,19 +95,19 @@ func drawChart(p chart.Panel, xs span, x float64, alt string) chartView {
 }
 
 // Dashes reports whether some of the curve is dashed.
-func (v chartView) Dashes() bool {
+func (v Chart) Dashes() bool {
 	return slices.ContainsFunc(v.Paths, func(p pathView) bool { return p.Dashed })
 }
 
 // Dots reports whether some change is marked.
-func (v chartView) Dots() bool {
+func (v Chart) Dots() bool {
 	return slices.ContainsFunc(v.Marks, func(m markView) bool { return !m.Today })
 }
 
-// span is a range of numbers.
-type span struct{ lo, hi float64 }
+// Span is a range of numbers.
+type Span struct{ Lo, Hi float64 }
 
-func (s *span) take(v float64) { s.lo, s.hi = min(s.lo, v), max(s.hi, v) }
+func (s *Span) take(v float64) { s.Lo, s.Hi = min(s.Lo, v), max(s.Hi, v) }
 
 // tick is a round number of an axis.
 type tick struct {
@@ -116,9 +116,9 @@ type tick struct {
 }
 
 // ticks are some five round numbers within a span.
-func ticks(s span) []tick {
+func ticks(s Span) []tick {
 	const about = 5
-	raw := (s.hi - s.lo) / about
+	raw := (s.Hi - s.Lo) / about
 	power := int(math.Floor(math.Log10(raw)))
 	unit := math.Pow10(power)
 	step, digits := unit, max(0, -power)
@@ -131,7 +131,7 @@ func ticks(s span) []tick {
 		digits = max(0, -power-1)
 	}
 	var out []tick
-	for i := math.Ceil(s.lo / step); i*step <= s.hi; i++ {
+	for i := math.Ceil(s.Lo / step); i*step <= s.Hi; i++ {
 		at := i*step + 0 // a zero without a sign
 		out = append(out, tick{at, strconv.FormatFloat(at, 'f', digits, 64)})
 	}

@@ -1,4 +1,4 @@
-package web
+package paste
 
 import (
 	"fmt"
@@ -11,11 +11,12 @@ import (
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 	"mediabuy/web/internal/folder"
+	"mediabuy/web/internal/typing"
 )
 
 // wanted are the rows that are ticked and hold something. by is who sells them,
 // where no column says so.
-func (o *offerRows) wanted(by string) []int {
+func (o *Rows) wanted(by string) []int {
 	var out []int
 	for i, cells := range o.rows {
 		for _, text := range o.row(cells, by) {
@@ -29,7 +30,7 @@ func (o *offerRows) wanted(by string) []int {
 }
 
 // row is a row by heading.
-func (o *offerRows) row(cells []string, by string) map[string]string {
+func (o *Rows) row(cells []string, by string) map[string]string {
 	row := map[string]string{}
 	for j, heading := range o.heads {
 		if heading != "" && row[heading] == "" {
@@ -42,41 +43,41 @@ func (o *offerRows) row(cells []string, by string) map[string]string {
 	return row
 }
 
-// joined is a file with the chosen rows of a table at its end.
-type joined struct {
-	*offerRows
-	data  []byte
-	took  []int // rows of the table
+// Joined is a file with the chosen rows of a table at its end.
+type Joined struct {
+	*Rows
+	Data  []byte
+	Took  []int // rows of the table
 	lines []int // where each of them stands
 }
 
-// joined is the job's files with the chosen rows at their ends; none for a table of
+// Joined is the job's files with the chosen rows at their ends; none for a table of
 // which no row is chosen. A job without the file gets one.
-func (p *proposal) joined(t folder.Texts, by string) ([]joined, error) {
-	var out []joined
+func (p *Proposal) Joined(t folder.Texts, by string) ([]Joined, error) {
+	var out []Joined
 	for _, o := range p.tables {
 		wanted := o.wanted(by)
 		if len(wanted) == 0 {
 			continue
 		}
-		raw, there := t[o.file]
+		raw, there := t[o.File]
 		if !there {
-			raw = files.Templates()[o.file]
+			raw = files.Templates()[o.File]
 		}
-		s, err := csvfile.Open(raw, known[o.file])
+		s, err := csvfile.Open(raw, typing.Headings[o.File])
 		if err != nil {
-			return nil, cannot(o.file, err)
+			return nil, typing.Cannot(o.File, err)
 		}
 		var rows []map[string]string
 		for _, i := range wanted {
 			rows = append(rows, o.row(o.rows[i], by))
 		}
 		if s, err = s.Append(rows); err != nil {
-			return nil, cannot(o.file, err)
+			return nil, typing.Cannot(o.File, err)
 		}
-		j := joined{offerRows: o, took: wanted}
-		if j.data, err = s.Bytes(); err != nil {
-			return nil, cannot(o.file, err)
+		j := Joined{Rows: o, Took: wanted}
+		if j.Data, err = s.Bytes(); err != nil {
+			return nil, typing.Cannot(o.File, err)
 		}
 		for _, row := range s.Rows {
 			if len(row.Cells) > 0 {
@@ -84,7 +85,7 @@ func (p *proposal) joined(t folder.Texts, by string) ([]joined, error) {
 			}
 		}
 		if len(j.lines) < len(wanted) {
-			return nil, fmt.Errorf("adding rows to %s: %d of %d can be found again", o.file, len(j.lines), len(wanted))
+			return nil, fmt.Errorf("adding rows to %s: %d of %d can be found again", o.File, len(j.lines), len(wanted))
 		}
 		j.lines = j.lines[len(j.lines)-len(wanted):]
 		out = append(out, j)
@@ -92,23 +93,23 @@ func (p *proposal) joined(t folder.Texts, by string) ([]joined, error) {
 	return out, nil
 }
 
-// confirm sets a proposal out to say yes to, with the problems its rows would have
+// Confirm sets a proposal out to say yes to, with the problems its rows would have
 // in the job, in the words of check.
-func (h *Handler) confirm(p *proposal, by string, t folder.Texts) (*confirmView, error) {
-	c := &confirmView{By: by, ReadOnly: h.opt.ReadOnly}
-	docs, err := h.foretold(p, by, t)
+func (p *Proposal) Confirm(by string, t folder.Texts, opt files.Options) (*Confirmation, error) {
+	c := &Confirmation{By: by}
+	docs, err := p.foretold(by, t, opt)
 	if err != nil {
 		return nil, err
 	}
-	at := byPlace(docs)
+	at := typing.ByPlace(docs)
 	for _, d := range at[""] {
 		c.General = append(c.General, d.Words)
 	}
 	var yes []string
 	for _, o := range p.tables {
-		table := offerTable{Key: o.key(), Suffix: o.field(""), File: o.file, Tag: t.Tag(o.file)}
+		table := Table{Key: o.key(), Suffix: o.Field(""), File: o.File, Tag: t.Tag(o.File)}
 		for j, heading := range o.heads {
-			table.Heads = append(table.Heads, choiceView{Index: j, Heading: heading, Why: o.why[j], All: known[o.file]})
+			table.Heads = append(table.Heads, Column{Index: j, Heading: heading, Why: o.why[j], All: typing.Headings[o.File]})
 			if heading != "" && slices.Index(o.heads, heading) < j {
 				c.General = append(c.General, fmt.Sprintf("two columns are taken for %s, and only the first is used; choose another for one of them", heading))
 			}
@@ -121,8 +122,8 @@ func (h *Handler) confirm(p *proposal, by string, t folder.Texts) (*confirmView,
 			}
 		}
 		table.Rows = o.views(table.Heads, at)
-		if taken > 0 || o.file == files.QuotesFile {
-			yes = append(yes, units.Several(taken, "row")+" to "+o.file)
+		if taken > 0 || o.File == files.QuotesFile {
+			yes = append(yes, units.Several(taken, "row")+" to "+o.File)
 		}
 		c.Tables = append(c.Tables, table)
 	}
@@ -132,22 +133,22 @@ func (h *Handler) confirm(p *proposal, by string, t folder.Texts) (*confirmView,
 }
 
 // views are the rows of a table with the marks at their cells.
-func (o *offerRows) views(heads []choiceView, at map[string][]markDoc) []offerView {
+func (o *Rows) views(heads []Column, at map[string][]typing.Mark) []Row {
 	sizes := make([]int, len(o.heads))
 	for j := range o.heads {
 		var column []string
 		for _, cells := range o.rows {
 			column = append(column, cells[j])
 		}
-		sizes[j] = letters(column)
+		sizes[j] = typing.Letters(column)
 	}
-	var out []offerView
+	var out []Row
 	for i, cells := range o.rows {
-		v := offerView{Index: i, Name: o.name(i), Take: o.take[i], Marks: at[o.key()+strconv.Itoa(i)], Notes: o.notes[i]}
+		v := Row{Index: i, Name: o.name(i), Take: o.take[i], Marks: at[o.key()+strconv.Itoa(i)], Notes: o.notes[i]}
 		for j, text := range cells {
-			cell := cellView{ID: fmt.Sprintf("%s%d.%d", o.key(), i, j), Text: text, Heading: heads[j].Name(), List: listOf[o.heads[j]], Size: sizes[j]}
+			cell := typing.Cell{ID: fmt.Sprintf("%s%d.%d", o.key(), i, j), Text: text, Heading: heads[j].Name(), List: typing.ListOf[o.heads[j]], Size: sizes[j]}
 			cell.Label = fmt.Sprintf("%s of pasted %s", cell.Heading, v.Name)
-			cell.mark(at)
+			cell.Mark(at)
 			v.Cells = append(v.Cells, cell)
 		}
 		v.dropSaid()
@@ -157,13 +158,13 @@ func (o *offerRows) views(heads []choiceView, at map[string][]markDoc) []offerVi
 }
 
 // name is what a row is called on the page.
-func (o *offerRows) name(i int) string {
+func (o *Rows) name(i int) string {
 	return strings.TrimSpace(strings.TrimSuffix(o.key(), ".") + fmt.Sprintf(" row %d", i+1))
 }
 
 // bad lists the problems at cells and rows, in the order of the tables.
-func (p *proposal) bad(docs []markDoc) ([]problemView, error) {
-	var out []problemView
+func (p *Proposal) bad(docs []typing.Mark) ([]typing.Problem, error) {
+	var out []typing.Problem
 	for _, d := range docs {
 		if d.ID == "" || d.Warning {
 			continue
@@ -179,13 +180,13 @@ func (p *proposal) bad(docs []markDoc) ([]problemView, error) {
 		if err != nil {
 			return nil, fmt.Errorf("a mark at %q: %w", d.ID, err)
 		}
-		v := problemView{Place: o.name(i), Link: "#take." + d.ID, Words: d.Words, Hint: d.Hint}
+		v := typing.Problem{Place: o.name(i), Link: "#take." + d.ID, Words: d.Words, Hint: d.Hint}
 		if inCell {
 			j, err := strconv.Atoi(col)
 			if err != nil {
 				return nil, fmt.Errorf("a mark at %q: %w", d.ID, err)
 			}
-			v.Link, v.Heading = "#v."+d.ID, choiceView{Index: j, Heading: o.heads[j]}.Name()
+			v.Link, v.Heading = "#v."+d.ID, Column{Index: j, Heading: o.heads[j]}.Name()
 		}
 		out = append(out, v)
 	}
@@ -194,40 +195,40 @@ func (p *proposal) bad(docs []markDoc) ([]problemView, error) {
 
 // dropSaid leaves out notes that the marks of the row or its cells say already in
 // the same words.
-func (o *offerView) dropSaid() {
+func (o *Row) dropSaid() {
 	said := slices.Clone(o.Marks)
 	for _, c := range o.Cells {
 		said = append(said, c.Marks...)
 	}
 	o.Notes = slices.DeleteFunc(slices.Clone(o.Notes), func(note string) bool {
-		return slices.ContainsFunc(said, func(d markDoc) bool { return strings.Contains(note, d.Words) })
+		return slices.ContainsFunc(said, func(d typing.Mark) bool { return strings.Contains(note, d.Words) })
 	})
 }
 
 // foretold are the problems and warnings that the chosen rows would have in the
 // job, at the cells of the proposal, and without a place those that they would make
 // of what is in the job already.
-func (h *Handler) foretold(p *proposal, by string, t folder.Texts) ([]markDoc, error) {
-	list, err := p.joined(t, by)
+func (p *Proposal) foretold(by string, t folder.Texts, opt files.Options) ([]typing.Mark, error) {
+	list, err := p.Joined(t, by)
 	if err != nil || len(list) == 0 {
 		return nil, err
 	}
 	after := t
 	for _, j := range list {
-		after = after.With(j.file, j.data)
+		after = after.With(j.File, j.Data)
 	}
-	_, rep, err := files.Read(after.Files(), h.desk.Reading())
+	_, rep, err := files.Read(after.Files(), opt)
 	if err != nil {
 		return nil, err
 	}
-	old, err := h.toldBefore(t)
+	old, err := toldBefore(t, opt)
 	if err != nil {
 		return nil, err
 	}
-	var out []markDoc
+	var out []typing.Mark
 	for _, pr := range slices.Concat(rep.Problems, rep.Warnings) {
-		doc := markDoc{Words: pr.Message(), Hint: pr.Hint, Warning: pr.Severity == quotes.Warning}
-		i := slices.IndexFunc(list, func(j joined) bool { return j.file == pr.File && pr.Line >= j.lines[0] })
+		doc := typing.Mark{Words: pr.Message(), Hint: pr.Hint, Warning: pr.Severity == quotes.Warning}
+		i := slices.IndexFunc(list, func(j Joined) bool { return j.File == pr.File && pr.Line >= j.lines[0] })
 		switch {
 		case i >= 0:
 			if err := list[i].place(&doc, pr); err != nil {
@@ -244,8 +245,8 @@ func (h *Handler) foretold(p *proposal, by string, t folder.Texts) ([]markDoc, e
 }
 
 // toldBefore are the problems that the job has without the rows.
-func (h *Handler) toldBefore(t folder.Texts) (map[string]bool, error) {
-	_, rep, err := files.Read(t.Files(), h.desk.Reading())
+func toldBefore(t folder.Texts, opt files.Options) (map[string]bool, error) {
+	_, rep, err := files.Read(t.Files(), opt)
 	if err != nil {
 		return nil, err
 	}
@@ -257,10 +258,10 @@ func (h *Handler) toldBefore(t folder.Texts) (map[string]bool, error) {
 }
 
 // place finds the cell or row of the table that a problem of the file is about.
-func (j *joined) place(doc *markDoc, pr *quotes.Problem) error {
-	s, err := csvfile.Open(j.data, known[j.file])
+func (j *Joined) place(doc *typing.Mark, pr *quotes.Problem) error {
+	s, err := csvfile.Open(j.Data, typing.Headings[j.File])
 	if err != nil {
-		return cannot(j.file, err)
+		return typing.Cannot(j.File, err)
 	}
 	line, index, inCell := s.At(pr.Line, pr.Col)
 	if !inCell {
@@ -270,7 +271,7 @@ func (j *joined) place(doc *markDoc, pr *quotes.Problem) error {
 	if i < 0 {
 		return nil
 	}
-	doc.ID = j.key() + strconv.Itoa(j.took[i])
+	doc.ID = j.key() + strconv.Itoa(j.Took[i])
 	if !inCell {
 		return nil
 	}

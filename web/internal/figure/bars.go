@@ -1,4 +1,4 @@
-package web
+package figure
 
 import (
 	"slices"
@@ -7,12 +7,12 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/suitability"
+	"mediabuy/quotes"
 	"mediabuy/units"
-	"mediabuy/web/internal/desk"
 )
 
-// barsView sets quotes side by side by what they cost landed.
-type barsView struct {
+// Bars sets quotes side by side by what they cost landed.
+type Bars struct {
 	Per  string
 	Rows []barView
 	None []noBarView // quotes without a price
@@ -34,25 +34,25 @@ type partView struct {
 
 type noBarView struct{ Quote, Why string }
 
-// bars prices each quote by itself per volume placed. What goods cost is split into
+// BarsOf prices each quote by itself per volume placed. What goods cost is split into
 // what ends up in the bed and what is lost as fines and by settling: of 100 L
 // bought of which 92 L are placed, 8 parts in 100 of the goods money.
-func bars(a *desk.Answer, sc scribe) *barsView {
-	fit := suitability.New(a.Job)
-	name, volume := sc.per()
-	v := &barsView{Per: name}
+func BarsOf(job *quotes.Job, plan *optimise.Plan, sc Scribe) *Bars {
+	fit := suitability.New(job)
+	name, volume := sc.Per()
+	v := &Bars{Per: name}
 	type priced struct {
 		view barView
 		sum  float64
 	}
 	bought := map[string]bool{}
-	if a.Plan != nil && a.Plan.Bill != nil {
-		for _, l := range a.Plan.Bill.Lines {
+	if plan != nil && plan.Bill != nil {
+		for _, l := range plan.Bill.Lines {
 			bought[l.Quote.Name] = true
 		}
 	}
 	var list []priced
-	for _, q := range optimise.Compare(a.Job, fit, optimise.CompareOptions{}) {
+	for _, q := range optimise.Compare(job, fit, optimise.CompareOptions{}) {
 		if q.Bill == nil {
 			var why []string
 			for _, r := range q.Reasons {
@@ -79,12 +79,12 @@ func bars(a *desk.Answer, sc scribe) *barsView {
 			{"goods", goods * kept}, {"losses", goods * (1 - kept)}, {"delivery", per(q.Bill.Delivery)}, {"tax", per(q.Bill.Tax)}, {"rinsing", per(q.Bill.Rinsing)},
 		} {
 			if part.sum > 0 {
-				words := part.kind + " " + sc.money(units.MoneyOf(units.DecimalOf(part.sum)))
+				words := part.kind + " " + sc.Money(units.MoneyOf(units.DecimalOf(part.sum)))
 				p.view.Parts = append(p.view.Parts, partView{Kind: part.kind, Words: words, X: p.sum, Width: part.sum})
 			}
 			p.sum += part.sum
 		}
-		p.view.Total = sc.money(q.PerLitre.Times(units.DecimalOf(float64(volume))))
+		p.view.Total = sc.Money(q.PerLitre.Times(units.DecimalOf(float64(volume))))
 		list = append(list, p)
 	}
 	slices.SortStableFunc(list, func(a, b priced) int {

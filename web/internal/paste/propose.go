@@ -1,4 +1,4 @@
-package web
+package paste
 
 import (
 	"bytes"
@@ -16,10 +16,11 @@ import (
 	"mediabuy/units"
 	"mediabuy/web/internal/folder"
 	"mediabuy/web/internal/refusal"
+	"mediabuy/web/internal/typing"
 )
 
-// spanView is a part of pasted text and what became of it.
-type spanView struct {
+// Span is a part of pasted text and what became of it.
+type Span struct {
 	Words string
 	Use   string // read, aside, unclear, asked or blank
 	Fate  string // where the words went: "price of row 1"
@@ -29,11 +30,11 @@ type spanView struct {
 // useClass is a use as a word of the style sheet.
 var useClass = map[message.Use]string{message.Read: "read", message.Aside: "aside", message.Unclear: "unclear", message.Asked: "asked", message.Blank: "blank"}
 
-// propose reads pasted text: a table with known headings as it stands, whatever
+// Read reads pasted text: a table with known headings as it stands, whatever
 // else by the reader of messages. Rows of cells that it makes nothing of are left
 // for the person to name the columns of. answers are those to the questions of a
 // message, in the order they were given.
-func propose(text string, t folder.Texts, answers []answerTo) (*proposal, error) {
+func Read(text string, t folder.Texts, answers []Answer) (*Proposal, error) {
 	p, err := headed(text)
 	if p != nil || err != nil {
 		return p, err
@@ -62,7 +63,7 @@ func propose(text string, t folder.Texts, answers []answerTo) (*proposal, error)
 			return nil, refusal.New(http.StatusBadRequest, err.Error(), "paste the message again, and answer from the first question on")
 		}
 	}
-	if max(len(m.Rows), len(m.Delivery)) > mostPasted {
+	if max(len(m.Rows), len(m.Delivery)) > MostPasted {
 		return nil, tooManyRows
 	}
 	if len(m.Rows) == 0 && len(m.Asked) == 0 {
@@ -74,17 +75,17 @@ func propose(text string, t folder.Texts, answers []answerTo) (*proposal, error)
 }
 
 // understood is a message as a proposal.
-func understood(m *message.Proposal) *proposal {
-	p := &proposal{}
+func understood(m *message.Proposal) *Proposal {
+	p := &Proposal{}
 	for _, s := range m.Spans {
-		p.told = append(p.told, spanView{s.Words, useClass[s.Use], fate(s), s.Why})
+		p.Told = append(p.Told, Span{s.Words, useClass[s.Use], fate(s), s.Why})
 	}
-	p.tables = []*offerRows{proposed(files.QuotesFile, m.Rows)}
+	p.tables = []*Rows{proposed(files.QuotesFile, m.Rows)}
 	if len(m.Delivery) > 0 {
 		p.tables = append(p.tables, proposed(files.DeliveryFile, m.Delivery))
 	}
 	for i, q := range m.Asked {
-		p.asked = append(p.asked, questionOf(i, q))
+		p.Asked = append(p.Asked, questionOf(i, q))
 		for _, o := range p.tables {
 			o.doubt(q)
 		}
@@ -94,9 +95,9 @@ func understood(m *message.Proposal) *proposal {
 
 // proposed is the rows of a message for one file: a column for each heading that is
 // filled and for those that a row cannot do without.
-func proposed(file string, rows []message.Row) *offerRows {
-	o := &offerRows{file: file}
-	for _, heading := range known[file] {
+func proposed(file string, rows []message.Row) *Rows {
+	o := &Rows{File: file}
+	for _, heading := range typing.Headings[file] {
 		why, wanted := "", false
 		for _, row := range rows {
 			if c, ok := row.Cells[heading]; ok {
@@ -137,7 +138,7 @@ func fate(s message.Span) string {
 }
 
 // unheaded is rows of cells of which nothing is known; nil for text that has none.
-func unheaded(text string) *proposal {
+func unheaded(text string) *Proposal {
 	comma := '\t'
 	if !strings.ContainsRune(text, comma) {
 		comma = ','
@@ -145,16 +146,16 @@ func unheaded(text string) *proposal {
 			comma = ';'
 		}
 	}
-	p := &offerRows{file: files.QuotesFile}
+	p := &Rows{File: files.QuotesFile}
 	for line := range strings.Lines(text) {
-		if strings.TrimSpace(line) == "" || len(p.rows) == mostPasted {
+		if strings.TrimSpace(line) == "" || len(p.rows) == MostPasted {
 			continue
 		}
 		cells := csvfile.SplitRow(line, comma)
 		for i, c := range cells {
 			cells[i] = safe.Cell(strings.TrimSpace(c))
 		}
-		for len(p.heads) < len(cells) && len(p.heads) < mostColumns {
+		for len(p.heads) < len(cells) && len(p.heads) < typing.MostColumns {
 			p.heads, p.why = append(p.heads, ""), append(p.why, "")
 		}
 		p.rows, p.take, p.notes = append(p.rows, cells), append(p.take, true), append(p.notes, nil)
@@ -171,5 +172,5 @@ func unheaded(text string) *proposal {
 	if len(p.heads) < 2 {
 		return nil
 	}
-	return &proposal{tables: []*offerRows{p}}
+	return &Proposal{tables: []*Rows{p}}
 }

@@ -1,4 +1,4 @@
-package web
+package paste
 
 import (
 	"fmt"
@@ -13,44 +13,44 @@ import (
 	"mediabuy/web/internal/refusal"
 )
 
-// questionView is a part of a message that reads in several ways, each to be chosen by a click.
-type questionView struct {
+// Question is a part of a message that reads in several ways, each to be chosen by a click.
+type Question struct {
 	Words    string
 	Question string
-	Readings []readingView
+	Readings []Reading
 }
 
-// readingView is one answer to a question.
-type readingView struct {
+// Reading is one answer to a question.
+type Reading struct {
 	Value string // what the button sends
 	Label string
 	Sets  string // what it would set: "breaks 10: 71 in row 1"
 }
 
-// answerTo is an answer: which of the questions then open, and which of its readings, from 0.
-type answerTo struct{ question, reading int }
+// Answer is an answer: which of the questions then open, and which of its readings, from 0.
+type Answer struct{ question, reading int }
 
 // mostPasteAnswers bounds the answers to one paste.
 const mostPasteAnswers = 200
 
 // questionOf is question i of a proposal.
-func questionOf(i int, q message.Question) questionView {
-	v := questionView{Words: q.Text, Question: q.Question}
+func questionOf(i int, q message.Question) Question {
+	v := Question{Words: q.Text, Question: q.Question}
 	for j, one := range q.Readings {
 		var sets []string
 		for _, heading := range slices.Sorted(maps.Keys(one.Cells)) {
 			sets = append(sets, heading+" "+one.Cells[heading])
 		}
-		v.Readings = append(v.Readings, readingView{fmt.Sprintf("%d.%d", i, j), one.Label, strings.Join(sets, ", ") + " " + one.Place()})
+		v.Readings = append(v.Readings, Reading{fmt.Sprintf("%d.%d", i, j), one.Label, strings.Join(sets, ", ") + " " + one.Place()})
 	}
 	return v
 }
 
 // doubt leaves the rows that a question is about unticked, and says so.
-func (o *offerRows) doubt(q message.Question) {
+func (o *Rows) doubt(q message.Question) {
 	const why = "a question above is still open about this row"
 	for _, one := range q.Readings {
-		if i := one.Row - 1; one.File == o.file && !one.New && i < len(o.rows) {
+		if i := one.Row - 1; one.File == o.File && !one.New && i < len(o.rows) {
 			o.take[i] = false
 			if !slices.Contains(o.notes[i], why) {
 				o.notes[i] = append(slices.Clone(o.notes[i]), why)
@@ -59,12 +59,12 @@ func (o *offerRows) doubt(q message.Question) {
 	}
 }
 
-// readAnswers are the answers that a form of the paste view holds: those given before, and the one clicked.
-func readAnswers(form url.Values) ([]answerTo, error) {
+// ReadAnswers are the answers that a form of the paste view holds: those given before, and the one clicked.
+func ReadAnswers(form url.Values) ([]Answer, error) {
 	if form.Has("anew") {
 		return nil, nil
 	}
-	var out []answerTo
+	var out []Answer
 	for one := range strings.FieldsSeq(form.Get("answers") + " " + form.Get("answer")) {
 		q, r, ok := strings.Cut(one, ".")
 		question, err1 := strconv.Atoi(q)
@@ -72,12 +72,12 @@ func readAnswers(form url.Values) ([]answerTo, error) {
 		if !ok || err1 != nil || err2 != nil || len(out) == mostPasteAnswers {
 			return nil, refusal.New(http.StatusBadRequest, fmt.Sprintf("%q is no answer, want a question and a reading such as 0.1", one), "paste the message again, and answer from the first question on")
 		}
-		out = append(out, answerTo{question, reading})
+		out = append(out, Answer{question, reading})
 	}
 	return out, nil
 }
 
-func writeAnswers(answers []answerTo) string {
+func WriteAnswers(answers []Answer) string {
 	var out []string
 	for _, a := range answers {
 		out = append(out, fmt.Sprintf("%d.%d", a.question, a.reading))

@@ -1,0 +1,79 @@
+package figure
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/optimise"
+	"mediabuy/quotes"
+	"mediabuy/quotes/files"
+	"mediabuy/units"
+	"mediabuy/web/internal/folder"
+)
+
+// solved is the sample job and its plan.
+func solved(t *testing.T) (*quotes.Job, *optimise.Plan) {
+	t.Helper()
+	f, err := folder.Open("../../../testdata/demo", true)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, f.Close()) }()
+	texts, err := f.Read()
+	require.NoError(t, err)
+	job, rep, err := files.Read(texts.Files(), files.Options{Today: time.Date(2026, 4, 6, 9, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
+	require.NoError(t, err)
+	return job, plan
+}
+
+func TestTicksAreRound(t *testing.T) {
+	for _, c := range []struct {
+		lo, hi float64
+		want   []string
+	}{
+		{0, 128.7, []string{"0", "50", "100"}},
+		{0.1, 4, []string{"1", "2", "3", "4"}},
+		{-0.5, 4, []string{"0", "1", "2", "3", "4"}}, // and no "-0"
+		{0, 1, []string{"0.0", "0.2", "0.4", "0.6", "0.8", "1.0"}},
+		{0.71, 0.74, []string{"0.71", "0.72", "0.73", "0.74"}},
+		{1434, 2043, []string{"1600", "1800", "2000"}},
+	} {
+		var got []string
+		for _, tick := range ticks(Span{c.lo, c.hi}) {
+			got = append(got, tick.label)
+		}
+		assert.Equal(t, c.want, got, "%v to %v", c.lo, c.hi)
+	}
+}
+
+// The parts of a bar add up to its total.
+func TestBarsAddUp(t *testing.T) {
+	job, plan := solved(t)
+	for _, sys := range []units.System{units.US, units.Metric} {
+		b := BarsOf(job, plan, Scribe{System: sys, Code: "USD"})
+		require.NotEmpty(t, b.Rows)
+		require.NotEmpty(t, b.None)
+		longest := 0.0
+		for _, row := range b.Rows {
+			end, sum := 0.0, 0.0
+			for _, p := range row.Parts {
+				assert.InDelta(t, end, p.X, 1e-6, "%s: the parts stand side by side", row.Quote)
+				end += p.Width
+				part, err := units.ParseMoney(p.Words[strings.IndexByte(p.Words, ' ')+1:], units.MarkPoint)
+				require.NoError(t, err)
+				sum += part.Float()
+			}
+			total, err := units.ParseMoney(row.Total, units.MarkPoint)
+			require.NoError(t, err)
+			// Each of five parts is rounded to a cent, and the total comes from four decimals a litre: a cubic metre is 1000.
+			assert.InDelta(t, total.Float(), sum, 5*0.005+1000*0.00005+0.005, row.Quote)
+			longest = max(longest, end)
+		}
+		assert.InDelta(t, 1000, longest, 1e-6)
+	}
+}

@@ -1,0 +1,135 @@
+// Package figure sets an answer out to look at: its numbers in the reader's habit, and its
+// drawings, which are bars of cost, beds cut lengthwise and curves, as plain structs for
+// templates. What it says of a job it is told; it solves nothing.
+package figure
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
+	"mediabuy/optimise/breakeven"
+	"mediabuy/papers"
+	"mediabuy/quotes"
+	"mediabuy/units"
+)
+
+// Scribe writes numbers in the reader's habit.
+type Scribe struct {
+	units.System
+	Code string // of the currency
+}
+
+// Money is an amount with its currency.
+func (s Scribe) Money(m units.Money) string { return units.FormatMoney(m, s.Code) }
+
+// Volume is a volume in the reader's unit.
+func (s Scribe) Volume(v units.Litres) string { return units.FormatVolume(v, s.System) }
+
+func (s Scribe) length(v units.Millimetres) string { return units.FormatLength(v, s.System) }
+
+// Style is how papers for this reader are set.
+func (s Scribe) Style() papers.Style {
+	return papers.Style{Units: s.System, Letter: papers.LetterFor(s.Code)}
+}
+
+// Per is the volume that money is compared for: big enough to be told in cents.
+func (s Scribe) Per() (name string, v units.Litres) {
+	if s.System == units.US {
+		return "yd³", units.CubicYard
+	}
+	return "m³", units.CubicMetre
+}
+
+// mass is a weight in pounds or kilograms, never in tons, so that weights held
+// against one another read alike.
+func (s Scribe) mass(m units.Kilograms) string {
+	if s.System == units.US {
+		return fmt.Sprintf("%.0f lb", float64(m/units.Pound))
+	}
+	return fmt.Sprintf("%.0f kg", float64(m))
+}
+
+// More says a difference of money: "$12.00 more", "$3.00 less".
+func (s Scribe) More(m units.Money) string {
+	switch {
+	case m.Sign() > 0:
+		return s.Money(m) + " more"
+	case m.Sign() < 0:
+		return s.Money(m.Neg()) + " less"
+	}
+	return "no difference"
+}
+
+// Price is the price of a pack, in the one form of money.
+func (s Scribe) Price(m units.Money) string { return units.FormatPrice(m, s.Code) }
+
+// Obstacles says what stands in the way of an infeasible job, and what would help.
+func (s Scribe) Obstacles(p *optimise.Plan) []string {
+	var out []string
+	for _, o := range p.Why {
+		about := o.About()
+		switch {
+		case o.Short > 0:
+			about = append(about, s.Volume(o.Short)+" short")
+		case o.Over > 0:
+			about = append(about, s.mass(o.Over)+" too heavy")
+		}
+		out = append(out, strings.Join(about, ", ")+": "+o.Remedy)
+	}
+	if len(out) == 0 {
+		out = append(out, "several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
+	}
+	return out
+}
+
+// PackWords is an amount of packs: "5.5 × 1 short ton", "40 × 50 L bag".
+func PackWords(q *quotes.Quote, n units.Decimal) string {
+	words := n.String() + " × " + strings.TrimSpace(q.Pack.Raw)
+	switch q.Form {
+	case quotes.Bag:
+		words += " bag"
+	case quotes.Sack:
+		words += " sack"
+	}
+	return words
+}
+
+// ItemWords is what is bought: the yard's words and the medium.
+func ItemWords(q *quotes.Quote) string {
+	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
+		return q.Item + " (" + q.Medium.Name + ")"
+	}
+	return q.Medium.Name
+}
+
+// BuyWords is a purchase in one line, by names of quotes.
+func BuyWords(lines []bill.Line) string {
+	var out []string
+	for _, l := range lines {
+		out = append(out, l.Packs.String()+" "+l.Quote.Name)
+	}
+	return strings.Join(out, ", ")
+}
+
+// BoughtWords is a purchase in one line, by names of quotes.
+func BoughtWords(buy []breakeven.Bought) string {
+	var out []string
+	for _, b := range buy {
+		out = append(out, b.Packs.String()+" "+b.Quote.Name)
+	}
+	return strings.Join(out, ", ")
+}
+
+// SuppliersOf are the suppliers of a bill, in its order.
+func SuppliersOf(b *bill.Bill) []string {
+	var out []string
+	for _, l := range b.Lines {
+		if !slices.Contains(out, l.Quote.Supplier) {
+			out = append(out, l.Quote.Supplier)
+		}
+	}
+	return out
+}
