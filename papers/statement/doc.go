@@ -93,25 +93,10 @@ func (s scribe) moreOrLess(m units.Money) string {
 	return s.money(m) + " more"
 }
 
-// volumeCols is the column of a volume, in the reader's habit.
-func (s scribe) volumeCols() []page.Col {
-	if s.system == units.US {
-		return []page.Col{{Name: "Cubic feet placed", Right: true}}
-	}
-	return []page.Col{{Name: "Litres placed", Right: true}}
-}
-
-func (s scribe) volumeCells(v units.Litres) []page.Cell {
-	if s.system == units.US {
-		feet := float64(v / units.CubicFoot)
-		return []page.Cell{page.Num(fmt.Sprintf("%.1f", feet), feet, 1)}
-	}
-	return []page.Cell{page.Num(fmt.Sprintf("%.0f", float64(v)), float64(v), 0)}
-}
-
-// alone says how a member alone is priced where tables are shared, and nothing
-// where none is.
-func (s scribe) alone() string {
+// alone says how a member alone is priced where tables are shared, and nothing where
+// none is. Told to one member it is said of a table that the member's own beds stand on;
+// "" is all of them.
+func (s scribe) alone(to string) string {
 	on := map[string][]string{}
 	for _, b := range s.res.Plan.Job.Beds {
 		if b.Table == "" || b.Limit == nil {
@@ -122,7 +107,9 @@ func (s scribe) alone() string {
 				on[b.Table] = append(on[b.Table], p.Member)
 			}
 		}
-		if len(on[b.Table]) > 1 {
+	}
+	for _, members := range on {
+		if len(members) > 1 && (to == "" || slices.Contains(members, to)) {
 			return AloneWords
 		}
 	}

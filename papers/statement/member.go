@@ -25,7 +25,7 @@ func Member(res *share.Result, i int, system units.System) *page.Page {
 	why := s.why(i)
 	p.Sections = []page.Section{
 		{Heading: "What you pay", Sheet: "Statement", Blocks: s.pays(i)},
-		{Heading: "What you get", Blocks: s.gets(m)},
+		{Heading: "What you get", Blocks: s.gets(i)},
 		{Heading: "Why this much", Blocks: why},
 		{Heading: "Settled", Blocks: []page.Block{&page.Fields{Names: []string{"Paid by, date", "Received by, date"}}}},
 	}
@@ -54,8 +54,13 @@ func (s scribe) pays(i int) []page.Block {
 		}
 	case m.Saves.Sign() < 0:
 		say(fmt.Sprintf("Alone you would pay %s, which is %s less.", s.money(*m.Alone), s.money(m.Saves.Neg())))
+	case m.Saves.Sign() == 0:
+		say(fmt.Sprintf("Alone you would pay the same, %s.", s.money(*m.Alone)))
 	default:
 		say(fmt.Sprintf("Alone you would pay %s, so you save %s.", s.money(*m.Alone), s.money(*m.Saves)))
+	}
+	if own := s.res.Plan.Bill.Rinsing; own.Sign() > 0 {
+		say(fmt.Sprintf("The bill counts %s for the time of rinsing, at %s an hour; that part goes to whoever rinses.", s.money(own), s.money(s.res.Plan.Job.Settings.LabourRate)))
 	}
 	if b := s.res.Plan.Job.Settings.Buyer; b.Name != "" {
 		say("Please pay it to " + b.Name + phoneWords(b) + ".")
@@ -93,7 +98,9 @@ func (s scribe) why(i int) []page.Block {
 	say(s.plainly())
 	if m.Leaving != nil {
 		adds := m.Pays.Sub(*m.Leaving) // the bill of all, less that of the others alone
-		if m.Alone != nil && adds.Cmp(m.Pays) <= 0 && m.Pays.Cmp(*m.Alone) <= 0 && adds.Sign() >= 0 {
+		if m.Alone != nil && adds.Equal(*m.Alone) && adds.Equal(m.Pays) {
+			say(fmt.Sprintf("Your beds add to the bill of all just what they would cost alone, %s.", s.money(adds)))
+		} else if m.Alone != nil && adds.Cmp(m.Pays) <= 0 && m.Pays.Cmp(*m.Alone) <= 0 && adds.Sign() >= 0 {
 			say(fmt.Sprintf("Your beds add %s to the bill of all; alone they would cost %s. What you pay lies between the two.", s.money(adds), s.money(*m.Alone)))
 		}
 		if m.Leaving.Sign() == 0 {
@@ -102,7 +109,7 @@ func (s scribe) why(i int) []page.Block {
 			say(fmt.Sprintf("If you left, the others would pay %s between them.", s.moreOrLess(*m.Leaving)))
 		}
 	}
-	say(s.alone())
+	say(s.alone(m.Name))
 	return out
 }
 
@@ -140,8 +147,10 @@ func (s scribe) plainly() string {
 }
 
 // gets is a member's beds, what fills them, and where it is set down.
-func (s scribe) gets(m share.Member) []page.Block {
-	out := []page.Block{s.bedTable(m), s.mediaTable(m)}
+func (s scribe) gets(i int) []page.Block {
+	m := s.res.Members[i]
+	each, _ := volumes{s}.members()
+	out := []page.Block{s.bedTable(m, each[i]), s.mediaTable(m, each[i])}
 	set := s.res.Plan.Job.Settings
 	var sites, where []string
 	for _, u := range m.Used {
@@ -171,39 +180,42 @@ func (s scribe) gets(m share.Member) []page.Block {
 	return out
 }
 
-func (s scribe) bedTable(m share.Member) *page.Table {
-	t := &page.Table{Cols: append([]page.Col{{Name: "Bed"}, {Name: "Your part", Right: true}}, s.volumeCols()...)}
-	named := m.Beds
-	if len(named) > mostBeds {
-		named = named[:mostBeds-1]
+// bedTable is a member's beds; whole is the printed figure that they add up to.
+func (s scribe) bedTable(m share.Member, whole int64) *page.Table {
+	vol := volumes{s}
+	t := &page.Table{Cols: append([]page.Col{{Name: "Bed"}, {Name: "Your part", Right: true}}, vol.cols()...)}
+	named := len(m.Beds)
+	if named > mostBeds {
+		named = mostBeds - 1
 	}
-	for _, b := range named {
-		cells := []page.Cell{page.Text(bedName(b.Bed)), page.Text(percent(b.Share))}
-		t.Rows = append(t.Rows, page.Row{Cells: append(cells, s.volumeCells(b.Litres)...)})
+	figures, rest := vol.beds(m, whole), whole
+	for i, b := range m.Beds[:named] {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(bedName(b.Bed)), page.Text(percent(b.Share)), vol.cell(figures[i])}})
+		rest -= figures[i]
 	}
-	if rest := m.Beds[len(named):]; len(rest) > 0 {
-		var litres units.Litres
-		for _, b := range rest {
-			litres += b.Litres
-		}
-		t.Rows = append(t.Rows, page.Row{Cells: append([]page.Cell{page.Text(fmt.Sprintf("%d beds more", len(rest))), {}}, s.volumeCells(litres)...)})
+	if more := len(m.Beds) - named; more > 0 {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(fmt.Sprintf("%d beds more", more)), {}, vol.cell(rest)}})
 	}
-	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: append([]page.Cell{page.Text("All"), {}}, s.volumeCells(m.Litres)...)})
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("All"), {}, vol.cell(whole)}})
 	return t
 }
 
-func (s scribe) mediaTable(m share.Member) *page.Table {
-	t := &page.Table{Cols: append([]page.Col{{Name: "What fills them"}, {Name: "As the supplier calls it"}, {Name: "From"}}, s.volumeCols()...)}
+// mediaTable is what fills a member's beds; whole is the printed figure that it adds up
+// to.
+func (s scribe) mediaTable(m share.Member, whole int64) *page.Table {
+	vol := volumes{s}
+	t := &page.Table{Cols: append([]page.Col{{Name: "What fills them"}, {Name: "As the supplier calls it"}, {Name: "From"}}, vol.cols()...)}
 	sites := len(quotes.Sites(s.res.Plan.Job)) > 1
 	if sites {
 		t.Cols = slices.Insert(t.Cols, 0, page.Col{Name: "Site"})
 	}
-	for _, u := range m.Used {
-		cells := []page.Cell{page.Text(u.Quote.Medium.Name), page.Text(u.Quote.Item), page.Text(u.Quote.Supplier)}
+	figures := vol.media(m, whole)
+	for i, u := range m.Used {
+		cells := []page.Cell{page.Text(u.Quote.Medium.Name), page.Text(u.Quote.Item), page.Text(u.Quote.Supplier), vol.cell(figures[i])}
 		if sites {
 			cells = slices.Insert(cells, 0, page.Text(u.Site))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: append(cells, s.volumeCells(units.Litres(u.Litres))...)})
+		t.Rows = append(t.Rows, page.Row{Cells: cells})
 	}
 	return t
 }

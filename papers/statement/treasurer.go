@@ -40,11 +40,13 @@ func Sections(res *share.Result, system units.System) []page.Section {
 	first := page.Section{Heading: "Who pays what", Sheet: "Members"}
 	if len(res.Members) == 1 {
 		first.Blocks = []page.Block{&page.Para{Text: fmt.Sprintf("The bill is %s.", s.money(res.Total)), Strong: true}, &page.Para{Text: res.Chosen.Reason}, s.parts()}
+		first.Blocks = append(first.Blocks, s.collected()...)
 		return []page.Section{first}
 	}
 	lead := fmt.Sprintf("The bill of %s is split among %d members by the rule %q.", s.money(res.Total), len(res.Members), res.Chosen.Rule)
 	first.Blocks = []page.Block{&page.Para{Text: lead, Strong: true}, &page.Para{Text: res.Chosen.Reason}, s.parts()}
-	if words := s.alone(); words != "" {
+	first.Blocks = append(first.Blocks, s.collected()...)
+	if words := s.alone(""); words != "" {
 		first.Blocks = append(first.Blocks, &page.Para{Text: words})
 	}
 	out := []page.Section{first, {Heading: "Who would be better off alone", Blocks: s.groups()}, {Heading: "The split by every rule", Blocks: s.rules()}}
@@ -54,19 +56,30 @@ func Sections(res *share.Result, system units.System) []page.Section {
 	return out
 }
 
+// collected tells the treasurer how much of what members pay goes to suppliers, where
+// some of it pays for time.
+func (s scribe) collected() []page.Block {
+	own := s.res.Plan.Bill.Rinsing
+	if own.IsZero() {
+		return nil
+	}
+	return []page.Block{&page.Para{Text: fmt.Sprintf("Suppliers are paid %s of it. %s is the time of rinsing at %s an hour: it is owed to whoever rinses, and no supplier sends a bill for it.",
+		s.money(s.res.Total.Sub(own)), s.money(own), s.money(s.res.Plan.Job.Settings.LabourRate))}}
+}
+
 // parts is the table of who has which beds and pays what.
 func (s scribe) parts() *page.Table {
-	t := &page.Table{Cols: append([]page.Col{{Name: "Member"}, {Name: "Beds"}}, s.volumeCols()...)}
+	t := &page.Table{Cols: append([]page.Col{{Name: "Member"}, {Name: "Beds"}}, volumes{s}.cols()...)}
 	pays := len(t.Cols) // the column
 	t.Cols = append(t.Cols, page.Col{Name: "Pays", Right: true})
 	several := len(s.res.Members) > 1
 	if several {
 		t.Cols = append(t.Cols, page.Col{Name: "Alone", Right: true}, page.Col{Name: "Saves", Right: true}, page.Col{Name: "Leaving costs others", Right: true})
 	}
-	var litres units.Litres
+	vol := volumes{s}
+	each, all := vol.members()
 	for i, m := range s.res.Members {
-		cells := append([]page.Cell{page.Text(m.Name), page.Text(bedNames(m))}, s.volumeCells(m.Litres)...)
-		cells = append(cells, s.moneyCell(m.Pays))
+		cells := []page.Cell{page.Text(m.Name), page.Text(bedNames(m)), vol.cell(each[i]), s.moneyCell(m.Pays)}
 		if several {
 			saves := s.maybeCell(m.Saves, m.Proven)
 			if m.Saves != nil {
@@ -75,10 +88,8 @@ func (s scribe) parts() *page.Table {
 			cells = append(cells, s.maybeCell(m.Alone, m.Alone != nil || m.Proven), saves, s.maybeCell(m.Leaving, !s.unsettled(s.others(i))))
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: cells})
-		litres += m.Litres
 	}
-	cells := append([]page.Cell{page.Text("All"), {}}, s.volumeCells(litres)...)
-	cells = append(cells, s.moneyCell(s.res.Total))
+	cells := []page.Cell{page.Text("All"), {}, vol.cell(all), s.moneyCell(s.res.Total)}
 	for j := 2; j <= pays; j++ {
 		cells[j].Formula = func(at func(int, int) string) string {
 			return fmt.Sprintf("SUM(%s:%s)", at(0, j), at(len(s.res.Members)-1, j))
