@@ -81,7 +81,11 @@ func (t plainTicks) Ticks(low, high float64) []plot.Tick {
 	list := t.DefaultTicks.Ticks(low, high)
 	for i, at := range list {
 		if at.Label != "" {
-			list[i].Label = strconv.FormatFloat(at.Value, 'f', -1, 64)
+			// Ticks are sums of steps: what a binary fraction adds to them is no digit of theirs.
+			list[i].Label = strconv.FormatFloat(at.Value, 'g', 10, 64)
+			if v, err := strconv.ParseFloat(list[i].Label, 64); err == nil {
+				list[i].Label = strconv.FormatFloat(v, 'f', -1, 64)
+			}
 		}
 	}
 	return list

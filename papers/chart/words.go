@@ -27,10 +27,19 @@ func Sentence(v *breakeven.Volume, sys units.System) string {
 	switch {
 	case v.Always == nil:
 		return words + fmt.Sprintf(", but not at every volume above that up to %s.", volume(v.Looked))
+	case *v.Always > *v.First && bagsEnd(v):
+		return words + fmt.Sprintf(", but not at every volume up to %s, where the bags on offer end.", volume(*v.Always))
 	case *v.Always > *v.First:
-		return words + fmt.Sprintf(", and from %s always.", volume(*v.Always))
+		return words + fmt.Sprintf(", but not at every volume up to %s; from there on always.", volume(*v.Always))
 	}
 	return words + ", and always from there."
+}
+
+// bagsEnd reports whether bulk is cheaper from some volume on because no more bags are to
+// be had.
+func bagsEnd(v *breakeven.Volume) bool {
+	all := v.Treads(breakeven.Left)
+	return len(all) > 0 && all[len(all)-1].UpTo <= *v.Always && all[len(all)-1].UpTo < v.Looked
 }
 
 // supplierOf is who sells the quote a side is named after.

@@ -1,11 +1,17 @@
 package chart
 
 import (
+	"context"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
 
@@ -26,5 +32,39 @@ func TestSmallWords(t *testing.T) {
 func TestOrdinal(t *testing.T) {
 	for n, want := range map[int64]string{1: "1st bag", 2: "2nd bag", 3: "3rd bag", 4: "4th bag", 11: "11th bag", 12: "12th bag", 13: "13th bag", 21: "21st bag", 112: "112th bag"} {
 		assert.Equal(t, want, ordinal(units.DecimalFromInt(n), "bag"))
+	}
+}
+
+// Bags of 50 L at 10 against heaps of 200 L at 30. Above 150 L a heap costs less than
+// four bags, above 200 L two heaps more than five, and above 450 L heaps always less.
+// Where only 5 bags are to be had they end at 250 L.
+func TestSentenceTellsOfVolumesInBetween(t *testing.T) {
+	for stock, want := range map[string]string{
+		"":  "expanded clay: from the 4th bag of 50 L, above 150 L, heap of Brackwell is cheaper than bags, but not at every volume up to 450 L; from there on always.",
+		"5": "expanded clay: from the 4th bag of 50 L, above 150 L, heap of Brackwell is cheaper than bags, but not at every volume up to 250 L, where the bags on offer end.",
+	} {
+		src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
+		job, rep, err := files.Read(files.Sources{
+			Quotes: src("quotes.csv", "quote,supplier,medium,form,pack,price,max_qty,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00,"+stock+",8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,,8-16 mm\n"),
+			Beds:   src("beds.csv", "bed,volume\none,400 L\n"), Media: src("media.csv", "medium,rinse_loss,settle\nexpanded clay,0,0\n"),
+		}, files.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
+		require.NoError(t, err)
+		require.NoError(t, rep.Err())
+		plan, err := breakeven.Today(context.Background(), job, optimise.Options{})
+		require.NoError(t, err)
+		both := breakeven.SoldBothWays(job, plan.Fit)
+		require.Len(t, both, 1)
+		v, err := breakeven.OfMedium(job, both[0], "", 800)
+		require.NoError(t, err)
+		assert.Equal(t, want, Sentence(v, units.Metric))
+	}
+}
+
+// A tick is a sum of steps; what a binary fraction adds is not written beside the axis.
+func TestTicksAreShort(t *testing.T) {
+	for _, ends := range [][2]float64{{78.35, 79.05}, {0, 0.3}, {1.1, 1.7}, {1900, 2060}, {0, 1e6}} {
+		for _, tick := range (plainTicks{}).Ticks(ends[0], ends[1]) {
+			assert.LessOrEqual(t, len(tick.Label), 7, "%v: %s", ends, tick.Label)
+		}
 	}
 }
