@@ -1,8 +1,9 @@
 package papers
 
 import (
+	"bytes"
 	"fmt"
-	"html"
+	"html/template"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,6 +13,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"mediabuy/units"
 )
 
 // chromium runs a page without a window; root needs --no-sandbox.
@@ -35,7 +39,7 @@ func TestReportFitsScreens(t *testing.T) {
 	b.WriteString("<!DOCTYPE html><meta charset=utf-8><body>")
 	widths := []int{320, 390, 768, 1200}
 	for _, w := range widths {
-		fmt.Fprintf(&b, `<iframe width=%d height=900 style="border:0" srcdoc="%s"></iframe>`, w, html.EscapeString(report))
+		fmt.Fprintf(&b, `<iframe width=%d height=900 style="border:0" srcdoc="%s"></iframe>`, w, template.HTMLEscapeString(report))
 	}
 	b.WriteString(`<pre id=out></pre><script>onload = () => {
 	for (const f of document.querySelectorAll("iframe")) {
@@ -85,6 +89,56 @@ func TestReportPrints(t *testing.T) {
 		assert.Contains(t, first, "Treasurer, signature, date", "the decision is one sheet of %s", file)
 		assert.NotContains(t, first, "A. The bill", file)
 	}
+}
+
+// Printed from a browser, a crowded decision keeps to one sheet as well; on the screen
+// nothing of it is left out.
+func TestCrowdedReportPrintsItsDecisionOnOneSheet(t *testing.T) {
+	for _, n := range []struct{ suppliers, beds int }{{12, 10}, {25, 40}, {60, 90}} {
+		in := crowded(t, n.suppliers, n.beds)
+		for _, letter := range []bool{false, true} {
+			dir := t.TempDir()
+			p, err := Justify(in, Style{Letter: letter, Units: units.US})
+			require.NoError(t, err)
+			p.Alarm = "Not proven: the search stopped at its time limit. No purchase can cost less than $1.00, so at most $1.00 could still be saved."
+			var b bytes.Buffer
+			require.NoError(t, p.HTML(&b))
+			file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
+			require.NoError(t, os.WriteFile(file, b.Bytes(), 0o644))
+			chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+file)
+			first, second := words(t, printed, "-l", "1"), words(t, printed, "-f", "2", "-l", "2")
+			for _, want := range []string{"Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of " + units.FormatMoney(in.Plan.Bill.Total, "USD"), "Signature, date", "Total"} {
+				assert.Contains(t, first, want, "%d suppliers, letter %v", n.suppliers, letter)
+			}
+			assert.NotContains(t, first, "A. The bill")
+			assert.Contains(t, second, "A. The bill", "the decision is one sheet of %d suppliers, letter %v", n.suppliers, letter)
+			doc, err := html.Parse(&b)
+			require.NoError(t, err)
+			seen := screened(doc)
+			for i := range n.suppliers {
+				assert.Contains(t, seen, fmt.Sprintf("of the %d. Valley", i+1))
+			}
+			assert.NotContains(t, seen, "more suppliers, see A", "rows are left out on paper only")
+			if n.suppliers >= 25 {
+				assert.Contains(t, first, "more suppliers, see A")
+			}
+		}
+	}
+}
+
+// screened is what a page's first part says on a screen.
+func screened(n *html.Node) string {
+	if n.Type == html.ElementNode && strings.Contains(attr(n, "class"), "on-paper") || n.Type == html.ElementNode && n.Data == "section" && attr(n, "class") == "new" {
+		return ""
+	}
+	if n.Type == html.TextNode {
+		return n.Data
+	}
+	out := ""
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		out += screened(c) + " "
+	}
+	return out
 }
 
 // Every sheet of the PDF comes out as a picture with something on it.

@@ -21,6 +21,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -167,34 +168,41 @@ func TestDecisionOnOneSheet(t *testing.T) {
 	}
 }
 
+// crowded is the input of a report on a purchase from many suppliers for many beds.
+func crowded(t *testing.T, suppliers, beds int) Input {
+	f := plot
+	f.beds = "bed,length,width,depth,table,limit\n"
+	litres := 0
+	for i := range beds {
+		f.beds += fmt.Sprintf("bed of the long terrace %d,2 m,1 m,%d cm,frame %d,9000 kg\n", i+1, 30+i, i+1)
+		litres += 20 * (30 + i)
+	}
+	f.quotes = "quote,supplier,item,medium,form,pack,price,max_qty,carbonate,valid_until\n"
+	f.delivery = "supplier,order_fee\n"
+	for i := range suppliers { // each has only a part of what is needed
+		f.quotes += fmt.Sprintf("q%d,Yard and Landscape Supply of the %d. Valley,round pebble washed twice,pebble,bag,50 L,%d.50,%d,none,2026-06-30\n", i+1, i+1, 8+i%5, litres/50/suppliers+2)
+		f.delivery += fmt.Sprintf("Yard and Landscape Supply of the %d. Valley,%d\n", i+1, 15+i)
+	}
+	job := f.withMedia(t)
+	var items []bill.Item
+	for _, q := range job.Quotes {
+		items = append(items, bill.Item{Quote: q, Steps: int64(litres/50/suppliers + 1)})
+	}
+	plan := bought(t, job, items...)
+	plan.Fills = solve(t, job).Fills
+	in := Input{Plan: plan}
+	for i := range 8 {
+		in.Ways = append(in.Ways, WayOf(fmt.Sprintf("way %d", i+1), plan))
+	}
+	return in
+}
+
 // A purchase from many suppliers for many beds is still decided on one sheet: what
 // does not fit is counted there, with its money, and stands in the appendix.
 func TestDecisionOfManyOnOneSheet(t *testing.T) {
 	for _, n := range []struct{ suppliers, beds int }{{12, 10}, {25, 40}, {60, 90}} {
-		f := plot
-		f.beds = "bed,length,width,depth,table,limit\n"
-		litres := 0
-		for i := range n.beds {
-			f.beds += fmt.Sprintf("bed of the long terrace %d,2 m,1 m,%d cm,frame %d,9000 kg\n", i+1, 30+i, i+1)
-			litres += 20 * (30 + i)
-		}
-		f.quotes = "quote,supplier,item,medium,form,pack,price,max_qty,carbonate,valid_until\n"
-		f.delivery = "supplier,order_fee\n"
-		for i := range n.suppliers { // each has only a part of what is needed
-			f.quotes += fmt.Sprintf("q%d,Yard and Landscape Supply of the %d. Valley,round pebble washed twice,pebble,bag,50 L,%d.50,%d,none,2026-06-30\n", i+1, i+1, 8+i%5, litres/50/n.suppliers+2)
-			f.delivery += fmt.Sprintf("Yard and Landscape Supply of the %d. Valley,%d\n", i+1, 15+i)
-		}
-		job := f.withMedia(t)
-		var items []bill.Item
-		for _, q := range job.Quotes {
-			items = append(items, bill.Item{Quote: q, Steps: int64(litres/50/n.suppliers + 1)})
-		}
-		plan := bought(t, job, items...)
-		plan.Fills = solve(t, job).Fills
-		in := Input{Plan: plan}
-		for i := range 8 {
-			in.Ways = append(in.Ways, WayOf(fmt.Sprintf("way %d", i+1), plan))
-		}
+		in := crowded(t, n.suppliers, n.beds)
+		plan := in.Plan
 		for _, letter := range []bool{false, true} {
 			p, err := Justify(in, Style{Letter: letter, Units: units.US})
 			require.NoError(t, err)
@@ -276,6 +284,8 @@ func pictured(t *testing.T) Chart {
 
 func TestOrdersAreWellLaid(t *testing.T) {
 	in := gardensInput(t)
+	long := strings.Repeat("the growers of the long field by the old mill ", 4)
+	in.Plan.Job.Settings.Buyer = quotes.Buyer{Name: long, Phone: "555-0100", Email: "growers@example", Address: long, Sites: map[string]quotes.DropSpot{"north": {Drop: long}}}
 	orders, err := Orders(in.Plan, Style{})
 	require.NoError(t, err)
 	sum := in.Plan.Bill.Rinsing

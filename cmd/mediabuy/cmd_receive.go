@@ -268,11 +268,11 @@ func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []p
 		words = append(words, []string{"letter", l.Supplier})
 	}
 	for i, base := range safe.FileNames(words) {
-		p, err := paperOf(base+".pdf", letters[i].Page(st).PDF)
+		list, err := printed(base, letters[i].Page(st))
 		if err != nil {
 			return nil, err
 		}
-		lettered = append(lettered, p)
+		lettered = append(lettered, list...)
 	}
 	var sets []paperSet
 	for _, one := range []paperSet{{o.notes, "name another folder with --notes", noted}, {o.letters, "name another folder with --letters", lettered}} {
@@ -296,7 +296,7 @@ func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, orde
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, gates[i].Page(st).PDF, gates[i].CSV)
+		two, err := pdfAndCSV(base, gates[i].Page(st), gates[i].CSV)
 		if err != nil {
 			return err
 		}

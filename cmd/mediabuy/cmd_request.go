@@ -93,7 +93,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	var list []paper
 	names := safe.FileNames(words)
 	for i, r := range requests {
-		two, err := pdfAndCSV(names[2*i], r.Page(st).PDF, r.CSV)
+		two, err := pdfAndCSV(names[2*i], r.Page(st), r.CSV)
 		if err != nil {
 			return err
 		}

@@ -200,7 +200,7 @@ func (o *shareOptions) write(ctx context.Context, in *loaded, list []statement.P
 	var out []paper
 	for _, p := range list {
 		p.Page.Letter = st.Letter
-		two, err := pdfAndCSV(p.Name, p.Page.PDF, bytesOf(p.CSV))
+		two, err := pdfAndCSV(p.Name, p.Page, bytesOf(p.CSV))
 		if err != nil {
 			return nil, err
 		}

@@ -82,13 +82,25 @@ func paperOf(name string, write func(io.Writer) error) (paper, error) {
 }
 
 // pdfAndCSV makes the two files of a paper that is printed and kept.
-func pdfAndCSV(base string, pdf, csv func(io.Writer) error) ([]paper, error) {
+func pdfAndCSV(base string, pg *page.Page, csv func(io.Writer) error) ([]paper, error) {
+	out, err := printed(base, pg)
+	if err != nil {
+		return nil, err
+	}
+	p, err := paperOf(base+".csv", csv)
+	return append(out, p), err
+}
+
+// printed makes a paper as PDF, and where that lacks some of its letters as a page that
+// has them all and prints from a browser.
+func printed(base string, pg *page.Page) ([]paper, error) {
+	ends := []string{".pdf"}
+	if pg.Lacks() != "" {
+		ends = append(ends, ".html")
+	}
 	var out []paper
-	for _, form := range []struct {
-		end   string
-		write func(io.Writer) error
-	}{{".pdf", pdf}, {".csv", csv}} {
-		p, err := paperOf(base+form.end, form.write)
+	for _, end := range ends {
+		p, err := paperOf(base+end, func(w io.Writer) error { return forms[end](pg, w) })
 		if err != nil {
 			return nil, err
 		}

@@ -80,7 +80,7 @@ func talkPapers(talks []*talk.Talk, st papers.Style) ([]paper, error) {
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, papers.TalkPage(talks[i], st).PDF, func(w io.Writer) error { return papers.TalkCSV(talks[i], w) })
+		two, err := pdfAndCSV(base, papers.TalkPage(talks[i], st), func(w io.Writer) error { return papers.TalkCSV(talks[i], w) })
 		if err != nil {
 			return nil, err
 		}

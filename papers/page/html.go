@@ -27,6 +27,7 @@ var htmlPage = template.Must(template.New("page").Funcs(template.FuncMap{
 func (p *Page) HTML(w io.Writer) error {
 	named := p.clean()
 	named.label()
+	named.shorten(p.forSheet())
 	return htmlPage.Execute(w, struct {
 		*Page
 		CSS  template.CSS
@@ -104,6 +105,7 @@ type htmlCell struct {
 	Label string // heading of its column, shown beside it on narrow screens
 	Class string
 	Bar   *float64
+	Span  int // columns that it takes; 0 for one
 }
 
 // Heads are the shown headings, for the template.
@@ -115,25 +117,45 @@ func (t *Table) Heads() []htmlCell {
 	return out
 }
 
-// Lines are the shown rows, for the template.
-func (t *Table) Lines() []struct {
+// htmlRow is one row ready for the template.
+type htmlRow struct {
 	Class string
 	Cells []htmlCell
-} {
-	var out []struct {
-		Class string
-		Cells []htmlCell
-	}
-	for _, r := range t.Rows {
+}
+
+// Lines are the shown rows, for the template; those that stand on paper only, or on a
+// screen only, say so.
+func (t *Table) Lines() []htmlRow {
+	var out []htmlRow
+	for i, r := range t.Rows {
 		var cells []htmlCell
 		for _, j := range t.shown() {
 			c := r.cell(j)
-			cells = append(cells, htmlCell{c.Text, t.Cols[j].Name, class(t.Cols[j]), c.Bar})
+			cells = append(cells, htmlCell{Text: c.Text, Label: t.Cols[j].Name, Class: class(t.Cols[j]), Bar: c.Bar})
 		}
-		out = append(out, struct {
-			Class string
-			Cells []htmlCell
-		}{[...]string{"", "sub", "total"}[r.Kind], cells})
+		kind := [...]string{"", "sub", "total"}[r.Kind]
+		if t.rest != nil && i >= t.leaves && i < t.Cut.To {
+			kind = strings.TrimSpace(kind + " on-screen")
+		}
+		out = append(out, htmlRow{kind, cells})
+		if t.rest != nil && i == t.Cut.To-1 {
+			out = append(out, htmlRow{"on-paper", t.restCells()})
+		}
+	}
+	return out
+}
+
+// restCells are the cells of the row for what is left out: the first has the room of the
+// empty ones behind it.
+func (t *Table) restCells() []htmlCell {
+	var out []htmlCell
+	for i, j := range t.shown() {
+		c := t.rest.cell(j)
+		if n := len(out); n == 1 && c.Text == "" && i > 0 {
+			out[0].Span = max(out[0].Span, 1) + 1
+			continue
+		}
+		out = append(out, htmlCell{Text: c.Text, Label: t.Cols[j].Name, Class: class(t.Cols[j])})
 	}
 	return out
 }

@@ -60,6 +60,8 @@ type Table struct {
 	Write   bool // leaves room to write in its empty cells by hand
 	Cut     *Cut // how rows may be left out on a sheet that must hold it; nil: they may not
 	label   string
+	leaves  int  // the first row that a browser leaves out in print, where there is a rest
+	rest    *Row // stands for the rows left out in print; nil: none are
 }
 
 // Cut says how a table is made shorter where it must stay on one sheet. All its rows

@@ -143,7 +143,7 @@ func (x *pdfWriter) foot() {
 	if lines := x.wrap(words, x.room()-26); len(lines) > 0 {
 		words = lines[0]
 	}
-	x.CellFormat(x.room()-26, 6, words, "", 0, "L", false, 0, "")
+	x.CellFormat(x.room()-26, 6, visual(words), "", 0, "L", false, 0, "")
 	// The count of sheets is put in at the end, so its width is not known here.
 	x.SetX(x.width - pdfMargin - 20)
 	x.CellFormat(20, 6, fmt.Sprintf("sheet %d of {nb}", x.PageNo()), "", 0, "L", false, 0, "")
@@ -160,6 +160,9 @@ func (x *pdfWriter) head() []piece {
 		x.SetLineWidth(0.8)
 		x.Line(pdfMargin, x.GetY()+1, x.width-pdfMargin, x.GetY()+1)
 	}})
+	if x.page.Lacks() != "" {
+		list = append(list, after(x.para(lacking, pdfTable, false, ink.Alarm), 1)...)
+	}
 	if x.page.Alarm != "" {
 		list = append(list, x.alarm(x.page.Alarm))
 	}
@@ -181,7 +184,7 @@ func (x *pdfWriter) alarm(words string) piece {
 		x.ink(ink.Alarm)
 		for i, l := range lines {
 			x.SetXY(pdfMargin+4, y+2.5+float64(i)*lead)
-			x.CellFormat(x.room()-8, lead, l, "", 0, "L", false, 0, "")
+			x.CellFormat(x.room()-8, lead, visual(l), "", 0, "L", false, 0, "")
 		}
 	}}
 }
@@ -268,7 +271,7 @@ func (x *pdfWriter) hanging(mark, text string, size float64, strong bool, c ink.
 				x.CellFormat(indent, lead, mark, "", 0, "L", false, 0, "")
 			}
 			x.SetX(pdfMargin + indent)
-			x.CellFormat(x.room()-indent, lead, l, "", 0, "L", false, 0, "")
+			x.CellFormat(x.room()-indent, lead, visual(l), "", 0, "L", false, 0, "")
 		}
 		out = append(out, p)
 	}
@@ -401,7 +404,7 @@ func (x *pdfWriter) field(names []string, width float64) piece {
 				left += float64(i) * (width + fieldGap)
 			}
 			x.SetXY(left, y)
-			x.CellFormat(width, lead, n, "", 0, "L", false, 0, "")
+			x.CellFormat(width, lead, visual(n), "", 0, "L", false, 0, "")
 			if long {
 				y += lead
 				continue

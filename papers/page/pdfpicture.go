@@ -62,7 +62,7 @@ func (x *pdfWriter) shape(s ink.Shape, left, top, scale float64) {
 	case ink.Words:
 		x.font(s.Size*scale, s.Strong)
 		x.ink(s.Colour)
-		words := printable(s.Words)
+		words := visual(printable(s.Words))
 		switch w := x.GetStringWidth(words); s.Anchor {
 		case ink.Middle:
 			x1 -= w / 2

@@ -154,7 +154,7 @@ func (x *pdfWriter) rowPart(t *Table, cols []int, widths []float64, lines [][]st
 			x.ink(colour)
 			for k, l := range lines[i] {
 				x.SetXY(left+pdfPad-x.GetCellMargin(), top+float64(k)*tableLead)
-				x.CellFormat(widths[i]-2*pdfPad+2*x.GetCellMargin(), tableLead, l, "", 0, align, false, 0, "")
+				x.CellFormat(widths[i]-2*pdfPad+2*x.GetCellMargin(), tableLead, visual(l), "", 0, align, false, 0, "")
 			}
 			left += widths[i]
 			if t.Write && look == rowPlain && i < len(cols)-1 {
