@@ -14,7 +14,7 @@ import (
 // beds is what each table carries and a picture of each kind of bed.
 func (r *report) beds() []page.Block {
 	out := []page.Block{r.weights(), &page.Para{Text: caution.Frames.Words},
-		&page.Para{Text: "The pictures are cuts through one bed each: depths are to scale, lengths are not. Within a layer what is drawn side by side may also be mixed."}}
+		&page.Para{Leads: true, Text: "The pictures are cuts through one bed each: depths are to scale, lengths are not. Within a layer what is drawn side by side may also be mixed."}}
 	for _, p := range r.cut.Each() {
 		out = append(out, p)
 	}

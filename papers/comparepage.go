@@ -71,7 +71,7 @@ func (r *report) compared() []page.Block {
 	}
 	out := []page.Block{&page.Para{Text: "No quote may go into any bed."}}
 	if len(priced) > 0 {
-		out = []page.Block{&page.Para{Text: fmt.Sprintf("Each quote is priced as if it alone filled the beds it may go into: whole packs at the break reached, delivered, taxed and rinsed, over the volume in place after losses, in %s. "+
+		out = []page.Block{&page.Para{Leads: true, Text: fmt.Sprintf("Each quote is priced as if it alone filled the beds it may go into: whole packs at the break reached, delivered, taxed and rinsed, over the volume in place after losses, in %s. "+
 			"The cheapest mix need not take the cheapest quotes: weight limits, layers and shared delivery decide.", r.currency)}, t}
 	}
 	return append(out, r.refused(barred)...)

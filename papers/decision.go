@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/bill"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
@@ -20,17 +21,14 @@ func (r *report) decision() []page.Block {
 	pl := r.Plan
 	litres, beds := r.needed()
 	suppliers, _ := r.byMoney()
-	proof := "Nothing cheaper can be bought with these quotes: that is proven. "
-	if pl.Status != optimise.Optimal {
-		proof = "" // what is not proven stands in a frame above
-	}
+	proof := r.proof()
 	out := []page.Block{
-		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery and tax%s: %s of media for %s%s.",
-			units.Listed(few(suppliers, 5)), r.money(pl.Bill.Total), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
+		&page.Para{Strong: true, Text: fmt.Sprintf("Buy from %s for %s in all, with delivery%s%s: %s of media for %s%s.",
+			units.Listed(few(suppliers, 5)), r.money(pl.Bill.Total), r.withTax(), r.withRinsing(), r.volume(litres), units.Several(beds, "bed"), needBy(pl.Job.Settings.NeedBy))},
 		r.fromWhom(),
 	}
 	if t := r.plainer(); t != nil {
-		out = append(out, &page.Para{Leads: true, Text: proof + "Plainer ways, with the same beds, rules and quotes, delivered and taxed in the same way:"}, t)
+		out = append(out, &page.Para{Leads: true, Text: proof + "Other ways, with the same beds, rules and quotes, delivered and taxed in the same way:"}, t)
 	} else {
 		out = append(out, &page.Para{Text: proof + "No other way of buying was priced."})
 	}
@@ -42,6 +40,21 @@ func (r *report) decision() []page.Block {
 	}
 	out = append(out, &page.Para{Strong: true, Leads: true, Text: "What is asked of you"}, &page.List{Items: r.asked()})
 	return append(out, r.approval()...)
+}
+
+// proof is why nobody should look for something cheaper, or what a plainer way spares
+// for what it costs more; what is not proven stands in a frame above.
+func (r *report) proof() string {
+	const cheapest = "Nothing cheaper can be bought with these quotes: that is proven. "
+	switch {
+	case r.plainerTaken():
+		return r.How.Words(r.money) + " "
+	case r.reserved() && r.How.Met:
+		return fmt.Sprintf("The cheapest found that fills every bed in at least %.3g of 100 cases, as was asked for; nothing as sure can cost less by more than %s. ", 100*r.Plan.Job.Settings.Sure, r.money(r.How.Above()))
+	case r.Plan.Status != optimise.Optimal:
+		return ""
+	}
+	return cheapest
 }
 
 // Rows of the first sheet's tables that go only when pictures show less as well, and
@@ -95,7 +108,10 @@ func (r *report) fromWhom() *page.Table {
 			if d.Supplier != s {
 				continue
 			}
-			if d.Loads > 0 {
+			switch {
+			case d.Untold():
+				comes = append(comes, "not quoted: taken as free"+r.atSite(d.Site))
+			case d.Loads > 0:
 				comes = append(comes, d.Name+", "+units.Several(d.Loads, "load")+r.atSite(d.Site))
 			}
 		}
@@ -140,6 +156,14 @@ func earlier(a, b quotes.Date) quotes.Date {
 		return b
 	}
 	return a
+}
+
+// withTax says that tax is counted, or that none is.
+func (r *report) withTax() string {
+	if r.Plan.Bill.Tax.IsZero() && !r.Plan.Job.Settings.TaxIncluded {
+		return " and no tax"
+	}
+	return " and tax"
 }
 
 func (r *report) withRinsing() string {
@@ -203,14 +227,27 @@ func (r *report) whyMore(w Way) string {
 			words = append(words, p.name+" "+r.money(units.Money{}.Sub(p.more))+" less")
 		}
 	}
-	if len(words) == 0 {
+	switch {
+	case sameBuy(w.Bill, b):
+		return "the decision is of this kind already"
+	case len(words) == 0:
 		return "costs the same in every part"
 	}
 	out := units.Listed(words)
+	if w.Pains != "" {
+		out += "; takes " + w.Pains
+	}
 	if !w.Proven {
 		out += "; best found before time was up"
 	}
 	return out
+}
+
+// sameBuy reports whether two bills are of the same packs of the same quotes.
+func sameBuy(a, b *bill.Bill) bool {
+	return slices.EqualFunc(a.Lines, b.Lines, func(x, y bill.Line) bool {
+		return x.Quote.Name == y.Quote.Name && x.Site == y.Site && x.Packs.Equal(y.Packs)
+	})
 }
 
 // stops says in a few words what stands in the way of filling the beds: the first
@@ -243,8 +280,11 @@ func (r *report) stops(why []optimise.Obstacle) string {
 	default:
 		out = strings.Join(o.About(), ", ")
 	}
-	if n := len(why) - 1; n > 0 {
-		out += fmt.Sprintf(", and %d more", n)
+	switch n := len(why) - 1; {
+	case n == 1:
+		out += ", and 1 thing more"
+	case n > 1:
+		out += fmt.Sprintf(", and %d things more", n)
 	}
 	return out
 }
@@ -306,7 +346,10 @@ func (r *report) asked() []string {
 	}
 	out := []string{sign + "."}
 	if k := r.Risk; k != nil && k.ShortP95 > 0 && k.Finished && k.TopUpP95.Sign() > 0 {
-		out = append(out, fmt.Sprintf("Keep %s in hand for a top-up, or ask for %s: it is not certain that every bed comes out full.", r.money(k.TopUpP95), r.surerPurchase()))
+		out = append(out, fmt.Sprintf("It is not certain that every bed comes out full: keep %s in hand for a top-up, or ask for %s.", r.money(k.TopUpP95), r.surerPurchase()))
+	}
+	if list := r.untold(); len(list) > 0 {
+		out = append(out, fmt.Sprintf("Have it in writing that %s for nothing: no terms of delivery were quoted.", deliver(list)))
 	}
 	if r.For == Coop && r.Split != nil {
 		out = append(out, "Each member pays the part set out under \"Who pays what\".")
@@ -331,7 +374,32 @@ func (r *report) surerPurchase() string {
 		return any
 	}
 	p := c.Points[w]
-	return fmt.Sprintf("the one for %s, %s more, that fills every bed in %s of 100 cases", r.money(p.Total()), r.money(p.Total().Sub(r.Plan.Bill.Total)), p.Cases())
+	words := fmt.Sprintf("the one for %s, %s more, that fills every bed in %s of 100 cases", r.money(p.Total()), r.money(p.Total().Sub(r.Plan.Bill.Total)), p.Cases())
+	if i := c.Chosen(); i >= 0 {
+		then, ok := p.InAll()
+		if here, known := c.Points[i].InAll(); ok && known && then.Cmp(here) < 0 {
+			words += fmt.Sprintf("; with the top-up to be expected it comes to %s, this one to %s", r.money(then), r.money(here))
+		}
+	}
+	return words
+}
+
+// untold are the suppliers bought from that stated no terms of delivery.
+func (r *report) untold() []string {
+	var out []string
+	for _, d := range r.Plan.Bill.Drops {
+		if d.Untold() {
+			out = appendNew(out, d.Supplier)
+		}
+	}
+	return out
+}
+
+func deliver(suppliers []string) string {
+	if len(suppliers) == 1 {
+		return suppliers[0] + " delivers"
+	}
+	return units.Listed(few(suppliers, 4)) + " deliver"
 }
 
 func (r *report) approval() []page.Block {
@@ -342,5 +410,9 @@ func (r *report) approval() []page.Block {
 	case Coop:
 		names = []string{"Prepared by, date", "Treasurer, signature, date"}
 	}
-	return []page.Block{&page.Para{Strong: true, Text: fmt.Sprintf("Approved: a purchase of %s in all, as set out here.", r.money(r.Plan.Bill.Total))}, &page.Fields{Names: names}}
+	own := ""
+	if m := r.Plan.Bill.Rinsing; !m.IsZero() {
+		own = fmt.Sprintf(", %s of it one's own time", r.money(m))
+	}
+	return []page.Block{&page.Para{Strong: true, Text: fmt.Sprintf("Approved: a purchase of %s in all%s, as set out here.", r.money(r.Plan.Bill.Total), own)}, &page.Fields{Names: names}}
 }

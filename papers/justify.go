@@ -34,6 +34,7 @@ type Way struct {
 	Proven    bool                // nothing of that kind is cheaper
 	Why       []optimise.Obstacle // what stops it, where it cannot fill the beds
 	Bill      *bill.Bill          // nil where it was not priced
+	Pains     string              // what it asks of those who carry it out that the decision does not, in words
 }
 
 // unsettled reports that time was up before it was known whether there is a
@@ -65,6 +66,7 @@ type Sureness struct {
 // Input is what a report is made of.
 type Input struct {
 	Plan     *optimise.Plan
+	How      *risk.Tidied // how the plan was chosen: as sure as asked, or plainer; nil for the cheapest there is
 	Ways     []Way
 	Usual    *optimise.Plan // with frames held to usual weights; nil where there is nothing to compare
 	Risk     *risk.Report   // how sure the plan fills every bed; nil where that is not known
@@ -135,7 +137,7 @@ func (r *report) membersSign() []page.Block {
 	if len(names) == 0 {
 		return nil
 	}
-	return []page.Block{&page.Para{Text: "Each member agrees to pay the part set out above."}, &page.Fields{Names: names}}
+	return []page.Block{&page.Para{Leads: true, Text: "Each member agrees to pay the part set out above."}, &page.Fields{Names: names}}
 }
 
 type report struct {
@@ -148,8 +150,20 @@ type report struct {
 // less, that it is not to be signed yet; "" where it is proven.
 func (r *report) alarm() string {
 	words := r.unproven(r.Plan)
-	if words == "" {
+	if words == "" && !r.plainerTaken() {
 		return ""
+	}
+	if h := r.How; h != nil && (r.plainerTaken() || h.Above().Sign() > 0) {
+		// What may be saved is counted against all that is on offer, not against purchases
+		// of this kind alone.
+		if h.Cheapest.Plan.Status == optimise.Optimal && r.Plan.Status == optimise.Optimal {
+			return ""
+		}
+		words = fmt.Sprintf("Not proven: the search stopped at its time limit. No purchase can cost less than %s, so at most %s could still be saved.", r.money(h.Least), r.money(h.Above()))
+		if !h.Met && r.Plan.Job.Settings.Sure > 0 {
+			words += fmt.Sprintf(" The job asks for a purchase that fills every bed in %.3g of 100 cases; this is the surest that was found in the time.", 100*r.Plan.Job.Settings.Sure)
+		}
+		return words
 	}
 	var best *Way
 	for i, w := range r.Ways {
@@ -209,7 +223,7 @@ func (r *report) otherWays() []page.Block {
 	}
 	t := &page.Table{Cols: []page.Col{{Name: "Way to buy"}, {Name: "From"}, {Name: "Total", Right: true}, {Name: "More than the decision", Right: true}, {Name: "How sure"}}}
 	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("the decision"), page.Text(strings.Join(few(suppliersOf(r.Plan.Bill), mostFrom), ", ")),
-		r.moneyCell(r.Plan.Bill.Total), r.moneyCell(units.Money{}), page.Text(sureWords(r.Plan.Status == optimise.Optimal))}})
+		r.moneyCell(r.Plan.Bill.Total), r.moneyCell(units.Money{}), page.Text(r.sureOfDecision())}})
 	for _, w := range r.Ways {
 		row := page.Row{Cells: []page.Cell{page.Text(w.Name)}}
 		switch {
@@ -225,7 +239,31 @@ func (r *report) otherWays() []page.Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return []page.Block{&page.Para{Text: "Each is the cheapest of its kind, with the same beds, rules and quotes, delivered and taxed in the same way."}, t}
+	words := "Each is the cheapest of its kind, with the same beds, rules and quotes, delivered and taxed in the same way."
+	if r.reserved() {
+		words += " For each as much is held back for what may come short as for the decision."
+	}
+	return []page.Block{&page.Para{Leads: true, Text: words}, t}
+}
+
+// sureOfDecision says what is proven about the decision.
+func (r *report) sureOfDecision() string {
+	switch {
+	case r.plainerTaken() && r.Plan.Status == optimise.Optimal:
+		return "proven of its kind"
+	case r.reserved():
+		return "cheapest found"
+	}
+	return sureWords(r.Plan.Status == optimise.Optimal)
+}
+
+// plainerTaken reports whether a plainer way was taken in place of the cheapest.
+func (r *report) plainerTaken() bool { return r.How != nil && r.How.Way != "" }
+
+// reserved reports whether something is held back so that the beds come out as sure as
+// asked: then nothing says that no purchase as sure is cheaper.
+func (r *report) reserved() bool {
+	return r.How != nil && r.How.Way == "" && r.Plan.Job.Settings.Sure > 0 && r.How.Above().Sign() > 0
 }
 
 func sureWords(proven bool) string {

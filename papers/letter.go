@@ -99,6 +99,13 @@ func (l *Letter) opening(days []quotes.Date) string {
 	if len(on) > 0 {
 		when = " of " + units.Listed(on)
 	}
+	lacking := false
+	for _, c := range l.counted {
+		lacking = lacking || c.Arrived.Cmp(c.Ordered) < 0
+	}
+	if !lacking {
+		return fmt.Sprintf("Dear %s, thank you for the delivery%s. All of it came, but a part was not as ordered, and we could not take it. We take it for a slip, and set down what we found:", l.Supplier, when)
+	}
 	return fmt.Sprintf("Dear %s, thank you for the delivery%s. When we counted it, it was less than we ordered. We take it for a slip, and set down what we found:", l.Supplier, when)
 }
 

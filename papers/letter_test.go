@@ -62,6 +62,11 @@ func TestLettersByHand(t *testing.T) {
 	job.Settings.TaxIncluded = true
 	goods, tax = got[0].Owed()
 	assert.Equal(t, "40.00 0.00", goods.Text(2)+" "+tax.Text(2))
+	// All came, and a part was refused.
+	refused := Letters(job, Count(job, ordered[:1], []Arrival{{Quote: bags, Packs: units.D("20"), Rejected: units.D("1")}}), after(10))
+	text = markdown(t, refused[0].Page(Style{}))
+	assert.Contains(t, text, "All of it came, but a part was not as ordered")
+	assert.NotContains(t, text, "less than we ordered")
 	// Nothing came at all.
 	late := Letters(job, Count(job, ordered[:1], nil), after(10))
 	assert.Contains(t, markdown(t, late[0].Page(Style{})), "none of them has come yet")

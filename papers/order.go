@@ -77,7 +77,7 @@ func Orders(p *optimise.Plan, _ Style) ([]*Order, error) {
 	})
 	for _, d := range p.Bill.Drops {
 		i := slices.IndexFunc(out, func(o *Order) bool {
-			return o.Supplier == d.Supplier && (d.Terms != nil && d.Loads == 0 || o.Site == d.Site)
+			return o.Supplier == d.Supplier && (d.IsHandling() || o.Site == d.Site)
 		})
 		if i < 0 {
 			return nil, fmt.Errorf("writing orders: %s is paid for %s%s and sells nothing there", d.Supplier, d.Name, AtSite("to", d.Site))

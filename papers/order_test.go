@@ -211,8 +211,8 @@ func TestSafeOrderPage(t *testing.T) {
 	for _, want := range []string{"| Needed by | 2026-05-15", "river gravel"} {
 		assert.Contains(t, b.String(), want)
 	}
-	for _, ours := range []string{"ruler", "acid drop", "weighbridge", "Received by", "Refused"} {
-		assert.NotContains(t, b.String(), ours, "what is looked at on delivery stands on our own sheet for the gate")
+	for _, ours := range []string{"round foot", "eye protection", "Received by", "write down", "Source:"} {
+		assert.NotContains(t, b.String(), ours, "how it is looked at on delivery stands on our own sheet for the gate")
 	}
 }
 
@@ -261,20 +261,24 @@ func TestOrderClausesConcernTheGoods(t *testing.T) {
 		return bill.Item{Quote: named(t, job, name), Site: "north", Steps: steps}
 	}
 	for _, c := range []struct {
-		items               []bill.Item
-		order, gate, gateNo []string
+		items          []bill.Item
+		order, orderNo []string
+		gate, gateNo   []string
 	}{
-		{[]bill.Item{at("pebbles", 12)}, []string{"| of these |  | 9 | 50 L bag | $30.00 |", "packed and closed", "Delivery, van: free for an order of this size"},
+		{[]bill.Item{at("pebbles", 12)}, []string{"| of these |  | 9 | 50 L bag | $30.00 |", "packed and closed", "Delivery, van: free for an order of this size", "We count the bags; we lay ten stones along a ruler", "ten stones along a ruler"}, []string{"acid", "weighbridge", "measure the load", "bulk bags"},
 			[]string{"count 12 bags", "Pour one bag", "Lifting:"}, []string{"acid", "heap", "weighbridge", "No. 57", "swept clean"}},
-		{[]bill.Item{at("lava", 3)}, []string{"red lava: loose, on a truck bed swept clean before", "| 1 m3 loose | $90.00 | list price |"},
+		{[]bill.Item{at("lava", 3)}, []string{"red lava: loose, on a truck bed swept clean before", "| 1 m3 loose | $90.00 | list price |", "We measure the load before it is tipped; we lay"}, []string{"acid", "weighbridge", "We count"},
 			[]string{"round foot"}, []string{"Pour one bag", "acid", "weighbridge", "Lifting:", "No. 57"}},
-		{[]bill.Item{at("gravel", 2)}, nil, []string{"weighbridge", "acid drop", "eye protection", "keep it from bleach"}, []string{"round foot", "Pour one bag"}},
-		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"granite #57 and red lava may share a truck, kept apart"}, []string{"No. 57 may have 10 %"}, []string{"acid"}},
-		{[]bill.Item{at("stuff", 2)}, nil, []string{"count 2 bulk bags", "Where no size was stated"}, []string{"acid", "round foot", "Pour one bag"}},
+		{[]bill.Item{at("gravel", 2)}, []string{"We read the weighbridge ticket, so please bring it;", "one that fizzes and so carries lime, is refused."}, []string{"measure the load", "We count"}, []string{"weighbridge", "acid drop", "eye protection", "keep it from bleach"}, []string{"round foot", "Pour one bag"}},
+		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"granite #57 and red lava may share a truck, kept apart"}, []string{"acid"}, []string{"No. 57 may have 10 %"}, []string{"acid"}},
+		{[]bill.Item{at("stuff", 2)}, []string{"We count the bulk bags, each full to its mark. The wrong stone is refused."}, []string{"ruler", "acid"}, []string{"count 2 bulk bags", "Where no size was stated"}, []string{"acid", "round foot", "Pour one bag"}},
 	} {
 		order, gate := page(c.items...)
 		for _, want := range c.order {
 			assert.Contains(t, order, want)
+		}
+		for _, bad := range c.orderNo {
+			assert.NotContains(t, order, bad)
 		}
 		for _, want := range c.gate {
 			assert.Contains(t, gate, want)

@@ -29,7 +29,7 @@ func (o *Order) Page(st Style) *page.Page {
 		{Heading: "Who orders, and where it goes", Sheet: "Order", Blocks: o.parties()},
 		{Heading: "What is ordered", Blocks: o.goods(s)},
 		{Heading: "How it is to come", Blocks: []page.Block{&page.List{Items: o.howItComes(s)}}},
-		{Heading: "If something is short", Blocks: []page.Block{&page.Para{Text: o.shortfall()}}},
+		{Heading: "When it comes, and if something is short", Blocks: []page.Block{&page.Para{Text: o.checks()}, &page.Para{Text: o.shortfall()}}},
 		{Heading: "Signed", Blocks: []page.Block{&page.Fields{Names: []string{"For the buyer", "Date", "Accepted by", "Comes on (day)"}}}},
 	}
 	return p
@@ -143,7 +143,11 @@ func (o *Order) howItComes(s scribe) []string {
 		out = append(out, fmt.Sprintf("%s: packed and closed, each marked with what is in it.", units.Listed(packed)))
 	}
 	for _, d := range o.Drops {
-		if d.Loads == 0 { // handling, which its line says all of
+		if d.Untold() {
+			out = append(out, "You quoted no delivery, so it is taken as free: please tell us before you load if it is not.")
+			continue
+		}
+		if d.IsHandling() { // its line says all of it
 			continue
 		}
 		if words := s.feeWords(d); words != "" {
@@ -182,6 +186,31 @@ func (s scribe) feeWords(d bill.DropLine) string {
 		words = strings.TrimSuffix(words, ".") + "; " + w + "."
 	}
 	return words
+}
+
+// checks is what is looked at before anything is tipped, so that the supplier knows what
+// goes back; how, stands on the sheet for the gate.
+func (o *Order) checks() string {
+	var looks []string
+	add := func(words string, when func(q *quotes.Quote) bool) {
+		if slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return when(l.Quote) }) {
+			looks = append(looks, words)
+		}
+	}
+	add("count the bags", func(q *quotes.Quote) bool { return q.Form == quotes.Bag })
+	add("count the bulk bags, each full to its mark", func(q *quotes.Quote) bool { return q.Form == quotes.Sack })
+	add("read the weighbridge ticket, so please bring it", func(q *quotes.Quote) bool { return q.Form == quotes.Bulk && q.Pack.IsMass })
+	add("measure the load before it is tipped", func(q *quotes.Quote) bool { return q.Form == quotes.Bulk && !q.Pack.IsMass })
+	add("lay ten stones along a ruler (a few outside the size above are normal)", func(q *quotes.Quote) bool { return q.Size.Known })
+	add("put a drop of acid on several stones", mayHoldLime)
+	words := "We " + strings.Join(looks, "; we ") + ". The wrong stone"
+	if slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return l.Quote.Size.Known }) {
+		words += " or size"
+	}
+	if slices.ContainsFunc(o.Lines, func(l OrderLine) bool { return mayHoldLime(l.Quote) }) {
+		return words + ", or one that fizzes and so carries lime, is refused."
+	}
+	return words + " is refused."
 }
 
 // shortfall is what is asked for when goods are short or refused.
@@ -233,8 +262,11 @@ func reached(l bill.Line) string {
 // dropWords names a drop and says what was waived.
 func dropWords(d bill.DropLine) string {
 	words := "Delivery, " + d.Name
-	if d.Loads == 0 {
+	switch {
+	case d.IsHandling():
 		words = "Handling, once for the whole order"
+	case d.Untold():
+		words = "Delivery, none quoted and taken as free"
 	}
 	if w := d.Waiver(); w != "" {
 		words += ": " + w

@@ -199,7 +199,7 @@ func reports(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) 
 		for _, f := range forms {
 			out = append(out, paper{base + f.end, func(ctx context.Context, w io.Writer) error {
 				pg, err := desk.Remember(ctx, &a.More, fmt.Sprint("report ", who, sc.System), func(ctx context.Context) (*page.Page, error) {
-					return h.opt.Report(ctx, ReportRequest{Plan: a.Plan, Job: a.Job, Warnings: rep.Warnings, Style: sc.Style(), For: who})
+					return h.opt.Report(ctx, ReportRequest{Reached: a.Reached, Job: a.Job, Warnings: rep.Warnings, Style: sc.Style(), For: who})
 				})
 				if err != nil {
 					return err

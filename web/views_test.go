@@ -266,7 +266,7 @@ func TestPapers(t *testing.T) {
 	asked := 0
 	v := opened(t, Options{Report: func(_ context.Context, r ReportRequest) (*page.Page, error) {
 		asked++
-		return papers.Justify(papers.Input{Plan: r.Plan, Warnings: r.Warnings, For: r.For}, r.Style)
+		return papers.Justify(papers.Input{Plan: r.Reached.Plan, Warnings: r.Warnings, For: r.For}, r.Style)
 	}})
 	v.get("/part/strip") // waits for the answer, however slow the machine
 	links := linksTo(t, v.get("/papers"), "/papers/")

@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/disk"
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
@@ -47,8 +48,8 @@ type Options struct {
 
 // ReportRequest is what a report is made of.
 type ReportRequest struct {
-	Plan     *optimise.Plan
-	Job      *quotes.Job // as it was read
+	Reached  *risk.Reached // the plan, and how sure it was asked to be
+	Job      *quotes.Job   // as it was read
 	Warnings []*quotes.Problem
 	Style    papers.Style
 	For      papers.Audience

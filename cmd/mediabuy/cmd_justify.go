@@ -6,6 +6,7 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -22,6 +23,7 @@ type justifyOptions struct {
 	paper  paperFlags
 	out    string
 	reader string
+	tidy   tidyFlag
 	limit  searchLimit
 }
 
@@ -36,7 +38,8 @@ costs, what plainer ways would cost and why, a picture of the beds, the margin o
 weights and the sureness of filling, what is asked of the reader, and room to sign.
 The pages behind it have the bill, the quotes compared, each bed, where another
 choice would be cheaper, what more sureness costs, what was assumed, what to be
-careful about, and sources.
+careful about, and sources. With --tidy it is about the purchase that order --tidy
+orders, and says what that costs more than the cheapest and what it spares.
 
 The ending of the file says the form: .html for one page that needs nothing beside
 it, .pdf, .md, or .xlsx with formulas that work the bill out again. The same job
@@ -55,6 +58,7 @@ func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
 	o.paper.addFlags(fs)
 	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
 	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill, which solves an order for each group of members as share does")
+	o.tidy.addFlag(fs)
 	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
 }
 
@@ -75,7 +79,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err := o.paper.unless([]string{out}, elsewhere); err != nil { // before any work
 		return err
 	}
-	plan, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, "", func(s *quotes.Settings) error {
+	chosen, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, o.tidy, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
@@ -86,7 +90,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	report, err := a.reportInput(ctx, plan, in, st, o.limit.timeLimit)
+	report, err := a.reportInput(ctx, chosen, in, st, o.limit.timeLimit)
 	if err != nil {
 		return err
 	}
@@ -100,6 +104,9 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
+	if lacks := pg.Lacks(); lacks != "" && strings.EqualFold(filepath.Ext(out), ".pdf") {
+		fmt.Fprintf(a.stderr, "mediabuy: a PDF has no letters for %q: they stand as boxes in it\nhint: write the report as .html, which has them all and prints from a browser\n", lacks)
+	}
 	file, err := paperOf(filepath.Base(out), func(w io.Writer) error { return write(pg, w) })
 	if err != nil {
 		return err
@@ -107,8 +114,9 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if _, err := o.paper.write(ctx, in, paperSet{filepath.Dir(out), elsewhere, []paper{file}}); err != nil {
 		return err
 	}
+	plan := chosen.Plan
 	doc := document.Justify{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
-	if plan.Status != optimise.Optimal {
+	if plan.Status != optimise.Optimal || chosen.Above().Sign() > 0 {
 		doc.Proof = "bound"
 	}
 	if o.paper.answer.json {

@@ -11,6 +11,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
@@ -58,13 +59,14 @@ func (o *orderOptions) addFlags(fs *pflag.FlagSet) {
 }
 
 func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
-	plan, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, o.tidy, func(s *quotes.Settings) error {
+	chosen, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, o.tidy, func(s *quotes.Settings) error {
 		_, err := o.paper.style(s)
 		return err
 	})
 	if err != nil {
 		return err
 	}
+	plan := chosen.Plan
 	st, err := o.paper.style(&in.job.Settings)
 	if err != nil {
 		return err
@@ -79,7 +81,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	}
 	var list []paper
 	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, orders[i].Page(st).PDF, orders[i].CSV)
+		two, err := pdfAndCSV(base, orders[i].Page(st), orders[i].CSV)
 		if err != nil {
 			return err
 		}
@@ -107,7 +109,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 // planFor reads and plans a job for a paper. check looks at the flags, first
 // without the job's settings and before any work. A job that nothing can satisfy
 // is an error, as there is nothing to put on paper.
-func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer answerFlags, limit searchLimit, tidy tidyFlag, check func(*quotes.Settings) error) (*optimise.Plan, *loaded, error) {
+func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer answerFlags, limit searchLimit, tidy tidyFlag, check func(*quotes.Settings) error) (*risk.Tidied, *loaded, error) {
 	if err := limit.check(); err != nil {
 		return nil, nil, err
 	}
@@ -127,9 +129,8 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer a
 	if err != nil {
 		return nil, nil, err
 	}
-	plan := t.Plan
-	if plan.Bill == nil {
+	if t.Plan.Bill == nil {
 		return nil, nil, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible)
 	}
-	return plan, in, nil
+	return t, in, nil
 }

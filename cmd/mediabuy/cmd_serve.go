@@ -14,6 +14,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/advice"
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
@@ -156,7 +157,7 @@ func (a *app) pageReport(limit time.Duration) func(context.Context, web.ReportRe
 	return func(ctx context.Context, r web.ReportRequest) (*page.Page, error) {
 		quiet := &app{stdout: a.stdout, stderr: io.Discard, now: a.now} // progress is the browser's to show
 		in := &loaded{job: r.Job, rep: &quotes.Report{Warnings: r.Warnings}}
-		report, err := quiet.reportInput(ctx, r.Plan, in, r.Style, limit)
+		report, err := quiet.reportInput(ctx, &risk.Tidied{Reached: r.Reached, Cheapest: r.Reached}, in, r.Style, limit)
 		if err != nil {
 			return nil, err
 		}

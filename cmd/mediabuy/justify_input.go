@@ -20,13 +20,14 @@ import (
 )
 
 // reportInput works out what a report says besides the plan itself.
-func (a *app) reportInput(ctx context.Context, plan *optimise.Plan, in *loaded, st papers.Style, limit time.Duration) (*papers.Input, error) {
+func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, st papers.Style, limit time.Duration) (*papers.Input, error) {
+	plan := chosen.Plan
 	spin := a.newSpinner()
 	defer spin.done()
 	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
-	out := &papers.Input{Plan: plan, Warnings: in.rep.Warnings, Compared: optimise.Compare(in.job, plan.Fit, optimise.CompareOptions{})}
+	out := &papers.Input{Plan: plan, How: chosen, Warnings: in.rep.Warnings, Compared: optimise.Compare(in.job, plan.Fit, optimise.CompareOptions{})}
 	var err error
-	if out.Ways, err = waysOf(ctx, plan, opt); err != nil {
+	if out.Ways, err = waysOf(ctx, chosen, opt); err != nil {
 		return nil, err
 	}
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
@@ -60,7 +61,7 @@ func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Durati
 	}
 	bar := a.newGroupBar()
 	defer bar.done()
-	res, err := share.Solve(ctx, in.Plan.Job, share.Options{Plan: in.Plan, Solve: optimise.Options{TimeLimit: limit}, Progress: bar.note})
+	res, err := share.Solve(ctx, in.How.Cheapest.Job, share.Options{Plan: in.Plan, Solve: optimise.Options{TimeLimit: limit}, Progress: bar.note})
 	if err != nil {
 		return fmt.Errorf("splitting the bill among the members: %w", err)
 	}
@@ -70,15 +71,27 @@ func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Durati
 
 // waysOf are the ways that a sceptic would ask about: the plainer ones, and the
 // cheapest without one of the plan's suppliers, which is the next best where no new
-// supplier joins.
-func waysOf(ctx context.Context, plan *optimise.Plan, opt optimise.Options) ([]papers.Way, error) {
-	plainer, err := optimise.Alternatives(ctx, plan.Job, opt)
+// supplier joins. Where a plainer way was taken, they are the cheapest, with what it
+// asks more of those who carry it out, and the other plainer ways.
+func waysOf(ctx context.Context, chosen *risk.Tidied, opt optimise.Options) ([]papers.Way, error) {
+	plan, least := chosen.Plan, chosen.Cheapest.Plan
+	plainer, err := optimise.Alternatives(ctx, least.Job, opt)
 	if err != nil {
 		return nil, err
 	}
 	var out []papers.Way
+	if chosen.Way != "" {
+		first := papers.WayOf("the cheapest of all", least)
+		first.Pains = risk.PainsOf(least).Against(risk.PainsOf(plan))
+		out = append(out, first)
+	}
 	for _, p := range plainer {
-		out = append(out, papers.WayOf(p.Name, p.Plan))
+		if p.Name != chosen.Way {
+			out = append(out, papers.WayOf(p.Name, p.Plan))
+		}
+	}
+	if chosen.Way != "" {
+		return out, nil
 	}
 	next, err := nextBest(ctx, plan, opt)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/demo"
 	"mediabuy/optimise"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/risk"
 	"mediabuy/quotes/files"
 )
 
@@ -34,7 +35,8 @@ func TestWaysNotSettledInTime(t *testing.T) {
 	plan, err := optimise.Solve(context.Background(), in.job, optimise.Options{})
 	require.NoError(t, err)
 
-	ways, err := waysOf(context.Background(), plan, optimise.Options{Solver: lateSolver{}, TimeLimit: time.Second})
+	reached := &risk.Reached{Job: in.job, Plan: plan}
+	ways, err := waysOf(context.Background(), &risk.Tidied{Reached: reached, Cheapest: reached}, optimise.Options{Solver: lateSolver{}, TimeLimit: time.Second})
 	require.NoError(t, err)
 	require.Len(t, ways, 7, "six plainer ones and the next best")
 	for _, w := range ways {

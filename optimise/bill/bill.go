@@ -51,8 +51,8 @@ type Line struct {
 // supplier, has no site and no loads.
 type DropLine struct {
 	Supplier, Site, Name string
-	Terms                *quotes.Delivery // nil for handling
-	Loads                int
+	Terms                *quotes.Delivery
+	Loads                int          // 0 for handling, and where no terms were stated
 	Trucks               []TruckLoads // of each size used; nil for handling
 	Order, Load, Haul    units.Money  // unrounded parts, as charged
 	Waived               bool

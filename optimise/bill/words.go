@@ -18,6 +18,13 @@ func (d DropLine) Words() string {
 	return words
 }
 
+// IsHandling reports whether the line is what a supplier takes once for a whole order.
+func (d DropLine) IsHandling() bool { return d.Loads == 0 && d.Terms.Handling.Sign() > 0 }
+
+// Untold reports whether the supplier stated no terms of delivery at all, so that it is
+// counted as free.
+func (d DropLine) Untold() bool { return d.Loads == 0 && !d.IsHandling() }
+
 // Waiver says what the size of the order let the buyer off; "" for nothing.
 func (d DropLine) Waiver() string {
 	switch {

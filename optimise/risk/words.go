@@ -32,19 +32,19 @@ func (r *Report) Words(money func(units.Money) string, volume func(units.Litres)
 func MarginWords(plan, usual *optimise.Plan, money func(units.Money) string) string {
 	switch {
 	case plan.Job.Settings.Weights == quotes.UsualWeights:
-		return "Held to usual weights: a lot of stone heavier or wetter than usual can pass these limits."
+		return "Frames are held to usual weights: a lot of stone heavier or wetter than usual can pass these limits."
 	case usual == nil || usual.Bill == nil:
 		return ""
 	}
 	more := plan.Bill.Total.Sub(usual.Bill.Total)
 	if more.Sign() <= 0 {
-		return "Held to heavy stone: it costs no more than holding to usual weights."
+		return "Frames are held to heavy stone: it costs no more than holding to usual weights."
 	}
 	about := ""
 	if plan.Status != optimise.Optimal || usual.Status != optimise.Optimal {
 		about = "about "
 	}
-	return fmt.Sprintf("Held to heavy stone: %s%s more than at usual weights.", about, money(more))
+	return fmt.Sprintf("Frames are held to heavy stone: %s%s more than at usual weights.", about, money(more))
 }
 
 // Words say where the chosen plan stands on the curve and what the next step up

@@ -44,7 +44,7 @@ func Sections(res *share.Result, system units.System) []page.Section {
 		return []page.Section{first}
 	}
 	lead := fmt.Sprintf("The bill of %s is split among %d members by the rule %q.", s.money(res.Total), len(res.Members), res.Chosen.Rule)
-	first.Blocks = []page.Block{&page.Para{Text: lead, Strong: true}, &page.Para{Text: res.Chosen.Reason}, s.parts()}
+	first.Blocks = []page.Block{&page.Para{Text: lead, Strong: true, Leads: true}, &page.Para{Text: res.Chosen.Reason, Leads: true}, s.parts()}
 	first.Blocks = append(first.Blocks, s.collected()...)
 	if words := s.alone(""); words != "" {
 		first.Blocks = append(first.Blocks, &page.Para{Text: words})
@@ -205,7 +205,7 @@ func (s scribe) hosts() []page.Block {
 		settled := h.Total != nil || h.Proven
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(h.Site), page.Text(units.Listed(h.Members)), s.maybeCell(h.Total, settled), s.maybeCell(h.Saves, settled)}})
 	}
-	return []page.Block{&page.Para{Text: lead}, t, &page.Para{Text: "Carrying goods on from there is not priced."}}
+	return []page.Block{&page.Para{Text: lead, Leads: true}, t, &page.Para{Text: "Carrying goods on from there is not priced."}}
 }
 
 // alsoHosts are the sites that would do at the same bill as the first.

@@ -31,6 +31,8 @@ type Answer struct {
 	Plan *optimise.Plan // nil without a job, or where time was up before any purchase was found
 	Err  error          // why there is no plan although there is a job
 
+	Reached *risk.Reached // how the plan was reached; nil where none was looked for
+
 	More Memo // what is worked out besides, when it is asked for
 
 	Key string // names the content of the files
@@ -213,7 +215,7 @@ func (d *Desk) solve(ctx context.Context, a *Answer) {
 		a.Err = err
 		return
 	}
-	a.Job, a.Plan = r.Job, r.Plan
+	a.Job, a.Plan, a.Reached = r.Job, r.Plan, r
 }
 
 // Reading is how the job's files are read.

@@ -66,7 +66,22 @@ type Tidy struct {
 	Way      string `json:"way"`
 	Cheapest string `json:"cheapest"` // total
 	More     string `json:"more"`
+	// Pains are what the purchase asks of those who carry it out, beside what the
+	// cheapest asks.
+	Pains         Pains `json:"pains"`
+	CheapestPains Pains `json:"cheapest_pains"`
 }
+
+// Pains are counts; see [risk.Pains].
+type Pains struct {
+	Suppliers   int `json:"suppliers"`
+	Things      int `json:"things"`
+	Loads       int `json:"loads"`
+	MixedLayers int `json:"mixed_layers"`
+	Fillings    int `json:"fillings"`
+}
+
+func newPains(p risk.Pains) Pains { return Pains{p.Suppliers, p.Things, p.Loads, p.Mixed, p.Mixes} }
 
 // NewPlan sets out a plan. One that was made surer, or plainer, is proven against the least that
 // any purchase costs, not against what may be cheaper and as sure.
@@ -74,7 +89,8 @@ func NewPlan(r *risk.Tidied, report *risk.Report, rep *quotes.Report) Plan {
 	d := Plan{Document: optimise.NewDocument(r.Plan, rep), Risk: risk.NewDocument(report, r.Job.Settings.CurrencyDigits)}
 	if r.Way != "" {
 		digits, least := r.Job.Settings.CurrencyDigits, r.Cheapest.Plan.Bill.Total
-		d.Tidy = &Tidy{r.Way, least.Text(digits), r.Plan.Bill.Total.Sub(least).Text(digits)}
+		d.Tidy = &Tidy{r.Way, least.Text(digits), r.Plan.Bill.Total.Sub(least).Text(digits),
+			newPains(risk.PainsOf(r.Plan)), newPains(risk.PainsOf(r.Cheapest.Plan))}
 	}
 	if above := r.Above(); above.Sign() > 0 {
 		digits := r.Job.Settings.CurrencyDigits

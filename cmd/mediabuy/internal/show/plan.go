@@ -80,13 +80,7 @@ func (p *page) verdict(v PlanView) {
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
 		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(pl)), "supplier"))))
 	if t := v.Tidied; t != nil && t.Way != "" {
-		least := t.Cheapest.Plan.Bill.Total
-		more := pl.Bill.Total.Sub(least)
-		if more.Sign() > 0 {
-			p.line("Plainer than the cheapest: %s, for %s (%.1f %%) more than the %s that is the least.", t.Way, p.money(pl, more), 100*more.Float()/least.Float(), p.money(pl, least))
-		} else {
-			p.line("Plainer, and no dearer than any other: %s.", t.Way)
-		}
+		p.para("", "", t.Words(func(m units.Money) string { return p.money(pl, m) }))
 		return
 	}
 	if above := v.above(); above.Sign() > 0 {
