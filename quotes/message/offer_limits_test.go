@@ -43,9 +43,10 @@ func TestLimitsStayWithTheirOffer(t *testing.T) {
 	require.Equal(t, "3/4 in minus", p.Rows[0].Text("size"))
 
 	// A number that goes with the word in front of it is no number of packs.
-	p = read("lava, to 60 and up, 20 a yard")
-	for _, row := range p.Rows {
-		require.Empty(t, row.Text("breaks"))
+	for _, text := range []string{"lava, to 60 and up, 20 a yard", "pumice, 3/4 in x 2 and up, 20 a yard"} {
+		for _, row := range read(text).Rows {
+			require.Empty(t, row.Text("breaks"), text)
+		}
 	}
 
 	p = read("lava - 20 a yard - 3 for 2 - three yard minimum")

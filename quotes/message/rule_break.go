@@ -48,14 +48,15 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	if why := s.broken(m, f); why != "" {
 		return unclearFact(why)
 	}
-	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
 	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
 	return f, true
 }
 
-// tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more".
+// tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more". So does what is multiplied,
+// "3/4 in x 2 and up".
 var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
 
 // saysPrice is what makes the amount behind a number of packs its price.

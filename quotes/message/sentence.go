@@ -13,7 +13,7 @@ func (r *reading) sentence(i int, c *clause) {
 				r.sections = append(r.sections, &section{})
 			}
 			r.section().supplier = f
-			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && len(r.sections) <= 2 {
+			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && r.now.lost == "" && len(r.sections) <= 2 {
 				r.under = r.now // it heads what all of them offer
 			}
 			if r.now = nil; r.under != nil {
@@ -35,6 +35,10 @@ func (r *reading) sentence(i int, c *clause) {
 	if c.poison != "" {
 		if m := c.media(); len(m) > 0 {
 			r.now = &item{row: -1, medium: m[0].medium, lost: "it is about " + m[0].text + ", and what names that was not read"}
+			for _, f := range r.pending {
+				r.give(f, r.now)
+			}
+			r.pending = nil
 		}
 		return
 	}
