@@ -9,6 +9,7 @@ import (
 
 var (
 	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
+	moreThan     = compile(`^[ \t]*>` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `[:=@-]?` + sp + `(?:` + signBefore + `)?` + sp + `\d`) // "> 10 bags: 14.20" is a break
 	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
 	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
 	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
@@ -53,23 +54,15 @@ func (s *scanner) asked(from, to int, why string) {
 	var keep []*fact
 	s.start, s.limit = from, to
 	for p := from; p < to; {
-		f := s.mediumFact(p)
-		if f == nil {
-			for _, r := range sizeRules {
-				if idx := r.re.FindStringSubmatchIndex(s.low[p:to]); f == nil && idx != nil && idx[1] > 0 {
-					if m := (match{re: r.re, low: s.low[p:to], at: p, idx: idx}); !s.splits(m.end()) && !s.cuts(m) {
-						f, _ = r.make(s, m)
-						if f != nil && (f.kind != aSize || f.To > to) {
-							f = nil
-						} else if f != nil && f.To == 0 {
-							f.Range = Range{p, m.end()}
-						}
-					}
-				}
-			}
-		}
+		f := s.factAt(p)
 		switch {
-		case f == nil:
+		case f != nil && f.kind == anUnclear && formPattern.MatchString(s.low[p:min(f.To, to)]): // "3 bulk bags"
+			word := s.low[p:f.To]
+			if f = s.fix(aForm, p, f.To, formOf(word), "a word for how it is packed"); f == nil {
+				return
+			}
+			f.unit = pack{form: f.text, words: word}
+		case f == nil || !oneKind(f.kind, aMedium, aSize, aPack, aForm) || f.kind == aPack && f.unit.form == "" && looseUnit(f.unit) && len(keep) == 0:
 			p += max(1, wordLength(s.low[p:to]))
 			continue
 		case f.kind == aMedium && medium != nil && medium != f.medium:

@@ -76,7 +76,7 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 			}
 			over = false
 			end(t.To, true, false)
-		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced:
+		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced, t.sign == '/' && spaced && strokeParts.MatchString(s.low[t.From-1:min(s.limit, t.To+window)]):
 			end(t.To, false, false)
 		case t.sign != 0:
 		case t.word == "but" || t.word == "whereas":

@@ -56,7 +56,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	for j, h := range heads {
 		col := Column{Number: j + 1, Heading: h.column, Why: h.why}
 		switch {
-		case h.column == sumHeading || h.column == countHeading || h.column == refHeading:
+		case oneOf(h.column, sumHeading, countHeading, refHeading, listHeading):
 			col.Heading = ""
 		case h.column == "" && (h.why == "" || h.said != nil):
 			col.Heading, col.Why = mostFound(found[j])

@@ -23,7 +23,7 @@ func (sec *section) surcharged() {
 	}
 	for _, f := range sec.facts {
 		if f.kind == aSurcharge || slices.Contains(charges, f.kind) {
-			f.drop("a charge and another on top of it; write their sum where it belongs")
+			f.drop("a charge with another on top of it, or the least of one; write what is paid in delivery.csv")
 		}
 	}
 }

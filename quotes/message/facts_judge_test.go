@@ -72,6 +72,9 @@ func (f *fileFacts) judge(p *Proposal) tally {
 			case heading == "carbonate" && text == "untested":
 			default:
 				v, ok := e.fact.facts[heading]
+				if ok && v.asked && v.surely(heading, text) {
+					break // which of the breaks said is asked, but not of this one
+				}
 				if !ok || v.asked || !v.allows(heading, text) {
 					t.fault(f, heading, text, fmt.Sprint(v.any))
 					break

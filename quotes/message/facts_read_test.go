@@ -141,6 +141,8 @@ func plain(heading, text string) string {
 		if d, err := units.ParseDensity(text, o); err == nil {
 			return fmt.Sprintf("%.3f", float64(d.Value))
 		}
+	case "supplier":
+		return strings.ToLower(squeeze(strings.TrimRight(text, " .")))
 	case "breaks":
 		var steps []string
 		for one := range strings.SplitSeq(text, ";") {
@@ -180,6 +182,16 @@ func (v factValue) allows(heading, text string) bool {
 		}
 	}
 	return false
+}
+
+// surely says whether a cell holds nothing but breaks that stand in every reading of a fact that is to be asked.
+func (v factValue) surely(heading, text string) bool {
+	for _, one := range v.any {
+		if heading != "breaks" || !(factValue{any: []string{one}}).allows(heading, text) {
+			return false
+		}
+	}
+	return true
 }
 
 // parts is how many facts a value is: each break is one.

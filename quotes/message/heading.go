@@ -11,6 +11,7 @@ const (
 	sumHeading   = "sum of a line"
 	countHeading = "number of packs"
 	refHeading   = "a reference"
+	listHeading  = "a price before what is taken off"
 )
 
 // heading is what the heading of a table's column says.
@@ -28,6 +29,7 @@ var (
 	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
+	listYear      = compile(`\b20\d\d\b`) // of the list in front of its columns
 	unitAlone     = pattern(`(?:(?:bulk|loose|bagged|price|prices|per|/)[ ,]*)*[(]?` + sp + unitPattern("u") + sp + `[)]?$`)
 	// Collected; price delivered*; trade
 	whoHeading  = pattern(`(?:(?:unit )?prices?` + sp + `[(,:-]?` + sp + `)?(?:` + payerWord + `|collected|collection|fetched|(?:customer )?pick(?:ed)?[ -]?up|delivered|ex[ -](?:works|yard|quarry)|loaded)(?: prices?)?` + sp + `[)*†]*$`)
@@ -44,7 +46,7 @@ func (s *scanner) headings(row []Range) []*heading {
 	}
 	s.unitsOnly(row, out)
 	for j, h := range out {
-		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(s.text[row[j].From:row[j].To], "0123456789") {
+		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(listYear.ReplaceAllString(s.text[row[j].From:row[j].To], ""), "0123456789") {
 			return nil
 		}
 		if h.column != "" {
@@ -55,6 +57,7 @@ func (s *scanner) headings(row []Range) []*heading {
 		return nil
 	}
 	sumOfLines(out)
+	beforeOff(out)
 	unbroken(out)
 	loneWho(out)
 	return out
@@ -111,6 +114,16 @@ func sumOfLines(row []*heading) {
 			if h.column == sumHeading {
 				h.unclear = "it may be the price of one pack or the sum of the line"
 			}
+		}
+	}
+}
+
+// beforeOff takes a column of list prices for the price where no other column is.
+func beforeOff(row []*heading) {
+	priced := slices.ContainsFunc(row, func(h *heading) bool { return h.column == "price" })
+	for _, h := range row {
+		if h.column == listHeading && !priced {
+			h.column = "price"
 		}
 	}
 }
@@ -183,6 +196,8 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 		return &fact{kind: anUnclear, Range: c, why: h.unclear}
 	case h.column == refHeading:
 		return &fact{kind: anAside, Range: c, why: "a reference"}
+	case h.column == listHeading:
+		return &fact{kind: anAside, Range: c, why: "a price before what is taken off, and the one that holds stands beside it"}
 	case h.column == sumHeading:
 		return &fact{kind: anAside, Range: c, why: "the sum of its line"}
 	case h.column == countHeading:
@@ -212,9 +227,10 @@ var headingWords = func() map[string]string {
 		"pack":        "pack,unit,per,u/m,uom,u m,um,units,unit of measure,pack size,unit size,bag size,volume,contents,sold by,packed as",
 		"step":        "step,multiple,multiples",
 		sumHeading:    "amount,total,line total,sum,value,line sum,ext,ext.,extension,extended,ext price,extended price,line amount",
+		listHeading:   "list,list price,rrp,msrp,retail,retail price,regular,reg,reg.,regular price,was,old price,shelf price",
 		refHeading:    "sku,code,item code,product code,art. no.,art.no.,art no,article no.,item no.,item no,item #,no. of item,part no.,pos,pos.,line,#",
 		countHeading:  "qty,qty.,quantity,number,no.,pcs,packs,how many",
-		"price":       "net price,gross price,list price,our price,your price,price,cost,unit price,each,rate,price each,eur,usd,gbp,cad,aud,inr,rs,rs.,unit cost,price per unit,price/unit,price per pack",
+		"price":       "net price,gross price,our price,your price,price,cost,unit price,each,rate,price each,eur,usd,gbp,cad,aud,inr,rs,rs.,unit cost,price per unit,price/unit,price per pack",
 		"breaks":      "breaks,price breaks,discounts,quantity breaks",
 		"break_kind":  "break kind",
 		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",
@@ -226,7 +242,7 @@ var headingWords = func() map[string]string {
 		"tax":         "tax,vat,gst,sales tax",
 		"valid_until": "valid until,valid,expires,good until,until,expiry",
 		"ready_by":    "ready by,ready,available from",
-		"delivery":    "delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
+		"delivery":    "truck,trk,trucking,haul,del,del.,deliv,delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
 		"free_over":   "free over,free delivery over,free from",
 		"notes":       "notes,note,remarks,comment,comments",
 	} {

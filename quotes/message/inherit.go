@@ -6,8 +6,8 @@ import (
 	"mediabuy/units"
 )
 
-// inherit gives a price with no pack of its own the pack of the item before it, where both are of one medium and their prices
-// are near: "3/8 in is $94 a yard and 3/4 in is $99", "red $98 a yard, black $113".
+// inherit gives a price with no pack of its own the pack of the item before it, where their prices are near and both are of one
+// medium, or all of the message is sold by one unit: "3/8 in is $94 a yard and 3/4 in is $99", "red $98 a yard, black $113".
 func (r *reading) inherit() {
 	var last *item
 	for _, it := range r.items {
@@ -15,13 +15,30 @@ func (r *reading) inherit() {
 			last = nil
 			continue
 		}
-		if last != nil && last.medium == it.medium && last.section == it.section {
+		if last != nil && last.section == it.section && (last.medium == it.medium || r.oneUnit()) {
 			r.inheritFrom(last, it)
 		}
 		if it.offered() {
 			last = it
 		}
 	}
+}
+
+// oneUnit says whether all that the message prices by a unit is sold loose by that one, and nothing by the bag.
+func (r *reading) oneUnit() bool {
+	unit := ""
+	for _, it := range r.items {
+		for _, f := range it.facts {
+			switch {
+			case !oneKind(f.kind, aPrice, aPack, aForm, aBreak, aTier, aPallet):
+			case oneOf(f.unit.form, "", "bulk") && (f.unit.text == "" || looseUnit(f.unit) && single(f.unit) && (unit == "" || unit == f.unit.text)):
+				unit = first(f.unit.text, unit)
+			default:
+				return false
+			}
+		}
+	}
+	return unit != ""
 }
 
 // inheritFrom gives the prices of it the pack of last, if that has one alone.

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"mediabuy/quotes"
 )
 
 var (
@@ -23,6 +25,8 @@ var (
 	labelLine    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign     = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	listNumber   = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
+	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
+	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
 	supplierWord = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
 	supplierLine = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
 )
@@ -55,6 +59,9 @@ func (s *scanner) lines() {
 		s.asked(at[2], at[3], aQuestion)
 	}
 	for _, at := range quotedLine.FindAllStringIndex(s.text, -1) {
+		if moreThan.MatchString(s.low[at[0]:at[1]]) {
+			continue
+		}
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
 	}
 	for _, at := range onDayWrote.FindAllStringIndex(s.text, -1) {
@@ -99,6 +106,7 @@ func (s *scanner) lines() {
 		}
 	}
 	s.labelsAlike()
+	s.labelsSmall()
 	s.opens()
 	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
 		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && street.MatchString(s.text[at[2]:at[3]]) {
@@ -141,6 +149,32 @@ func (s *scanner) labelsAlike() {
 	}
 }
 
+// labelsSmall takes words in front of two lines or more for suppliers, in letters of any size, where each line goes on with a
+// price of one medium that all of them offer, or one of the words says so: "sandy's: perlite 4cf $27".
+func (s *scanner) labelsSmall() {
+	var all [][]int
+	names, media, sure := map[string]bool{}, map[*quotes.Medium]bool{}, false
+	for _, at := range smallLabel.FindAllStringSubmatchIndex(s.text, -1) {
+		name, m := lower(s.text[at[2]:at[3]]), s.mediumIn(at[1], s.lineEnd(at[1]))
+		plain := m != nil && !names[name] && !s.opensMedium(at[2])
+		for w := range strings.FieldsSeq(name) {
+			plain = plain && (companyWords[w] || !fillers[w] && !notNames[w] && !noSubjects[w] && !describers[w] && !tails[w] && !unitWord.MatchString(w)) && doubt(w) == "" && months[w] == 0
+		}
+		if plain {
+			all, names[name], media[m] = append(all, at), true, true
+			sure = sure || hasCompanyWord(name) || strings.HasSuffix(name, "'s") || strings.HasSuffix(name, "’s")
+		}
+	}
+	if len(all) < 2 || len(media) > 1 && !sure {
+		return
+	}
+	for _, at := range all {
+		if f := s.fix(aSupplier, at[2], at[1], squeeze(s.text[at[2]:at[3]]), "a label in front of the line"); f != nil {
+			f.general = true
+		}
+	}
+}
+
 // listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
 func (s *scanner) listNumbers() {
 	next := 1
@@ -169,7 +203,7 @@ func (s *scanner) company(from, to int) string {
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.
 func (s *scanner) labels(nameEnd, end int, name string) bool {
-	if supplierWord.MatchString(name) {
+	if supplierWord.MatchString(name) || clockTime.MatchString(s.text[nameEnd-1:min(end+1, len(s.text))]) {
 		return false
 	}
 	s.limit = len(s.text)
@@ -185,12 +219,15 @@ func (s *scanner) labels(nameEnd, end int, name string) bool {
 
 func hasCompanyWord(name string) bool {
 	for w := range strings.FieldsSeq(lower(name)) {
-		if companyWords[strings.Trim(w, ".,")] {
+		if companyWords[strings.Trim(w, ".,")] || companyStem.MatchString(w) {
 			return true
 		}
 	}
 	return false
 }
+
+// companyStem are beginnings and ends of the words of companies that other tongues join to one.
+var companyStem = compile(`(?:werke?|grube|hof|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
 // holdsMediumIn is holdsMedium that leaves the limit of scanning as it was.
 func (s *scanner) holdsMediumIn(from, to int) bool {
@@ -200,15 +237,18 @@ func (s *scanner) holdsMediumIn(from, to int) bool {
 }
 
 // holdsMedium says whether a name of a medium stands in a part of the text.
-func (s *scanner) holdsMedium(from, to int) bool {
+func (s *scanner) holdsMedium(from, to int) bool { return s.mediumIn(from, to) != nil }
+
+// mediumIn is the first medium named in a part of the text, nil when none is.
+func (s *scanner) mediumIn(from, to int) *quotes.Medium {
 	s.limit = to
 	for p := max(from, 0); p < to; {
 		if m, _ := s.mediumAt(p); m != nil {
-			return true
+			return m
 		}
 		p += max(1, wordLength(s.low[p:to]))
 	}
-	return false
+	return nil
 }
 
 // loneNames takes a first or last line that is nothing but a company's name.
@@ -218,7 +258,7 @@ func (s *scanner) loneNames() {
 	}
 	lines := strings.SplitAfter(s.text, "\n")
 	at, last := 0, len(strings.TrimRight(s.text, " \t\r\n"))
-	firstDone := false
+	firstDone, closed := false, closing.MatchString(s.text)
 	behind := 0 // lines that are not empty
 	for _, line := range lines {
 		if strings.TrimSpace(line) != "" {
@@ -233,10 +273,10 @@ func (s *scanner) loneNames() {
 			continue
 		}
 		behind--
-		if (!firstDone || behind < maxSignedLines/2) && len(lines) > 1 && wholeName.MatchString(t) && hasCompanyWord(t) && strings.Contains(t, " ") {
+		if (!firstDone || behind < maxSignedLines/2) && len(lines) > 1 && wholeName.MatchString(t) && strings.Contains(t, " ") && nameAlone(t, behind == 0 && !closed) {
 			begin := from + strings.Index(line, t)
 			end, _ := s.endOfName(begin, begin+len(t), false)
-			if name := s.company(begin, end); strings.Contains(name, " ") && hasCompanyWord(name) && !s.nameOfGoods(begin, end) && !s.onlyKinds(begin, end) {
+			if name := s.company(begin, end); strings.Contains(name, " ") && nameAlone(name, behind == 0 && !closed) && !s.nameOfGoods(begin, end) && !s.onlyKinds(begin, end) {
 				s.fix(aSupplier, begin, end, strings.Trim(name, " ,!"), "a line with a name and nothing else")
 				s.contact(end)
 			}
@@ -247,6 +287,16 @@ func (s *scanner) loneNames() {
 		}
 	}
 }
+
+// nameAlone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
+// last line, with no closing word before it, it has more words than a person.
+func nameAlone(t string, last bool) bool {
+	words := strings.Fields(lower(strings.TrimRight(t, ".,! ")))
+	return hasCompanyWord(t) || placeEnds[words[len(words)-1]] || last && len(words) > 2 && !strings.ContainsAny(t, "0123456789,") || words[0] == "the" && last
+}
+
+// placeEnds are words for places that end the name of a yard and are hardly ever a person's.
+var placeEnds = set("gulch draw valley ridge creek canyon mesa butte fork bend spur hollow flats springs crossing")
 
 // nameOfGoods says whether a name is that of what is sold: it opens with a medium and ends in no word for a company.
 func (s *scanner) nameOfGoods(from, to int) bool {

@@ -11,7 +11,7 @@ import (
 const (
 	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:and[ \t]+|of[ \t]+|the[ \t]+|&[ \t]+|und[ \t]+)*` + nameWord + `){0,6}(?:[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co)\b\.?)?`
+	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|du|des?|la|le|von|van|der)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
 	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
@@ -20,7 +20,7 @@ var (
 	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
 	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
 	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
-	joiners            = set("and of the & und")
+	joiners            = set("and of the & und du de des la le von van der")
 
 	nameParts   = compile(`[^ \t]+`)
 	initials    = compile(`^(?:\p{Lu}\.)+$`)

@@ -126,6 +126,14 @@ func (s *scanner) lineOf(at int) string {
 	return line
 }
 
+// lineEnd is where the line ends that byte at stands in.
+func (s *scanner) lineEnd(at int) int {
+	if i := strings.IndexByte(s.text[at:], '\n'); i >= 0 {
+		return at + i
+	}
+	return len(s.text)
+}
+
 // afterHeads says whether only what was found by line stands before byte at.
 func (s *scanner) afterHeads(at int) bool {
 	rest := 0

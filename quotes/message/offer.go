@@ -164,7 +164,7 @@ func (r *reading) offers(it *item) []*offer {
 		switch f.kind {
 		case aPrice:
 			switch same := sameOffer(out, f.unit); {
-			case o != nil && o.price == nil && o.pack.fits(f.unit):
+			case o != nil && o.price == nil && (o.pack.fits(f.unit) || o.pack.form == "sack" && f.unit.form == "bag" && f.unit.text == ""):
 				o.pack = o.pack.with(f.unit)
 				o.price = f
 			case same != nil:
@@ -245,6 +245,9 @@ func (r *reading) unheld(o *offer) {
 // sameOffer is the offer with a price that a second price for u would contradict.
 func sameOffer(out []*offer, u pack) *offer {
 	for _, o := range slices.Backward(out) {
+		if sacked := o.pack.form == "sack" || u.form == "sack"; sacked && o.pack.text != "" && u.text != "" && o.pack.form != u.form && (o.pack.form == "" || u.form == "") {
+			continue // loose by the cubic metre, and in bulk bags of one
+		}
 		if o.price != nil && (u.empty() || u.form == "each" && u.text == "" || o.pack.fits(u)) {
 			return o
 		}
@@ -336,12 +339,22 @@ func (r *reading) setNumber(o *offer, f *fact) {
 	}
 }
 
-// counted is the offer that a number of packs is about: the nearest before it whose pack it counts, else the first behind.
+// counted is the offer that a number of packs is about: the nearest before it in the very packs that it counts, else in what may be
+// called so, else the first behind. A break of less than a third of a price is hardly one of it (common practice, no source).
 func (r *reading) counted(out []*offer, f *fact) *offer {
 	match := func(o *offer) bool { return o.pack.counts(f.counted) && (f.kind != aBreak || o.pack.counts(f.unit)) }
-	for _, o := range slices.Backward(out) {
-		if o.at <= f.From && match(o) {
-			return o
+	hardly := func(o *offer) bool {
+		return f.kind == aBreak && o.price != nil && f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0
+	}
+	for _, fits := range []func(o *offer) bool{
+		func(o *offer) bool { return o.pack.form == f.counted.form && !hardly(o) },
+		func(o *offer) bool { return !hardly(o) },
+		func(o *offer) bool { return true },
+	} {
+		for _, o := range slices.Backward(out) {
+			if o.at <= f.From && match(o) && fits(o) {
+				return o
+			}
 		}
 	}
 	for _, o := range out {

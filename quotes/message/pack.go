@@ -12,12 +12,12 @@ const (
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|bags?|pallets?|skids?|` +
+	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|(?:poly ?)?bags?|pallets?|skids?|` +
 		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
 )
 
 // bagSizes tell one size of a bag from another, without saying what it holds.
-var bagSizes = set("half full handy mini midi small large standard maxi")
+var bagSizes = set("half full handy mini midi small large standard")
 
 // forms are the words for packs: the forms of quotes.csv, or themselves where quotes.csv has no such form.
 func formOf(word string) string {
@@ -30,7 +30,9 @@ func formOf(word string) string {
 		return ""
 	case "bag":
 		return "bag"
-	case "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
+	case "poly bag", "polybag", "sac", "säcke":
+		return "bag"
+	case "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
 		return "sack"
 	}
 	return w // also "sack", which may be a small one: see sackForm
@@ -39,7 +41,7 @@ func formOf(word string) string {
 // unitPattern is the pattern of what is priced or counted, its parts named after n.
 func unitPattern(n string) string {
 	a := `(?P<` + n + `q>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `v>` + anyUnit + `)(?:[ -]+(?P<` + n + `f>` + packForm + `))?`
-	b := `(?P<` + n + `fb>` + packForm + `)(?:` + sp + `(?:of|\(|@|=|,)` + sp + `(?P<` + n + `qb>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
+	b := `(?P<` + n + `fb>` + packForm + `)(?:(?:` + sp + `(?:of|\(|@|=|,)` + sp + `|[ ])(?P<` + n + `qb>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
 	c := `(?P<` + n + `half>half[ -])?(?P<` + n + `vc>` + anyUnit + `)(?:[ -]+(?P<` + n + `fc>` + packForm + `))?`
 	return `(?:` + a + `|` + b + `|` + c + `)`
 }

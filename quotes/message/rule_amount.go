@@ -21,7 +21,7 @@ var amountRules = []rule{
 	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), palletFull},
 	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletFull},
 	// loose; in bags
-	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|bulk|tipped|in bulk|bagged)\b`), looseForm},
+	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
@@ -183,6 +183,9 @@ func (s *scanner) rated(at int) bool {
 func fewest(s *scanner, m match) (*fact, bool) {
 	if !strings.ContainsAny(m.low[:1], "0123456789") && numberedUnit.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("a number of packs stands on either side, and it is not said which is the fewest")
+	}
+	if oneOf(s.after(m.end()), "charge", "fee") {
+		return leastCharge(s, m)
 	}
 	if !m.has("mpre") && !m.has("mpost") {
 		return numberOf(aMin, "the fewest packs sold")(s, m)

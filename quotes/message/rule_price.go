@@ -8,14 +8,14 @@ import (
 
 // Words between a number of packs and its price, and the other way round.
 const (
-	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
+	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
-	overWord = `(?:over|above|more than|beyond|exceeding|past)`
+	overWord = `(?:(?:over|above|more than|beyond|exceeding|past)` + sp1 + `|>` + sp + `)`
 )
 
 var priceRules = []rule{
@@ -40,7 +40,7 @@ var priceRules = []rule{
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
-	{pattern(unitPattern("u") + `(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+	{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 	// 10 x 100 L £172; £24 for a box of 12
 	{pattern(`(?P<n>\d{1,3})` + sp + `[x×]` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), manyPrice},
 	{pattern(amountPattern("m") + sp1 + `for (?:an? |the )?(?:box|case|pack|bundle|set|lot|` + palletWord + `) of (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), manyPrice},
@@ -50,7 +50,7 @@ var priceRules = []rule{
 	// 10 yards or more 61; 40+: 24.00 each
 	{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 10 ton and up $31 ton
-	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), palletBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
 	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
@@ -58,7 +58,7 @@ var priceRules = []rule{
 	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? and (?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	{pattern(`(?:buy|take|order) (?P<n>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at) ` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), oneBreak},
 	// from 10: 27.50
-	{pattern(`(?:from|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 	// 30.00 ea in 10's
@@ -85,12 +85,20 @@ var priceRules = []rule{
 	// $95-$110 a yard, depending on size
 	{pattern(amountPattern("m") + sp + `(?:-|–|to)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 	// over 10 yards 61: is the tenth in it?
-	{pattern(overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
 	// from $68 a yard: the least of several prices
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), noPrice},
+}
+
+// palletBreak is the price of one where the so many of a pallet are bought; with no "each" it must be written as money.
+func palletBreak(s *scanner, m match) (*fact, bool) {
+	if !m.has("each") && !m.money() {
+		return nil, false
+	}
+	return oneBreak(s, m)
 }
 
 const overReason = "it leaves open whether that very number is in it; write the number from which the price holds"
@@ -228,9 +236,26 @@ func (s *scanner) listed(from, to int) bool {
 		for _, end := range ends {
 			s.lists[end] = len(ends) > 1
 		}
+		if perHeading.MatchString(s.low) {
+			ends = nil
+			for _, at := range plainLine.FindAllStringSubmatchIndex(s.text, -1) {
+				if s.opensMedium(at[2]) {
+					ends = append(ends, at[5])
+				}
+			}
+			for _, end := range ends {
+				s.lists[end] = s.lists[end] || len(ends) > 1
+			}
+		}
 	}
 	return s.lists[to] && !s.insideNumber(from)
 }
+
+// perHeading says of a whole list what its prices are for, and plainLine is a line of it that ends in a number.
+var (
+	perHeading = compile(`(?m)^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + anyUnit + `[^\n\d]*$`)
+	plainLine  = compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
+)
 
 // columnNumber is a number in a column before the last.
 var columnNumber = compile(` {2,}[$£€]?\d`)
@@ -255,13 +280,13 @@ func (s *scanner) goesOn(at int) bool {
 	case "-", "–":
 		return s.rangeAfter(at)
 	case "/": // "$31 / non-members $34"
-		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)])
+		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)]) && !strokeParts.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
-	case "%", "x", "×", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+	case "%", "x", "×", "@", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
-	return next != "" && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
+	return next != "" && !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
 }
 
 // rangeAfter says whether the dash behind byte at makes a range of two prices. A dash between spaces is a pause, unless
@@ -280,9 +305,11 @@ func (s *scanner) rangeAfter(at int) bool {
 }
 
 var (
-	plusTax    = pattern(sp + `\+` + sp + taxWord)
-	forNumber  = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
-	moneyAhead = pattern(sp + amountPattern("m"))
+	// strokeParts is a stroke between two offers or terms: "£19.25 / 5+ £17.80", "£25 / free over £250".
+	strokeParts = pattern(sp1 + `/` + sp1 + `(?:\d+` + sp + `(?:\+|(?:or more|and up|and over)\b)|free\b|over\b|from\b|(?:[\p{L}]+ ){0,2}` + fetching + `)`)
+	plusTax     = pattern(sp + `\+` + sp + taxWord)
+	forNumber   = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
+	moneyAhead  = pattern(sp + amountPattern("m"))
 )
 
 var unitWord = pattern(`(?:` + anyUnit + `|` + packForm + `|cu\b|cubic\b|bulk\b)`)
@@ -323,6 +350,8 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return unclearFact(severalReason)
 	case u.text != "" && (u.form == "" || u.form == "each") && !single(u) && (large(*u.amount) || looseUnit(u)):
 		return unclearFact(severalReason)
+	case m.has("loose"):
+		f.unit.form = "bulk"
 	}
 	return f, true
 }
@@ -381,7 +410,7 @@ func looseUnit(p pack) bool {
 }
 
 // countBehind is a number of packs that a price in front of it holds from.
-var countBehind = pattern(toCount + `(?:` + overWord + sp1 + `)?` + quantity)
+var countBehind = pattern(toCount + `(?:` + overWord + `)?` + quantity)
 
 func behindNumber(before string) bool {
 	before = strings.TrimRight(before, " \t")

@@ -7,9 +7,17 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
-	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|adds|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
+	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+)
+
+// Words that make a fee rough, in front of it and behind it, and what it hangs on.
+const (
+	someFee   = `(?:(?:the |a |our )?(?:` + deliver + `|` + truckWord + `)(?:'s|’s)?` + feeWords + sp + `:?)`
+	roughly   = `(?:(?:i'd |i |we |it's |so )?(?:(?:call it|say|about|around|roughly|approx(?:imately|\.)?|probably|maybe|like|more like|somewhere around|figure|think|guess|usually|circa|ca\.?|~)` + sp + `)+)`
+	roughTail = `(?:` + sp + `-?ish\b| or so\b| or thereabouts\b)?`
+	dependsOn = `(?:,?` + sp + `(?:depend(?:s|ing|ent)(?: (?:on|upon))?|by)(?: (?:the |your |how |where )?(?:far|distance|zone|location|mileage|miles|u|you|ur|it|its|size|load|are|is|be))*)?`
 )
 
 // toPlace is where the goods are brought to.
@@ -23,7 +31,11 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|pallet|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	// delivery is about 80; call it 80-ish for the truck; delivery somewhere between 70 and 90
+	{pattern(someFee + sp + `(?:(?:somewhere|anywhere|anything) )?(?:(?:from|between) )?` + amountPattern("m") + sp + `(?:-|–|to|and|or)` + sp + amountPattern("t") + dependsOn), roughFee},
+	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
+	{pattern(roughly + amountPattern("m") + roughTail + sp1 + `(?:for|on|to) (?:the )?(?:` + truckWord + `|` + fetching + `|deliver|drop|bring it(?: out| over)?)` + dependsOn), roughFee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid)|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
@@ -33,9 +45,11 @@ var termRules = []rule{
 	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
 	// fuel surcharge 15 per delivery
+	// min. charge for haulage $168
+	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), leastCharge},
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?`), surcharge},
 	// 12 a yard for haulage
-	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
+	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |your order |the order |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`ships? free (?:over|above|from|past) ` + amountPattern("m")), freeOver},
@@ -70,12 +84,17 @@ func fee(s *scanner, m match) (*fact, bool) {
 	after := s.after(m.end())
 	if nearby.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		after = "" // where it holds
+	} else if strokeParts.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		after = ","
 	}
 	switch after {
 	case "a", "an", "per", "each", "/", "every", "p":
 		return feeWithUnit(s, m)
 	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
+	}
+	if m.has("pallet") {
+		return roughFee(s, m)
 	}
 	if s.holdsMediumIn(m.at, m.end()) || months[s.after(m.end())] != 0 || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
@@ -114,7 +133,7 @@ var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
 	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery)\b`)
 	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b`)
-	perVolume   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + volumeUnit + `)`)
+	perAmount   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)`)
 	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
 )
 
@@ -133,14 +152,14 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		re   *expr
 		kind kind
 		why  string
-	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perVolume, aHaul, "a fee for each volume"}} {
+	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perAmount, aHaul, ""}} {
 		idx := one.re.FindStringSubmatchIndex(rest)
 		if idx == nil || s.splits(m.end()+idx[1]) {
 			continue
 		}
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
 		if one.kind == aHaul {
-			f.text += " / " + unitName(match{re: one.re, low: rest, at: m.end(), idx: idx}.text("v"))
+			s.hauls(f, match{re: one.re, low: rest, at: m.end(), idx: idx})
 		}
 		break
 	}
@@ -152,13 +171,60 @@ func surcharge(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aSurcharge, why: "a charge on top of another"}, !s.goesOn(m.end())
 }
 
-// haulBehind reads a fee for each volume whose word stands behind it.
+// roughFee is a fee that is said to be rough, or from one amount to another: which it is, and what for, is asked.
+func roughFee(s *scanner, m match) (*fact, bool) {
+	text, v, why := s.amount(m, "m")
+	if why != "" || s.goesOn(m.end()) || s.rated(m.end()) || s.holdsMediumIn(m.at, m.end()) {
+		return nil, false
+	}
+	f := &fact{kind: aDelivery, text: text, money: v, filed: true, why: "a fee for delivery, as answered"}
+	labels := []string{text + " for the whole order", text + " for each load"}
+	if m.has("t") {
+		high, w, why := s.amount(m, "t")
+		if why != "" || w.Cmp(v) <= 0 {
+			return nil, false
+		}
+		if labels = []string{text, high}; s.answers[m.at] == 1 {
+			f.text, f.money = high, w
+		}
+	} else if s.answers[m.at] == 1 {
+		f.kind = aLoadFee
+	}
+	if _, answered := s.answers[m.at]; !answered {
+		f = &fact{kind: anUnclear, why: "a rough fee for delivery"}
+		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: "a rough fee for delivery: which is yours?", labels: labels, costly: 1}
+	}
+	return f, true
+}
+
+// leastCharge is the least that is asked for delivery, beside so much for each of something.
+func leastCharge(s *scanner, m match) (*fact, bool) {
+	return &fact{kind: aSurcharge, why: "the least charge for delivery"}, true
+}
+
+// hauls makes of f, with its amount, the fee for each unit v of a match: haul for a volume, and for a weight loads of one each,
+// as haul knows volumes alone.
+func (s *scanner) hauls(f *fact, m match) {
+	p, why := s.holding("1", s.unitText(m, "v"), "")
+	switch {
+	case why != "" || !looseUnit(p):
+		f.kind, f.why = anUnclear, beyondShorthand
+	case p.amount.IsMass:
+		f.kind, f.why, f.loads = aTruck, "a fee for each ton: each counts as a load", []truck{{f.text, "load_weight", p.text, -p.size()}}
+	default:
+		f.kind, f.why, f.text = aHaul, "a fee for each volume", f.text+" / "+unitName(m.text("v"))
+	}
+}
+
+// haulBehind reads a fee for each volume or weight whose word stands behind it.
 func haulBehind(s *scanner, m match) (*fact, bool) {
 	text, v, why := s.amount(m, "m")
 	if why != "" {
 		return unclearFact(why)
 	}
-	return &fact{kind: aHaul, text: text + " / " + unitName(m.text("v")), money: v, why: "a fee for each volume"}, true
+	f := &fact{text: text, money: v}
+	s.hauls(f, m)
+	return f, true
 }
 
 func freeOver(s *scanner, m match) (*fact, bool) {

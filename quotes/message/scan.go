@@ -126,7 +126,7 @@ func (s *scanner) soften() {
 			continue
 		}
 		next := s.text[from]
-		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) {
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !smallLabel.MatchString(s.lineOf(from)) {
 			b[i] = ' '
 			if i > 0 && b[i-1] == '\r' {
 				b[i-1] = ' '
@@ -311,7 +311,13 @@ func (s *scanner) insideNumber(at int) bool {
 	digit := func(i int) bool { return i >= s.start && i < s.limit && s.low[i] >= '0' && s.low[i] <= '9' }
 	mark := func(i int) bool { return i >= s.start && i < s.limit && (s.low[i] == '.' || s.low[i] == ',') }
 	return digit(at-1) && (digit(at) || mark(at) && digit(at+1)) || digit(at) && mark(at-1) && digit(at-2) ||
+		digit(at) && mark(at-1) && s.opensNumber(at-1) || digit(at+1) && mark(at) && at > s.start && !s.opensNumber(at) ||
 		groupGap.MatchString(s.low[max(s.start, at-4):min(s.limit, at+6)]) && (s.groupAt(at) || at > s.start && s.groupAt(s.gapBefore(at)))
+}
+
+// opensNumber says whether a number may begin at byte at: behind a space, a sign of money or a bracket.
+func (s *scanner) opensNumber(at int) bool {
+	return at <= s.start || strings.IndexByte(" \t\n$(/-", s.low[at-1]) >= 0
 }
 
 // groupGap is a space that may stand inside a number: 10 000.

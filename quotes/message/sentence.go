@@ -60,14 +60,16 @@ func (r *reading) sentence(i int, c *clause) {
 // hangs leaves a fee for a load to a person that may be the price of a load of goods, and a number of packs that stands with a
 // price for who has the goods brought or fetches them: "(min 10 t)" behind "£38 delivered", "on delivered orders".
 func (r *reading) hangs(i int, c *clause, f *fact) {
-	tells := func(g *fact) bool { return g.kind == aCollect || g.kind == aDelivery && g.before }
+	tells := func(g *fact) bool {
+		return g.kind == aCollect || g.kind == aDelivery && g.before || g.kind == aHaul || g.kind == aTruck
+	}
 	switch {
 	case f.bare && f.kind == aLoadFee && (len(c.media()) > 0 || r.now != nil && !r.now.offered()):
 		f.drop("it may be the price of a load of goods, or of bringing one")
 	case f.kind == aMinOrder && !ofOrders.MatchString(r.low[f.From:f.To]):
 		for _, d := range r.all[max(0, i-1) : i+1] {
 			for _, g := range d.facts {
-				if d.sentence == c.sentence && g.From < f.From && (g.kind == aHaul || g.kind == aLoadFee || g.kind == aDelivery) && g.text != "0" {
+				if d.sentence == c.sentence && g.From < f.From && oneKind(g.kind, aHaul, aLoadFee, aDelivery, aTruck) && g.text != "0" {
 					g.drop("a charge for delivery, and the least of it beside it")
 					f.drop("it may be the least charge for delivery, or the least order")
 				}
@@ -94,7 +96,7 @@ func sameMedium(c *clause, m []*fact) bool {
 		}
 	}
 	return !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != aMedium && f.From > m[0].From && f.From < last.From }) &&
-		!slices.ContainsFunc(c.tokens, func(t token) bool { return t.From > m[0].From && t.From < last.From })
+		!slices.ContainsFunc(c.tokens, func(t token) bool { return t.From > m[0].From && t.From < last.From && !oneOf(t.word, "is", "or") })
 }
 
 // limited drops what holds for the whole order, or for fewest packs, where words behind it that are not known may limit

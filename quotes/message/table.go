@@ -14,7 +14,7 @@ type table struct {
 }
 
 // separators of cells in a paste, likeliest first.
-var separators = []byte{'\t', ';', '|', ',', gap}
+var separators = []byte{'\t', ';', '|', ',', '/', gap}
 
 // gap stands for two spaces or more between cells that are set below one another.
 const gap = ' '
@@ -87,7 +87,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
 		return table{}, 0 // a sentence
 	}
-	if sep == '\t' && (n > 1 || cells > 2) && s.anyMedium(t.rows) || s.headings(t.rows[0]) != nil && n > 1 || s.plainRows(t.rows) {
+	if sep == '\t' && (n > 1 || cells > 2) && s.anyMedium(t.rows) || s.headings(t.rows[0]) != nil && n > 1 || sep != '/' && s.plainRows(t.rows) {
 		return t, n
 	}
 	return table{}, 0
@@ -179,7 +179,7 @@ func (s *scanner) cellsOf(l Range, sep byte) []Range {
 		switch c := s.text[i]; {
 		case c == '"' && (quoted || strings.TrimSpace(s.text[from:i]) == ""):
 			quoted = !quoted
-		case c == sep && !quoted:
+		case c == sep && !quoted && (sep != '/' || i > l.From && i+1 < l.To && s.text[i-1] == ' ' && s.text[i+1] == ' '): // " / " parts cells, 3/4 is a size
 			add(i)
 			from = i + 1
 		}

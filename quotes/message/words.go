@@ -26,7 +26,7 @@ var fillers = set(`yeah yep yup ya u ur r sure thing runs running goes confirm c
 	sell sells selling sold supply supplies supplying stock stocks stocking carry come comes coming size sizes
 	product products item items material stuff media medium goods order orders ordering buy buying need needs needed want wanted
 	yes ok okay sure great happy glad pleased help love go going what how they they're them but it'll that's that'll here's there's what's
-	pack quantity single individual still bulk re fyi ps otherwise today's meant oops`)
+	guten tag bonjour pauschal pack quantity single individual still bulk re fyi ps otherwise today's meant oops`)
 
 // doubts make the whole clause unread: what it states is denied, past, wished for or hangs on something.
 var doubts = map[string]string{}
@@ -90,7 +90,7 @@ var companyWords = set(`quarry quarries supply supplies stores store yard yards 
 	growers hydroponics minerals sand soils soil haulage brothers sons son daughters bros gmbh inc llc company
 	kg oy ab aps ky srl sarl sas spa sl lda oü handel gartenbau baustoffe kieswerk steinbruch recyclers ranch lumber stones pottery outfitters provisions mercantile exchange
 	hydro hydroponic aquatics horticulture horticultural recycling products hardware feed feeds seed seeds mill mills barn builders landscaping quarried
-	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market shop growing aquaponics bonsai alpine alpines crushing crushers grow organics compost soils mulch ponds turf agro agri inputs industries enterprises imports importers granites substrates growers plants pots glassworks ironworks stoneworks und`)
+	co-op coop cooperative cooperatives bv nv pty plc ag recycled traders outlet warehouse wholesale market shop growing aquaponics bonsai alpine alpines fill cover shed bench patch lightweight media substrates crushing crushers grow organics compost soils mulch ponds turf agro agri inputs industries enterprises imports importers granites substrates growers plants pots glassworks ironworks stoneworks und`)
 
 // notNames are capitalised words that open a line and are no supplier's name.
 var notNames = set(`per hey hiya alright morning cheers sincerely item unit qty customer spoke called offer special price prices pricing today new note this week best product products item items deal delivery stock size sizes bags bag bulk re
