@@ -242,6 +242,16 @@ func (p *Proposal) Cautious() (*Proposal, error) {
 	return p, nil
 }
 
+// either asks which of several readings of a match holds, the last of which costs most. Once answered it gives the number of the
+// reading and no fact.
+func (s *scanner) either(m match, why, question string, labels ...string) (reading int, open *fact) {
+	reading, answered := s.answers[m.at]
+	if !answered {
+		open = &fact{kind: anUnclear, why: why, ask: &choice{Range: Range{m.at, m.end()}, key: m.at, question: question, labels: labels, costly: len(labels) - 1}}
+	}
+	return reading, open
+}
+
 // overBreak is "over 10 yards 61", of which it is not said whether the tenth yard has that price.
 func overBreak(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
@@ -250,17 +260,14 @@ func overBreak(s *scanner, m match) (*fact, bool) {
 	}
 	next := count{value: f.from.value.Add(oneUnit)}
 	next.text = next.value.String()
-	reading, answered := s.answers[m.at]
-	switch {
-	case !answered:
-		f = &fact{kind: anUnclear, why: overReason}
-		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: fmt.Sprintf("is this the price from %s on, or only above that?", m.text("n")), labels: []string{"from " + m.text("n"), "from " + next.text}, costly: 1}
-	case reading == 1:
-		f.from = next
-		fallthrough
-	default:
-		f.why += ", as answered"
+	reading, open := s.either(m, overReason, fmt.Sprintf("is this the price from %s on, or only above that?", m.text("n")), "from "+m.text("n"), "from "+next.text)
+	if open != nil {
+		return open, true
 	}
+	if reading == 1 {
+		f.from = next
+	}
+	f.why += ", as answered"
 	return f, true
 }
 

@@ -128,51 +128,17 @@ func mostFound(n map[string]int) (heading, why string) {
 	return heading, "by what stands in its cells"
 }
 
+// columnOf are the columns that facts fill first, by their kind.
+var columnOf = map[kind]string{aMedium: "item", aPrice: "price", aTier: "price", aBreak: "breaks", aPack: "pack", aForm: "form", aMin: "min_qty", aMax: "max_qty", aStep: "step", aSize: "size",
+	aDensity: "density", anAcidTest: "carbonate", aLoss: "rinse_loss", aTax: "tax", aValid: "valid_until", aReady: "ready_by", aDelivery: "delivery", aFree: "free_over", aNote: "notes",
+	aCollect: "notes", aSupplier: "supplier"}
+
 // headingFor is the column that a fact fills first.
 func headingFor(f *fact) string {
-	switch f.kind {
-	case aMedium:
-		return "item"
-	case aPrice, aTier:
-		return "price"
-	case aBreak:
-		return "breaks"
-	case aPack:
-		return "pack"
-	case aForm:
-		return "form"
-	case aMin:
-		return "min_qty"
-	case aMax:
-		return "max_qty"
-	case aStep:
-		return "step"
-	case aSize:
-		return "size"
-	case aDensity:
-		return "density"
-	case anAcidTest:
-		return "carbonate"
-	case aLoss:
-		return "rinse_loss"
-	case aTax:
-		return "tax"
-	case aValid:
-		return "valid_until"
-	case aReady:
-		return "ready_by"
-	case aDelivery:
-		return "delivery"
-	case aFree:
-		return "free_over"
-	case aNote, aCollect:
-		return "notes"
-	case aSupplier:
-		return "supplier"
-	case aCell:
+	if f.kind == aCell {
 		return f.column
 	}
-	return ""
+	return columnOf[f.kind]
 }
 
 // guessColumns names the columns of bare numbers and of bare names, where only one can be meant.
@@ -335,7 +301,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 	})
 	if heading == "valid_until" || heading == "ready_by" {
 		if idx := lonePattern.FindStringSubmatchIndex(raw); idx != nil && idx[1] == len(raw) {
-			d, bad := dayOf(match{re: lonePattern, low: raw, idx: idx})
+			d, bad := r.job.day(raw)
 			if bad != "" {
 				return whole(&fact{kind: anUnclear, why: bad})
 			}

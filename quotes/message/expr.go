@@ -25,36 +25,23 @@ func newExpr(text string, longest bool) *expr {
 	})}
 }
 
-func (e *expr) String() string { return e.text }
-
-func (e *expr) MatchString(s string) bool { return e.compiled().MatchString(s) }
-
-func (e *expr) SubexpIndex(name string) int { return e.compiled().SubexpIndex(name) }
-
-func (e *expr) SubexpNames() []string { return e.compiled().SubexpNames() }
-
-func (e *expr) FindString(s string) string { return e.compiled().FindString(s) }
-
-func (e *expr) FindStringIndex(s string) []int { return e.compiled().FindStringIndex(s) }
-
+func (e *expr) String() string                       { return e.text }
+func (e *expr) MatchString(s string) bool            { return e.compiled().MatchString(s) }
+func (e *expr) SubexpIndex(name string) int          { return e.compiled().SubexpIndex(name) }
+func (e *expr) SubexpNames() []string                { return e.compiled().SubexpNames() }
+func (e *expr) FindString(s string) string           { return e.compiled().FindString(s) }
+func (e *expr) FindStringIndex(s string) []int       { return e.compiled().FindStringIndex(s) }
 func (e *expr) FindStringSubmatch(s string) []string { return e.compiled().FindStringSubmatch(s) }
-
 func (e *expr) FindStringSubmatchIndex(s string) []int {
 	return e.compiled().FindStringSubmatchIndex(s)
 }
-
 func (e *expr) FindAllStringIndex(s string, n int) [][]int {
 	return e.compiled().FindAllStringIndex(s, n)
 }
-
 func (e *expr) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	return e.compiled().FindAllStringSubmatchIndex(s, n)
 }
-
-func (e *expr) ReplaceAllString(s, with string) string {
-	return e.compiled().ReplaceAllString(s, with)
-}
-
+func (e *expr) ReplaceAllString(s, with string) string { return e.compiled().ReplaceAllString(s, with) }
 func (e *expr) ReplaceAllStringFunc(s string, with func(string) string) string {
 	return e.compiled().ReplaceAllStringFunc(s, with)
 }

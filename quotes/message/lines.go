@@ -158,7 +158,7 @@ func (s *scanner) labelsSmall() {
 		name, m := lower(s.text[at[2]:at[3]]), s.mediumIn(at[1], s.lineEnd(at[1]))
 		plain := m != nil && !names[name] && !s.opensMedium(at[2])
 		for w := range strings.FieldsSeq(name) {
-			plain = plain && (companyWords[w] || !fillers[w] && !notNames[w] && !noSubjects[w] && !describers[w] && !tails[w] && !unitWord.MatchString(w)) && doubt(w) == "" && months[w] == 0
+			plain = plain && (companyWords[w] || !fillers[w] && !notNames[w] && !noSubjects[w] && !describers[w] && !tails[w] && !unitWord.MatchString(w)) && doubt(w) == "" && !months[w]
 		}
 		if plain {
 			all, names[name], media[m] = append(all, at), true, true
@@ -190,7 +190,7 @@ func (s *scanner) listNumbers() {
 func (s *scanner) company(from, to int) string {
 	name := squeeze(strings.TrimRight(s.text[from:to], ".,-"))
 	for i, w := range strings.Fields(lower(name)) {
-		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) || months[w] != 0 {
+		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) || months[w] {
 			return ""
 		}
 	}
@@ -229,18 +229,12 @@ func hasCompanyWord(name string) bool {
 // companyStem are beginnings and ends of the words of companies that other tongues join to one.
 var companyStem = compile(`(?:werke?|grube|hof|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
-// holdsMediumIn is holdsMedium that leaves the limit of scanning as it was.
-func (s *scanner) holdsMediumIn(from, to int) bool {
-	limit := s.limit
-	defer func() { s.limit = limit }()
-	return s.holdsMedium(from, to)
-}
-
 // holdsMedium says whether a name of a medium stands in a part of the text.
 func (s *scanner) holdsMedium(from, to int) bool { return s.mediumIn(from, to) != nil }
 
 // mediumIn is the first medium named in a part of the text, nil when none is.
 func (s *scanner) mediumIn(from, to int) *quotes.Medium {
+	defer func(limit int) { s.limit = limit }(s.limit)
 	s.limit = to
 	for p := max(from, 0); p < to; {
 		if m, _ := s.mediumAt(p); m != nil {

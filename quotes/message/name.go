@@ -58,9 +58,9 @@ func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
 			behind := s.text[from+parts[i][1]:]
 			switch medium := s.mediumAtEnd(from, before); {
 			case open && medium > from:
-				return s.withoutDescribers(from, medium), nameGoesOn
-			case longNumber.MatchString(word), open && rateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")] != 0:
-				return s.withoutJoiners(from, before), ""
+				return s.less(from, medium, describers), nameGoesOn
+			case longNumber.MatchString(word), open && rateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")]:
+				return s.less(from, before, joiners), ""
 			case open:
 				return before, numberInName
 			}
@@ -105,10 +105,10 @@ func (s *scanner) unboundEnd(from, end int) (int, string) {
 	case unicode.IsUpper(c):
 		return end, nameGoesOn // the pattern takes no more words
 	case s.mediumOpens(end + len(behind) - len(next)):
-		return s.withoutDescribers(from, end), ""
+		return s.less(from, end, describers), ""
 	case unicode.IsDigit(c) || strings.ContainsRune("$£€@", c):
 		if medium := s.mediumAtEnd(from, end); medium > from {
-			return s.withoutDescribers(from, medium), nameGoesOn
+			return s.less(from, medium, describers), nameGoesOn
 		}
 	}
 	return end, ""
@@ -155,12 +155,7 @@ func (s *scanner) mediumAtEnd(from, end int) int {
 	return -1
 }
 
-// withoutDescribers is the end of a name in front of a medium, less the words that describe the medium: "Moor End Washed".
-func (s *scanner) withoutDescribers(from, end int) int { return s.less(from, end, describers) }
-
-// withoutJoiners is the end of a name less the joining words at its end.
-func (s *scanner) withoutJoiners(from, end int) int { return s.less(from, end, joiners) }
-
+// less is the end of a name without words at its end: those that describe a medium behind it, "Moor End Washed", or joining words.
 func (s *scanner) less(from, end int, words map[string]bool) int {
 	end = from + len(strings.TrimRight(s.text[from:end], " \t"))
 	for {

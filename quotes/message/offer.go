@@ -174,9 +174,6 @@ func (r *reading) offers(it *item) []*offer {
 			}
 		case aPack:
 			switch {
-			case o != nil && o.pack.size() == 0 && o.pack.fits(f.unit):
-				o.pack = o.pack.with(f.unit)
-				o.packFrom = append(o.packFrom, f)
 			case o != nil && o.pack.fits(f.unit):
 				o.pack = o.pack.with(f.unit)
 				o.packFrom = append(o.packFrom, f)

@@ -18,9 +18,7 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) || weakly(m) && !m.has("c") {
 		return nil, false
 	}
-	if why := s.broken(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.broken(m, f))
 	one := f.unit.form != "" && f.unit.form != "pallet" && f.unit.form != "skid" && f.unit.form != "case"
 	if one || f.unit.empty() && m.has("each") {
 		if strings.Contains(m.text("to"), ",") {
@@ -42,22 +40,15 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) || s.rated(m.end()) {
 		return nil, false
 	}
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	f.text, f.money = text, v
-	if f.from, why = s.counting(m.text("n")); why != "" {
-		return unclearFact(why)
-	}
-	if f.counted, why = s.unit(m, "u"); why != "" {
-		return unclearFact(why)
-	}
+	f.from = m.counting(s, "n")
+	f.counted = m.unit(s, "u")
 	if f.counted.empty() {
-		f.counted, why = s.countedUnit(m, "c")
+		f.counted = m.countedUnit(s, "c")
 	}
 	f.why = "the price of " + f.from.text + " together"
-	return f, why == "" && f.from.value.Cmp(oneUnit) > 0
+	return f, f.from.value.Cmp(oneUnit) > 0
 }
 
 func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak") }

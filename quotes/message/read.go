@@ -166,6 +166,7 @@ type job struct {
 	table           *quotes.MediaTable
 	mark            units.DecimalMark // MarkUnknown: not said
 	currency        string            // "": not said
+	today           time.Time         // its day; zero: not said
 }
 
 // habit is the decimal mark that the job's files or, where they leave it open, its currency tell.
@@ -227,6 +228,9 @@ func readJob(opt Options) (job, error) {
 	j.table = got.Media
 	if j.settings != nil {
 		j.currency = got.Settings.Currency
+		if d := got.Settings.Date; !d.Equal(anyDay) {
+			j.today = d.Time
+		}
 	}
 	// 1,250 reads one way only where the job says which sign is the decimal mark.
 	if got, rep, err = j.read("supplier\tmedium\tpack\tprice\nyard\tpumice\t1 L\t1,250\n", "", "", ""); err != nil {

@@ -332,20 +332,10 @@ func (r *reading) draft(it *item, o *offer) *draft {
 			continue
 		}
 		switch f.kind {
-		case aSize:
-			d.set("size", f.text, f.why, f)
-		case aDensity:
-			d.set("density", f.text, f.why, f)
-		case anAcidTest:
-			d.set("carbonate", f.text, f.why, f)
-		case aLoss:
-			d.set("rinse_loss", f.text, f.why, f)
+		case aSize, aDensity, anAcidTest, aLoss, aCell, aSupplier:
+			d.set(headingFor(f), f.text, f.why, f)
 		case aNote:
 			d.note(f)
-		case aCell:
-			d.set(f.column, f.text, f.why, f)
-		case aSupplier:
-			d.set("supplier", f.text, f.why, f)
 		}
 	}
 	return d

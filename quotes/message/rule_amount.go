@@ -185,15 +185,12 @@ func fewest(s *scanner, m match) (*fact, bool) {
 		return unclearFact("a number of packs stands on either side, and it is not said which is the fewest")
 	}
 	if oneOf(s.after(m.end()), "charge", "fee") {
-		return leastCharge(s, m)
+		return surcharge(s, m)
 	}
 	if !m.has("mpre") && !m.has("mpost") {
 		return numberOf(aMin, "the fewest packs sold")(s, m)
 	}
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	return &fact{kind: aMinOrder, text: text, money: v, why: "the least order in money"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
 
@@ -259,18 +256,12 @@ func halvesStep(s *scanner, m match) (*fact, bool) {
 }
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
-	u, why := s.countedUnit(m, "c")
-	if why != "" {
-		return unclearFact(why)
-	}
+	u := m.countedUnit(s, "c")
 	return &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: u, why: "the smallest amount sold"}, true
 }
 
 func oneDensity(s *scanner, m match) (*fact, bool) {
-	c, why := s.number(m.text("q"))
-	if why != "" {
-		return unclearFact(why)
-	}
+	c := m.number(s, "q")
 	text := c.text + " " + m.text("w")
 	if v := m.text("v"); v != "" {
 		text += "/" + unitName(v)
@@ -286,9 +277,6 @@ func oneDensity(s *scanner, m match) (*fact, bool) {
 }
 
 func oneLoss(s *scanner, m match) (*fact, bool) {
-	c, why := s.number(m.text("q"))
-	if why != "" {
-		return unclearFact(why)
-	}
+	c := m.number(s, "q")
 	return &fact{kind: aLoss, text: c.text + "%", why: "a share lost on rinsing"}, true
 }

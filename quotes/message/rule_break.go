@@ -45,9 +45,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) || to < amount && strings.TrimSpace(s.low[to:amount]) == "" && !m.money() { // from 1 000
 		return nil, false
 	}
-	if why := s.broken(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.broken(m, f))
 	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
@@ -66,7 +64,7 @@ const betweenReason = "the number of packs stands between two prices, and it is 
 
 // fromBreak is "27.50 from 10"; a month behind it makes it a day.
 func fromBreak(s *scanner, m match) (*fact, bool) {
-	if _, to, _ := m.span("n"); months[s.after(to)] != 0 {
+	if _, to, _ := m.span("n"); months[s.after(to)] {
 		return nil, false
 	}
 	// In "68 a yard (10 yards or more 61)" the number belongs to the price behind it; without the bracket, to either.
@@ -130,16 +128,11 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || (!strings.ContainsAny(m.text("to"), ":=@") && strings.TrimSpace(m.text("to")) != "at") && !m.has("c") && !m.has("each") && !m.money() {
 		return nil, false
 	}
-	if why := s.broken(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.broken(m, f))
 	if at, _, _ := m.span("n2"); s.low[at-1] == ' ' && unicode.IsLetter(rune(s.text[at])) && !unicode.IsLetter(rune(s.before(at))) && s.before(at) != '&' {
 		return nil, false // a dash that stands apart, with a number in words behind it, is a pause: "3 for 2 - three yard minimum"
 	}
-	to, why := s.counting(m.text("n2"))
-	if why != "" {
-		return unclearFact(why)
-	}
+	to := m.counting(s, "n2")
 	f.to = to
 	if to.value.Cmp(f.from.value) <= 0 {
 		return unclearFact("the range of packs runs from many to few")

@@ -55,17 +55,14 @@ func classFees(one *expr) func(*scanner, match) (*fact, bool) {
 			from, to, _ := m.span("list")
 			each = nil
 			for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
-				each = append(each, match{re: one, low: s.low[from:to], at: from, idx: idx})
+				each = append(each, match{re: one, low: s.low[from:to], at: from, idx: idx, unread: m.unread})
 			}
 		}
 		for _, e := range each {
 			if s.cuts(e) {
 				return nil, false
 			}
-			text, _, why := s.amount(e, "m")
-			if why != "" {
-				return unclearFact(why)
-			}
+			text, _ := e.amount(s, "m")
 			name := squeeze(e.text("k"))
 			f.classes = append(f.classes, classFee{classForm(name), name, text})
 		}

@@ -1,31 +1,25 @@
 package message
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+
+	days "mediabuy/quotes/internal/day"
 )
 
-// months by name and by how names are cut short.
-var months = map[string]time.Month{}
+// months are the names of months and how they are cut short.
+var months = set("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec")
 
 const monthName = `(?:(?:january|february|march|april|may|june|july|august|september|october|november|december)\b|(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\b\.?)`
-
-func init() {
-	for m := time.January; m <= time.December; m++ {
-		full := strings.ToLower(m.String())
-		months[full], months[full[:3]] = m, m
-	}
-	months["sept"] = time.September
-}
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
 	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
-	oneDay    = `(?:(?P<iso>\d{4}-\d{1,2}-\d{1,2})|(?P<d>\d{1,2})(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + `(?P<mon>` + monthName + `)(?:,?[ -]?` + sp + `(?P<y>\d{4}))?|(?P<monb>` + monthName + `)` + sp + `(?P<db>\d{1,2})(?:st|nd|rd|th)?(?:,?` + sp + `(?P<yb>\d{4}))?|(?P<n1>\d{1,2})(?P<s1>[./-])(?P<n2>\d{1,2})[./-](?P<n3>\d{4}|\d{2}))`
+	oneDay    = `(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + monthName + `(?:,?[ -]?` + sp + `\d{4})?|` + monthName + sp + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + sp + `\d{4})?|\d{1,2}[./-]\d{1,2}[./-](?:\d{4}|\d{2}))`
 )
 
 var dateRules = []rule{
@@ -33,66 +27,58 @@ var dateRules = []rule{
 	{pattern(fromWord + dayWord + oneDay), day(aReady, "the day from which it can be had")},
 	{pattern(oneDay), loneDay},
 	{pattern(untilWord + ` (?:for )?(?:\d+|` + written + `|a) (?:days?|weeks?|months?)`), unclearRule("the day it is counted from is not said")},
-	{pattern(untilWord + ` (?:the )?end of (?:the )?(?:` + monthName + `|month|year|week)(?: \d{4})?`), unclearRule("a day without its number; write it as year-month-day")},
+	{pattern(untilWord + ` (?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
+	{pattern(untilWord + ` (?:the )?end of (?:the )?(?:month|year|week)`), unclearRule("a day without its number; write it as year-month-day")},
 }
 
 func unclearRule(why string) func(*scanner, match) (*fact, bool) {
 	return func(*scanner, match) (*fact, bool) { return unclearFact(why) }
 }
 
+// day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		text, bad := dayOf(m)
-		if bad != "" {
-			return unclearFact(bad)
-		}
+		text, bad := s.job.day(m.text("day"))
+		m.fails(bad)
 		return &fact{kind: k, text: text, why: why}, true
 	}
 }
 
-func loneDay(s *scanner, m match) (*fact, bool) {
-	if m.has("d") && !m.has("y") && m.text("mon") == "may" && s.after(m.end()) != "" { // "10 may be"
-		return nil, false
+// monthEnd is "until the end of June".
+func monthEnd(s *scanner, m match) (*fact, bool) {
+	text, bad := s.job.day("1 " + m.text("month"))
+	if bad == "" {
+		if first, err := time.Parse(time.DateOnly, text); err == nil {
+			text = first.AddDate(0, 1, -1).Format(time.DateOnly)
+		}
 	}
-	if m.has("monb") && !m.has("yb") && m.text("monb") == "may" {
+	m.fails(bad)
+	return &fact{kind: aValid, text: text, why: "the last day of the offer"}, true
+}
+
+func loneDay(s *scanner, m match) (*fact, bool) {
+	if low := m.text("day"); strings.Contains(low, "may") && !fourDigits.MatchString(low) && (low[0] == 'm' || s.after(m.end()) != "") { // "10 may be"
 		return nil, false
 	}
 	return unclearFact("a day with no word for what happens on it")
 }
 
-// dayOf is the day as quotes.csv has it. Day and month in numbers are read only where one of them cannot be a month.
-func dayOf(m match) (text, bad string) {
-	y, d, mon := first(m.text("y"), m.text("yb")), first(m.text("d"), m.text("db")), first(m.text("mon"), m.text("monb"))
-	var month time.Month
-	switch {
-	case m.has("iso"):
-		p := strings.Split(m.text("iso"), "-")
-		y, d = p[0], p[2]
-		month = time.Month(whole(p[1]))
-	case m.has("n1"):
-		a, b := whole(m.text("n1")), whole(m.text("n2"))
-		if y = m.text("n3"); len(y) == 2 {
-			y = "20" + y
-		}
-		switch {
-		case a > 12 && b <= 12:
-			d, month = m.text("n1"), time.Month(b)
-		case b > 12 && a <= 12:
-			d, month = m.text("n2"), time.Month(a)
-		default:
-			return "", "day and month swap places between countries; write the day as year-month-day"
-		}
-	default:
-		month = months[strings.TrimRight(mon, ".")]
-	}
-	if y == "" {
-		return "", "a day without its year"
-	}
-	text = fmt.Sprintf("%s-%02d-%02d", y, month, whole(d))
-	if _, err := time.Parse(time.DateOnly, text); err != nil {
+var fourDigits = compile(`\d{4}`)
+
+// day is a day as quotes.csv has it. What the country of the job's currency, or the day of the job, leaves open is not read.
+func (j job) day(text string) (iso, bad string) {
+	switch readings := days.In(days.Read(text, j.today), days.OrderOf(j.currency)); {
+	case len(readings) == 0:
 		return "", "there is no such day"
+	case j.today.IsZero() && !fourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter):
+		return "", "a day without its year"
+	case len(readings) > 1 && readings[0].Order != days.Unknown:
+		return "", "day and month swap places between countries; write the day as year-month-day"
+	case len(readings) > 1:
+		return "", "it may be of this year or of another; write the day as year-month-day"
+	default:
+		return readings[0].Day.Format(time.DateOnly), ""
 	}
-	return text, ""
 }
 
 func first(a, b string) string {

@@ -24,24 +24,19 @@ var noteRules = []rule{
 	{pattern(`(?:(?:all |it is |it's |they are |comes |and )*(?:double |twice |triple |pre-?|well |ready |already )*(?:washed|rinsed)|unwashed|unrinsed|not (?:washed|rinsed)|needs? (?:rinsing|washing)|dusty)`), washed},
 }
 
-func acid(result string) func(*scanner, match) (*fact, bool) {
+// saidOf makes a fact of a kind out of a match: its text, or the words themselves where text is "".
+func saidOf(k kind, text, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		return &fact{kind: anAcidTest, text: result, why: "what an acid drop did"}, true
+		return &fact{kind: k, text: first(text, squeeze(s.text[m.at:m.end()])), why: why}, true
 	}
 }
 
-func noteOf(s *scanner, m match, why string) *fact {
-	return &fact{kind: aNote, text: squeeze(s.text[m.at:m.end()]), why: why}
+func acid(result string) func(*scanner, match) (*fact, bool) {
+	return saidOf(anAcidTest, result, "what an acid drop did")
 }
 
-func limestone(s *scanner, m match) (*fact, bool) {
-	return noteOf(s, m, "limestone is named; a drop of acid on a sample tells"), true
-}
-
-func noLimestone(s *scanner, m match) (*fact, bool) {
-	return noteOf(s, m, "a claim that there is no limestone, which is no test"), true
-}
-
-func washed(s *scanner, m match) (*fact, bool) {
-	return noteOf(s, m, "how it was washed"), true
-}
+var (
+	limestone   = saidOf(aNote, "", "limestone is named; a drop of acid on a sample tells")
+	noLimestone = saidOf(aNote, "", "a claim that there is no limestone, which is no test")
+	washed      = saidOf(aNote, "", "how it was washed")
+)

@@ -40,28 +40,19 @@ func percent(s *scanner, m match) (*fact, bool) {
 		return nil, false // 10% of tax, or of fines; "10% off, three yard minimum"
 	}
 	f := &fact{kind: aPercent, why: "a part off the price from a number of packs on"}
-	c, why := s.number(m.text("q"))
-	if why != "" {
-		return unclearFact(why)
-	}
-	if f.from, why = s.counting(m.text("n")); why != "" {
-		return unclearFact(why)
-	}
+	c := m.number(s, "q")
+	f.from = m.counting(s, "n")
 	if c.value.Sign() <= 0 || c.value.Cmp(units.D("100")) >= 0 || f.from.value.Cmp(oneUnit) <= 0 || s.rated(m.end()) || s.goesOn(m.end()) {
 		return nil, false
 	}
 	if unit := m.text("c"); unit != "pieces" && unit != "pcs" && unit != "units" {
-		if f.counted, why = s.countedUnit(m, "c"); why != "" {
-			return unclearFact(why)
-		}
+		f.counted = m.countedUnit(s, "c")
 	}
 	f.money = units.MoneyOf(c.value)
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
 	if idx := ofPack.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
-		of := match{re: ofPack, low: rest, at: m.end(), idx: idx}
-		if f.counted, why = s.unit(of, "u"); why != "" {
-			return unclearFact(why)
-		}
+		of := match{re: ofPack, low: rest, at: m.end(), idx: idx, unread: m.unread}
+		f.counted = of.unit(s, "u")
 		f.Range = Range{m.at, of.end()}
 	} else if n := ofThe.FindString(rest); n != "" && s.opensMedium(m.end()+len(n)) {
 		return unclearFact("a part off the price of one medium; write the price from that number of packs on under breaks")

@@ -186,9 +186,7 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 		return nil, false // 1/2 yard
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
-	if why := s.priced(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.priced(m, f))
 	return f, true
 }
 
@@ -196,9 +194,7 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 // followed by a word that makes it a number of something else.
 func markedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "an amount behind a word for a price"}
-	if why := s.priced(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.priced(m, f))
 	if f.unit.empty() && (s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
 		return nil, false
 	}
@@ -217,9 +213,7 @@ func barePrice(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	f := &fact{kind: aPrice, why: "an amount of money"}
-	if why := s.priced(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.priced(m, f))
 	return f, true
 }
 
@@ -229,7 +223,7 @@ func (s *scanner) listed(from, to int) bool {
 		s.lists = map[int]bool{}
 		var ends []int
 		for _, at := range listLine.FindAllStringSubmatchIndex(s.text, -1) {
-			if s.holdsMediumIn(at[2], at[3]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
+			if s.holdsMedium(at[2], at[3]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
 				ends = append(ends, at[5])
 			}
 		}
@@ -286,7 +280,7 @@ func (s *scanner) goesOn(at int) bool {
 	case "%", "x", "×", "@", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
-	return next != "" && !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && (unitWord.MatchString(next) || months[next] != 0 || next[0] >= '0' && next[0] <= '9')
+	return next != "" && !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && (unitWord.MatchString(next) || months[next] || next[0] >= '0' && next[0] <= '9')
 }
 
 // rangeAfter says whether the dash behind byte at makes a range of two prices. A dash between spaces is a pause, unless
@@ -322,9 +316,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) {
 		return nil, false
 	}
-	if why := s.priced(m, f); why != "" {
-		return unclearFact(why)
-	}
+	m.fails(s.priced(m, f))
 	u := f.unit
 	if m.has("per") {
 		x, why := s.unit(m, "x")
@@ -367,9 +359,7 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 	n, why := s.counting(m.text("n"))
 	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
 		f := &fact{kind: aPrice, why: "a pack and its price"}
-		if why := s.priced(m, f); why != "" {
-			return unclearFact(why)
-		}
+		m.fails(s.priced(m, f))
 		f.unit.form, f.unit.words = formOf(m.text("c")), m.text("c")
 		return f, !s.goesOn(m.end())
 	}
@@ -391,15 +381,11 @@ func priceRange(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	high.text, high.money, high.unit = text, v, low.unit
-	switch reading, answered := s.answers[m.at]; {
-	case !answered:
-		f := &fact{kind: anUnclear, why: "a price from one amount to another"}
-		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: "a price from one amount to another: which is yours?", labels: []string{low.text, high.text}, costly: 1}
-		return f, true
-	case reading == 1:
-		return high, true
+	reading, open := s.either(m, "a price from one amount to another", "a price from one amount to another: which is yours?", low.text, high.text)
+	if open != nil {
+		return open, true
 	}
-	return low, true
+	return []*fact{low, high}[reading], true
 }
 
 // looseUnit says whether a pack is written in a unit that is sold loose: yards, cubic metres, tons.

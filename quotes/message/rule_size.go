@@ -224,10 +224,7 @@ func screenedInches(s *scanner, m match) (*fact, bool) {
 	if !s.inches() || s.insideNumber(m.at) || s.takesOff(m.end()) {
 		return nil, false
 	}
-	c, why := s.number(m.text("a"))
-	if why != "" {
-		return unclearFact(why)
-	}
+	c := m.number(s, "a")
 	text := c.text + " in"
 	if strings.HasSuffix(m.low[:m.idx[1]], "minus") {
 		text += " minus"
@@ -243,8 +240,7 @@ func (s *scanner) grainBehind(at int) bool {
 	if at == len(before) || !s.millimetres() {
 		return false
 	}
-	limit := s.limit
-	defer func() { s.limit = limit }()
+	defer func(limit int) { s.limit = limit }(s.limit)
 	return s.mediumAtEnd(from, len(before)) >= 0
 }
 

@@ -46,7 +46,7 @@ var termRules = []rule{
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
 	// fuel surcharge 15 per delivery
 	// min. charge for haulage $168
-	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), leastCharge},
+	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
@@ -96,7 +96,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if m.has("pallet") {
 		return roughFee(s, m)
 	}
-	if s.holdsMediumIn(m.at, m.end()) || months[s.after(m.end())] != 0 || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if s.holdsMedium(m.at, m.end()) || months[s.after(m.end())] || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
@@ -109,10 +109,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if !m.money() && !strings.HasSuffix(m.low[:m.idx[1]], m.text("m")) && (oneOf(after, "@", ":", "=", "$", "£", "€") || after != "" && after[0] >= '0' && after[0] <= '9') {
 		return nil, false // "1  delivery  @ 120.00"
 	}
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery", within: m.text("near")}
 	if truckStart.MatchString(strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(m.low, "the "), "a "), " ")) {
 		f.unit.form = "load" // of each truck, where it is said what one holds
@@ -144,10 +141,7 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	if idx := perAnything.FindStringIndex(rest); idx != nil {
 		f.Range = Range{m.at, m.end() + idx[1]}
 	}
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	for _, one := range []struct {
 		re   *expr
 		kind kind
@@ -166,40 +160,33 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
-// surcharge is a charge beside the one for delivery; that alone would be too little.
+// surcharge is a charge beside the one for delivery, which alone would be too little, or the least that is asked for it beside so
+// much for each of something.
 func surcharge(s *scanner, m match) (*fact, bool) {
-	return &fact{kind: aSurcharge, why: "a charge on top of another"}, !s.goesOn(m.end())
+	return &fact{kind: aSurcharge, why: "a charge on top of another, or the least of one"}, !s.goesOn(m.end())
 }
 
 // roughFee is a fee that is said to be rough, or from one amount to another: which it is, and what for, is asked.
 func roughFee(s *scanner, m match) (*fact, bool) {
 	text, v, why := s.amount(m, "m")
-	if why != "" || s.goesOn(m.end()) || s.rated(m.end()) || s.holdsMediumIn(m.at, m.end()) {
+	if why != "" || s.goesOn(m.end()) || s.rated(m.end()) || s.holdsMedium(m.at, m.end()) {
 		return nil, false
 	}
 	f := &fact{kind: aDelivery, text: text, money: v, filed: true, why: "a fee for delivery, as answered"}
-	labels := []string{text + " for the whole order", text + " for each load"}
+	high, labels := *f, []string{text + " for the whole order", text + " for each load"}
 	if m.has("t") {
-		high, w, why := s.amount(m, "t")
-		if why != "" || w.Cmp(v) <= 0 {
+		high.text, high.money = m.amount(s, "t")
+		if labels = []string{text, high.text}; high.money.Cmp(v) <= 0 {
 			return nil, false
 		}
-		if labels = []string{text, high}; s.answers[m.at] == 1 {
-			f.text, f.money = high, w
-		}
-	} else if s.answers[m.at] == 1 {
-		f.kind = aLoadFee
+	} else {
+		high.kind = aLoadFee
 	}
-	if _, answered := s.answers[m.at]; !answered {
-		f = &fact{kind: anUnclear, why: "a rough fee for delivery"}
-		f.ask = &choice{Range: Range{m.at, m.end()}, key: m.at, question: "a rough fee for delivery: which is yours?", labels: labels, costly: 1}
+	reading, open := s.either(m, "a rough fee for delivery", "a rough fee for delivery: which is yours?", labels...)
+	if open != nil {
+		return open, true
 	}
-	return f, true
-}
-
-// leastCharge is the least that is asked for delivery, beside so much for each of something.
-func leastCharge(s *scanner, m match) (*fact, bool) {
-	return &fact{kind: aSurcharge, why: "the least charge for delivery"}, true
+	return []*fact{f, &high}[reading], true
 }
 
 // hauls makes of f, with its amount, the fee for each unit v of a match: haul for a volume, and for a weight loads of one each,
@@ -218,10 +205,7 @@ func (s *scanner) hauls(f *fact, m match) {
 
 // haulBehind reads a fee for each volume or weight whose word stands behind it.
 func haulBehind(s *scanner, m match) (*fact, bool) {
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	f := &fact{text: text, money: v}
 	s.hauls(f, m)
 	return f, true
@@ -231,19 +215,13 @@ func freeOver(s *scanner, m match) (*fact, bool) {
 	if next := s.after(m.end()); unitWord.MatchString(next) && next != "" && !m.has("mpre") && !m.has("mpost") {
 		return &fact{kind: anUnclear, why: "free from a number of packs, and quotes.csv knows only an amount of money"}, true
 	}
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	return &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}, true
 }
 
 // otherwiseFee is the fee behind "free over 250, otherwise 12.50"; whether that stands before it is seen later.
 func otherwiseFee(s *scanner, m match) (*fact, bool) {
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
 
@@ -278,9 +256,7 @@ func freeDelivery(*scanner, match) (*fact, bool) {
 	return &fact{kind: aDelivery, text: "0", why: "delivery is said to be free or in the price"}, true
 }
 
-func collect(s *scanner, m match) (*fact, bool) {
-	return &fact{kind: aCollect, text: "you collect", why: "the buyer fetches the goods"}, true
-}
+var collect = saidOf(aCollect, "you collect", "the buyer fetches the goods")
 
 // taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
 func taxSum(s *scanner, m match) (*fact, bool) {
@@ -291,9 +267,6 @@ func taxSum(s *scanner, m match) (*fact, bool) {
 }
 
 func oneTax(s *scanner, m match) (*fact, bool) {
-	c, why := s.number(m.text("q"))
-	if why != "" {
-		return unclearFact(why)
-	}
+	c := m.number(s, "q")
 	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
 }

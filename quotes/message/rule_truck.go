@@ -68,22 +68,19 @@ var truckRules = []rule{
 func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
-		if s.holdsMediumIn(m.at, from) {
+		if s.holdsMedium(m.at, from) {
 			return nil, false
 		}
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
 		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
 		delivers := from > m.at || one != feeThenHolds || onTruck.MatchString(s.low[from:to])
 		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
-			e := match{re: one, low: s.low[from:to], at: from, idx: idx}
+			e := match{re: one, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
 			if s.cuts(e) {
 				return nil, false
 			}
 			named = named || one == feeThenHolds && (e.has("each") || mostWord.MatchString(e.low[e.idx[0]:e.idx[1]]) || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
-			text, _, why := s.amount(e, "m")
-			if why != "" {
-				return unclearFact(why)
-			}
+			text, _ := e.amount(s, "m")
 			p, why := s.holding(e.text("q"), s.unitText(e, "v"), "")
 			if why != "" {
 				return unclearFact(why)
@@ -107,10 +104,7 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 
 // tripFee is a fee for each trip or drop with no word for delivery beside it.
 func tripFee(s *scanner, m match) (*fact, bool) {
-	text, v, why := s.amount(m, "m")
-	if why != "" {
-		return unclearFact(why)
-	}
+	text, v := m.amount(s, "m")
 	f := &fact{kind: aLoadFee, text: text, money: v, bare: m.text("trip") == "load", why: "a fee for each load"}
 	if m.has("drop") {
 		f.kind, f.why = aDelivery, "a fee for delivery"
@@ -230,29 +224,10 @@ func (r *reading) truckWays(sec *section, rows []*draft) {
 			}
 		}
 	}
-	switch {
-	case why != "":
-	case slices.ContainsFunc(sec.facts, func(f *fact) bool {
-		return f.kind != aTruck && f.kind != aHaul && slices.Contains(charges, f.kind) || slices.Contains(charges, f.kind) && f.unclear != ""
-	}):
-		why = "another charge for delivery is said beside it"
-	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], rows[0].cells["supplier"]) }):
-		why = secondWay
-	}
-	if why != "" {
-		for _, f := range sec.facts {
-			if slices.Contains(charges, f.kind) {
-				f.drop(why)
-			}
-		}
-		return
-	}
+	var ways []*draft
 	for _, t := range all {
 		from := of[slices.IndexFunc(of, func(f *fact) bool { return slices.Contains(f.loads, t) })]
 		d := &draft{cells: map[string]*made{}}
-		if s := rows[0].cells["supplier"]; s != nil {
-			d.set("supplier", s.text, s.why, s.facts...)
-		}
 		if len(all) > 1 {
 			d.set("name", "truck", "sizes of truck of one service", from)
 		}
@@ -265,6 +240,7 @@ func (r *reading) truckWays(sec *section, rows []*draft) {
 				}
 			}
 		}
-		r.ways = append(r.ways, d)
+		ways = append(ways, d)
 	}
+	r.file(sec, rows, why, ways, aTruck, aHaul)
 }

@@ -48,6 +48,47 @@ type match struct {
 	low string // the window
 	at  int    // of the window in the text
 	idx []int
+
+	unread *string // why a part of it does not read, "" while all do
+}
+
+// fails keeps the first reason for which a part of a match does not read. Its fact is then left to a person for that reason,
+// whatever its rule makes of the match: see factAt.
+func (m match) fails(why string) {
+	if *m.unread == "" {
+		*m.unread = why
+	}
+}
+
+// number, counting, amount, unit and countedUnit read a named part as those of the scanner do, and fail the match if it does not read.
+func (m match) number(s *scanner, n string) count {
+	c, why := s.number(m.text(n))
+	m.fails(why)
+	return c
+}
+
+func (m match) counting(s *scanner, n string) count {
+	c, why := s.counting(m.text(n))
+	m.fails(why)
+	return c
+}
+
+func (m match) amount(s *scanner, n string) (text string, v units.Money) {
+	text, v, why := s.amount(m, n)
+	m.fails(why)
+	return text, v
+}
+
+func (m match) unit(s *scanner, n string) pack {
+	p, why := s.unit(m, n)
+	m.fails(why)
+	return p
+}
+
+func (m match) countedUnit(s *scanner, names ...string) pack {
+	p, why := s.countedUnit(m, names...)
+	m.fails(why)
+	return p
 }
 
 // end is where the match ends, without spaces behind it.
@@ -263,11 +304,15 @@ func (s *scanner) factAt(p int) *fact {
 		if idx == nil || idx[1] == 0 {
 			continue
 		}
-		m := match{re: r.re, low: rest, at: p, idx: idx}
+		unread := ""
+		m := match{re: r.re, low: rest, at: p, idx: idx, unread: &unread}
 		if s.splits(m.end()) || s.cuts(m) || best != nil && m.end() <= best.To {
 			continue
 		}
 		f, ok := r.make(s, m)
+		if unread != "" {
+			f, ok = unclearFact(unread)
+		}
 		if !ok {
 			continue
 		}
@@ -293,7 +338,7 @@ func (s *scanner) factAt(p int) *fact {
 // cuts says whether a pattern took a number apart to match: "12,50" is no 12 with a 50 behind it.
 func (s *scanner) cuts(m match) bool {
 	for i, name := range m.re.SubexpNames() {
-		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] || dateParts[name] {
+		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] {
 			continue
 		}
 		if s.insideNumber(m.at+m.idx[2*i]) || s.insideNumber(m.at+m.idx[2*i+1]) {
@@ -302,9 +347,6 @@ func (s *scanner) cuts(m match) bool {
 	}
 	return false
 }
-
-// dateParts are the parts of a day written in numbers, which touch.
-var dateParts = map[string]bool{"n1": true, "s1": true, "n2": true, "n3": true, "d": true}
 
 // insideNumber says whether digits stand on both sides of byte at, with a point or comma between or not.
 func (s *scanner) insideNumber(at int) bool {

@@ -1,6 +1,9 @@
 package message
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // term is a column that a kind of fact fills.
 type term struct {
@@ -75,7 +78,7 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 		placed := false
 		for _, d := range rows {
-			if f.unclear == "" && (!differ || d.item == f.item) {
+			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
 				if f.within != "" {
@@ -88,6 +91,16 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 	}
 }
+
+// ownTerm says whether a day stands in the sentence of one price of several, and speaks of no prices: "sale $16.99 thru May 31".
+func (r *reading) ownTerm(f *fact, rows []*draft) bool {
+	at := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
+	return oneKind(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
+		slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item }) && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item && at(d) })
+}
+
+// allOffers are words by which a day holds for all that a message offers.
+var allOffers = compile(`\b(?:prices?|offers?|quote|quotation|valid)\b`)
 
 // loneSupplier is the one supplier that the message names outside labels; nil when there is none, or several.
 func (r *reading) loneSupplier() *fact {

@@ -12,38 +12,51 @@ func (r *reading) classWays(sec *section, rows []*draft) {
 		}
 	}
 	fees, why := classesOf(of)
-	switch {
-	case why != "":
-	case slices.ContainsFunc(sec.facts, func(f *fact) bool {
-		return f.kind != aClassFee && slices.Contains(charges, f.kind) || f.kind == aClassFee && f.unclear != ""
-	}):
-		why = "another charge for delivery is said beside it"
-	case slices.ContainsFunc(rows, func(d *draft) bool { return !covered(d, fees) }):
+	if why == "" && slices.ContainsFunc(rows, func(d *draft) bool { return !covered(d, fees) }) {
 		why = "a fee for one kind of pack, and what delivery of the others costs is not said"
-	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], rows[0].cells["supplier"]) }):
-		why = secondWay
 	}
-	for _, f := range sec.facts {
-		switch {
-		case why != "" && slices.Contains(charges, f.kind):
-			f.drop(why)
-		case f.kind == aFree || f.kind == aMinOrder || f.kind == aLoad:
-			f.drop("it is not said for delivery of which packs it holds")
-		}
-	}
-	if why != "" {
-		return
-	}
+	var ways []*draft
 	for _, c := range fees {
 		d := &draft{cells: map[string]*made{}}
-		if s := rows[0].cells["supplier"]; s != nil {
-			d.set("supplier", s.text, s.why, s.facts...)
-		}
 		d.set("name", c.name, "the word for the packs", c.from)
 		d.set("covers", c.form, "the word for the packs", c.from)
 		d.set("order_fee", c.fee, c.from.why, c.from)
-		r.ways = append(r.ways, d)
+		ways = append(ways, d)
 	}
+	r.file(sec, rows, why, ways, aClassFee)
+	for _, f := range sec.facts {
+		if oneKind(f.kind, aFree, aMinOrder, aLoad) {
+			f.drop("it is not said for delivery of which packs it holds")
+		}
+	}
+}
+
+// file takes the ways of delivery made of charges of some kinds, for the supplier of the rows, unless there is a reason against
+// them, another charge beside them, or a way of that supplier already: then all charges stay with a person.
+func (r *reading) file(sec *section, rows []*draft, why string, ways []*draft, of ...kind) {
+	switch {
+	case why != "":
+	case slices.ContainsFunc(sec.facts, func(f *fact) bool {
+		return slices.Contains(charges, f.kind) && (f.unclear != "" || !slices.Contains(of, f.kind))
+	}):
+		why = "another charge for delivery is said beside it"
+	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], rows[0].cells["supplier"]) }):
+		why = secondWay
+	}
+	if why != "" {
+		for _, f := range sec.facts {
+			if slices.Contains(charges, f.kind) {
+				f.drop(why)
+			}
+		}
+		return
+	}
+	for _, d := range ways {
+		if s := rows[0].cells["supplier"]; s != nil {
+			d.set("supplier", s.text, s.why, s.facts...)
+		}
+	}
+	r.ways = append(r.ways, ways...)
 }
 
 const secondWay = "there is a row for this supplier's delivery already"
