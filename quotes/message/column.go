@@ -275,10 +275,13 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 		return whole(&fact{kind: anUnclear, why: "it is no amount of money"})
 	case "size":
-		if bareRange.MatchString(raw) && r.millimetres() {
-			return whole(&fact{kind: aCell, column: "size", text: raw + " mm", why: "the column called so, in a message that measures in metres"})
+		if unit := first(h.suffix, "mm"); bareRange.MatchString(raw) && (h.suffix != "" || r.millimetres()) {
+			return whole(&fact{kind: aCell, column: "size", text: raw + " " + unit, why: "the column called so, in a message that measures in metres"})
 		}
 	case "pack":
+		if p, why := r.holding(raw, h.suffix, ""); h.suffix != "" && why == "" {
+			return whole(&fact{kind: aPack, unit: p, text: p.text, why: "a number under a heading that is its unit"})
+		}
 		if len(facts) > 0 && len(tokens) == 0 {
 			return facts, nil
 		}

@@ -22,7 +22,8 @@ type heading struct {
 	from, to count // "10-39": the column has prices from that many packs on; to may be empty
 	unit     pack  // "per yard": what its prices are for; of a break what its packs are
 	unclear  string
-	who      bool // its prices are for who fetches, or who pays so
+	suffix   string // the unit of bare numbers in its cells: "mm", "l"
+	who      bool   // its prices are for who fetches, or who pays so
 }
 
 var (
@@ -155,6 +156,13 @@ func (s *scanner) headingOf(c Range) *heading {
 	if h.column = headingWords[squeeze(t)]; h.column != "" {
 		return h
 	}
+	if u := squeeze(t); oneOf(u, "mm", "in", "inch", "l", "lt", "ltr", "litres", "liters", "kg", "lb", "lbs", "cf", "cu ft") {
+		h.column, h.suffix = "pack", u
+		if oneOf(u, "mm", "in", "inch") {
+			h.column = "size"
+		}
+		return h
+	}
 	if idx := breakHeading.FindStringSubmatchIndex(low); idx != nil {
 		m := match{re: breakHeading, low: low, at: c.From, idx: idx}
 		ranged := m.has("n2") || m.has("more") || m.has("more2") || m.has("c") || !strings.HasPrefix(low, m.text("n"))
@@ -216,39 +224,5 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	return f
 }
 
-// headingWords are what people call the columns of quotes.csv.
-var headingWords = func() map[string]string {
-	out := map[string]string{}
-	for heading, names := range map[string]string{
-		"supplier":    "supplier,vendor,yard,seller,from,company,source,merchant",
-		"item":        "item,product,description,material,name,what,goods,article",
-		"medium":      "medium,media",
-		"form":        "form,packaging,packed",
-		"pack":        "pack,unit,per,u/m,uom,u m,um,units,unit of measure,pack size,unit size,bag size,volume,contents,sold by,packed as",
-		"step":        "step,multiple,multiples",
-		sumHeading:    "amount,total,line total,sum,value,line sum,ext,ext.,extension,extended,ext price,extended price,line amount",
-		listHeading:   "list,list price,rrp,msrp,retail,retail price,regular,reg,reg.,regular price,was,old price,shelf price",
-		refHeading:    "sku,code,item code,product code,art. no.,art.no.,art no,article no.,item no.,item no,item #,no. of item,part no.,pos,pos.,line,#",
-		countHeading:  "qty,qty.,quantity,number,no.,pcs,packs,how many",
-		"price":       "net price,gross price,our price,your price,price,cost,unit price,each,rate,price each,eur,usd,gbp,cad,aud,inr,rs,rs.,unit cost,price per unit,price/unit,price per pack",
-		"breaks":      "breaks,price breaks,discounts,quantity breaks",
-		"break_kind":  "break kind",
-		"min_qty":     "min qty,min,minimum,moq,min order,minimum qty,minimum order,min quantity",
-		"max_qty":     "max qty,max,stock,available,in stock,qty available,on hand,left,qty in stock",
-		"size":        "size,grade,grain,grain size,particle size,grading,grains",
-		"density":     "density,bulk density",
-		"carbonate":   "carbonate,acid test,acid,vinegar test,acid drop",
-		"rinse_loss":  "rinse loss,fines,loss",
-		"tax":         "tax,vat,gst,sales tax",
-		"valid_until": "valid until,valid,expires,good until,until,expiry",
-		"ready_by":    "ready by,ready,available from",
-		"delivery":    "truck,trk,trucking,haul,del,del.,deliv,delivery,haulage,carriage,shipping,delivery charge,delivery fee,freight",
-		"free_over":   "free over,free delivery over,free from",
-		"notes":       "notes,note,remarks,comment,comments",
-	} {
-		for name := range strings.SplitSeq(names, ",") {
-			out[name] = heading
-		}
-	}
-	return out
-}()
+// headingWords are what people call the columns of quotes.csv, by their names for them.
+var headingWords = byWord("heading ", ",")

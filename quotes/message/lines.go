@@ -19,16 +19,18 @@ var (
 	hereLast     = compile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	thanksFor    = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
-	starred      = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
-	hereAt       = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
-	dashSign     = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	listNumber   = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
-	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
-	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
-	supplierWord = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
-	supplierLine = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
+	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
+	starred    = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
+	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
+	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
+	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	listNumber = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
+	// quote 1 - Anvil Creek
+	numberedLabel = compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + companyName + `)[ \t]*$`)
+	smallLabel    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
+	clockTime     = compile(`^\d:\d`) // "Tues 10:40"
+	supplierWord  = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
+	supplierLine  = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
 )
 
 // fix adds a part found by line, unless one is there already or it is empty.
@@ -128,6 +130,11 @@ func (s *scanner) lines() {
 func (s *scanner) labelsAlike() {
 	labelled := slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general })
 	var more [][]int
+	for _, at := range numberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
+		if s.company(at[2], at[3]) != "" && !s.holdsMedium(at[2], at[3]) {
+			more = append(more, at)
+		}
+	}
 	for _, at := range append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...) {
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], at[3])

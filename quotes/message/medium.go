@@ -21,19 +21,13 @@ func phrases(t *quotes.MediaTable) []phrase {
 			}
 		}
 	}
-	for name, plain := range foreign {
+	for name, plain := range byWord("medium ", ",") {
 		if m, ok := t.Lookup(plain); ok {
 			out = append(out, phrase{strings.Fields(name), m})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b phrase) int { return cmp.Compare(len(b.words), len(a.words)) })
 	return out
-}
-
-// foreign are names of media in German and French, in small ASCII letters (common practice, no source).
-var foreign = map[string]string{
-	"blähton": "expanded clay", "argile expansée": "expanded clay", "billes d'argile": "expanded clay", "blähschiefer": "expanded shale", "pouzzolane": "lava rock", "lavasplitt": "lava rock",
-	"bims": "pumice", "pierre ponce": "pumice", "kies": "river gravel", "gravier": "river gravel", "schaumglas": "foamed glass", "verre cellulaire": "foamed glass", "perlit": "perlite", "basaltsplitt": "crushed basalt",
 }
 
 // mediumAt is the medium whose name stands at p and where the name ends; nil when there is none. A plural s is allowed.

@@ -20,6 +20,7 @@ var amountRules = []rule{
 	// 40 bags per pallet
 	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), palletFull},
 	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletFull},
+	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
@@ -39,6 +40,7 @@ var amountRules = []rule{
 	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
+	{pattern(`(?:scoops of )?(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er))(?: (?:scoops?|loads?))?(?: (?:no worries|no problem|ok(?:ay)?|are (?:ok|fine)|fine))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfScoop},
 	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
 	{pattern(`(?:we (?:can |also )?(?:do|sell|load) |we'll do |can do )?half[ -](?P<c>yards|yds|tons|tonnes|cubes)(?: (?:after that|too|as well|no bother|no trouble))*`), halvesStep},
 	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},
@@ -236,16 +238,21 @@ func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 var andMore = pattern(sp + `(?:and|&)` + sp + `(?:an? )?(?:half|quarter|third|[½¼¾])`)
 
 func halfStep(s *scanner, m match) (*fact, bool) {
-	u, why := s.holding("1", s.unitText(m, "c"), "")
-	if why != "" {
-		return unclearFact(why)
-	}
-	c, why := s.counting("half")
-	if why != "" {
-		return unclearFact(why)
-	}
+	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3"}[m.text("c")], s.unitText(m, "c")), "")
+	c, bad := s.counting("half")
+	m.fails(first(why, bad))
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
 }
+
+// halfScoop is "1/2 yd scoops OK (half price)": a half is sold, and said so by a word behind it.
+func halfScoop(s *scanner, m match) (*fact, bool) {
+	if !halfSold.MatchString(m.low[:m.idx[1]]) {
+		return nil, false
+	}
+	return halfStep(s, m)
+}
+
+var halfSold = compile(` (?:no worries|no problem|ok(?:ay)?|fine)\b|half (?:the )?price`)
 
 // halvesStep is "we can do half yards": the many, and no price behind them.
 func halvesStep(s *scanner, m match) (*fact, bool) {

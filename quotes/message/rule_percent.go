@@ -16,7 +16,7 @@ const (
 var percentRules = []rule{
 	{pattern(fromPercent), percent},
 	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
-	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|a|an|is|are|of)|,|:| -)*` + sp + percentOff + ` (?:off|discount|less)(?: (?:material|materials|the price|everything))*`), percent},
+	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less|\b)(?: (?:material|materials|the price|everything))*`), percent},
 }
 
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
@@ -30,7 +30,7 @@ var (
 	ofThe  = pattern(sp1 + `of (?:the |our )?`)
 )
 
-var takesOff = compile(`\b(?:off|discount|less|rebate|reduction)\b`)
+var takesOff = compile(`\b(?:off|saves?|discount|less|rebate|reduction)\b`)
 
 func percent(s *scanner, m match) (*fact, bool) {
 	n, _, _ := m.span("n")

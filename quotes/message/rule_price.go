@@ -38,7 +38,7 @@ var priceRules = []rule{
 	// 109 per yard in 2 yard sacks
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
-	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
+	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
 	{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 	// 10 x 100 L £172; £24 for a box of 12
@@ -66,6 +66,8 @@ var priceRules = []rule{
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
+	// $36.50 at 10 tons
+	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))? (?:at|from|for) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), atCount},
 	// 30 if I take 12: so many or more
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)
@@ -73,7 +75,7 @@ var priceRules = []rule{
 	// $42 for one
 	{pattern(amountPattern("m") + `(?P<each>` + sp1 + `for (?:just |only )?(?:one|1|a single one|a single))(?: ` + packForm + `)?\b`), onePrice},
 	// $98 per yard for 1-4 yards
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
+	{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
 	// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
@@ -83,7 +85,7 @@ var priceRules = []rule{
 	// 25 bags gets you down to 34
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)? (?:(?:gets|brings|takes|puts) (?:you|it|that|u|them)(?: down)? (?:to|at)|drops? (?:it|that|to)(?: to)?|is down to) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// $95-$110 a yard, depending on size
-	{pattern(amountPattern("m") + sp + `(?:-|–|to)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
+	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
@@ -96,6 +98,18 @@ var priceRules = []rule{
 // palletBreak is the price of one where the so many of a pallet are bought; with no "each" it must be written as money.
 func palletBreak(s *scanner, m match) (*fact, bool) {
 	if !m.has("each") && !m.money() {
+		return nil, false
+	}
+	return oneBreak(s, m)
+}
+
+// atCount is "$36.50 at 10 tons" behind a price of one: the price from there on.
+func atCount(s *scanner, m match) (*fact, bool) {
+	f := s.lastFact
+	if f == nil || f.kind != aPrice && f.kind != aBreak || !near(f.money, f.money) || s.goesOn(m.end()) {
+		return nil, false
+	}
+	if _, v := m.amount(s, "m"); v.Cmp(f.money) >= 0 || !near(v, f.money) {
 		return nil, false
 	}
 	return oneBreak(s, m)
@@ -223,7 +237,7 @@ func (s *scanner) listed(from, to int) bool {
 		s.lists = map[int]bool{}
 		var ends []int
 		for _, at := range listLine.FindAllStringSubmatchIndex(s.text, -1) {
-			if s.holdsMedium(at[2], at[3]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
+			if s.holdsMedium(at[2], at[4]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
 				ends = append(ends, at[5])
 			}
 		}
@@ -247,7 +261,7 @@ func (s *scanner) listed(from, to int) bool {
 
 // perHeading says of a whole list what its prices are for, and plainLine is a line of it that ends in a number.
 var (
-	perHeading = compile(`(?m)^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + anyUnit + `[^\n\d]*$`)
+	perHeading = compile(`(?m)\b(?:prices?|everything|all)[^\n\d]{0,12} (?:per|by the) ` + anyUnit + `|^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + anyUnit + `[^\n\d]*$`)
 	plainLine  = compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 )
 
@@ -357,6 +371,9 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 		return unclearFact(severalReason)
 	}
 	n, why := s.counting(m.text("n"))
+	if why != "" && strings.Contains(m.text("n"), "/") {
+		return nil, false // a size: "8/16 for 11.40 the sack"
+	}
 	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
 		f := &fact{kind: aPrice, why: "a pack and its price"}
 		m.fails(s.priced(m, f))

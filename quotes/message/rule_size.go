@@ -106,7 +106,7 @@ func (s *scanner) openEnd(m match, before string) (open string, to int) {
 		_, to, _ = m.span(before)
 		return "", to
 	}
-	if open != "" && next != "" && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
+	if open != "" && next != "" && !wideGap.MatchString(s.low[m.end():min(s.limit, m.end()+2)]) && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
 		_, to, _ = m.span(before)
 		return "", to
 	}
@@ -216,7 +216,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 // takesOff says whether the "minus" that ends at byte at takes a number off, "20 minus 10%", and speaks of no grain.
 func (s *scanner) takesOff(at int) bool {
 	next := s.after(at)
-	return strings.HasSuffix(s.low[:at], "minus") && next != "" && strings.ContainsAny(next[:1], "0123456789")
+	return !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && strings.HasSuffix(s.low[:at], "minus") && next != "" && strings.ContainsAny(next[:1], "0123456789")
 }
 
 // screenedInches is a plain number of inches that stone was screened to.
@@ -273,7 +273,7 @@ var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm +
 
 var (
 	digitNext = pattern(`[ \t]?\d`)
-	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b)`)
+	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b|` + sp + `(?:yards?|yds?|cy|tons?|tn|t)\b)`)
 )
 
 func barePair(s *scanner, m match) (*fact, bool) {

@@ -2,6 +2,8 @@ package message
 
 import (
 	"strings"
+
+	"mediabuy/units"
 )
 
 const (
@@ -20,6 +22,14 @@ const (
 	dependsOn = `(?:,?` + sp + `(?:depend(?:s|ing|ent)(?: (?:on|upon))?|by)(?: (?:the |your |how |where )?(?:far|distance|zone|location|mileage|miles|u|you|ur|it|its|size|load|are|is|be))*)?`
 )
 
+// bringIt is "they bring it for", "we can drop off wednesday for".
+const bringIt = `(?:(?:they|we|i|he|she)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there))* for `
+
+// zoneFee is the fee of one zone: "zone 1 $55".
+const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2})` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
+
+var oneZone = compile(zoneFee)
+
 // toPlace is where the goods are brought to.
 const toPlace = ` to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3}`
 
@@ -31,6 +41,8 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
+	// delivery: zone 1 $55, zone 2 $75
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), zoneFees},
 	// delivery is about 80; call it 80-ish for the truck; delivery somewhere between 70 and 90
 	{pattern(someFee + sp + `(?:(?:somewhere|anywhere|anything) )?(?:(?:from|between) )?` + amountPattern("m") + sp + `(?:-|–|to|and|or)` + sp + amountPattern("t") + dependsOn), roughFee},
 	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
@@ -39,11 +51,14 @@ var termRules = []rule{
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
-	{pattern(`(?:they|we|i|he|she)(?:'ll| will| can)? (?:bring|drop|deliver|truck|haul)s? (?:it|them|either|both|any|all|these|that|everything)(?: (?:out|round|over|to you|to your place))* for ` + amountPattern("m")), fee},
+	{pattern(bringIt + amountPattern("m")), fee},
+	{pattern(bringIt + amountPattern("m") + ` if (?:ur|u r|you're|you are|its|it's|we)? ?(?:[\p{L}']+ ){1,4}?` + amountPattern("t") + ` (?:if not|otherwise|else|outside|further|beyond)`), roughFee},
+	// 70 for the truck; $90 gets it delivered
+	{pattern(amountPattern("m") + ` (?:(?:for|on) (?:the |our )?(?:` + truckWord + `|` + fetching + `)|gets? (?:it|them|either|everything) (?:delivered|dropped(?: off)?|to you|there))(?: (?:in|to) [\p{L}]+(?: [\p{L}]+)?)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*` + fetching + `|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
 	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
-	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fee},
+	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + amountPattern("m")), truckFee},
 	// fuel surcharge 15 per delivery
 	// min. charge for haulage $168
 	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},
@@ -187,6 +202,40 @@ func roughFee(s *scanner, m match) (*fact, bool) {
 		return open, true
 	}
 	return []*fact{f, &high}[reading], true
+}
+
+// truckFee is "truck $60". A bare number must be larger than what a truck holds, and end its clause or be for a load.
+func truckFee(s *scanner, m match) (*fact, bool) {
+	v, why := s.number(m.text("m"))
+	if !m.money() && (why != "" || v.value.Cmp(units.D(leastFee)) < 0 || !shortEnds[s.after(m.end())] || s.after(m.end()) == "/" && !perLoad.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) {
+		return nil, false
+	}
+	return fee(s, m)
+}
+
+// leastFee is the least bare number behind a word for a truck that is believed to be its fee: no truck for gardens holds as many yards or
+// tons (common practice, no source).
+const leastFee = "40"
+
+// zoneFees asks which of the fees of several zones holds.
+func zoneFees(s *scanner, m match) (*fact, bool) {
+	from, to, _ := m.span("list")
+	var all []*fact
+	var labels []string
+	for _, idx := range oneZone.FindAllStringSubmatchIndex(s.low[from:to], -1) {
+		e := match{re: oneZone, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
+		f := &fact{kind: aDelivery, filed: true, why: "a fee for delivery, as answered"}
+		f.text, f.money = e.amount(s, "m")
+		if n := len(all); n > 0 && f.money.Cmp(all[n-1].money) <= 0 {
+			return unclearFact("fees of zones that do not rise; which is yours?")
+		}
+		all, labels = append(all, f), append(labels, e.text("zone")+": "+f.text)
+	}
+	reading, open := s.either(m, "several fees for delivery, and it is not said which holds for you", "several fees for delivery: which is yours?", labels...)
+	if open != nil {
+		return open, true
+	}
+	return all[reading], true
 }
 
 // hauls makes of f, with its amount, the fee for each unit v of a match: haul for a volume, and for a weight loads of one each,

@@ -32,6 +32,9 @@ const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + s
 // bringAt is "we can bring 12 tons at a time for $130".
 const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
+// holdsCosts is "our lorry takes 25 m3 and costs 180".
+const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we))*(?: (?:costs?|is|runs|charges?|for|at))+` + sp + amountPatternM
+
 // truckOf is "tip truck 8 t 120".
 const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@-]|is|at|for)?` + sp + amountPatternM
 
@@ -55,11 +58,12 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
-	{pattern(truckWord + sp1 + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+	{pattern(truckWord + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
+	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},

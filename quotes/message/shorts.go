@@ -1,6 +1,11 @@
 package message
 
-import "mediabuy/units"
+import (
+	"slices"
+	"strings"
+
+	"mediabuy/units"
+)
 
 // leastShort is the smallest number in front of a unit alone that is believed to be its price: fewer yards or tons may be asked
 // for (common practice, no source).
@@ -19,6 +24,17 @@ func shortPrice(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aShort, threshold: true, unit: p, counted: p, from: n, text: n.text, money: units.MoneyOf(n.value), why: "an amount and its unit, as in every line of the list"}, true
 }
 
+// bareNumber is a number at the end of a clause right behind a medium or a size, "lava 97": it may be the price of the unit that the
+// others are sold by.
+func bareNumber(s *scanner, m match) (*fact, bool) {
+	n, why := s.number(m.text("q"))
+	f := s.mediumEndsBefore(m.at)
+	if why != "" || f == nil || n.value.Cmp(units.D(leastShort)) < 0 || !shortEnds[s.after(m.end())] || s.insideNumber(m.at) || !strings.HasSuffix(s.low[:m.at], " ") {
+		return nil, false
+	}
+	return &fact{kind: aShort, threshold: true, from: n, text: n.text, money: units.MoneyOf(n.value), why: "a number where the others have the price of their unit"}, true
+}
+
 var shortEnds = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true, ")": true, "and": true, "&": true, "-": true, "/": true}
 
 // mediumEndsBefore is the last fact before byte at in its line, where it names a medium or a size and only a colon or a dash
@@ -28,7 +44,7 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 	if f == nil || f.kind != aMedium && f.kind != aSize || f.To > at {
 		return nil
 	}
-	for _, c := range s.low[f.To:at] {
+	for _, c := range strings.TrimSuffix(s.low[f.To:at], " is ") {
 		if c != ' ' && c != ':' && c != '-' && c != '=' && c != '@' {
 			return nil
 		}
@@ -36,26 +52,63 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 	return f
 }
 
+// numberLength is the length of the number at the start of a text.
+func numberLength(t string) int { return len(t) - len(strings.TrimLeft(t, "0123456789.,")) }
+
+// soldBy is the one unit of what is sold loose that all prices of a message are for, empty where there is none or a bag is priced.
+func (r *reading) soldBy() (unit pack) {
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			switch {
+			case !oneKind(f.kind, aPrice, aBreak, aPack) || f.unit.empty():
+			case f.unit.text == "" || !looseUnit(f.unit) || !single(f.unit) || unit.text != "" && unit.text != f.unit.text:
+				return pack{}
+			default:
+				unit = f.unit
+			}
+		}
+	}
+	return unit
+}
+
 // shorts settles what was read by shortPrice: two or more in a message with no other price of goods are prices; of one alone it
 // is asked.
 func (r *reading) shorts() {
 	var all []*fact
 	other := false
-	for _, c := range r.all {
+	alone := map[*fact]bool{} // a bag and a number, and no other price of one behind it in its sentence
+	for i, c := range r.all {
 		for _, f := range c.facts {
 			switch f.kind {
 			case aShort:
 				all = append(all, f)
+				alone[f] = f.unit.form != "" && !slices.ContainsFunc(r.all[i:min(i+4, len(r.all))], func(d *clause) bool {
+					return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
+						return g != f && oneKind(g.kind, aPrice, aTier, anUnclear) && g.From > f.From && g.unit.text == ""
+					})
+				})
 			case aPrice, aTier:
 				other = true
 			}
 		}
 	}
 	for _, f := range all {
+		bare := f.unit.empty()
+		if bare {
+			if f.unit = r.soldBy(); f.unit.empty() {
+				f.kind, f.why = anUnclear, "a number with no word that says what it is"
+				continue
+			}
+		}
 		f.kind, f.threshold = aPrice, false
 		reading, answered := r.answers[f.From]
 		switch {
-		case !other && len(all) > 1:
+		case bare && !answered:
+			f.kind, f.why = anUnclear, "it may be the price of one, as the others are sold"
+			f.ask = &choice{Range: f.Range, key: f.From, question: "is " + f.text + " the price of " + f.unit.text + ", as the others have it, or of another pack?", labels: []string{"the price of " + f.unit.text, "of another pack"}}
+		case bare && reading == 1:
+			f.unit, f.why = pack{form: "each"}, "a price of a pack that is not said, as answered"
+		case !other && len(all) > 1 || alone[f] || cents(r.low[f.From:f.From+numberLength(r.low[f.From:f.To])]):
 		case !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, or how many there are"
 			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.text + ", or how many there are?", labels: []string{"the price of " + f.unit.text, "how many there are"}}
