@@ -121,7 +121,6 @@ func (s *scanner) lines() {
 			s.contact(end)
 		}
 	}
-	s.loneNames()
 	s.listNumbers()
 }
 
@@ -252,43 +251,6 @@ func (s *scanner) mediumIn(from, to int) *quotes.Medium {
 	return nil
 }
 
-// loneNames takes a first or last line that is nothing but a company's name.
-func (s *scanner) loneNames() {
-	if slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier }) {
-		return
-	}
-	lines := strings.SplitAfter(s.text, "\n")
-	at, last := 0, len(strings.TrimRight(s.text, " \t\r\n"))
-	firstDone, closed := false, closing.MatchString(s.text)
-	behind := 0 // lines that are not empty
-	for _, line := range lines {
-		if strings.TrimSpace(line) != "" {
-			behind++
-		}
-	}
-	for _, line := range lines {
-		from := at
-		at += len(line)
-		t := strings.TrimSpace(line)
-		if t == "" {
-			continue
-		}
-		behind--
-		if (!firstDone || behind < maxSignedLines/2) && len(lines) > 1 && wholeName.MatchString(t) && strings.Contains(t, " ") && nameAlone(t, behind == 0 && !closed) {
-			begin := from + strings.Index(line, t)
-			end, _ := s.endOfName(begin, begin+len(t), false)
-			if name := s.company(begin, end); strings.Contains(name, " ") && nameAlone(name, behind == 0 && !closed) && !s.nameOfGoods(begin, end) && !s.onlyKinds(begin, end) {
-				s.fix(aSupplier, begin, end, strings.Trim(name, " ,!"), "a line with a name and nothing else")
-				s.contact(end)
-			}
-		}
-		firstDone = true
-		if at >= last && from < last {
-			s.unclosed(from, last)
-		}
-	}
-}
-
 // nameAlone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
 // last line, with no closing word before it, it has more words than a person.
 func nameAlone(t string, last bool) bool {
@@ -322,28 +284,6 @@ func (s *scanner) onlyGoods(from, to int) bool {
 		p += max(n, 1)
 	}
 	return true
-}
-
-// unclosed takes the supplier out of the end of the last line, "Pete, Nether Wold Quarry", with no closing word before it.
-func (s *scanner) unclosed(from, to int) {
-	from = s.lastSentence(from, to)
-	idx := signedAt.FindStringSubmatchIndex(s.text[from:to])
-	if idx == nil || !hasCompanyWord(s.text[from+idx[4]:from+idx[5]]) || s.holdsMedium(from, from+idx[3]) || s.company(from+idx[2], from+idx[3]) == "" {
-		return
-	}
-	s.signed(from, to, false)
-}
-
-// lastSentence is where the last sentence of text[from:to] begins; the stop of an abbreviation ends none.
-func (s *scanner) lastSentence(from, to int) int {
-	for i := to; ; {
-		if i = from + strings.LastIndex(s.text[from:i], ". "); i < from {
-			return from
-		}
-		if word := s.text[from+1+strings.LastIndexAny(s.text[from:i], " \t") : i+1]; !abbreviated(word) && !initials.MatchString(word) {
-			return i + 2
-		}
-	}
 }
 
 // squeeze makes words fit for a cell: white space is single spaces, and what no text file holds is left out.

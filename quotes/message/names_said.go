@@ -19,6 +19,7 @@ var (
 	smallAt   = compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
 	smallLast = compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
 	nameGoods = compile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
+	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
 	nameLast  = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
 
@@ -33,8 +34,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-		all   bool // anywhere, and not only once
-	}{{nameSays, false, false}, {calledFor, false, false}, {nameCalled, true, false}, {personAt, true, false}, {smallAt, true, false}, {nameFirst, false, false}, {nameGoods, false, false}, {nameLast, false, false}, {smallLast, false, false}} {
+	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameLine, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
 				continue // a row of a table
@@ -59,10 +59,16 @@ func (s *scanner) opens() {
 				}
 				at[1] = end
 			}
+			lone, behind := false, strings.TrimSpace(text[at[1]:])
+			if one.re == nameLine { // the first line or one of the last
+				if lone = name != "" && nameAlone(name, behind == "" && !closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(emptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
+					continue
+				}
+			}
 			switch {
 			case name == "" || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name):
 				continue
-			case !hasCompanyWord(name) && (!one.bound || s.holdsMedium(at[2], end)):
+			case !lone && !hasCompanyWord(name) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
 			case one.re != smallAt && one.re != personAt && one.re != nameCalled && !strings.Contains(name, " "):
 				continue

@@ -128,8 +128,6 @@ type rule struct {
 	make func(s *scanner, m match) (*fact, bool)
 }
 
-func pattern(p string) *expr { return newExpr(`^(?:`+p+`)`, true) }
-
 // lower is text in small ASCII letters with the same number of bytes.
 func lower(text string) string {
 	b := []byte(text)
