@@ -40,7 +40,7 @@ type Finish struct {
 // nothing else is taken to come. The job's budget is left out, as part of it is
 // spent.
 //
-// A job's limits on suppliers and deliveries hold for what is bought anew.
+// A job's limits on suppliers, things and deliveries hold for what is bought anew.
 func FinishWith(ctx context.Context, job *quotes.Job, stock []Stock, day quotes.Date, opt Options) (*Finish, error) {
 	rest := *job
 	rest.Settings.Date = day
@@ -65,6 +65,9 @@ func FinishWith(ctx context.Context, job *quotes.Job, stock []Stock, day quotes.
 	}
 	if rest.Settings.MaxDeliveries > 0 {
 		rest.Settings.MaxDeliveries += len(sites)
+	}
+	if rest.Settings.MaxQuotes > 0 {
+		rest.Settings.MaxQuotes += len(there)
 	}
 	plan, err := Solve(ctx, &rest, opt)
 	if err != nil {

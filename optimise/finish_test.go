@@ -4,7 +4,9 @@ import (
 	"context"
 	"testing"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes"
 	"mediabuy/units"
 
 	"github.com/stretchr/testify/require"
@@ -26,4 +28,20 @@ func TestFinishWithJustEnough(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, f.Buy)
 	require.True(t, f.ToPay.IsZero())
+}
+
+// Who buys two things and finishes with what came of both may still buy a third: what is
+// there already counts for nothing.
+func TestFinishWithAThirdThing(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Low,grit,100 L,9,1\nb,Mid,grit,100 L,9.50,1\nc,High,grit,100 L,10,1\n",
+		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	job.Settings.MaxQuotes = 2
+	one := units.DecimalFromInt(1)
+	stock := []Stock{{Quote: job.Quotes[0], Packs: one}, {Quote: job.Quotes[1], Packs: one}}
+	f, err := FinishWith(context.Background(), &quotes.Job{Quotes: job.Quotes[2:], Beds: job.Beds, Media: job.Media, Settings: job.Settings}, stock, job.Settings.Date, Options{})
+	require.NoError(t, err)
+	require.NotNil(t, f.Plan.Bill)
+	require.Equal(t, "10.00", f.ToPay.Text(2))
 }

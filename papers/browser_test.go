@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"mediabuy/optimise"
 	"mediabuy/units"
 )
 
@@ -124,6 +125,36 @@ func TestCrowdedReportPrintsItsDecisionOnOneSheet(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A name without a place to fold does not have the browser set the whole print smaller.
+func TestLongWordsDoNotShrinkThePrint(t *testing.T) {
+	height := func(bed string) float64 {
+		f := plot
+		f.beds = strings.Replace(f.beds, "box", bed, 1)
+		f.quotes = strings.Replace(f.quotes, "Tansy Hill Supply", strings.Repeat("Tansy", len(bed)/5), 1)
+		f.delivery = strings.Replace(f.delivery, "Tansy Hill Supply", strings.Repeat("Tansy", len(bed)/5), 1)
+		job := f.withMedia(t)
+		plan := solve(t, job)
+		dir := t.TempDir()
+		file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
+		in := Input{Plan: plan, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{}), Ways: []Way{WayOf("all bags", plan)}}
+		require.NoError(t, os.WriteFile(file, written(t, in, asHTML), 0o644))
+		chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+file)
+		b, err := os.ReadFile(printed)
+		require.NoError(t, err)
+		for _, s := range sheets(t, b) {
+			for _, l := range s.Lines {
+				if l.text() == "What is asked of you" {
+					return l.YMax - l.YMin
+				}
+			}
+		}
+		require.Fail(t, "the line is not there")
+		return 0
+	}
+	plain := height("box of ")
+	assert.InDelta(t, plain, height(strings.Repeat("W", 90)), 0.2)
 }
 
 // screened is what a page's first part says on a screen.

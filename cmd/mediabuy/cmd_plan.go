@@ -102,7 +102,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	var report *risk.Report
 	if plan.Bill != nil {
 		spin.now("seeing how sure it fills the beds")
-		if report, err = assessed(ctx, reached, riskLimit(limit, time.Since(begun))); err != nil {
+		if report, err = assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, riskLimit(limit, time.Since(begun))); err != nil {
 			return err
 		}
 	}

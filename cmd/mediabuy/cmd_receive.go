@@ -67,8 +67,7 @@ that plan stands for the order. No file of the job is changed.`,
 
 func (o *receiveOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
-	o.paper.answer.addFlags(fs)
-	fs.BoolVar(&o.paper.force, "force", false, "write over files that are there")
+	o.paper.addFlags(fs)
 	fs.StringArrayVar(&o.arrived, "arrived", nil, "read what arrived from `FILE`; may be given again; - is standard input")
 	fs.StringArrayVar(&o.orders, "order", nil, "read what was ordered from `FILE`, a CSV that order wrote; may be given again")
 	fs.StringVar(&o.day, "on", "", "finish at the quotes that hold on `DAY`, such as 2026-05-03; without it the last day of the job and the arrivals")

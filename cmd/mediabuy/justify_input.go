@@ -33,11 +33,15 @@ func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, 
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
-	if out.Risk, err = assessed(ctx, &risk.Reached{Job: plan.Job, Plan: plan}, riskLimit(limit, 0)); err != nil {
+	if out.Risk, err = assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, riskLimit(limit, 0)); err != nil {
 		return nil, err
 	}
 	if out.Risk != nil || in.job.Settings.Sure > 0 {
-		if out.Sureness, err = surenessOf(ctx, plan, in.job, cmp.Or(limit, mostForCurve)); err != nil {
+		open := in.job
+		if chosen.Way != "" {
+			open = chosen.OpenJob()
+		}
+		if out.Sureness, err = surenessOf(ctx, plan, open, cmp.Or(limit, mostForCurve)); err != nil {
 			return nil, err
 		}
 	}

@@ -18,6 +18,19 @@ type Tidied struct {
 	Cheapest *Reached
 }
 
+// OpenJob is the job of the plan without what makes it plainer: what a plainer purchase
+// lacks in the end is finished with whatever is on offer, and what is surer than it is
+// looked for among all purchases.
+func (t *Tidied) OpenJob() *quotes.Job {
+	if t.Way == "" {
+		return t.Job
+	}
+	open, set := *t.Job, t.Cheapest.Job.Settings
+	open.Settings.MaxSuppliers, open.Settings.MaxQuotes = set.MaxSuppliers, set.MaxQuotes
+	open.Settings.LayerMix, open.Settings.SameMix = set.LayerMix, set.SameMix
+	return &open
+}
+
 // Tidy takes the cheapest of the plainer ways to buy (see [optimise.Ways]) that costs
 // no more than the share within above the cheapest plan. Each way is searched for at
 // most for each; 0 leaves it to opt. Ways are held to the job's budget and to the

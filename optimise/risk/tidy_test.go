@@ -57,3 +57,28 @@ func TestTidyNeverBeatsTheCheapest(t *testing.T) {
 	}
 	assert.Greater(t, tidier, 10)
 }
+
+// What a plainer purchase lacks is finished with whatever is on offer. By hand: two
+// packs of d fill 270 to 300 of the 300 L, and a top-up is one small bag or two for 2
+// each; held to one supplier it would be a whole pack of d for 14.40.
+func TestPlainerPurchaseIsFinishedWithAnything(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,max_qty,fill\na,Low,grit,100 L,9,1,\nb,Mid,grit,100 L,9.50,1,\nc,High,grit,100 L,10,1,\nd,Barn,grit,150 L,14.40,,90-95-100%\ne,Corner,grit,20 L,2,,\n",
+		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	got, err := Tidy(context.Background(), job, 0.02, 0, optimise.Options{})
+	require.NoError(t, err)
+	require.Equal(t, optimise.OneSupplier, got.Way)
+	assert.Equal(t, 1, got.Job.Settings.MaxSuppliers)
+	open := got.OpenJob()
+	assert.Equal(t, 0, open.Settings.MaxSuppliers)
+	assert.Equal(t, got.Cheapest.Job.Settings, open.Settings)
+	a, err := NewAssessor(open)
+	require.NoError(t, err)
+	defer a.Close()
+	r, err := a.Assess(context.Background(), got.Plan.Purchase, optimise.Options{})
+	require.NoError(t, err)
+	assert.Less(t, float64(r.ShortP95), 40.0)
+	assert.LessOrEqual(t, r.TopUpP95.Float(), 4.0)
+	assert.Positive(t, r.TopUpP95.Sign())
+}

@@ -32,6 +32,12 @@ const (
 func (p *Page) PDF(w io.Writer) error {
 	x := sheetWriter(p)
 	list := x.all()
+	if !x.fitted {
+		// What must stay on the first sheet and is still too long for it, with all left out
+		// that may be, gets closer lines.
+		x.tight, x.widths = true, nil
+		list = x.all()
+	}
 	if n, last := x.sheets(list); n > 1 && last < leastLast {
 		// A last sheet with a few lines is spared where closer lines make room for them.
 		x.tight, x.widths = true, nil
@@ -82,10 +88,12 @@ type pdfWriter struct {
 	width, height float64
 	widths        map[int]bool // of the charts set, in dots
 	tight         bool         // smaller words and less room, to spare a sheet
+	fitted        bool         // what must stay on the first sheet does
 }
 
 // all is every piece of the paper.
 func (x *pdfWriter) all() []piece {
+	x.fitted = true
 	list := x.head()
 	for _, s := range x.page.Printed() {
 		list = append(list, x.section(s, tall(list))...)
@@ -284,6 +292,7 @@ func (x *pdfWriter) section(s Section, above float64) []piece {
 	list := x.set(s)
 	if s.OneSheet && above+tall(list) > x.sheetRoom() {
 		list = x.set(x.shorten(s, above))
+		x.fitted = above+tall(list) <= x.sheetRoom()
 	}
 	if s.NewSheet && len(list) > 0 {
 		list[0].fresh = true

@@ -62,3 +62,30 @@ func TestSheetsAreForeseen(t *testing.T) {
 		assert.Equal(t, x.PageNo(), foreseen, "%d rows", n)
 	}
 }
+
+// What must stay on the first sheet gets closer lines where nothing more may be left out
+// and it does not fit otherwise; what fits keeps its size.
+func TestTheFirstSheetIsHeld(t *testing.T) {
+	loose, tight := 0, 0
+	for n := 30; n < 70; n++ {
+		p := &Page{Title: "t", Sections: []Section{{Heading: "h", OneSheet: true}}}
+		for range n {
+			p.Sections[0].Blocks = append(p.Sections[0].Blocks, &Para{Text: "a line that nothing may be left out of"})
+		}
+		x := sheetWriter(p)
+		x.all()
+		if x.fitted {
+			loose++
+			continue
+		}
+		x.tight = true
+		x.all()
+		if !x.fitted {
+			break // no paper is made for so much
+		}
+		tight++
+		assert.Equal(t, 1, pdfSheets(t, p), "%d lines", n)
+	}
+	assert.Positive(t, loose)
+	assert.Positive(t, tight, "closer lines were needed")
+}

@@ -58,9 +58,9 @@ type formulaAt struct {
 }
 
 type styleKey struct {
-	strong, quiet, head, total, right, alarm, wrap, input bool
-	digits                                                int // -1: no number
-	unit                                                  unit
+	strong, quiet, head, total, right, alarm, wrap, input, inset bool
+	digits                                                       int // -1: no number
+	unit                                                         unit
 }
 
 // Widths of columns in characters.
@@ -276,14 +276,14 @@ func (x *xlsxWriter) table(t *Table) error {
 		x.head = x.row
 	}
 	for j, c := range t.Cols {
-		if err := x.cell(j, Text(c.Name), styleKey{head: true, right: c.Right, wrap: true, digits: -1}, at); err != nil {
+		if err := x.cell(j, Text(c.Name), styleKey{head: true, right: c.Right, wrap: true, inset: !c.Right && j > 0, digits: -1}, at); err != nil {
 			return err
 		}
 	}
 	x.row++
 	for _, r := range t.Rows {
 		for j := range t.Cols {
-			key := styleKey{total: r.Kind == Total, quiet: r.Kind == Sub, right: t.Cols[j].Right, wrap: true, digits: -1}
+			key := styleKey{total: r.Kind == Total, quiet: r.Kind == Sub, right: t.Cols[j].Right, wrap: true, inset: !t.Cols[j].Right && j > 0, digits: -1}
 			if err := x.cell(j, r.cell(j), key, at); err != nil {
 				return err
 			}
@@ -371,6 +371,9 @@ func (x *xlsxWriter) style(k styleKey) (int, error) {
 	}
 	if k.right {
 		st.Alignment.Horizontal = "right"
+	}
+	if k.inset { // words behind a number do not touch it
+		st.Alignment.Horizontal, st.Alignment.Indent = "left", 1
 	}
 	if k.digits >= 0 {
 		format := k.unit.format(k.digits)

@@ -25,9 +25,10 @@ func (x *xlsxWriter) chart(v *Chart) error {
 	if err != nil {
 		return err
 	}
+	// Held at one cell: at two it would be drawn out with columns that are widened after it.
 	scale := min(1, chartPixels/float64(size.Width))
 	if err := x.file.AddPictureFromBytes(x.sheet, at, &excelize.Picture{Extension: ".png", File: v.PNG,
-		Format: &excelize.GraphicOptions{ScaleX: scale, ScaleY: scale, AltText: v.Caption}}); err != nil {
+		Format: &excelize.GraphicOptions{ScaleX: scale, ScaleY: scale, AltText: v.Caption, Positioning: "oneCell"}}); err != nil {
 		return err
 	}
 	// At 96 pixels to the inch a pixel is 3/4 of a point.

@@ -1,7 +1,13 @@
 package page
 
 import (
+	"archive/zip"
 	"bytes"
+	"image"
+	"image/png"
+	"io"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -89,4 +95,46 @@ func TestRowsAreHighEnough(t *testing.T) {
 		require.NoError(t, err)
 		assert.InDelta(t, want, got, 1, "row %d", row)
 	}
+}
+
+// A chart keeps its proportions whatever the widths of the columns that it lies over.
+func TestChartsAreNotDrawnOut(t *testing.T) {
+	var chart, b bytes.Buffer
+	require.NoError(t, png.Encode(&chart, image.NewGray(image.Rect(0, 0, 400, 300))))
+	p := &Page{Title: "t", Sections: []Section{{Heading: "h", Sheet: "S", Blocks: []Block{&Chart{Caption: "c", PNG: chart.Bytes()},
+		&Table{Cols: []Col{{Name: strings.Repeat("wide ", 20)}, {Name: strings.Repeat("wide ", 20)}}, Rows: []Row{{Cells: []Cell{Text("a"), Text("b")}}}}}}}}
+	require.NoError(t, p.XLSX(&b))
+	z, err := zip.NewReader(bytes.NewReader(b.Bytes()), int64(b.Len()))
+	require.NoError(t, err)
+	drawing, err := z.Open("xl/drawings/drawing1.xml")
+	require.NoError(t, err)
+	text, err := io.ReadAll(drawing)
+	require.NoError(t, err)
+	m := regexp.MustCompile(`oneCellAnchor.*?ext cx="(\d+)" cy="(\d+)"`).FindSubmatch(text)
+	require.NotNil(t, m, string(text))
+	wide, err := strconv.Atoi(string(m[1]))
+	require.NoError(t, err)
+	high, err := strconv.Atoi(string(m[2]))
+	require.NoError(t, err)
+	assert.InDelta(t, 4.0/3, float64(wide)/float64(high), 0.01)
+	assert.NotContains(t, string(text), "twoCellAnchor")
+}
+
+// Words behind a number do not touch it.
+func TestWordsAreInset(t *testing.T) {
+	var b bytes.Buffer
+	v := 1.0
+	p := &Page{Title: "t", Sections: []Section{{Heading: "h", Sheet: "S", Blocks: []Block{&Table{Cols: []Col{{Name: "n", Right: true}, {Name: "words"}}, Rows: []Row{{Cells: []Cell{Num("1", v, 0), Text("goods")}}}}}}}}
+	require.NoError(t, p.XLSX(&b))
+	f, err := excelize.OpenReader(&b)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, f.Close()) }()
+	found, err := f.SearchSheet("S", "goods")
+	require.NoError(t, err)
+	require.Len(t, found, 1)
+	id, err := f.GetCellStyle("S", found[0])
+	require.NoError(t, err)
+	style, err := f.GetStyle(id)
+	require.NoError(t, err)
+	assert.Equal(t, 1, style.Alignment.Indent)
 }
