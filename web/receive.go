@@ -13,6 +13,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
@@ -192,7 +193,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Orde
 	if len(s.Buy) > 0 && !s.Tax.IsZero() {
 		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.Money(s.Tax)})
 	}
-	for _, p := range complaints(papers.Letters(a.Job, counted, day), sc.Style()) {
+	for _, p := range complaints(a.Job, papers.Letters(a.Job, counted, day), sc.Style()) {
 		v.Letters = append(v.Letters, p.name)
 	}
 	return v, nil
@@ -220,7 +221,7 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
 	counted := papers.Count(a.Job, ordered, arrived)
-	list := complaints(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
+	list := complaints(a.Job, papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
 	return send(r.Context(), w, list, r.PathValue("name"))
 }
 
@@ -373,14 +374,14 @@ func (v *receiveView) told(rep *quotes.Report, typed []int) {
 }
 
 // complaints is a letter for each supplier of whose order something is short.
-func complaints(list []*papers.Letter, style papers.Style) []paper {
+func complaints(job *quotes.Job, list []*papers.Letter, style papers.Style) []paper {
 	var words [][]string
 	for _, l := range list {
 		words = append(words, []string{"letter", l.Supplier})
 	}
 	var out []paper
 	for i, base := range safe.FileNames(words) {
-		out = append(out, paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(style).PDF(w) }})
+		out = append(out, printed(job, base, func() *page.Page { return list[i].Page(style) })...)
 	}
 	return out
 }
@@ -391,5 +392,5 @@ func gates(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]p
 	if err != nil {
 		return nil, err
 	}
-	return sheets(papers.Gates(a.Job, ordered), sc.Style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
+	return sheets(a.Job, papers.Gates(a.Job, ordered), sc.Style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
 }

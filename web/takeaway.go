@@ -217,7 +217,7 @@ func orders(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]
 	if err != nil {
 		return nil, err
 	}
-	return sheets(list, sc.Style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
+	return sheets(a.Job, list, sc.Style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
 }
 
 // requests is a sheet for each supplier of the job.
@@ -226,7 +226,7 @@ func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) (
 	if err != nil {
 		return nil, err
 	}
-	out := sheets(list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
+	out := sheets(a.Job, list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
 	var trucks [][]string
 	for _, q := range list {
 		trucks = append(trucks, []string{"delivery", "request", q.Supplier})
@@ -237,19 +237,40 @@ func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) (
 	return out, nil
 }
 
-// sheets is each paper of a list as PDF and as CSV, named by some words.
+// printed is a paper as PDF and, in a job that names something in letters that a PDF
+// lacks, as a page that has them all.
+func printed(job *quotes.Job, base string, pg func() *page.Page) []paper {
+	var out []paper
+	for _, end := range printedEnds(job) {
+		write := (*page.Page).PDF
+		if end == ".html" {
+			write = (*page.Page).HTML
+		}
+		out = append(out, paper{base + end, func(_ context.Context, w io.Writer) error { return write(pg(), w) }})
+	}
+	return out
+}
+
+// printedEnds are the endings of the files of a paper that is printed.
+func printedEnds(job *quotes.Job) []string {
+	if papers.LettersLacking(job) == "" {
+		return []string{".pdf"}
+	}
+	return []string{".pdf", ".html"}
+}
+
+// sheets is each paper of a list to print and as CSV, named by some words.
 func sheets[T interface {
 	Page(papers.Style) *page.Page
 	CSV(io.Writer) error
-}](list []T, style papers.Style, name func(T) []string) []paper {
+}](job *quotes.Job, list []T, style papers.Style, name func(T) []string) []paper {
 	var words [][]string
 	for _, p := range list {
 		words = append(words, name(p))
 	}
 	var out []paper
 	for i, base := range safe.FileNames(words) {
-		out = append(out,
-			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return list[i].Page(style).PDF(w) }},
+		out = append(append(out, printed(job, base, func() *page.Page { return list[i].Page(style) })...),
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
 	}
 	return out
@@ -273,8 +294,7 @@ func talks(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([
 	}
 	var out []paper
 	for i, base := range safe.FileNames(talkWords(a.Job)) {
-		out = append(out,
-			paper{base + ".pdf", func(_ context.Context, w io.Writer) error { return papers.TalkPage(list[i], sc.Style()).PDF(w) }},
+		out = append(append(out, printed(a.Job, base, func() *page.Page { return papers.TalkPage(list[i], sc.Style()) })...),
 			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return papers.TalkCSV(list[i], w) }})
 	}
 	return out, nil
@@ -292,7 +312,9 @@ func talkWords(job *quotes.Job) [][]string {
 func talkNames(job *quotes.Job) []string {
 	var out []string
 	for _, base := range safe.FileNames(talkWords(job)) {
-		out = append(out, base+".pdf", base+".csv")
+		for _, end := range append(printedEnds(job), ".csv") {
+			out = append(out, base+end)
+		}
 	}
 	return out
 }
@@ -312,8 +334,7 @@ func statements(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scrib
 	var out []paper
 	for _, p := range statement.Papers(res, sc.System) {
 		p.Page.Letter = sc.Style().Letter
-		out = append(out,
-			paper{p.Name + ".pdf", func(_ context.Context, w io.Writer) error { return p.Page.PDF(w) }},
+		out = append(append(out, printed(a.Job, p.Name, func() *page.Page { return p.Page })...),
 			paper{p.Name + ".csv", func(_ context.Context, w io.Writer) error { _, err := w.Write(p.CSV); return err }})
 	}
 	return out, nil
@@ -332,7 +353,9 @@ func statementNames(job *quotes.Job) []string {
 	}
 	var out []string
 	for _, name := range safe.FileNames(words) {
-		out = append(out, name+".pdf", name+".csv")
+		for _, end := range append(printedEnds(job), ".csv") {
+			out = append(out, name+end)
+		}
 	}
 	return out
 }

@@ -290,6 +290,30 @@ func TestPapers(t *testing.T) {
 	assert.Equal(t, http.StatusConflict, v.do(v.request("GET", "/papers/statement/all.zip", nil)).Code, "nobody shares the bill")
 }
 
+// A job with a name in letters that a PDF lacks has its papers as pages too, and another
+// has not.
+func TestPapersInOtherLetters(t *testing.T) {
+	v := opened(t, Options{})
+	v.get("/part/strip")
+	assert.NotContains(t, v.get("/papers"), ".html", "no report is offered here, and nothing else needs a page")
+	const far = "مزارع النهر"
+	for _, name := range []string{files.QuotesFile, files.DeliveryFile} {
+		v.write(name, strings.ReplaceAll(v.read(name), "Low Ford Quarry", far))
+	}
+	v.get("/part/strip")
+	seen := map[string]bool{}
+	for _, to := range linksTo(t, v.get("/papers"), "/papers/") {
+		kind, _, _ := strings.Cut(strings.TrimPrefix(to, "/papers/"), "/")
+		w := v.do(v.request("GET", to, nil))
+		require.Equal(t, http.StatusOK, w.Code, to)
+		if strings.HasSuffix(to, ".html") {
+			seen[kind] = seen[kind] || strings.Contains(w.Body.String(), far)
+			assert.Contains(t, w.Header().Get("Content-Disposition"), "attachment", to)
+		}
+	}
+	assert.Equal(t, map[string]bool{"order": true, "gate": true, "request": true, "talk": true}, seen)
+}
+
 // Every member's statement can be had by itself, and all of them together. Two
 // names may make one file name.
 func TestStatements(t *testing.T) {
