@@ -18,7 +18,7 @@ type piece struct {
 const (
 	mostKept  = 0.62
 	leastFull = 0.36
-	leastLast = 0.12 // a last sheet that holds less is spared where that can be
+	leastLast = 0.2 // a last sheet that holds less is spared where that can be
 )
 
 // sheetRoom is the height that a sheet has for pieces.

@@ -151,6 +151,9 @@ func (s scribe) gets(i int) []page.Block {
 	m := s.res.Members[i]
 	each, _ := volumes{s}.members()
 	out := []page.Block{s.bedTable(m, each[i]), s.mediaTable(m, each[i])}
+	if (volumes{s}).given(m, each[i]) {
+		out = append(out, &page.Para{Text: "Volumes are rounded so that they add up."})
+	}
 	set := s.res.Plan.Job.Settings
 	var sites, where []string
 	for _, u := range m.Used {

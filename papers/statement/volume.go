@@ -66,6 +66,22 @@ func (v volumes) media(m share.Member, whole int64) []int64 {
 	return v.parts(whole, of)
 }
 
+// given reports whether some figure of a member is not the nearest to its volume, so that
+// the sum may be.
+func (v volumes) given(m share.Member, whole int64) bool {
+	for i, n := range v.beds(m, whole) {
+		if n != v.of(m.Beds[i].Litres) {
+			return true
+		}
+	}
+	for i, n := range v.media(m, whole) {
+		if n != v.of(units.Litres(m.Used[i].Litres)) {
+			return true
+		}
+	}
+	return false
+}
+
 // cols is the column of a volume, in the reader's habit.
 func (v volumes) cols() []page.Col {
 	if v.s.system == units.US {

@@ -61,6 +61,7 @@ func TestPrintedVolumesAddUp(t *testing.T) {
 	for i := range 20 { // more than a statement names
 		fmt.Fprintf(&beds, "i%d,%d.4 L,elm\n", i, 10+i)
 	}
+	told := false
 	for _, quotes := range []string{clay, gravel + "other,Vale Yard,expanded clay,bag,1 L,0.40,8-16 mm,none\n"} {
 		res := split(t, quotes, beds.String(), van, share.Options{Rule: share.ByLitres})
 		for _, system := range []units.System{units.Metric, units.US} {
@@ -74,7 +75,19 @@ func TestPrintedVolumesAddUp(t *testing.T) {
 			}
 			assert.Equal(t, sum, figure(t, list[0].Rows[len(res.Members)].Cells[cols[0]], system), "treasurer, %v", system)
 			for i, m := range res.Members {
-				list, cols := tablesOf(Member(res, i, system))
+				p := Member(res, i, system)
+				list, cols := tablesOf(p)
+				odd := false // two alike that are printed otherwise are explained
+				for k, b := range m.Beds {
+					for j, c := range m.Beds[:k] {
+						rows := list[0].Rows
+						odd = odd || b.Litres == c.Litres && k < min(9, len(m.Beds)) && rows[k].Cells[cols[0]].Text != rows[j].Cells[cols[0]].Text
+					}
+				}
+				if odd {
+					told = true
+					assert.Contains(t, asText(t, p), "Volumes are rounded so that they add up.")
+				}
 				require.Len(t, list, 2, "beds and media")
 				for k, tb := range list {
 					sum := int64(0)
@@ -91,6 +104,7 @@ func TestPrintedVolumesAddUp(t *testing.T) {
 			}
 		}
 	}
+	assert.True(t, told)
 }
 
 // A treasurer who collects what members pay must not send all of it to suppliers where
