@@ -60,3 +60,14 @@ func (b *Bed) Below(l Layer) float64 {
 // kg/m³ in published tables (seen), rounded to the three places of
 // the weight formula.
 const WaterAt20C = 0.998
+
+// Demand is all placed litres of a job's beds, spare volume included.
+func (j *Job) Demand() units.Litres {
+	sum := units.Litres(0)
+	for _, b := range j.Beds {
+		for _, l := range Layers {
+			sum += max(0, b.LayerLitres(l)) * units.Litres(b.Count)
+		}
+	}
+	return sum
+}

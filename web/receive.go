@@ -13,8 +13,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
-	"mediabuy/papers/page"
-	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
@@ -193,8 +192,8 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Orde
 	if len(s.Buy) > 0 && !s.Tax.IsZero() {
 		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.Money(s.Tax)})
 	}
-	for _, p := range complaints(a.Job, papers.Letters(a.Job, counted, day), sc.Style()) {
-		v.Letters = append(v.Letters, p.name)
+	for _, p := range sheaf.ForJob(a.Job, sheaf.Letters(papers.Letters(a.Job, counted, day), sc.Style())) {
+		v.Letters = append(v.Letters, p.Name)
 	}
 	return v, nil
 }
@@ -221,8 +220,8 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
 	counted := papers.Count(a.Job, ordered, arrived)
-	list := complaints(a.Job, papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
-	return send(r.Context(), w, list, r.PathValue("name"))
+	list := sheaf.Letters(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
+	return send(r.Context(), w, papersOf(a.Job, list), r.PathValue("name"))
 }
 
 // readCount reads the form: files of orders and of counts, those sent along from
@@ -373,24 +372,11 @@ func (v *receiveView) told(rep *quotes.Report, typed []int) {
 	}
 }
 
-// complaints is a letter for each supplier of whose order something is short.
-func complaints(job *quotes.Job, list []*papers.Letter, style papers.Style) []paper {
-	var words [][]string
-	for _, l := range list {
-		words = append(words, []string{"letter", l.Supplier})
-	}
-	var out []paper
-	for i, base := range safe.FileNames(words) {
-		out = append(out, printed(job, base, func() *page.Page { return list[i].Page(style) })...)
-	}
-	return out
-}
-
 // gates is a sheet to tick for each supplier and site.
 func gates(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	ordered, err := papers.PlanOrder(a.Plan)
 	if err != nil {
 		return nil, err
 	}
-	return sheets(a.Job, papers.Gates(a.Job, ordered), sc.Style(), func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} }), nil
+	return papersOf(a.Job, sheaf.Gates(papers.Gates(a.Job, ordered), sc.Style())), nil
 }

@@ -17,6 +17,7 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/web/internal/desk"
@@ -44,6 +45,15 @@ type fileView struct{ Path, Name string }
 type paper struct {
 	name string
 	make func(ctx context.Context, w io.Writer) error
+}
+
+// papersOf are papers of a job that need nothing more to be worked out.
+func papersOf(job *quotes.Job, list []sheaf.File) []paper {
+	var out []paper
+	for _, f := range sheaf.ForJob(job, list) {
+		out = append(out, paper{f.Name, func(_ context.Context, w io.Writer) error { return f.Write(w) }})
+	}
+	return out
 }
 
 // shelf is the papers of one kind, in order.
@@ -85,9 +95,9 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 		var names []string
 		switch k.word { // making some takes a moment, and their names are known before
 		case "statement":
-			names = statementNames(a.Job)
+			names = sheaf.StatementNames(a.Job)
 		case "talk":
-			names = talkNames(a.Job)
+			names = sheaf.TalkNames(a.Job)
 		default:
 			list, err := shelves[k.word](h, r.Context(), a, sc)
 			if err != nil {
@@ -217,7 +227,7 @@ func orders(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]
 	if err != nil {
 		return nil, err
 	}
-	return sheets(a.Job, list, sc.Style(), func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} }), nil
+	return papersOf(a.Job, sheaf.Orders(list, sc.Style())), nil
 }
 
 // requests is a sheet for each supplier of the job.
@@ -226,7 +236,7 @@ func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) (
 	if err != nil {
 		return nil, err
 	}
-	out := sheets(a.Job, list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} })
+	out := papersOf(a.Job, sheaf.Sheets(list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} }))
 	var trucks [][]string
 	for _, q := range list {
 		trucks = append(trucks, []string{"delivery", "request", q.Supplier})
@@ -235,45 +245,6 @@ func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) (
 		out = append(out, paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].DeliveryCSV(w) }})
 	}
 	return out, nil
-}
-
-// printed is a paper as PDF and, in a job that names something in letters that a PDF
-// lacks, as a page that has them all.
-func printed(job *quotes.Job, base string, pg func() *page.Page) []paper {
-	var out []paper
-	for _, end := range printedEnds(job) {
-		write := (*page.Page).PDF
-		if end == ".html" {
-			write = (*page.Page).HTML
-		}
-		out = append(out, paper{base + end, func(_ context.Context, w io.Writer) error { return write(pg(), w) }})
-	}
-	return out
-}
-
-// printedEnds are the endings of the files of a paper that is printed.
-func printedEnds(job *quotes.Job) []string {
-	if papers.LettersLacking(job) == "" {
-		return []string{".pdf"}
-	}
-	return []string{".pdf", ".html"}
-}
-
-// sheets is each paper of a list to print and as CSV, named by some words.
-func sheets[T interface {
-	Page(papers.Style) *page.Page
-	CSV(io.Writer) error
-}](job *quotes.Job, list []T, style papers.Style, name func(T) []string) []paper {
-	var words [][]string
-	for _, p := range list {
-		words = append(words, name(p))
-	}
-	var out []paper
-	for i, base := range safe.FileNames(words) {
-		out = append(append(out, printed(job, base, func() *page.Page { return list[i].Page(style) })...),
-			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].CSV(w) }})
-	}
-	return out
 }
 
 // talks is a sheet for the next talk with each supplier of the job.
@@ -292,31 +263,7 @@ func talks(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) ([
 	if err != nil {
 		return nil, err
 	}
-	var out []paper
-	for i, base := range safe.FileNames(talkWords(a.Job)) {
-		out = append(append(out, printed(a.Job, base, func() *page.Page { return papers.TalkPage(list[i], sc.Style()) })...),
-			paper{base + ".csv", func(_ context.Context, w io.Writer) error { return papers.TalkCSV(list[i], w) }})
-	}
-	return out, nil
-}
-
-func talkWords(job *quotes.Job) [][]string {
-	var out [][]string
-	for _, s := range quotes.Suppliers(job) {
-		out = append(out, []string{"talk", s})
-	}
-	return out
-}
-
-// talkNames are the names that talks gives its papers.
-func talkNames(job *quotes.Job) []string {
-	var out []string
-	for _, base := range safe.FileNames(talkWords(job)) {
-		for _, end := range append(printedEnds(job), ".csv") {
-			out = append(out, base+end)
-		}
-	}
-	return out
+	return papersOf(a.Job, sheaf.Talks(list, sc.Style())), nil
 }
 
 // statements is what each member pays, and the treasurer's page.
@@ -331,31 +278,5 @@ func statements(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scrib
 	if err != nil {
 		return nil, err
 	}
-	var out []paper
-	for _, p := range statement.Papers(res, sc.System) {
-		p.Page.Letter = sc.Style().Letter
-		out = append(append(out, printed(a.Job, p.Name, func() *page.Page { return p.Page })...),
-			paper{p.Name + ".csv", func(_ context.Context, w io.Writer) error { _, err := w.Write(p.CSV); return err }})
-	}
-	return out, nil
-}
-
-// statementNames are the names that statements gives its papers; none where no
-// two share the bill.
-func statementNames(job *quotes.Job) []string {
-	members := quotes.Members(job)
-	if len(members) < 2 {
-		return nil
-	}
-	words := [][]string{{"treasurer"}}
-	for _, m := range members {
-		words = append(words, []string{"statement", m})
-	}
-	var out []string
-	for _, name := range safe.FileNames(words) {
-		for _, end := range append(printedEnds(job), ".csv") {
-			out = append(out, name+end)
-		}
-	}
-	return out
+	return papersOf(a.Job, sheaf.Statements(statement.Papers(res, sc.System), sc.Style())), nil
 }

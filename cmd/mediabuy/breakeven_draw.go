@@ -17,16 +17,7 @@ const mostPanels = 6
 // draw writes the chart of what was asked for. Of the whole answer that is bulk
 // by price and bags against bulk by volume.
 func (o *breakevenOptions) draw(job *quotes.Job, ans *breakeven.Answer, sys units.System) error {
-	var panels []chart.Panel
-	for _, s := range ans.ByPrice {
-		if s.Refused || !o.chosen() && s.Target.Kind != breakeven.BulkPrices {
-			continue
-		}
-		panels = append(panels, chart.Price(job, s))
-	}
-	for _, v := range ans.ByVolume {
-		panels = append(panels, chart.Volume(job, v, sys))
-	}
+	panels := o.ask.Panels(job, ans, sys)
 	switch {
 	case len(panels) == 0:
 		return &usageError{"there is nothing to draw: a chart shows a price or a volume", "ask for one with --quote, --supplier, --fee, --bulk or --volume"}

@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
@@ -72,7 +73,7 @@ func runCheck(ctx context.Context, a *app, o *checkOptions, dir string) error {
 		}
 		return err
 	}
-	text := show.Problems(in.rep.Problems, in.texts, a.colour(a.stdout)) + show.Problems(in.rep.Warnings, in.texts, a.colour(a.stdout))
+	text := show.Problems(in.rep.Problems, in.texts, terminal.Coloured(a.stdout)) + show.Problems(in.rep.Warnings, in.texts, terminal.Coloured(a.stdout))
 	if fit != nil {
 		sys, sysErr := o.answer.system(&in.job.Settings)
 		if sysErr != nil {

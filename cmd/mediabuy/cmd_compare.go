@@ -92,7 +92,7 @@ func runCompare(a *app, o *compareOptions, from string) error {
 	fit := suitability.New(in.job)
 	list := optimise.Compare(in.job, fit, optimise.CompareOptions{Litres: litres})
 	if litres == 0 {
-		litres = demand(in.job)
+		litres = in.job.Demand()
 	}
 	if o.answer.json {
 		return a.printJSON(optimise.NewCompareDocument(in.job, fit, list, litres, in.rep))
@@ -139,15 +139,4 @@ func isFile(name string) bool {
 	}
 	info, err := os.Stat(name)
 	return err == nil && !info.IsDir()
-}
-
-// demand is all placed litres of a job's beds, spare volume included.
-func demand(job *quotes.Job) units.Litres {
-	sum := units.Litres(0)
-	for _, b := range job.Beds {
-		for _, l := range quotes.Layers {
-			sum += max(0, b.LayerLitres(l)) * units.Litres(b.Count)
-		}
-	}
-	return sum
 }

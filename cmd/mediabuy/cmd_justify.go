@@ -11,7 +11,9 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/papers"
 	"mediabuy/quotes"
@@ -90,15 +92,21 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	report, err := a.reportInput(ctx, chosen, in, st, o.limit.timeLimit)
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
+	report, err := beside.Report(ctx, chosen, in.job, in.rep.Warnings, st, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note})
 	if err != nil {
 		return err
 	}
+	spin.Done()
 	report.For = reader
 	if reader == papers.Coop {
-		if err := a.addShares(ctx, report, o.limit.timeLimit); err != nil {
+		bar := terminal.NewGroupBar(a.stderr)
+		defer bar.Done()
+		if err := beside.Shares(ctx, report, o.limit.timeLimit, bar.Note); err != nil {
 			return err
 		}
+		bar.Done()
 	}
 	pg, err := papers.Justify(*report, st)
 	if err != nil {

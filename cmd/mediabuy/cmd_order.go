@@ -10,10 +10,11 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers"
-	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -75,17 +76,9 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	var words [][]string
-	for _, order := range orders {
-		words = append(words, []string{"order", order.Supplier, order.Site})
-	}
-	var list []paper
-	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, orders[i].Page(st), orders[i].CSV)
-		if err != nil {
-			return err
-		}
-		list = append(list, two...)
+	list, err := filed(sheaf.Orders(orders, st))
+	if err != nil {
+		return err
 	}
 	to := o.out
 	if to == "" {
@@ -123,9 +116,9 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer a
 	if err != nil {
 		return nil, nil, err
 	}
-	spin := a.newSpinner()
-	defer spin.done()
-	t, err := in.tidied(ctx, tidy, optimise.Options{TimeLimit: limit.timeLimit, Progress: spin.note})
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
+	t, err := in.tidied(ctx, tidy, optimise.Options{TimeLimit: limit.timeLimit, Progress: spin.Note})
 	if err != nil {
 		return nil, nil, err
 	}

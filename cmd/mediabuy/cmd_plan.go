@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"time"
@@ -11,10 +10,11 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
-	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
@@ -84,10 +84,10 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	if err := in.notOwn(o.prove); err != nil {
 		return err
 	}
-	spin := a.newSpinner()
-	defer spin.done()
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
 	limit := cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)
-	opt := optimise.Options{TimeLimit: max(limit/2, limit-time.Since(begun)), Progress: spin.note}
+	opt := optimise.Options{TimeLimit: max(limit/2, limit-time.Since(begun)), Progress: spin.Note}
 	tidied, err := in.tidied(ctx, o.tidy, opt)
 	if err != nil {
 		return err
@@ -101,20 +101,20 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	}
 	var report *risk.Report
 	if plan.Bill != nil {
-		spin.now("seeing how sure it fills the beds")
-		if report, err = assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, riskLimit(limit, time.Since(begun))); err != nil {
+		spin.Now("seeing how sure it fills the beds")
+		if report, err = beside.Assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, beside.RiskLimit(limit, time.Since(begun))); err != nil {
 			return err
 		}
 	}
 	view := show.PlanView{Plan: plan, Tidied: tidied, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
 	if plan.Bill != nil && (o.ways || !o.answer.json) {
-		spin.now("comparing with plainer ways to buy")
-		opt.TimeLimit = otherLimit(limit, time.Since(begun))
-		if err := compareWays(ctx, &view, opt); err != nil {
+		spin.Now("comparing with plainer ways to buy")
+		opt.TimeLimit = beside.OtherLimit(limit, time.Since(begun))
+		if err := beside.CompareWays(ctx, &view, opt); err != nil {
 			return err
 		}
 	}
-	spin.done()
+	spin.Done()
 	if o.answer.json {
 		doc := document.NewPlan(view.Tidied, view.Risk, in.rep)
 		doc.Warnings = append(doc.Warnings, caution.Warnings(plan, "quotes.csv")...)
@@ -134,72 +134,6 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 		return err
 	}
 	return planError(plan)
-}
-
-// compareWays adds what a plan is compared with: other ways to buy, the same at usual
-// weights, small changes.
-func compareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) error {
-	var err error
-	if v.Tidied.Way == "" {
-		v.Others, v.OthersErr = optimise.Alternatives(ctx, v.Reached.Job, opt)
-	}
-	if errors.Is(v.OthersErr, context.Canceled) {
-		return v.OthersErr
-	}
-	if v.Usual, err = optimise.AtUsualWeights(ctx, v.Reached.Job, opt); err != nil {
-		return err
-	}
-	if v.Plan.Status == optimise.Optimal && v.Tidied.Way == "" {
-		// Of a plan that may be bettered anyway, what a change saves says nothing.
-		v.Small, err = breakeven.SmallChanges(ctx, v.Reached.Job, v.Plan, breakeven.Options{TimeLimit: opt.TimeLimit})
-	}
-	return err
-}
-
-// mostForRisk is how long it may take to see how sure a plan is: on very large jobs
-// the plan is not kept waiting for it.
-const mostForRisk = 15 * time.Second
-
-// riskLimit is how long it may take beside a user's limit of which some is taken: a
-// quarter of it at most, and where the search has used it up a second.
-func riskLimit(limit, taken time.Duration) time.Duration {
-	if limit <= 0 {
-		return mostForRisk
-	}
-	return min(mostForRisk, limit/4, max(time.Second, limit-taken))
-}
-
-// assessed is how sure a plan is; nil where that was not worked out in time.
-func assessed(ctx context.Context, r *risk.Reached, limit time.Duration) (*risk.Report, error) {
-	within, cancel := context.WithTimeout(ctx, limit)
-	defer cancel()
-	a, err := risk.NewAssessor(r.Job)
-	if err != nil {
-		return nil, err
-	}
-	defer a.Close()
-	report, err := a.Assess(within, r.Plan.Purchase, optimise.Options{TimeLimit: limit})
-	if err != nil && ctx.Err() == nil && (within.Err() != nil || errors.Is(err, optimise.ErrNoPurchase)) {
-		return nil, nil
-	}
-	return report, err
-}
-
-// How long each plainer way to buy may be searched for: they are there to be
-// compared, and the plan must not wait long for them.
-const (
-	mostForOthers  = 5 * time.Second
-	leastForOthers = time.Second
-	others         = 8
-)
-
-// otherLimit is the time limit of each plainer way to buy: a share of what the
-// user's limit leaves, if there is one.
-func otherLimit(limit, taken time.Duration) time.Duration {
-	if limit == 0 {
-		return mostForOthers
-	}
-	return min(mostForOthers, max(leastForOthers, (limit-taken)/others))
 }
 
 // planError is the exit status of a plan that was printed.

@@ -1,21 +1,16 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
-	"golang.org/x/term"
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/message"
@@ -86,7 +81,7 @@ func runRead(a *app, o *readOptions, args []string) error {
 	case o.assume != "":
 		p, err = p.Cautious()
 	case args[0] != "-" && !o.json:
-		p, err = a.answer(p)
+		p, err = terminal.Answer(p, a.stdin, a.stderr)
 	}
 	if err != nil {
 		return err
@@ -101,7 +96,7 @@ func runRead(a *app, o *readOptions, args []string) error {
 		err = a.print(p.DeliveryCSV())
 		fmt.Fprint(a.stderr, show.ReadRemark(p, note, "--delivery-csv"), show.NoDelivery(p))
 	default:
-		err = a.print(show.Read(p, note, show.Style{Colour: a.colour(a.stdout)}))
+		err = a.print(show.Read(p, note, show.Style{Colour: terminal.Coloured(a.stdout)}))
 	}
 	if err != nil || len(p.Rows) > 0 {
 		return err
@@ -146,39 +141,4 @@ func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, strin
 		return nil, "", &filesError{rep: &quotes.Report{Problems: bad}}
 	}
 	return p, note, err
-}
-
-// answer puts what is asked to a person at a terminal, one after the other; an empty answer leaves all that is left open.
-// Without a terminal the proposal stays as it is.
-func (a *app) answer(p *message.Proposal) (*message.Proposal, error) {
-	in, isFile := a.stdin.(*os.File)
-	if !isFile || !term.IsTerminal(int(in.Fd())) {
-		return p, nil
-	}
-	return answerFrom(p, in, a.stderr)
-}
-
-// answerFrom asks on out and reads numbers from in, one a line.
-func answerFrom(p *message.Proposal, in io.Reader, out io.Writer) (*message.Proposal, error) {
-	lines := bufio.NewScanner(in)
-	for len(p.Asked) > 0 {
-		q := p.Asked[0]
-		fmt.Fprint(out, show.Question(p, q), "which one, 1 to ", len(q.Readings), ", or nothing to leave it open: ")
-		if !lines.Scan() {
-			return p, lines.Err()
-		}
-		said := strings.TrimSpace(lines.Text())
-		if said == "" {
-			return p, nil
-		}
-		n, err := strconv.Atoi(said)
-		if err != nil || n < 1 || n > len(q.Readings) {
-			fmt.Fprintf(out, "%q is none of them; write a number from 1 to %d\n", said, len(q.Readings))
-			continue
-		}
-		if p, err = p.Answer(0, n-1); err != nil {
-			return nil, err
-		}
-	}
-	return p, nil
 }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"strings"
@@ -16,9 +15,10 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/papers"
-	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -85,16 +85,16 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	spin := a.newSpinner()
-	defer spin.done()
-	opt := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note}
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
+	opt := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}
 	v := show.ReceiveView{Job: in.job}
 	ordered, err := o.ordered(ctx, a, in, opt, &v)
 	if err != nil {
 		return err
 	}
 	if o.gate != "" {
-		spin.done()
+		spin.Done()
 		return o.writeGate(ctx, a, in, ordered)
 	}
 	arrived, err := o.arrivals(a, in.job, ordered, &v)
@@ -120,7 +120,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if v.Files, err = o.writeLetters(ctx, in, v.Notes, papers.Letters(in.job, counted, day), st); err != nil {
 		return err
 	}
-	spin.done()
+	spin.Done()
 	if o.paper.answer.json {
 		err = a.printJSON(document.NewReceive(&v))
 	} else {
@@ -247,31 +247,13 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (q
 
 // writeLetters writes the notes and the letters that were asked for.
 func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []papers.Note, letters []*papers.Letter, st papers.Style) ([]string, error) {
-	var words [][]string
-	for _, n := range notes {
-		words = append(words, []string{"note", n.Supplier})
+	noted, err := filed(sheaf.Notes(notes))
+	if err != nil {
+		return nil, err
 	}
-	var noted, lettered []paper
-	for i, base := range safe.FileNames(words) {
-		p, err := paperOf(base+".txt", func(w io.Writer) error {
-			_, err := io.WriteString(w, notes[i].Text)
-			return err
-		})
-		if err != nil {
-			return nil, err
-		}
-		noted = append(noted, p)
-	}
-	words = nil
-	for _, l := range letters {
-		words = append(words, []string{"letter", l.Supplier})
-	}
-	for i, base := range safe.FileNames(words) {
-		list, err := printed(base, letters[i].Page(st))
-		if err != nil {
-			return nil, err
-		}
-		lettered = append(lettered, list...)
+	lettered, err := filed(sheaf.Letters(letters, st))
+	if err != nil {
+		return nil, err
 	}
 	var sets []paperSet
 	for _, one := range []paperSet{{o.notes, "name another folder with --notes", noted}, {o.letters, "name another folder with --letters", lettered}} {
@@ -288,18 +270,9 @@ func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, orde
 	if err != nil {
 		return err
 	}
-	gates := papers.Gates(in.job, ordered)
-	var words [][]string
-	for _, g := range gates {
-		words = append(words, []string{"gate", g.Supplier, g.Site})
-	}
-	var list []paper
-	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, gates[i].Page(st), gates[i].CSV)
-		if err != nil {
-			return err
-		}
-		list = append(list, two...)
+	list, err := filed(sheaf.Gates(papers.Gates(in.job, ordered), st))
+	if err != nil {
+		return err
 	}
 	paths, err := o.paper.write(ctx, in, paperSet{o.gate, "name another folder with --gate", list})
 	if err != nil {

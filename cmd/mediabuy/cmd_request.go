@@ -10,7 +10,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/papers"
-	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 )
@@ -86,22 +86,9 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 		return err
 	}
 	doc := document.NewRequest(requests)
-	var words [][]string
-	for _, r := range requests {
-		words = append(words, []string{"request", r.Supplier}, []string{"request", r.Supplier, "delivery"})
-	}
-	var list []paper
-	names := safe.FileNames(words)
-	for i, r := range requests {
-		two, err := pdfAndCSV(names[2*i], r.Page(st), r.CSV)
-		if err != nil {
-			return err
-		}
-		trucks, err := paperOf(names[2*i+1]+".csv", r.DeliveryCSV)
-		if err != nil {
-			return err
-		}
-		list = append(append(list, two...), trucks)
+	list, err := filed(sheaf.Requests(requests, st))
+	if err != nil {
+		return err
 	}
 	to := o.out
 	if to == "" {

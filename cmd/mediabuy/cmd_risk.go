@@ -11,8 +11,10 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers/chart"
@@ -74,10 +76,10 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 	if err := in.notOwn(o.out); err != nil {
 		return err
 	}
-	spin := a.newSpinner()
-	defer spin.done()
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
 	limit := cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)
-	reached, err := risk.Plan(ctx, in.job, optimise.Options{TimeLimit: limit / 2, Progress: spin.note})
+	reached, err := risk.Plan(ctx, in.job, optimise.Options{TimeLimit: limit / 2, Progress: spin.Note})
 	if err != nil {
 		return err
 	}
@@ -86,20 +88,20 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		if err != nil {
 			return err
 		}
-		spin.done()
+		spin.Done()
 		return a.noPlan(o.answer, &risk.Tidied{Reached: reached, Cheapest: reached}, in, sys)
 	}
-	spin.now("seeing how sure it fills the beds")
-	report, err := assessed(ctx, reached, riskLimit(limit, time.Since(begun)))
+	spin.Now("seeing how sure it fills the beds")
+	report, err := beside.Assessed(ctx, reached, beside.RiskLimit(limit, time.Since(begun)))
 	if err != nil {
 		return err
 	}
-	spin.now("setting cost against sureness")
-	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, optimise.Options{TimeLimit: curveLimit(limit, time.Since(begun)), Progress: spin.note})
+	spin.Now("setting cost against sureness")
+	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, optimise.Options{TimeLimit: beside.CurveLimit(limit, time.Since(begun)), Progress: spin.Note})
 	if err != nil {
 		return err
 	}
-	spin.done()
+	spin.Done()
 	if o.out != "" {
 		if len(curve.Points) == 0 {
 			return errors.New("time was up before there was a curve to draw: give it more with --time-limit")
@@ -128,19 +130,6 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 	}
 	return planError(reached.Plan)
 }
-
-// curveLimit is how long cost against sureness may take: what a user's limit leaves,
-// and a second where it is used up.
-func curveLimit(limit, taken time.Duration) time.Duration {
-	if limit <= 0 {
-		return mostForCurve
-	}
-	return max(time.Second, limit-taken)
-}
-
-// mostForCurve is how long cost against sureness may take where no limit is given: it is
-// a dozen searches, each with what finishing costs.
-const mostForCurve = time.Minute
 
 // noPlan tells why there is no plan, as plan does.
 func (a *app) noPlan(f answerFlags, t *risk.Tidied, in *loaded, sys units.System) error {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net"
 	"net/http"
 	"time"
@@ -13,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"mediabuy/cmd/mediabuy/internal/advice"
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
 	"mediabuy/papers"
@@ -121,7 +121,7 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 	}
 	h, err := web.New(web.Options{
 		Dir: dir, ReadOnly: o.readOnly, Units: sys, TimeLimit: o.limit.timeLimit, Hosts: []string{host}, Now: a.now,
-		Report: a.pageReport(o.limit.timeLimit), Advise: pageAdvice,
+		Report: pageReport(o.limit.timeLimit), Advise: pageAdvice,
 	})
 	if err != nil {
 		return err
@@ -152,18 +152,17 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 	return errors.Join(err, h.Close())
 }
 
-// pageReport makes the page's report as justify makes its own.
-func (a *app) pageReport(limit time.Duration) func(context.Context, web.ReportRequest) (*page.Page, error) {
+// pageReport makes the page's report as justify makes its own; progress is the browser's
+// to show.
+func pageReport(limit time.Duration) func(context.Context, web.ReportRequest) (*page.Page, error) {
 	return func(ctx context.Context, r web.ReportRequest) (*page.Page, error) {
-		quiet := &app{stdout: a.stdout, stderr: io.Discard, now: a.now} // progress is the browser's to show
-		in := &loaded{job: r.Job, rep: &quotes.Report{Warnings: r.Warnings}}
-		report, err := quiet.reportInput(ctx, &risk.Tidied{Reached: r.Reached, Cheapest: r.Reached}, in, r.Style, limit)
+		report, err := beside.Report(ctx, &risk.Tidied{Reached: r.Reached, Cheapest: r.Reached}, r.Job, r.Warnings, r.Style, optimise.Options{TimeLimit: limit})
 		if err != nil {
 			return nil, err
 		}
 		report.For = r.For
 		if r.For == papers.Coop {
-			if err := quiet.addShares(ctx, report, limit); err != nil {
+			if err := beside.Shares(ctx, report, limit, nil); err != nil {
 				return nil, err
 			}
 		}

@@ -14,9 +14,11 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/optimise/share"
 	"mediabuy/papers"
+	"mediabuy/papers/sheaf"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
@@ -112,12 +114,12 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	bar := a.newGroupBar()
-	defer bar.done()
+	bar := terminal.NewGroupBar(a.stderr)
+	defer bar.Done()
 	opt := share.Options{
 		Rule:     share.Rule(o.rule),
 		Solve:    optimise.Options{TimeLimit: cmp.Or(o.limit.timeLimit, in.job.Settings.TimeLimit)},
-		Progress: bar.note, Known: known,
+		Progress: bar.Note, Known: known,
 	}
 	if o.resume != "" {
 		opt.Save = func(s *share.Store) error { return writeWhole(o.resume, s.Write) }
@@ -138,7 +140,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	case err != nil:
 		return err
 	}
-	bar.done()
+	bar.Done()
 	var written []string
 	if o.out != "" && res.Plan.Bill != nil {
 		if written, err = o.write(ctx, in, statement.Papers(res, st.Units), st); err != nil {
@@ -197,14 +199,9 @@ func (o *shareOptions) known(a *app, job *quotes.Job) (*share.Store, error) {
 
 // write writes each paper as PDF and as CSV.
 func (o *shareOptions) write(ctx context.Context, in *loaded, list []statement.Paper, st papers.Style) ([]string, error) {
-	var out []paper
-	for _, p := range list {
-		p.Page.Letter = st.Letter
-		two, err := pdfAndCSV(p.Name, p.Page, bytesOf(p.CSV))
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, two...)
+	out, err := filed(sheaf.Statements(list, st))
+	if err != nil {
+		return nil, err
 	}
 	return o.paper.write(ctx, in, paperSet{o.out, "name another folder with -o", out})
 }

@@ -7,6 +7,7 @@ import (
 	"syscall"
 
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/disk"
 	"mediabuy/quotes"
 )
@@ -95,7 +96,7 @@ func (a *app) report(err error) {
 		hint = usage.hint
 	case errors.As(err, &files):
 		if !files.said {
-			fmt.Fprint(a.stderr, show.Problems(files.rep.Problems, files.texts, a.colour(a.stderr)))
+			fmt.Fprint(a.stderr, show.Problems(files.rep.Problems, files.texts, terminal.Coloured(a.stderr)))
 		}
 	case errors.Is(err, context.Canceled):
 		err = errors.New("stopped before an answer; no file was changed")

@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/disk"
 	"mediabuy/optimise"
 	"mediabuy/optimise/risk"
@@ -83,7 +84,7 @@ func (in *loaded) tidied(ctx context.Context, tidy tidyFlag, opt optimise.Option
 		return nil, err
 	}
 	if asked {
-		t, err := risk.Tidy(ctx, in.job, within, otherLimit(cmp.Or(opt.TimeLimit, in.job.Settings.TimeLimit), 0), opt)
+		t, err := risk.Tidy(ctx, in.job, within, beside.OtherLimit(cmp.Or(opt.TimeLimit, in.job.Settings.TimeLimit), 0), opt)
 		if err != nil {
 			return nil, err
 		}

@@ -13,6 +13,8 @@ import (
 	"os/signal"
 	"syscall"
 	"time"
+
+	"mediabuy/cmd/mediabuy/internal/terminal"
 )
 
 func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
@@ -23,16 +25,16 @@ func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	out := &outlet{w: stdout}
+	out := &terminal.Outlet{W: stdout}
 	a := &app{stdin: stdin, stdout: out, stderr: stderr, now: time.Now}
 	root := newRoot(a)
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(forHelp{out})
+	root.SetOut(terminal.ForHelp{Outlet: out})
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)
-	if out.err != nil {
-		err = out.err // an answer that did not arrive is no answer, whatever it was
+	if out.Err != nil {
+		err = out.Err // an answer that did not arrive is no answer, whatever it was
 	}
 	a.report(err)
 	return exitCode(err)

@@ -4,14 +4,12 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/assert"
@@ -19,7 +17,6 @@ import (
 
 	"mediabuy/cmd/mediabuy/internal/demo"
 	"mediabuy/optimise"
-	"mediabuy/optimise/mip"
 )
 
 func TestMain(m *testing.M) {
@@ -136,15 +133,6 @@ func TestDemoFilesAreAlike(t *testing.T) {
 	}
 }
 
-func TestSpinnerIsSilentAwayFromATerminal(t *testing.T) {
-	var errs bytes.Buffer
-	a := &app{stderr: &errs, now: time.Now}
-	s := a.newSpinner()
-	assert.Nil(t, s)
-	s.done()
-	assert.Empty(t, errs.String())
-}
-
 func TestPlanError(t *testing.T) {
 	for _, c := range []struct {
 		status optimise.Status
@@ -157,21 +145,4 @@ func TestPlanError(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, exitCode(planError(&optimise.Plan{Status: c.status})), "%q", c.status)
 	}
-}
-
-func TestOtherLimit(t *testing.T) {
-	for _, c := range []struct{ limit, taken, want time.Duration }{
-		{0, time.Hour, 5 * time.Second},                      // no limit: no long wait either
-		{30 * time.Second, 6 * time.Second, 3 * time.Second}, // (30 − 6) ÷ 8
-		{5 * time.Second, 5 * time.Second, time.Second},      // used up
-		{time.Hour, 0, 5 * time.Second},
-	} {
-		assert.Equal(t, c.want, otherLimit(c.limit, c.taken))
-	}
-}
-
-func TestProgressText(t *testing.T) {
-	assert.Equal(t, "searching for 2 s: 40 programs solved", progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: math.Inf(1)}))
-	assert.Equal(t, "searching for 2 s: 40 programs solved, best 310.00, nothing below 301.50",
-		progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: 310, Bound: 301.499}))
 }

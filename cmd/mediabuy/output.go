@@ -3,13 +3,12 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/pflag"
-	"golang.org/x/term"
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -51,37 +50,8 @@ func (f *answerFlags) reader() *units.System {
 	return &sys
 }
 
-// plainWidth is the width of text that does not go to a terminal.
-const plainWidth = 100
-
 // style is how text to standard output looks.
-func (a *app) style(sys units.System) show.Style {
-	st := show.Style{Colour: a.colour(a.stdout), Width: plainWidth, Units: sys}
-	if fd, ok := terminal(a.stdout); ok {
-		if w, _, err := term.GetSize(fd); err == nil && w > 0 {
-			st.Width = w
-		}
-	}
-	return st
-}
-
-// colour reports whether w may be given colour: a terminal, unless NO_COLOR
-// (https://no-color.org, memory) is set or the terminal is said to be dumb.
-func (a *app) colour(w io.Writer) bool {
-	_, ok := terminal(w)
-	return ok && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-}
-
-func terminal(w io.Writer) (fd int, ok bool) {
-	if o, ok := w.(*outlet); ok {
-		w = o.w
-	}
-	f, isFile := w.(*os.File)
-	if !isFile {
-		return 0, false
-	}
-	return int(f.Fd()), term.IsTerminal(int(f.Fd()))
-}
+func (a *app) style(sys units.System) show.Style { return terminal.StyleOf(a.stdout, sys) }
 
 // printJSON writes one document to standard output.
 func (a *app) printJSON(doc any) error {

@@ -17,6 +17,7 @@ import (
 	"mediabuy/disk"
 	"mediabuy/papers"
 	"mediabuy/papers/page"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 )
 
@@ -81,40 +82,17 @@ func paperOf(name string, write func(io.Writer) error) (paper, error) {
 	return paper{name, b.Bytes()}, nil
 }
 
-// pdfAndCSV makes the two files of a paper that is printed and kept.
-func pdfAndCSV(base string, pg *page.Page, csv func(io.Writer) error) ([]paper, error) {
-	out, err := printed(base, pg)
-	if err != nil {
-		return nil, err
-	}
-	p, err := paperOf(base+".csv", csv)
-	return append(out, p), err
-}
-
-// printed makes a paper as PDF, and where that lacks some of its letters as a page that
-// has them all and prints from a browser.
-func printed(base string, pg *page.Page) ([]paper, error) {
-	ends := []string{".pdf"}
-	if pg.Lacks() != "" {
-		ends = append(ends, ".html")
-	}
+// filed makes the files of papers, with a page beside each PDF that lacks some of its letters.
+func filed(list []sheaf.File) ([]paper, error) {
 	var out []paper
-	for _, end := range ends {
-		p, err := paperOf(base+end, func(w io.Writer) error { return forms[end](pg, w) })
+	for _, f := range sheaf.WithPages(list) {
+		p, err := paperOf(f.Name, f.Write)
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, p)
 	}
 	return out, nil
-}
-
-// bytesOf writes what is made already.
-func bytesOf(data []byte) func(io.Writer) error {
-	return func(w io.Writer) error {
-		_, err := w.Write(data)
-		return err
-	}
 }
 
 // unless refuses to write over what is there; elsewhere says how to name another

@@ -3,17 +3,17 @@ package main
 import (
 	"cmp"
 	"context"
-	"io"
 	"path/filepath"
 	"slices"
 
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
+	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/talk"
 	"mediabuy/papers"
-	"mediabuy/papers/safe"
+	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 )
 
@@ -30,9 +30,9 @@ func (o *requestOptions) again(ctx context.Context, a *app, in *loaded) ([]*talk
 			names = append(names, found)
 		}
 	}
-	spin := a.newSpinner()
-	defer spin.done()
-	solve := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.note}
+	spin := terminal.NewSpinner(a.stderr)
+	defer spin.Done()
+	solve := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}
 	if err := in.surer(ctx, solve); err != nil {
 		return nil, err
 	}
@@ -53,7 +53,7 @@ func (o *requestOptions) runAgain(ctx context.Context, a *app, in *loaded, dir s
 	if err != nil {
 		return err
 	}
-	list, err := talkPapers(talks, st)
+	list, err := filed(sheaf.Talks(talks, st))
 	if err != nil {
 		return err
 	}
@@ -70,21 +70,4 @@ func (o *requestOptions) runAgain(ctx context.Context, a *app, in *loaded, dir s
 		return errUnsettled
 	}
 	return err
-}
-
-// talkPapers makes the sheets as PDF to take along and as CSV to keep.
-func talkPapers(talks []*talk.Talk, st papers.Style) ([]paper, error) {
-	var words [][]string
-	for _, t := range talks {
-		words = append(words, []string{"talk", t.Supplier})
-	}
-	var list []paper
-	for i, base := range safe.FileNames(words) {
-		two, err := pdfAndCSV(base, papers.TalkPage(talks[i], st), func(w io.Writer) error { return papers.TalkCSV(talks[i], w) })
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, two...)
-	}
-	return list, nil
 }

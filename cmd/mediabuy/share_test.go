@@ -30,15 +30,3 @@ func TestShareInterrupted(t *testing.T) {
 	assert.Equal(t, exitDone, status)
 	assert.Contains(t, stdout, "WHO PAYS WHAT")
 }
-
-func TestGroupBarIsSilentAwayFromATerminal(t *testing.T) {
-	a := &app{stderr: new(nopWriter)}
-	b := a.newGroupBar()
-	assert.Nil(t, b)
-	b.note(1, 2)
-	b.done()
-}
-
-type nopWriter struct{}
-
-func (nopWriter) Write(p []byte) (int, error) { return len(p), nil }

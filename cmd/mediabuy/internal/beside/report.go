@@ -1,4 +1,4 @@
-package main
+package beside
 
 import (
 	"bytes"
@@ -19,13 +19,11 @@ import (
 	"mediabuy/quotes"
 )
 
-// reportInput works out what a report says besides the plan itself.
-func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, st papers.Style, limit time.Duration) (*papers.Input, error) {
-	plan := chosen.Plan
-	spin := a.newSpinner()
-	defer spin.done()
-	opt := optimise.Options{TimeLimit: limit, Progress: spin.note}
-	out := &papers.Input{Plan: plan, How: chosen, Warnings: in.rep.Warnings, Compared: optimise.Compare(in.job, plan.Fit, optimise.CompareOptions{})}
+// Report works out what a report says besides the plan itself. The job is the one
+// that was read, and the plan the one that was chosen for it.
+func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings []*quotes.Problem, st papers.Style, opt optimise.Options) (*papers.Input, error) {
+	plan, limit := chosen.Plan, opt.TimeLimit
+	out := &papers.Input{Plan: plan, How: chosen, Warnings: warnings, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{})}
 	var err error
 	if out.Ways, err = waysOf(ctx, chosen, opt); err != nil {
 		return nil, err
@@ -33,11 +31,11 @@ func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, 
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
-	if out.Risk, err = assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, riskLimit(limit, 0)); err != nil {
+	if out.Risk, err = Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, RiskLimit(limit, 0)); err != nil {
 		return nil, err
 	}
-	if out.Risk != nil || in.job.Settings.Sure > 0 {
-		open := in.job
+	if out.Risk != nil || job.Settings.Sure > 0 {
+		open := job
 		if chosen.Way != "" {
 			open = chosen.OpenJob()
 		}
@@ -45,7 +43,7 @@ func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, 
 			return nil, err
 		}
 	}
-	if out.Charts, err = chartsOf(in.job, plan, st); err != nil {
+	if out.Charts, err = chartsOf(job, plan, st); err != nil {
 		return nil, err
 	}
 	// Lifting, lime and dust stand in every report, whatever is bought.
@@ -57,15 +55,13 @@ func (a *app) reportInput(ctx context.Context, chosen *risk.Tidied, in *loaded, 
 	return out, nil
 }
 
-// addShares works out what each member pays, where a job has members, by the rule
+// Shares works out what each member pays, where a job has members, by the rule
 // that share uses unless told otherwise.
-func (a *app) addShares(ctx context.Context, in *papers.Input, limit time.Duration) error {
+func Shares(ctx context.Context, in *papers.Input, limit time.Duration, progress func(done, total int)) error {
 	if len(quotes.Members(in.Plan.Job)) == 0 {
 		return nil
 	}
-	bar := a.newGroupBar()
-	defer bar.done()
-	res, err := share.Solve(ctx, in.How.Cheapest.Job, share.Options{Plan: in.Plan, Solve: optimise.Options{TimeLimit: limit}, Progress: bar.note})
+	res, err := share.Solve(ctx, in.How.Cheapest.Job, share.Options{Plan: in.Plan, Solve: optimise.Options{TimeLimit: limit}, Progress: progress})
 	if err != nil {
 		return fmt.Errorf("splitting the bill among the members: %w", err)
 	}
@@ -155,7 +151,7 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 	}
 	var list []papers.Chart
 	for _, b := range both {
-		v, err := breakeven.OfMedium(job, b, site, 3*demand(job))
+		v, err := breakeven.OfMedium(job, b, site, 3*job.Demand())
 		if err != nil {
 			return nil, err
 		}

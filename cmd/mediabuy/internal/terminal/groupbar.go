@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"io"
@@ -16,17 +16,16 @@ type groupBar struct {
 	bar   *progressbar.ProgressBar // nil until something is said
 }
 
-// newGroupBar returns nil, which says nothing, when standard error is not a
-// terminal.
-func (a *app) newGroupBar() *groupBar {
-	if _, ok := terminal(a.stderr); !ok {
+// NewGroupBar returns nil, which says nothing, when w is not a terminal.
+func NewGroupBar(w io.Writer) *groupBar {
+	if _, ok := terminal(w); !ok {
 		return nil
 	}
-	return &groupBar{w: a.stderr, begun: time.Now()}
+	return &groupBar{w: w, begun: time.Now()}
 }
 
-// note is told after each group. The number of groups may grow.
-func (b *groupBar) note(done, total int) {
+// Note is told after each group. The number of groups may grow.
+func (b *groupBar) Note(done, total int) {
 	if b == nil {
 		return
 	}
@@ -47,8 +46,8 @@ func (b *groupBar) note(done, total int) {
 	_ = b.bar.Set(min(done, total-1))
 }
 
-// done takes the line away.
-func (b *groupBar) done() {
+// Done takes the line away.
+func (b *groupBar) Done() {
 	if b == nil {
 		return
 	}

@@ -1,14 +1,41 @@
-package main
+package terminal
 
 import (
+	"bytes"
+	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/optimise/mip"
 	"mediabuy/quotes/message"
 )
+
+func TestSpinnerIsSilentAwayFromATerminal(t *testing.T) {
+	var errs bytes.Buffer
+	s := NewSpinner(&errs)
+	assert.Nil(t, s)
+	s.Done()
+	assert.Empty(t, errs.String())
+}
+
+func TestProgressText(t *testing.T) {
+	assert.Equal(t, "searching for 2 s: 40 programs solved", progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: math.Inf(1)}))
+	assert.Equal(t, "searching for 2 s: 40 programs solved, best 310.00, nothing below 301.50",
+		progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: 310, Bound: 301.499}))
+}
+
+func TestGroupBarIsSilentAwayFromATerminal(t *testing.T) {
+	var w bytes.Buffer
+	b := NewGroupBar(&w)
+	assert.Nil(t, b)
+	b.Note(1, 2)
+	b.Done()
+	assert.Empty(t, w.String())
+}
 
 // TestAnswerFrom answers questions as at a terminal: a wrong number is asked again, an empty line leaves the rest open.
 func TestAnswerFrom(t *testing.T) {

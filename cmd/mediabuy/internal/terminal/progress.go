@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"fmt"
@@ -15,9 +15,9 @@ import (
 // quiet is how long a search may take before anything is said about it.
 const quiet = time.Second
 
-// spinner tells a person at a terminal that a long search is alive. Its methods
+// Spinner tells a person at a terminal that a long search is alive. Its methods
 // may be called from several goroutines.
-type spinner struct {
+type Spinner struct {
 	mu    sync.Mutex
 	w     io.Writer
 	begun time.Time
@@ -26,16 +26,16 @@ type spinner struct {
 	parts [][2]int                 // done and total of each part of the work
 }
 
-// newSpinner returns nil, which says nothing, when w is not a terminal.
-func (a *app) newSpinner() *spinner {
-	if _, ok := terminal(a.stderr); !ok {
+// NewSpinner returns nil, which says nothing, when w is not a terminal.
+func NewSpinner(w io.Writer) *Spinner {
+	if _, ok := terminal(w); !ok {
 		return nil
 	}
-	return &spinner{w: a.stderr, begun: time.Now(), task: "searching"}
+	return &Spinner{w: w, begun: time.Now(), task: "searching"}
 }
 
-// now names what the search is for from here on.
-func (s *spinner) now(task string) {
+// Now names what the search is for from here on.
+func (s *Spinner) Now(task string) {
 	if s == nil {
 		return
 	}
@@ -44,8 +44,8 @@ func (s *spinner) now(task string) {
 	s.task = task
 }
 
-// note is told of the search now and then.
-func (s *spinner) note(p mip.Progress) {
+// Note is told of the search now and then.
+func (s *Spinner) Note(p mip.Progress) {
 	if s == nil {
 		return
 	}
@@ -54,9 +54,9 @@ func (s *spinner) note(p mip.Progress) {
 	s.show(progressText(s.task, time.Since(s.begun), p))
 }
 
-// part gives back what one part of the break-evens tells its progress to; the line
+// Part gives back what one part of the break-evens tells its progress to; the line
 // shows the sum over all parts.
-func (s *spinner) part() func(done, total int) {
+func (s *Spinner) Part() func(done, total int) {
 	if s == nil {
 		return nil
 	}
@@ -77,7 +77,7 @@ func (s *spinner) part() func(done, total int) {
 }
 
 // show puts words on the line, once the search has taken long enough.
-func (s *spinner) show(words string) {
+func (s *Spinner) show(words string) {
 	if s.bar == nil {
 		if time.Since(s.begun) < quiet {
 			return
@@ -103,8 +103,8 @@ func progressText(task string, taken time.Duration, p mip.Progress) string {
 	return words
 }
 
-// done takes the line away.
-func (s *spinner) done() {
+// Done takes the line away.
+func (s *Spinner) Done() {
 	if s == nil {
 		return
 	}
