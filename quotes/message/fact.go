@@ -80,6 +80,7 @@ type fact struct {
 	filed     bool       // a fee that goes to delivery.csv, as one answer sets one row
 	bare      bool       // a fee for a load with no word for delivery beside it
 	threshold bool       // a number of packs whose price was not made out
+	together  bool       // an aPallet of so many packs that no word calls a pallet
 
 	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind

@@ -54,11 +54,11 @@ func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 			at += n
 		}
 		if !strings.HasPrefix(s.low[at:s.limit], w) {
-			if one := strings.TrimSuffix(w, "s"); i < len(words)-1 || i == 0 || one == w || strings.HasSuffix(one, "s") || !strings.HasPrefix(s.low[at:s.limit], one) {
+			one := strings.TrimSuffix(w, "s")
+			if i < len(words)-1 || i == 0 || one == w || strings.HasSuffix(one, "s") || !strings.HasPrefix(s.low[at:s.limit], one) {
 				return 0, false
-			} else {
-				w = one // a river pebble
 			}
+			w = one // a river pebble
 		}
 		at += len(w)
 	}

@@ -47,7 +47,7 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	if f.counted.empty() {
 		f.counted = m.countedUnit(s, "c")
 	}
-	f.why = "the price of " + f.from.text + " together"
+	f.why, f.together = "the price of "+f.from.text+" together", true
 	return f, f.from.value.Cmp(oneUnit) > 0
 }
 
@@ -56,10 +56,9 @@ func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak"
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
 func (r *reading) pallet(f *fact, out *[]*offer) {
 	o := r.counted(*out, f)
-	together := strings.HasSuffix(f.why, "together")
 	each, ok := share(f.money, f.from.value)
 	switch {
-	case together && (o == nil || o.pack.text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
+	case f.together && (o == nil || o.pack.text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
 		f.kind, f.why = anUnclear, severalReason
 		return
 	case o == nil || o.pack.text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok:
