@@ -28,6 +28,22 @@ func (o Obstacle) About() []string {
 	return append(out, "rule "+o.Rule)
 }
 
+// AboutWith is what an obstacle is about, and by how much it is in the way, in the
+// reader's own words for volumes and weights.
+func (o Obstacle) AboutWith(volume func(units.Litres) string, mass func(units.Kilograms) string) []string {
+	about := o.About()
+	switch {
+	case o.Short > 0:
+		about = append(about, volume(o.Short)+" short")
+	case o.Over > 0:
+		about = append(about, mass(o.Over)+" too heavy")
+	}
+	return about
+}
+
+// NoOneObstacle says what stands in the way where no rule alone does.
+const NoOneObstacle = "several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes"
+
 // least is what a slack must come to before it is worth naming: a spoonful, or
 // as many grams.
 const least = 1e-3

@@ -20,6 +20,7 @@ import (
 	"mediabuy/optimise/talk"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
+	"mediabuy/papers/page/pagetest"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -128,8 +129,8 @@ func faults(doc *html.Node) []string {
 			say("%q stands in no landmark", strings.TrimSpace(n.Data))
 		}
 		if n.Type == html.ElementNode {
-			label := strings.TrimSpace(attr(n, "aria-label"))
-			if id := attr(n, "id"); id != "" {
+			label := strings.TrimSpace(pagetest.Attr(n, "aria-label"))
+			if id := pagetest.Attr(n, "id"); id != "" {
 				if ids[id] {
 					say("two things with the id %q", id)
 				}
@@ -137,11 +138,11 @@ func faults(doc *html.Node) []string {
 			}
 			switch n.Data {
 			case "html":
-				if attr(n, "lang") == "" {
+				if pagetest.Attr(n, "lang") == "" {
 					say("no lang")
 				}
 			case "title":
-				if n.Parent.Data == "head" && heard(n) == "" {
+				if n.Parent.Data == "head" && pagetest.Words(n) == "" {
 					say("no title")
 				}
 			case "header", "main", "footer":
@@ -157,7 +158,7 @@ func faults(doc *html.Node) []string {
 				if now == 1 {
 					firsts++
 				}
-				if heard(n) == "" {
+				if pagetest.Words(n) == "" {
 					say("a heading without words")
 				}
 				level = now
@@ -166,18 +167,18 @@ func faults(doc *html.Node) []string {
 					say("a table without a name")
 				}
 			case "th":
-				if s := attr(n, "scope"); s != "col" && s != "row" {
+				if s := pagetest.Attr(n, "scope"); s != "col" && s != "row" {
 					say("th without scope")
 				}
-				if heard(n) == "" {
+				if pagetest.Words(n) == "" {
 					say("th without words")
 				}
 			case "img":
-				if strings.TrimSpace(attr(n, "alt")) == "" {
+				if strings.TrimSpace(pagetest.Attr(n, "alt")) == "" {
 					say("img without words")
 				}
 			case "svg":
-				if attr(n, "role") != "img" || label == "" {
+				if pagetest.Attr(n, "role") != "img" || label == "" {
 					say("svg without words")
 				}
 			}
@@ -198,27 +199,6 @@ func faults(doc *html.Node) []string {
 		say("no h1")
 	}
 	return out
-}
-
-func attr(n *html.Node, key string) string {
-	for _, a := range n.Attr {
-		if a.Key == key {
-			return a.Val
-		}
-	}
-	return ""
-}
-
-// heard is all words within a node.
-func heard(n *html.Node) string {
-	if n.Type == html.TextNode {
-		return strings.TrimSpace(n.Data)
-	}
-	var out []string
-	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		out = append(out, heard(c))
-	}
-	return strings.TrimSpace(strings.Join(out, " "))
 }
 
 // first is the first child of a name.

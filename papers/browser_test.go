@@ -16,6 +16,7 @@ import (
 	"golang.org/x/net/html"
 
 	"mediabuy/optimise"
+	"mediabuy/papers/page/pagetest"
 	"mediabuy/units"
 )
 
@@ -159,7 +160,7 @@ func TestLongWordsDoNotShrinkThePrint(t *testing.T) {
 
 // screened is what a page's first part says on a screen.
 func screened(n *html.Node) string {
-	if n.Type == html.ElementNode && strings.Contains(attr(n, "class"), "on-paper") || n.Type == html.ElementNode && n.Data == "section" && attr(n, "class") == "new" {
+	if n.Type == html.ElementNode && strings.Contains(pagetest.Attr(n, "class"), "on-paper") || n.Type == html.ElementNode && n.Data == "section" && pagetest.Attr(n, "class") == "new" {
 		return ""
 	}
 	if n.Type == html.TextNode {

@@ -71,3 +71,17 @@ func (j *Job) Demand() units.Litres {
 	}
 	return sum
 }
+
+// LayersToFill is how many layers of the job's beds take something; beds that are many
+// alike count once.
+func (j *Job) LayersToFill() int {
+	n := 0
+	for _, b := range j.Beds {
+		for _, l := range Layers {
+			if b.LayerLitres(l) > 0 {
+				n++
+			}
+		}
+	}
+	return n
+}

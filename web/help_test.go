@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"mediabuy/papers/page/pagetest"
 	"mediabuy/quotes/files"
 )
 
@@ -123,49 +124,19 @@ func (v *visitor) priced(price string) url.Values {
 	return url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"save"}, lavaPrice: {price}}
 }
 
-// parse is a page as a tree.
-func parse(t testing.TB, page string) *html.Node {
-	t.Helper()
-	n, err := html.Parse(strings.NewReader(page))
-	require.NoError(t, err)
-	return n
-}
-
-// attr is an attribute's value, "" without it.
-func attr(n *html.Node, name string) string {
-	for _, a := range n.Attr {
-		if a.Key == name {
-			return a.Val
-		}
-	}
-	return ""
-}
-
-// words is the text within a node.
-func words(n *html.Node) string {
-	if n.Type == html.TextNode {
-		return n.Data
-	}
-	var b strings.Builder
-	for c := range n.ChildNodes() {
-		b.WriteString(words(c))
-	}
-	return strings.TrimSpace(b.String())
-}
-
 // linksTo are the addresses on a page that begin so, in order.
 func linksTo(t testing.TB, page, begin string) []string {
 	t.Helper()
 	var out []string
 	var look func(n *html.Node)
 	look = func(n *html.Node) {
-		if to := attr(n, "href"); strings.HasPrefix(to, begin) {
+		if to := pagetest.Attr(n, "href"); strings.HasPrefix(to, begin) {
 			out = append(out, to)
 		}
 		for c := range n.ChildNodes() {
 			look(c)
 		}
 	}
-	look(parse(t, page))
+	look(pagetest.Parse(t, page))
 	return out
 }

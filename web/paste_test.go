@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"mediabuy/papers/page/pagetest"
 	"mediabuy/quotes/files"
 	"mediabuy/web/internal/paste"
 )
@@ -45,24 +46,24 @@ func offered(t *testing.T, w *httptest.ResponseRecorder) url.Values {
 	form := url.Values{}
 	var within func(n *html.Node, in bool)
 	within = func(n *html.Node, in bool) {
-		in = in || n.Data == "form" && attr(n, "id") == "confirm"
-		name := attr(n, "name")
+		in = in || n.Data == "form" && pagetest.Attr(n, "id") == "confirm"
+		name := pagetest.Attr(n, "name")
 		switch {
 		case !in || name == "":
-		case n.Data == "input" && attr(n, "type") == "checkbox":
+		case n.Data == "input" && pagetest.Attr(n, "type") == "checkbox":
 			for _, a := range n.Attr {
 				if a.Key == "checked" {
-					form.Set(name, attr(n, "value"))
+					form.Set(name, pagetest.Attr(n, "value"))
 				}
 			}
 		case n.Data == "input":
-			form.Set(name, attr(n, "value"))
+			form.Set(name, pagetest.Attr(n, "value"))
 		case n.Data == "select":
 			form.Set(name, "")
 			for o := range n.ChildNodes() {
 				for _, a := range o.Attr {
 					if a.Key == "selected" {
-						form.Set(name, words(o))
+						form.Set(name, pagetest.Words(o))
 					}
 				}
 			}
@@ -71,7 +72,7 @@ func offered(t *testing.T, w *httptest.ResponseRecorder) url.Values {
 			within(c, in)
 		}
 	}
-	within(parse(t, w.Body.String()), false)
+	within(pagetest.Parse(t, w.Body.String()), false)
 	return form
 }
 
@@ -117,17 +118,17 @@ func TestPastedSentencesAreAccountedFor(t *testing.T) {
 	unclear := 0
 	var look func(n *html.Node)
 	look = func(n *html.Node) {
-		if attr(n, "class") == "spans" {
-			told = words(n)
+		if pagetest.Attr(n, "class") == "spans" {
+			told = pagetest.Words(n)
 		}
-		if attr(n, "class") == "span unclear" {
+		if pagetest.Attr(n, "class") == "span unclear" {
 			unclear++
 		}
 		for c := range n.ChildNodes() {
 			look(c)
 		}
 	}
-	look(parse(t, page))
+	look(pagetest.Parse(t, page))
 	assert.Equal(t, strings.Join(strings.Fields(said), ""), strings.Join(strings.Fields(told), ""))
 	assert.Greater(t, unclear, 1, "besides the key")
 	assert.Contains(t, page, "Not understood:")

@@ -6,7 +6,6 @@ import (
 
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
-	"mediabuy/units"
 )
 
 // refusedView is every quote that one reason keeps out, and where.
@@ -25,14 +24,7 @@ func refusals(fit *suitability.Fit, job *quotes.Job) []refusedView {
 		beds   []string
 		where  map[quotes.Layer]bool
 	}
-	all := 0
-	for _, b := range job.Beds {
-		for _, l := range quotes.Layers {
-			if b.LayerLitres(l) > 0 {
-				all++
-			}
-		}
-	}
+	all := job.LayersToFill()
 	found := map[key]*tally{}
 	var order []key
 	for r := range fit.Refusals {
@@ -70,7 +62,7 @@ func refusals(fit *suitability.Fit, job *quotes.Job) []refusedView {
 		}
 		if len(some) > 0 {
 			slices.Sort(t.beds)
-			part = append(part, refusedView{strings.Join(some, ", "), ruleWords(k.rule), whereWords(t.where, slices.Compact(t.beds), len(job.Beds)), k.reason})
+			part = append(part, refusedView{strings.Join(some, ", "), ruleWords(k.rule), suitability.Where(t.where, slices.Compact(t.beds), len(job.Beds)), k.reason})
 		}
 	}
 	return append(whole, part...)
@@ -78,20 +70,3 @@ func refusals(fit *suitability.Fit, job *quotes.Job) []refusedView {
 
 // ruleWords is a rule in words: the heading it hangs on where there is one.
 func ruleWords(r suitability.Rule) string { return strings.ReplaceAll(string(r), "_", " ") }
-
-func whereWords(layers map[quotes.Layer]bool, beds []string, all int) string {
-	layer := "top and base"
-	if len(layers) == 1 {
-		layer = "base"
-		if layers[quotes.Top] {
-			layer = "top"
-		}
-	}
-	switch {
-	case len(beds) == all:
-		return layer + " of every bed"
-	case len(beds) > 4:
-		return layer + " of " + units.Several(len(beds), "bed")
-	}
-	return layer + " of " + strings.Join(beds, ", ")
-}

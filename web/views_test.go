@@ -23,6 +23,7 @@ import (
 	"mediabuy/papers/caution"
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
+	"mediabuy/papers/page/pagetest"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 	"mediabuy/web/internal/figure"
@@ -117,18 +118,18 @@ func TestPagesAreSound(t *testing.T) {
 				case "img", "iframe", "object", "embed":
 					assert.Fail(t, "something is brought in", "%s: %s", name, n.Data)
 				case "input", "select", "textarea":
-					if attr(n, "type") != "hidden" && attr(n, "aria-label") == "" && !inLabel {
+					if pagetest.Attr(n, "type") != "hidden" && pagetest.Attr(n, "aria-label") == "" && !inLabel {
 						fields = append(fields, n)
 					}
 				case "button":
-					assert.NotEmpty(t, attr(n, "aria-label")+words(n), "%s: a button without words", name)
+					assert.NotEmpty(t, pagetest.Attr(n, "aria-label")+pagetest.Words(n), "%s: a button without words", name)
 				case "a":
-					assert.NotEmpty(t, words(n), "%s: a link without words", name)
+					assert.NotEmpty(t, pagetest.Words(n), "%s: a link without words", name)
 				case "svg":
-					assert.True(t, attr(n, "aria-label") != "" || attr(n, "aria-hidden") == "true", "%s: a drawing without words", name)
+					assert.True(t, pagetest.Attr(n, "aria-label") != "" || pagetest.Attr(n, "aria-hidden") == "true", "%s: a drawing without words", name)
 				case "script":
-					assert.Equal(t, "/static/page.js", attr(n, "src"), name)
-					assert.Empty(t, words(n), name)
+					assert.Equal(t, "/static/page.js", pagetest.Attr(n, "src"), name)
+					assert.Empty(t, pagetest.Words(n), name)
 				case "h1", "h2", "h3":
 					headings = append(headings, int(n.Data[1]-'0'))
 				}
@@ -137,9 +138,9 @@ func TestPagesAreSound(t *testing.T) {
 				look(c, inLabel)
 			}
 		}
-		look(parse(t, text), false)
+		look(pagetest.Parse(t, text), false)
 		for _, f := range fields {
-			assert.True(t, labelled[attr(f, "id")], "%s: field %q has no label", name, attr(f, "name"))
+			assert.True(t, labelled[pagetest.Attr(f, "id")], "%s: field %q has no label", name, pagetest.Attr(f, "name"))
 		}
 		for _, id := range fors {
 			assert.True(t, ids[id], "%s: nothing has the id %q", name, id)

@@ -12,7 +12,6 @@ import (
 	"mediabuy/papers"
 	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
 )
 
 type requestOptions struct {
@@ -70,11 +69,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 	if _, err := o.paper.style(&quotes.Settings{}); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{Reader: o.paper.answer.reader()})
-	if err != nil {
-		return err
-	}
-	st, err := o.paper.style(&in.job.Settings)
+	in, st, err := o.paper.load(a, dir, o.files)
 	if err != nil {
 		return err
 	}

@@ -102,11 +102,7 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	in, err := a.load(dir, o.files, files.Options{Reader: o.paper.answer.reader()})
-	if err != nil {
-		return err
-	}
-	st, err := o.paper.style(&in.job.Settings)
+	in, st, err := o.paper.load(a, dir, o.files)
 	if err != nil {
 		return err
 	}

@@ -19,6 +19,7 @@ import (
 	"mediabuy/papers/page"
 	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 )
 
 // paperFlags are the flags of every verb that writes papers.
@@ -51,6 +52,16 @@ func (f *paperFlags) style(s *quotes.Settings) (papers.Style, error) {
 		return papers.Style{}, &usageError{fmt.Sprintf("--sheet %q is not a choice", f.sheet), "write a4 or letter"}
 	}
 	return st, nil
+}
+
+// load reads the job in dir, and how its papers show numbers.
+func (f *paperFlags) load(a *app, dir string, named jobFiles) (*loaded, papers.Style, error) {
+	in, err := a.load(dir, named, files.Options{Reader: f.answer.reader()})
+	if err != nil {
+		return nil, papers.Style{}, err
+	}
+	st, err := f.style(&in.job.Settings)
+	return in, st, err
 }
 
 // paper is one file to be written.

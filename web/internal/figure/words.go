@@ -70,17 +70,11 @@ func (s Scribe) Price(m units.Money) string { return units.FormatPrice(m, s.Code
 func (s Scribe) Obstacles(p *optimise.Plan) []string {
 	var out []string
 	for _, o := range p.Why {
-		about := o.About()
-		switch {
-		case o.Short > 0:
-			about = append(about, s.Volume(o.Short)+" short")
-		case o.Over > 0:
-			about = append(about, s.mass(o.Over)+" too heavy")
-		}
+		about := o.AboutWith(s.Volume, s.mass)
 		out = append(out, strings.Join(about, ", ")+": "+o.Remedy)
 	}
 	if len(out) == 0 {
-		out = append(out, "several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
+		out = append(out, optimise.NoOneObstacle)
 	}
 	return out
 }

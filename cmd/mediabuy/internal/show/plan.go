@@ -368,16 +368,10 @@ func (p *page) infeasible(v PlanView) {
 func (p *page) obstacles(why []optimise.Obstacle) {
 	p.heading("what stands in the way")
 	if len(why) == 0 {
-		p.line("  several rules together, none of them alone: raise a limit, allow more media, or ask for more quotes")
+		p.line("  %s", optimise.NoOneObstacle)
 	}
 	for _, o := range why {
-		about := o.About()
-		switch {
-		case o.Short > 0:
-			about = append(about, p.volume(o.Short)+" short")
-		case o.Over > 0:
-			about = append(about, p.mass(o.Over)+" too heavy")
-		}
+		about := o.AboutWith(p.volume, p.mass)
 		p.item("%s: %s", p.Strong(strings.Join(about, ", ")), o.Remedy)
 	}
 }

@@ -2,7 +2,6 @@ package show
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"mediabuy/optimise/suitability"
@@ -98,25 +97,12 @@ func (g refusalGroup) where(beds int) string {
 	if g.all {
 		return "every bed"
 	}
-	layer := "top and base"
-	if len(g.layers) == 1 {
-		layer = "base"
-		if g.layers[quotes.Top] {
-			layer = "top"
-		}
-	}
-	if len(g.beds) == beds {
-		return layer + " of every bed"
-	}
-	if len(g.beds) > 4 {
-		return fmt.Sprintf("%s of %d beds", layer, len(g.beds))
-	}
-	return layer + " of " + several(g.beds, 4)
+	return suitability.Where(g.layers, g.beds, beds)
 }
 
 // refusals sets out why quotes were left out, one line a reason.
 func (p *page) refusals(fit *suitability.Fit, job *quotes.Job) {
-	groups := groupRefusals(fit, layerCount(job))
+	groups := groupRefusals(fit, job.LayersToFill())
 	if len(groups) == 0 {
 		p.line("  nothing was refused")
 		return
@@ -124,19 +110,6 @@ func (p *page) refusals(fit *suitability.Fit, job *quotes.Job) {
 	for _, g := range groups {
 		p.item("%s (%s; %s): %s", p.Strong(several(g.quotes, 6)), g.rule, g.where(len(job.Beds)), g.reason)
 	}
-}
-
-// layerCount is how many layers the beds of a job have.
-func layerCount(job *quotes.Job) int {
-	n := 0
-	for _, b := range job.Beds {
-		for _, l := range quotes.Layers {
-			if b.LayerLitres(l) > 0 {
-				n++
-			}
-		}
-	}
-	return n
 }
 
 // Refusals sets out by itself why quotes are left out of beds.
