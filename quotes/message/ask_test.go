@@ -30,7 +30,7 @@ func TestAsk(t *testing.T) {
 		{"three prices", "lava $78 a yard, $82 a yard, $84 a yard",
 			[]map[string]string{{"pack": "1 yd3", "price": "$78"}, {"pack": "1 yd3", "price": "$82"}, {"pack": "1 yd3", "price": "$84"}}, map[string]string{"price": "$84"}},
 		{"fetched or brought", "lava 68 a yard collected or 79 a yard delivered",
-			[]map[string]string{{"pack": "1 yd3", "price": "68"}, {"pack": "1 yd3", "price": "79", "delivery": "0"}}, map[string]string{"price": "79"}},
+			[]map[string]string{{"pack": "1 yd3", "price": "68", "notes": "you collect"}, {"pack": "1 yd3", "price": "79", "delivery": "0"}}, map[string]string{"price": "79"}},
 		{"cash or card", "lava is $91 a yard cash or check, $94 if you use a card",
 			[]map[string]string{{"pack": "1 yd3", "price": "$91"}, {"pack": "1 yd3", "price": "$94"}}, map[string]string{"price": "$94"}},
 		{"members", "members $31.00 / non-members $34.00, perlite 4 cu ft bags",

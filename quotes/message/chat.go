@@ -11,6 +11,8 @@ var (
 	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
 	moreThan     = compile(`^[ \t]*>` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `[:=@-]?` + sp + `(?:` + signBefore + `)?` + sp + `\d`) // "> 10 bags: 14.20" is a break
 	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	meLine       = compile(`(?m)^[ \t]*(?i:me|i):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
+	saysLine     = compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
 	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
 	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
 	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
@@ -19,6 +21,9 @@ var (
 // chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
 func (s *scanner) chat() {
 	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
+	if len(all) == 0 && meLine.MatchString(s.text) {
+		all = saysLine.FindAllStringSubmatchIndex(s.text, -1)
+	}
 	if len(all) < 2 {
 		return
 	}
@@ -30,7 +35,7 @@ func (s *scanner) chat() {
 			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
 			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
 			s.asked(at[1], at[1]+len(line), "the buyer's own words")
-		case hasCompanyWord(name):
+		case hasCompanyWord(name) && at[0] < at[2]:
 			if s.fix(anAside, at[0], at[2], "", "the time of a message") != nil {
 				s.fix(aSupplier, at[2], at[1], name, "the one who writes")
 			}
@@ -46,7 +51,8 @@ func (s *scanner) asked(from, to int, why string) {
 	line := strings.TrimRight(s.text[from:to], " \t\r")
 	to = from + len(line)
 	next := strings.TrimLeft(s.text[to:], " \t\r\n")
-	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) || next == "" || next[0] == '>' {
+	names := s.holdsMedium(from, to) && !strings.ContainsAny(line, "0123456789")
+	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) && !names || next == "" || next[0] == '>' {
 		s.fix(anUnclear, from, to, "", why)
 		return
 	}
@@ -62,7 +68,7 @@ func (s *scanner) asked(from, to int, why string) {
 				return
 			}
 			f.unit = pack{form: f.text, words: word}
-		case f == nil || !oneKind(f.kind, aMedium, aSize, aPack, aForm) || f.kind == aPack && f.unit.form == "" && looseUnit(f.unit) && len(keep) == 0:
+		case f == nil || !oneOf(f.kind, aMedium, aSize, aPack, aForm) || f.kind == aPack && f.unit.form == "" && looseUnit(f.unit) && len(keep) == 0:
 			p += max(1, wordLength(s.low[p:to]))
 			continue
 		case f.kind == aMedium && medium != nil && medium != f.medium:

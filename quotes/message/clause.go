@@ -158,13 +158,13 @@ func answered(all []*clause) {
 		plain, told := all[i].poison == aQuestion, false
 		for j := to; j < len(all) && all[j].sentence == all[to].sentence; j++ {
 			plain = plain && (all[j].poison == "" || told) && all[j].row < 0 && len(all[j].media()) == 0
-			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneKind(f.kind, aPrice, aPack) })
+			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) })
 		}
 		plain = plain && told
 		for _, c := range all[i:to] {
 			media += len(c.media())
 			plain = plain && c.row < 0 && !slices.ContainsFunc(c.tokens, func(t token) bool { return t.number || fetchWord.MatchString(t.word) }) &&
-				!slices.ContainsFunc(c.facts, func(f *fact) bool { return !oneKind(f.kind, aMedium, aSize, aForm, aNote, anAside) })
+				!slices.ContainsFunc(c.facts, func(f *fact) bool { return !oneOf(f.kind, aMedium, aSize, aForm, aNote, anAside) })
 		}
 		for _, c := range all[i:to] {
 			if plain && media == 1 {
@@ -174,8 +174,6 @@ func answered(all []*clause) {
 		i = to
 	}
 }
-
-func oneKind(k kind, of ...kind) bool { return slices.Contains(of, k) }
 
 // unpaired leaves the prices of a clause to a person where a number of packs beside them has none: one may be its price.
 // So may any other number that was not made out: "20 bags of pumice for $280".
@@ -339,7 +337,13 @@ func (c *clause) fetched(before []*clause) {
 	if !found {
 		return
 	}
-	if c.onlyFee() {
+	rated := false // "transport per truck (24 m3) 260"
+	for _, d := range slices.Backward(before) {
+		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
+			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
+		}
+	}
+	if !rated && c.onlyFee() {
 		for _, d := range heads {
 			if asked && len(d.facts) == 0 && d.poison == "" {
 				d.facts = []*fact{{kind: anAside, Range: Range{d.tokens[0].From, d.tokens[len(d.tokens)-1].To}, why: "what the amount below it is for"}}

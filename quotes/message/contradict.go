@@ -49,8 +49,11 @@ func (r *reading) contradict(o *offer, f *fact) {
 	}
 	first.ask, f.ask = c, c
 	for _, g := range beside {
-		if g.kind == aPayer {
+		switch g.kind {
+		case aPayer:
 			g.ask = c
+		case aCollect:
+			g.drop(twoPrices) // it is said of one of them
 		}
 	}
 }
@@ -70,8 +73,12 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 		not.kind, not.why = anAside, "the price that was answered not to hold"
 	}
 	for _, g := range beside {
-		if g.behind == not || g.kind == aPayer {
+		switch {
+		case g.behind == not || g.kind == aPayer || g.kind == aCollect && !slices.Contains(r.qualifiers(holds), g):
 			g.kind, g.why = anAside, "which of the prices it tells, as answered"
+		case g.kind == aCollect: // of this one alone
+			g.kind = aNote
+			holds.item.facts = append(holds.item.facts, g)
 		}
 	}
 }

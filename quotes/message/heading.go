@@ -2,7 +2,6 @@ package message
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
@@ -57,10 +56,8 @@ func (s *scanner) headings(row []Range) []*heading {
 	if known < 2 {
 		return nil
 	}
-	sumOfLines(out)
-	beforeOff(out)
 	unbroken(out)
-	loneWho(out)
+	pricesOf(out)
 	return out
 }
 
@@ -92,9 +89,9 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 	}
 }
 
-// loneWho takes a column of prices for who fetches, or has the goods brought, for no price where it stands alone: what the
-// others pay is not said.
-func loneWho(row []*heading) {
+// pricesOf settles what columns of amounts are where no column is plainly the price: a list price is then the price, a sum of lines
+// may be, and a price for who fetches, or has the goods brought, is none where it stands alone.
+func pricesOf(row []*heading) {
 	prices := 0
 	for _, h := range row {
 		if h.column == "price" {
@@ -102,29 +99,13 @@ func loneWho(row []*heading) {
 		}
 	}
 	for _, h := range row {
-		if h.who && prices < 2 {
+		switch {
+		case h.who && prices < 2:
 			h.unclear = "a price for some, and what others pay is not said"
-		}
-	}
-}
-
-// sumOfLines takes a column of amounts for the price where no other column is.
-func sumOfLines(row []*heading) {
-	if !slices.ContainsFunc(row, func(h *heading) bool { return h.column == "price" }) {
-		for _, h := range row {
-			if h.column == sumHeading {
-				h.unclear = "it may be the price of one pack or the sum of the line"
-			}
-		}
-	}
-}
-
-// beforeOff takes a column of list prices for the price where no other column is.
-func beforeOff(row []*heading) {
-	priced := slices.ContainsFunc(row, func(h *heading) bool { return h.column == "price" })
-	for _, h := range row {
-		if h.column == listHeading && !priced {
+		case h.column == listHeading && prices == 0:
 			h.column = "price"
+		case h.column == sumHeading && prices == 0:
+			h.unclear = "it may be the price of one pack or the sum of the line"
 		}
 	}
 }

@@ -30,7 +30,7 @@ func (r *reading) oneUnit() bool {
 	for _, it := range r.items {
 		for _, f := range it.facts {
 			switch {
-			case !oneKind(f.kind, aPrice, aPack, aForm, aBreak, aTier, aPallet):
+			case !oneOf(f.kind, aPrice, aPack, aForm, aBreak, aTier, aPallet):
 			case oneOf(f.unit.form, "", "bulk") && (f.unit.text == "" || looseUnit(f.unit) && single(f.unit) && (unit == "" || unit == f.unit.text)):
 				unit = first(f.unit.text, unit)
 			default:

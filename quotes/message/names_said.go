@@ -19,6 +19,7 @@ var (
 	smallAt   = compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
 	smallLast = compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
 	nameGoods = compile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
+	nameThen  = compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + companyName + `)(?:,[ \t]*` + personName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
 	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
 	nameLast  = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
@@ -34,9 +35,9 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameLine, false}} {
+	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
-			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Count(line, "|") > 1 {
+			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != nameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
 			}
 			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == personAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
@@ -74,7 +75,7 @@ func (s *scanner) opens() {
 				continue
 			}
 			to := at[1]
-			if one.re == nameFirst || one.re == nameLast || one.re == smallLast || end < at[3] {
+			if one.re == nameFirst || one.re == nameLast || one.re == nameThen || one.re == smallLast || end < at[3] {
 				to = end
 			}
 			from := at[0]

@@ -298,6 +298,8 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 			switch {
 			case o == nil:
 				f.drop("it does not count in a pack that has a price here")
+			case f.kind == aBreak && o.pack.text == "" && o.pack.form == "bulk":
+				f.drop("the price of fewer packs is not said")
 			case f.kind == aBreak:
 				o.breaks = append(o.breaks, f)
 			default:
@@ -339,7 +341,10 @@ func (r *reading) setNumber(o *offer, f *fact) {
 // counted is the offer that a number of packs is about: the nearest before it in the very packs that it counts, else in what may be
 // called so, else the first behind. A break of less than a third of a price is hardly one of it (common practice, no source).
 func (r *reading) counted(out []*offer, f *fact) *offer {
-	match := func(o *offer) bool { return o.pack.counts(f.counted) && (f.kind != aBreak || o.pack.counts(f.unit)) }
+	match := func(o *offer) bool {
+		loose := f.kind == aBreak && o.pack.form == "bulk" && o.pack.text == "" && looseUnit(f.unit)
+		return loose || o.pack.counts(f.counted) && (f.kind != aBreak || o.pack.counts(f.unit))
+	}
 	hardly := func(o *offer) bool {
 		return f.kind == aBreak && o.price != nil && f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0
 	}

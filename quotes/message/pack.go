@@ -102,8 +102,11 @@ func (s *scanner) holding(q, v, f string) (p pack, why string) {
 		return pack{}, reason(err)
 	}
 	p.amount = &a
-	if p.form == "sack" && !large(a) {
+	switch {
+	case p.form == "sack" && !large(a):
 		p.form = "bag" // a small sack is a bag
+	case p.form == "bag" && large(a):
+		p.form = "sack"
 	}
 	return p, ""
 }
@@ -164,8 +167,8 @@ func (p pack) counts(u pack) bool {
 func (p pack) fits(u pack) bool {
 	formed := p.form == "" || u.form == "" || p.form == "each" || u.form == "each" || p.form == u.form || p.bulkBag(u) || u.bulkBag(p) || p.smallSack(u) || u.smallSack(p)
 	return formed && (p.size() == 0 || u.size() == 0 || p.size() == u.size()) &&
-		!(p.form == "bag" && u.form == "" && u.size() != 0 && p.size() == 0 && wholeUnit(u)) &&
-		!(u.form == "bag" && p.form == "" && p.size() != 0 && u.size() == 0 && wholeUnit(p))
+		!(oneOf(p.form, "bag", "sack") && u.form == "" && u.size() != 0 && p.size() == 0 && wholeUnit(u)) &&
+		!(oneOf(u.form, "bag", "sack") && p.form == "" && p.size() != 0 && u.size() == 0 && wholeUnit(p))
 }
 
 // bulkBag says whether p is a bulk bag and u what such a bag holds: "bulk bag, 0.8 m3 a bag".

@@ -15,7 +15,7 @@ const palletReason = "the price of a pallet: is it sold as so many packs, or as 
 // bought; without, it is never the price of one, and how it is sold is asked.
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	if s.goesOn(m.end()) || weakly(m) && !m.has("c") {
+	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
@@ -50,8 +50,6 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	f.why, f.together = "the price of "+f.from.text+" together", true
 	return f, f.from.value.Cmp(oneUnit) > 0
 }
-
-func weakly(m match) bool { return m.re.SubexpIndex("weak") >= 0 && m.has("weak") }
 
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
 func (r *reading) pallet(f *fact, out *[]*offer) {

@@ -1,11 +1,14 @@
 package message
 
 import (
+	"slices"
 	"strings"
 
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
+
+const palletCount = "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"
 
 const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 
@@ -14,12 +17,12 @@ var amountRules = []rule{
 	// 50 L bags; 25 kg; 1 cu yd bulk bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), onePack},
 	// bags of 50 L; all bags are 50 L; bag (50 L)
-	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 	// 40 bags per pallet
-	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), palletFull},
-	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletFull},
+	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), numberAlone(palletCount)},
+	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), numberAlone(palletCount)},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
@@ -40,10 +43,9 @@ var amountRules = []rule{
 	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
-	{pattern(`(?:scoops of )?(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er))(?: (?:scoops?|loads?))?(?: (?:no worries|no problem|ok(?:ay)?|are (?:ok|fine)|fine))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfScoop},
-	{pattern(`(?:(?:sold |by |in |and )*(?:the )?)half[ -](?P<c>` + anyUnit + `)(?: (?:are|is|loads?))?(?: (?:ok|okay|fine|sold|available|possible|no problem|too|can be had|are fine|also))+`), halfStep},
-	{pattern(`(?:we (?:can |also )?(?:do|sell|load) |we'll do |can do )?half[ -](?P<c>yards|yds|tons|tonnes|cubes)(?: (?:after that|too|as well|no bother|no trouble))*`), halvesStep},
-	{pattern(`(?:sold )?(?:by the|in) half[ -](?P<c>` + anyUnit + `)`), halfStep},
+	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
+	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er))(?: (?:scoops?|loads?))?` +
+		`(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 
@@ -79,17 +81,12 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	return f, ok
 }
 
-func oneOf(word string, of ...string) bool {
-	for _, w := range of {
-		if w == word {
-			return true
-		}
-	}
-	return false
-}
+// oneOf says whether a word, or a kind, is one of several.
+func oneOf[T comparable](it T, of ...T) bool { return slices.Contains(of, it) }
 
-func palletFull(*scanner, match) (*fact, bool) {
-	return &fact{kind: anUnclear, threshold: true, why: "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"}, true
+// numberAlone is a number of packs, with the reason why it is no part of an offer.
+func numberAlone(why string) func(*scanner, match) (*fact, bool) {
+	return func(*scanner, match) (*fact, bool) { return &fact{kind: anUnclear, threshold: true, why: why}, true }
 }
 
 func looseForm(s *scanner, m match) (*fact, bool) {
@@ -122,7 +119,7 @@ func bareForm(s *scanner, m match) (*fact, bool) {
 	if p.realForm() == "" {
 		return nil, false
 	}
-	if behindNumber(s.low[s.start:m.at]) {
+	if !strings.HasPrefix(m.low, "in ") && behindNumber(s.low[s.start:m.at]) {
 		return unclearFact("a number of packs that was not made out")
 	}
 	return &fact{kind: aForm, unit: p, text: form, why: "a word for how it is packed"}, true
@@ -237,30 +234,20 @@ func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 // andMore is what may follow a number and make it more: "two and a half yards".
 var andMore = pattern(sp + `(?:and|&)` + sp + `(?:an? )?(?:half|quarter|third|[½¼¾])`)
 
+// halfStep is a half that is sold: words behind it or in front of it say so, or there are many of them with no price behind.
 func halfStep(s *scanner, m match) (*fact, bool) {
-	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3"}[m.text("c")], s.unitText(m, "c")), "")
+	next := s.after(m.end())
+	priced := next != "" && strings.ContainsAny(next[:1], "0123456789$@:=/") || oneOf(next, "£", "€", "at", "are", "for")
+	if !halfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes")) {
+		return nil, false
+	}
+	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3"}[m.text("c")], s.unitText(m, "c")), "") // of stone the cubic one
 	c, bad := s.counting("half")
 	m.fails(first(why, bad))
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
 }
 
-// halfScoop is "1/2 yd scoops OK (half price)": a half is sold, and said so by a word behind it.
-func halfScoop(s *scanner, m match) (*fact, bool) {
-	if !halfSold.MatchString(m.low[:m.idx[1]]) {
-		return nil, false
-	}
-	return halfStep(s, m)
-}
-
-var halfSold = compile(` (?:no worries|no problem|ok(?:ay)?|fine)\b|half (?:the )?price`)
-
-// halvesStep is "we can do half yards": the many, and no price behind them.
-func halvesStep(s *scanner, m match) (*fact, bool) {
-	if next := s.after(m.end()); next != "" && strings.ContainsAny(next[:1], "0123456789$@:=/") || oneOf(s.after(m.end()), "£", "€", "at", "are", "for") {
-		return nil, false
-	}
-	return halfStep(s, m)
-}
+var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|no \pL+|too|also|can be had|after that|as well)\b|half (?:the )?price|^(?:sold )?(?:by the|in) half`)
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
 	u := m.countedUnit(s, "c")

@@ -46,7 +46,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
-	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) {
+	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
 	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
@@ -56,6 +56,12 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 // tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more". So does what is multiplied,
 // "3/4 in x 2 and up".
 var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
+
+// behindPack says whether a pack stands right in front of byte at: "100 L x 5 or more" are so many of them.
+func (s *scanner) behindPack(at int) bool {
+	f := s.lastFact
+	return f != nil && f.kind == aPack && f.To <= at && strings.TrimSpace(s.low[f.To:at]) == ""
+}
 
 // saysPrice is what makes the amount behind a number of packs its price.
 var saysPrice = compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
@@ -73,13 +79,6 @@ func fromBreak(s *scanner, m match) (*fact, bool) {
 			return nil, false
 		}
 		return unclearFact(betweenReason)
-	}
-	return oneBreak(s, m)
-}
-
-func colonBreak(s *scanner, m match) (*fact, bool) {
-	if m.text("gap") == "" && !cents(m.text("m")) && !m.has("mpre") {
-		return nil, false
 	}
 	return oneBreak(s, m)
 }

@@ -16,7 +16,7 @@ const (
 var percentRules = []rule{
 	{pattern(fromPercent), percent},
 	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
-	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less|\b)(?: (?:material|materials|the price|everything))*`), percent},
+	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
 }
 
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
@@ -64,6 +64,7 @@ func percent(s *scanner, m match) (*fact, bool) {
 // each do is sure.
 func (r *reading) percents(sec *section, rows []*draft) {
 	taken := map[*fact]bool{}
+	mixed := slices.ContainsFunc(rows, func(d *draft) bool { return looseUnit(d.offer.pack) != looseUnit(rows[0].offer.pack) })
 	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.form == "bag" })
 	for _, d := range rows {
 		price := d.offer.price
@@ -74,7 +75,7 @@ func (r *reading) percents(sec *section, rows []*draft) {
 		from := []*fact{price}
 		last := units.Decimal{}
 		for _, f := range sec.facts {
-			if f.kind != aPercent || f.unclear != "" || !d.offer.pack.counts(f.counted) || bags && f.counted.form == "bag" && d.offer.pack.form == "sack" || f.from.value.Cmp(last) <= 0 {
+			if f.kind != aPercent || f.unclear != "" || mixed && f.counted.empty() && f.item != nil && f.item != d.item || !d.offer.pack.counts(f.counted) || bags && f.counted.form == "bag" && d.offer.pack.form == "sack" || f.from.value.Cmp(last) <= 0 {
 				continue
 			}
 			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))

@@ -50,7 +50,7 @@ var priceRules = []rule{
 	// 10 yards or more 61; 40+: 24.00 each
 	{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 10 ton and up $31 ton
-	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), palletBreak},
+	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
 	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
@@ -77,7 +77,7 @@ var priceRules = []rule{
 	// $98 per yard for 1-4 yards
 	{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
-	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), colonBreak},
+	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
 	// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
 	{pattern(`(?P<n>\d{1,4})` + sp + `(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
 	// 1-9 bags 29.50; 10-39: 27.50
@@ -87,17 +87,18 @@ var priceRules = []rule{
 	// $95-$110 a yard, depending on size
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 	// over 10 yards 61: is the tenth in it?
-	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
+	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:nos|pcs|pieces|units)\b\.?))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
 	// from $68 a yard: the least of several prices
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
-	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), noPrice},
+	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), numberAlone("a number of packs to buy with no price beside it")},
 }
 
-// palletBreak is the price of one where the so many of a pallet are bought; with no "each" it must be written as money.
-func palletBreak(s *scanner, m match) (*fact, bool) {
-	if !m.has("each") && !m.money() {
+// moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"
+// and no space it must be written as money.
+func moneyBreak(s *scanner, m match) (*fact, bool) {
+	if !m.has("each") && !m.money() && m.text("gap") == "" {
 		return nil, false
 	}
 	return oneBreak(s, m)
@@ -106,7 +107,7 @@ func palletBreak(s *scanner, m match) (*fact, bool) {
 // atCount is "$36.50 at 10 tons" behind a price of one: the price from there on.
 func atCount(s *scanner, m match) (*fact, bool) {
 	f := s.lastFact
-	if f == nil || f.kind != aPrice && f.kind != aBreak || !near(f.money, f.money) || s.goesOn(m.end()) {
+	if f == nil || f.kind != aPrice && f.kind != aBreak || s.goesOn(m.end()) {
 		return nil, false
 	}
 	if _, v := m.amount(s, "m"); v.Cmp(f.money) >= 0 || !near(v, f.money) {
@@ -342,7 +343,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	if u.form == "load" && u.text != "" {
 		return unclearFact("it may be the price of a load, or of bringing one")
 	}
-	tied := m.money() || m.has("each") || hasLetterOrSign(m.text("to"))
+	tied := m.money() || m.has("each") || strings.Trim(m.text("to"), " \t\u00a0,") != ""
 	switch {
 	case !tied && !single(u) && u.text != "" && u.form != "":
 		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
@@ -425,19 +426,9 @@ func behindNumber(before string) bool {
 	return before != "" && before[len(before)-1] >= '0' && before[len(before)-1] <= '9'
 }
 
-// halved says whether a pack is half a unit.
-func (p pack) halved() bool { return len(p.text) > 3 && p.text[:3] == "1/2" }
-
 // single says whether a pack is one whole unit, as in 1 yard.
-func single(p pack) bool { return len(p.text) > 2 && p.text[:2] == "1 " || p.halved() }
-
-func hasLetterOrSign(t string) bool {
-	for _, r := range t {
-		if r != ' ' && r != '\t' && r != '\u00a0' && r != ',' {
-			return true
-		}
-	}
-	return false
+func single(p pack) bool {
+	return len(p.text) > 2 && p.text[:2] == "1 " || strings.HasPrefix(p.text, "1/2 ")
 }
 
 func leastPrice(s *scanner, m match) (*fact, bool) {
@@ -445,10 +436,6 @@ func leastPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	return unclearFact("the price begins there, and it is not said what has it")
-}
-
-func noPrice(_ *scanner, _ match) (*fact, bool) {
-	return &fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"}, true
 }
 
 var oneUnit = units.DecimalFromInt(1)

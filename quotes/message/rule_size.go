@@ -276,8 +276,13 @@ var (
 	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b|` + sp + `(?:yards?|yds?|cy|tons?|tn|t)\b)`)
 )
 
+var eighths = pattern(inchFraction + `$`)
+
 func barePair(s *scanner, m match) (*fact, bool) {
 	text := m.text("pair")
+	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil && s.millimetres() && !eighths.MatchString(text) {
+		text = strings.Replace(text, "/", "-", 1) + " mm" // 11/16 is no part of an inch there
+	}
 	open, to := s.openEnd(m, "pair")
 	switch open {
 	case "":

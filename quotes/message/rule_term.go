@@ -296,9 +296,7 @@ func freeAbove(s *scanner, m match) (*fact, bool) {
 
 // inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.
 func inPrice(s *scanner, m match) (*fact, bool) {
-	f, ok := freeDelivery(s, m)
-	f.before = true
-	return f, ok
+	return &fact{kind: aDelivery, text: "0", before: true, why: "delivery is said to be free or in the price"}, true
 }
 
 func freeDelivery(*scanner, match) (*fact, bool) {

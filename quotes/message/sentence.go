@@ -69,15 +69,22 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 	case f.kind == aMinOrder && !ofOrders.MatchString(r.low[f.From:f.To]):
 		for _, d := range r.all[max(0, i-1) : i+1] {
 			for _, g := range d.facts {
-				if d.sentence == c.sentence && g.From < f.From && oneKind(g.kind, aHaul, aLoadFee, aDelivery, aTruck) && g.text != "0" {
+				if d.sentence == c.sentence && g.From < f.From && oneOf(g.kind, aHaul, aLoadFee, aDelivery, aTruck) && g.text != "0" {
 					g.drop("a charge for delivery, and the least of it beside it")
 					f.drop("it may be the least charge for delivery, or the least order")
 				}
 			}
 		}
+	case f.kind == aMax && slices.ContainsFunc(r.all[max(0, i-1):i+1], func(d *clause) bool {
+		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool { return g.From < f.From && oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) })
+	}):
+		f.drop("it may be the most that a load holds")
 	case f.kind == aMin || f.kind == aStep:
-		at := slices.Index(c.facts, f)
-		before := at == 0 && i > 0 && r.all[i-1].sentence == c.sentence && len(r.all[i-1].facts) > 0 && tells(r.all[i-1].facts[len(r.all[i-1].facts)-1]) && strings.Contains(r.low[r.all[i-1].facts[len(r.all[i-1].facts)-1].To:f.From], "(")
+		at, before := slices.Index(c.facts, f), false
+		if at == 0 && i > 0 && r.all[i-1].sentence == c.sentence && len(r.all[i-1].facts) > 0 {
+			last := r.all[i-1].facts[len(r.all[i-1].facts)-1]
+			before = tells(last) && (last.kind == aTruck || strings.Contains(r.low[last.To:f.From], "("))
+		}
 		if before || at+1 < len(c.facts) && tells(c.facts[at+1]) {
 			f.drop("it holds for goods that are brought, or fetched, alone")
 		}
@@ -107,7 +114,7 @@ func (r *reading) limited(c *clause, f *fact) {
 		switch {
 		case t.number && (fee || f.kind == aValid || f.kind == aReady):
 			f.drop("a number stands beside it that was not made out")
-		case fee && t.From >= f.To && (f.kind == aMin && !fillers[t.word] && t.word != "+" || limiting[t.word]) && !c.factWithin(f.To, t.From):
+		case fee && t.From >= f.To && r.low[f.To-1] != '.' && (f.kind == aMin && !fillers[t.word] && t.word != "+" || limiting[t.word]) && !c.factWithin(f.To, t.From):
 			f.drop("the words behind it may limit it")
 		}
 	}

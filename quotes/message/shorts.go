@@ -52,15 +52,12 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 	return f
 }
 
-// numberLength is the length of the number at the start of a text.
-func numberLength(t string) int { return len(t) - len(strings.TrimLeft(t, "0123456789.,")) }
-
 // soldBy is the one unit of what is sold loose that all prices of a message are for, empty where there is none or a bag is priced.
 func (r *reading) soldBy() (unit pack) {
 	for _, c := range r.all {
 		for _, f := range c.facts {
 			switch {
-			case !oneKind(f.kind, aPrice, aBreak, aPack) || f.unit.empty():
+			case !oneOf(f.kind, aPrice, aBreak, aPack) || f.unit.empty():
 			case f.unit.text == "" || !looseUnit(f.unit) || !single(f.unit) || unit.text != "" && unit.text != f.unit.text:
 				return pack{}
 			default:
@@ -84,7 +81,7 @@ func (r *reading) shorts() {
 				all = append(all, f)
 				alone[f] = f.unit.form != "" && !slices.ContainsFunc(r.all[i:min(i+4, len(r.all))], func(d *clause) bool {
 					return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
-						return g != f && oneKind(g.kind, aPrice, aTier, anUnclear) && g.From > f.From && g.unit.text == ""
+						return g != f && oneOf(g.kind, aPrice, aTier, anUnclear) && g.From > f.From && g.unit.text == ""
 					})
 				})
 			case aPrice, aTier:
@@ -108,7 +105,7 @@ func (r *reading) shorts() {
 			f.ask = &choice{Range: f.Range, key: f.From, question: "is " + f.text + " the price of " + f.unit.text + ", as the others have it, or of another pack?", labels: []string{"the price of " + f.unit.text, "of another pack"}}
 		case bare && reading == 1:
 			f.unit, f.why = pack{form: "each"}, "a price of a pack that is not said, as answered"
-		case !other && len(all) > 1 || alone[f] || cents(r.low[f.From:f.From+numberLength(r.low[f.From:f.To])]):
+		case !other && len(all) > 1 || alone[f] || cents(onePlain.FindString(r.low[f.From:f.To])):
 		case !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, or how many there are"
 			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.text + ", or how many there are?", labels: []string{"the price of " + f.unit.text, "how many there are"}}

@@ -19,8 +19,9 @@ const (
 var (
 	spelledRun = compile(`\b(?P<whole>` + hundreds + `|` + belowAll + `[ -]dozen|` + belowAll + `|tenner|fiver)\b(?:(?P<coin> (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(?P<cents>` + spelledTens + `(?:[ -]` + spelledUnit + `)?|` + spelledTeen + `)(?: cents| pence|p)?\b)?`)
 	// What makes an amount or a number of packs of a plain word: it is no "two of us".
-	spelledNext   = pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)`)
-	spelledRate   = pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b`)
+	spelledNext   = pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)|` + sp1 + ifBuying + `\b`)
+	moneyPound    = compile(`(?:\d|` + belowAll + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
+	spelledRate   = pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`)
 	spelledBehind = compile(`(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?[: ]+$`)
 	spelledValue  = map[string]int{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 		"thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40,
@@ -45,6 +46,12 @@ func spelled(words string) int {
 
 // digits sets amounts in words in digits.
 func (s *scanner) digits(b []byte) {
+	if s.job.currency == "GBP" { // there a pound is money
+		for _, at := range moneyPound.FindAllStringSubmatchIndex(string(b), -1) {
+			copy(b[at[2]:at[3]], "quid  "[:at[3]-at[2]])
+		}
+		s.low = string(b)
+	}
 	last := 0 // the last amount of hundreds
 	for _, at := range spelledRun.FindAllStringSubmatchIndex(s.low, -1) {
 		m := match{re: spelledRun, low: s.low, idx: at}

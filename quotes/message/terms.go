@@ -95,7 +95,7 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 // ownTerm says whether a day stands in the sentence of one price of several, and speaks of no prices: "sale $16.99 thru May 31".
 func (r *reading) ownTerm(f *fact, rows []*draft) bool {
 	at := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
-	return oneKind(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
+	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
 		slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item }) && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item && at(d) })
 }
 

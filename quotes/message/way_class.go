@@ -25,7 +25,7 @@ func (r *reading) classWays(sec *section, rows []*draft) {
 	}
 	r.file(sec, rows, why, ways, aClassFee)
 	for _, f := range sec.facts {
-		if oneKind(f.kind, aFree, aMinOrder, aLoad) {
+		if oneOf(f.kind, aFree, aMinOrder, aLoad) {
 			f.drop("it is not said for delivery of which packs it holds")
 		}
 	}

@@ -64,6 +64,7 @@ var (
 	titles         = words("titles")
 	largeNumbers   = words("largeNumbers")
 	doubts         = byWord("doubt ", " ")
+	numberWords    = byWord("number ", ",")
 )
 
 // doubt gives why a word leaves its clause unread, "" if it does not.
@@ -72,11 +73,4 @@ func doubt(word string) string {
 		return doubts["not"]
 	}
 	return doubts[word]
-}
-
-// numberWords are numbers that people write out.
-var numberWords = map[string]string{
-	"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11",
-	"twelve": "12", "fifteen": "15", "twenty": "20", "thirty": "30", "forty": "40", "fifty": "50", "sixty": "60", "a hundred": "100", "hundred": "100",
-	"a dozen": "12", "dozen": "12", "half a": "1/2", "a half": "1/2", "half": "1/2",
 }

@@ -49,6 +49,13 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"the form of the next yard", "1) Blue Mesa Rock: lava $84/yd\n2) Tin Roof Nursery: bags only. 2 cf lava $15.75", "form", []string{"", "bag"}},
 		{"the most that a truck takes", "granite 47/ton, haul 95 (max 12t)", "delivery", []string{""}},
 		{"two mails", "From: a@basaltpoint.example\nlava $89 a yard, delivery $95\nBasalt Point Stone\n\n-----\nFrom: b@dustyfork.example\nlava $85 a yard, delivery $120\nDusty Fork Supply", "supplier", []string{"Basalt Point Stone", "Dusty Fork Supply"}},
+		{"a number that begins with its point", "lava .5 CF $5.97\npea gravel  .5 CF  $4.98", "pack", []string{"0.5 cu ft", "0.5 cu ft"}},
+		{"small letters name the yards", "sandy's: perlite 4cf $27\ngarden barn: perlite 4cf $25.99, del $20", "delivery", []string{"", "$20"}},
+		{"the least charge for delivery", "shale $152 a yard. Freight is $6.50 per yard with a 10 yard minimum charge.", "min_qty", []string{""}},
+		{"a pallet's delivery", "lava £11.20 per 20L bag, pallet of 50 bags £475 plus pallet delivery £58", "delivery", []string{""}},
+		{"the most of a load", "limestone £31 per tonne\nHaulage per load £65.00 (max 16 tonnes)", "max_qty", []string{""}},
+		{"the least of haulage", "granite $58/t\ncartage $16/t, min 8t", "min_qty", []string{""}},
+		{"a day of one price", "lava 2 cu ft $16.99 thru May 31 2026\npea gravel 50 lb $5.49", "valid_until", []string{"2026-05-31", ""}},
 		{"two mails, one with no name", "From: a@basaltpoint.example\nlava $89 a yard\n\nFrom: b@dustyfork.example\nlava $85 a yard\nDusty Fork Supply", "supplier", []string{"", "Dusty Fork Supply"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
