@@ -233,7 +233,7 @@ func hasCompanyWord(name string) bool {
 }
 
 // companyStem are beginnings and ends of the words of companies that other tongues join to one.
-var companyStem = compile(`(?:werke?|grube|hof|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
+var companyStem = compile(`(?:werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
 // holdsMedium says whether a name of a medium stands in a part of the text.
 func (s *scanner) holdsMedium(from, to int) bool { return s.mediumIn(from, to) != nil }

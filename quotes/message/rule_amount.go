@@ -8,8 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-const palletCount = "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"
-
 const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 
 // amountRules read packs, forms and numbers of packs.
@@ -21,15 +19,14 @@ var amountRules = []rule{
 	// 50 L per bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 	// 40 bags per pallet
-	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b`), numberAlone(palletCount)},
-	{pattern(`(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), numberAlone(palletCount)},
+	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b` + `|` + `(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), numberAlone("a pallet by its number of packs; write under pack what it holds in one number, or price the pack")},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
-	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))`), pricedBy},
+	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)` + unitPattern("u")), pricedBy},
 
 	{pattern(`(?:an? )?(?:absolute )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
@@ -102,6 +99,8 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 func pricedBy(s *scanner, m match) (*fact, bool) {
 	u, why := s.unit(m, "u")
 	switch {
+	case strings.Contains(m.low[:m.idx[1]], "half") || m.has("uq") && !allPrices.MatchString(m.low):
+		return nil, false
 	case why != "":
 		return unclearFact(why)
 	case u.text == "":

@@ -62,12 +62,13 @@ var priceRules = []rule{
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 	// 30.00 ea in 10's
-	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:by|in) (?:lots of |sets of |packs of )?(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
+	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:by|in|for) (?:lots of |sets of |packs of )?(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	// $36.50 at 10 tons
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))? (?:at|from|for) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), atCount},
+	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	// 30 if I take 12: so many or more
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)

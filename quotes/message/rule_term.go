@@ -7,7 +7,7 @@ import (
 )
 
 const (
-	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi|km)\b)`
+	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
 	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
 	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
@@ -45,6 +45,7 @@ var termRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), zoneFees},
 	// delivery is about 80; call it 80-ish for the truck; delivery somewhere between 70 and 90
 	{pattern(someFee + sp + `(?:(?:somewhere|anywhere|anything) )?(?:(?:from|between) )?` + amountPattern("m") + sp + `(?:-|–|to|and|or)` + sp + amountPattern("t") + dependsOn), roughFee},
+	{pattern(someFee + sp + amountPattern("m") + sp + nearPlace + `,?` + sp + `(?:or|and|then)? ?` + amountPattern("t") + ` (?:past|beyond|outside|after|farther|further|over)(?: (?:that|there|it|this))?`), roughFee},
 	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
 	{pattern(roughly + amountPattern("m") + roughTail + sp1 + `(?:for|on|to) (?:the )?(?:` + truckWord + `|` + fetching + `|deliver|drop|bring it(?: out| over)?)` + dependsOn), roughFee},
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid)|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},

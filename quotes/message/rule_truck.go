@@ -16,7 +16,7 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?))`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?|end[ -]dumps?))`
 	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
@@ -33,7 +33,7 @@ const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + s
 const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
 // holdsCosts is "our lorry takes 25 m3 and costs 180".
-const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we))*(?: (?:costs?|is|runs|charges?|for|at))+` + sp + amountPatternM
+const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we))*(?: (?:costs?|is|runs|charges?|for|at))+` + sp + amountPatternM + loadWord + `?`
 
 // truckOf is "tip truck 8 t 120".
 const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@-]|is|at|for)?` + sp + amountPatternM
