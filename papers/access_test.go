@@ -21,6 +21,7 @@ import (
 	"mediabuy/papers/ink"
 	"mediabuy/papers/page"
 	"mediabuy/papers/page/pagetest"
+	"mediabuy/papers/received"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -40,12 +41,12 @@ func allPapers(t *testing.T) map[string]*page.Page {
 	}
 	orders, err := Orders(in.Plan, st)
 	require.NoError(t, err)
-	var ordered []Ordered
+	var ordered []received.Ordered
 	for _, o := range orders {
 		out["order "+o.Supplier+o.Site] = o.Page(st)
 		for _, l := range in.Plan.Bill.Lines {
 			if l.Quote.Supplier == o.Supplier && l.Site == o.Site {
-				ordered = append(ordered, Ordered{Order: "1", Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
+				ordered = append(ordered, received.Ordered{Order: "1", Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
 			}
 		}
 	}
@@ -57,7 +58,7 @@ func allPapers(t *testing.T) map[string]*page.Page {
 	for _, g := range Gates(in.Plan.Job, ordered) {
 		out["gate "+g.Supplier+g.Site] = g.Page(st)
 	}
-	for _, l := range Letters(in.Plan.Job, Count(in.Plan.Job, ordered, nil), after(10)) {
+	for _, l := range Letters(in.Plan.Job, received.Count(in.Plan.Job, ordered, nil), after(10)) {
 		out["letter "+l.Supplier] = l.Page(st)
 	}
 	plan, err := breakeven.Today(context.Background(), in.Plan.Job, optimise.Options{})

@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -134,7 +135,7 @@ func (b *billTable) supplier(name string) error {
 	last := len(b.rows) - 1
 	if !b.Plan.Job.Settings.TaxIncluded {
 		tax := bill.TaxOf[name]
-		row := b.line(page.Plain, kindTax, name, "Tax", "")
+		row := b.line(page.Plain, received.KindTax, name, "Tax", "")
 		row.Cells[billAmount] = b.worked(tax, func(at func(int, int) string) string {
 			return fmt.Sprintf("ROUND(SUM(%s:%s),%d)", at(first, billTax), at(last, billTax), b.digits)
 		})
@@ -158,7 +159,7 @@ func (b *billTable) goods(l bill.Line) error {
 	q := l.Quote
 	what := packWords(l) + AtSite("to", l.Site)
 	i := len(b.rows)
-	b.line(page.Plain, kindGoods, q.Supplier, what, q.Name)
+	b.line(page.Plain, received.KindGoods, q.Supplier, what, q.Name)
 	set := func(i int, t tier) {
 		b.rows[i].Cells[billQuantity] = quantity(t.packs)
 		b.rows[i].Cells[billEach] = b.priceCell(t.price)
@@ -206,7 +207,7 @@ func quantity(n units.Decimal) page.Cell {
 // drop is one delivery, with a row below for each fee that makes it up.
 func (b *billTable) drop(d bill.DropLine) {
 	i := len(b.rows)
-	b.line(page.Plain, kindDelivery, d.Supplier, dropWords(d)+AtSite("to", d.Site), "")
+	b.line(page.Plain, received.KindDelivery, d.Supplier, dropWords(d)+AtSite("to", d.Site), "")
 	part := func(what string, n units.Decimal, each units.Money) {
 		k := len(b.rows)
 		b.line(page.Sub, "", "", what, "")
@@ -271,7 +272,7 @@ func (b *billTable) foot() {
 	for _, k := range []struct {
 		kind, name string
 		m          units.Money
-	}{{kindGoods, "of which goods", bill.Goods}, {kindDelivery, "of which delivery", bill.Delivery}, {kindTax, "of which tax", bill.Tax}} {
+	}{{received.KindGoods, "of which goods", bill.Goods}, {received.KindDelivery, "of which delivery", bill.Delivery}, {received.KindTax, "of which tax", bill.Tax}} {
 		row := b.line(page.Sub, "", k.name, "", "")
 		row.Cells[billAmount] = b.worked(k.m, func(at func(int, int) string) string {
 			return fmt.Sprintf(`SUMIF(%s:%s,"%s",%s:%s)`, at(0, billKind), at(last, billKind), k.kind, at(0, billAmount), at(last, billAmount))

@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
+	"mediabuy/papers/received"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -19,18 +20,18 @@ import (
 type Gate struct {
 	Supplier string
 	Site     string
-	counted  []Counted
+	counted  []received.Counted
 	job      *quotes.Job
 }
 
 // Gates are the sheets for all that was ordered, by supplier and site.
-func Gates(job *quotes.Job, ordered []Ordered) []*Gate {
+func Gates(job *quotes.Job, ordered []received.Ordered) []*Gate {
 	var out []*Gate
-	for _, c := range Count(job, ordered, nil) {
+	for _, c := range received.Count(job, ordered, nil) {
 		if n := len(out); n > 0 && out[n-1].Supplier == c.Quote.Supplier && out[n-1].Site == c.Site {
 			out[n-1].counted = append(out[n-1].counted, c)
 		} else {
-			out = append(out, &Gate{c.Quote.Supplier, c.Site, []Counted{c}, job})
+			out = append(out, &Gate{c.Quote.Supplier, c.Site, []received.Counted{c}, job})
 		}
 	}
 	return out
@@ -131,7 +132,7 @@ func (g *Gate) how(s scribe) []string {
 // looks is how the columns of the look are filled in.
 func (g *Gate) looks(lime bool) []string {
 	out := []string{"Lay ten stones taken at random along a ruler: a few outside the size asked are normal. Where no size was stated, write down the smallest and the largest."}
-	if slices.ContainsFunc(g.counted, func(c Counted) bool { return c.Quote.Size.Known && strings.Contains(c.Quote.Size.Raw, "#57") }) {
+	if slices.ContainsFunc(g.counted, func(c received.Counted) bool { return c.Quote.Size.Known && strings.Contains(c.Quote.Size.Raw, "#57") }) {
 		out = append(out, "A load of No. 57 may have 10 % finer than 4.75 mm and 5 % coarser than 25 mm (ASTM D448, Standard Classification for Sizes of Aggregate for Road and Bridge Construction, as printed in Colorado Department of Transportation, Standard Specifications, section 703; read there).")
 	}
 	refused := "The wrong stone or the wrong size is refused."
@@ -148,10 +149,10 @@ func (g *Gate) CSV(w io.Writer) error {
 	if _, err := io.WriteString(w, "# "+comment(head)+"\n"); err != nil {
 		return fmt.Errorf("writing the sheet for %s: %w", g.Supplier, err)
 	}
-	rows := [][]string{ArrivalHeads}
+	rows := [][]string{received.ArrivalHeads}
 	for _, c := range g.counted {
-		row := make([]string, len(ArrivalHeads))
-		row[slices.Index(ArrivalHeads, "quote")], row[slices.Index(ArrivalHeads, "site")] = c.Quote.Name, c.Site
+		row := make([]string, len(received.ArrivalHeads))
+		row[slices.Index(received.ArrivalHeads, "quote")], row[slices.Index(received.ArrivalHeads, "site")] = c.Quote.Name, c.Site
 		rows = append(rows, safe.Row(row...))
 	}
 	if err := csv.NewWriter(w).WriteAll(rows); err != nil {

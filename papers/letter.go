@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mediabuy/papers/page"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -14,14 +15,14 @@ import (
 // Letter is a letter of complaint to one supplier.
 type Letter struct {
 	Supplier string
-	counted  []Counted
+	counted  []received.Counted
 	day      quotes.Date
 	job      *quotes.Job
 }
 
 // Letters are those to every supplier of whose order something is short; what is
 // merely over is left to [Notes]. day is the day they are dated.
-func Letters(job *quotes.Job, counted []Counted, day quotes.Date) []*Letter {
+func Letters(job *quotes.Job, counted []received.Counted, day quotes.Date) []*Letter {
 	var out []*Letter
 	for _, c := range counted {
 		if c.Short().IsZero() {
@@ -30,7 +31,7 @@ func Letters(job *quotes.Job, counted []Counted, day quotes.Date) []*Letter {
 		if n := len(out); n > 0 && out[n-1].Supplier == c.Quote.Supplier {
 			out[n-1].counted = append(out[n-1].counted, c)
 		} else {
-			out = append(out, &Letter{c.Quote.Supplier, []Counted{c}, day, job})
+			out = append(out, &Letter{c.Quote.Supplier, []received.Counted{c}, day, job})
 		}
 	}
 	return out

@@ -14,6 +14,7 @@ import (
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/talk"
 	"mediabuy/papers/page"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -36,8 +37,8 @@ func TestLettersByHand(t *testing.T) {
 	bags.Tax = units.D("0.1")
 	job.Settings.NeedBy = after(30)
 	job.Settings.Buyer = quotes.Buyer{Name: "=The Growers", Phone: "555-0100"}
-	ordered := []Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}, {Order: "2026-04-06/2", Quote: heap, Packs: units.D("1"), Amount: units.M("95")}}
-	counted := Count(job, ordered, []Arrival{
+	ordered := []received.Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}, {Order: "2026-04-06/2", Quote: heap, Packs: units.D("1"), Amount: units.M("95")}}
+	counted := received.Count(job, ordered, []received.Arrival{
 		{Quote: bags, Packs: units.D("10"), Day: after(9)}, {Quote: bags, Packs: units.D("7"), Rejected: units.D("2"), Day: after(7), Note: "torn <b>"}, {Quote: heap, Packs: units.D("5")}})
 	got := Letters(job, counted, after(10))
 	require.Len(t, got, 1)
@@ -63,33 +64,33 @@ func TestLettersByHand(t *testing.T) {
 	goods, tax = got[0].Owed()
 	assert.Equal(t, "40.00 0.00", goods.Text(2)+" "+tax.Text(2))
 	// All came, and a part was refused.
-	refused := Letters(job, Count(job, ordered[:1], []Arrival{{Quote: bags, Packs: units.D("20"), Rejected: units.D("1")}}), after(10))
+	refused := Letters(job, received.Count(job, ordered[:1], []received.Arrival{{Quote: bags, Packs: units.D("20"), Rejected: units.D("1")}}), after(10))
 	text = markdown(t, refused[0].Page(Style{}))
 	assert.Contains(t, text, "All of it came, but a part was not as ordered")
 	assert.NotContains(t, text, "less than we ordered")
 	// Nothing came at all.
-	late := Letters(job, Count(job, ordered[:1], nil), after(10))
+	late := Letters(job, received.Count(job, ordered[:1], nil), after(10))
 	assert.Contains(t, markdown(t, late[0].Page(Style{})), "none of them has come yet")
-	assert.Empty(t, Letters(job, Count(job, ordered[1:], []Arrival{{Quote: heap, Packs: units.D("2")}}), after(10)))
+	assert.Empty(t, Letters(job, received.Count(job, ordered[1:], []received.Arrival{{Quote: heap, Packs: units.D("2")}}), after(10)))
 }
 
 // The sheet for the gate comes back as a count once it is typed in, and not before.
 func TestGateSheetReadsBack(t *testing.T) {
 	job, _ := gardens.job(t)
 	pebbles, lava := named(t, job, "pebbles"), named(t, job, "lava")
-	ordered := []Ordered{{Order: "1", Quote: lava, Site: "north", Packs: units.D("2")}, {Order: "2", Quote: lava, Site: "south", Packs: units.D("1.5")}, {Order: "3", Quote: pebbles, Site: "north", Packs: units.D("9")}}
+	ordered := []received.Ordered{{Order: "1", Quote: lava, Site: "north", Packs: units.D("2")}, {Order: "2", Quote: lava, Site: "south", Packs: units.D("1.5")}, {Order: "3", Quote: pebbles, Site: "north", Packs: units.D("9")}}
 	gates := Gates(job, ordered)
 	require.Len(t, gates, 3, "one for each supplier and site")
-	var arrived []Arrival
+	var arrived []received.Arrival
 	for _, g := range gates {
 		var b bytes.Buffer
 		require.NoError(t, g.CSV(&b))
-		_, rep, err := ReadArrivals(strings.NewReader(b.String()), "gate.csv", job, ordered)
+		_, rep, err := received.ReadArrivals(strings.NewReader(b.String()), "gate.csv", job, ordered)
 		require.NoError(t, err)
 		require.Len(t, rep.Problems, 1, "a row left open")
 		assert.Contains(t, rep.Problems[0].Error(), "packs: neither packs nor a volume is given")
 		filled := strings.Replace(b.String(), g.Site+",,,,,", g.Site+",1,,,,", 1)
-		list, rep, err := ReadArrivals(strings.NewReader(filled), "gate.csv", job, ordered)
+		list, rep, err := received.ReadArrivals(strings.NewReader(filled), "gate.csv", job, ordered)
 		require.NoError(t, err)
 		require.NoError(t, rep.Err())
 		arrived = append(arrived, list...)
@@ -99,7 +100,7 @@ func TestGateSheetReadsBack(t *testing.T) {
 		wellLaid(t, g.Page(Style{Letter: true}))
 	}
 	var short []string
-	for _, c := range Count(job, ordered, arrived) {
+	for _, c := range received.Count(job, ordered, arrived) {
 		short = append(short, c.Quote.Name+" "+c.Site+" "+c.Short().String())
 	}
 	assert.Equal(t, []string{"lava north 1", "lava south 0.5", "pebbles north 8"}, short)

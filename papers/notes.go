@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -16,7 +17,7 @@ type Note struct {
 
 // Notes writes to each supplier whose delivery differs from its order; none to
 // those that brought what was asked.
-func Notes(job *quotes.Job, counted []Counted, st Style) []Note {
+func Notes(job *quotes.Job, counted []received.Counted, st Style) []Note {
 	s := newScribe(job, st)
 	var out []Note
 	for i := 0; i < len(counted); {
@@ -33,7 +34,7 @@ func Notes(job *quotes.Job, counted []Counted, st Style) []Note {
 }
 
 // note is the letter about one supplier's goods; "" if there is no difference.
-func (s scribe) note(list []Counted) string {
+func (s scribe) note(list []received.Counted) string {
 	var b strings.Builder
 	var worth units.Money
 	missing := false

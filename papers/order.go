@@ -9,6 +9,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/papers/received"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -140,23 +141,12 @@ func shareTax(p *optimise.Plan, orders []*Order) error {
 	return nil
 }
 
-// orderHeads are the columns of an order's CSV.
-var orderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency"}
-
-// Kinds of row in an order's CSV.
-const (
-	kindGoods    = "goods"
-	kindDelivery = "delivery"
-	kindTax      = "tax"
-	kindTotal    = "total"
-)
-
 // CSV writes the order as rows of goods, delivery, tax and the total, which adds up
-// the amounts above it. [ReadOrder] reads it back.
+// the amounts above it. [received.ReadOrder] reads it back.
 func (o *Order) CSV(w io.Writer) error {
 	cw := csv.NewWriter(w)
 	digits := o.job.Settings.CurrencyDigits
-	rows := [][]string{orderHeads}
+	rows := [][]string{received.OrderHeads}
 	add := func(kind string, q *quotes.Quote, what, n, price, from, amount string) {
 		r := []string{o.Number, o.Supplier, o.Site, o.NeedBy.String(), kind, "", what, "", "", n, "", price, from, amount, o.job.Settings.Currency}
 		if q != nil {
@@ -169,21 +159,36 @@ func (o *Order) CSV(w io.Writer) error {
 		if !l.BreakFrom.IsZero() {
 			from = l.BreakFrom.String()
 		}
-		add(kindGoods, l.Quote, l.Quote.Item, l.Packs.String(), optimise.PriceText(l.PackPrice, digits), from, l.Goods.Text(digits))
+		add(received.KindGoods, l.Quote, l.Quote.Item, l.Packs.String(), optimise.PriceText(l.PackPrice, digits), from, l.Goods.Text(digits))
 	}
 	for _, d := range o.Drops {
 		loads := ""
 		if d.Loads > 0 {
 			loads = fmt.Sprint(d.Loads)
 		}
-		add(kindDelivery, nil, d.Name, loads, "", "", d.Fee.Text(digits))
+		add(received.KindDelivery, nil, d.Name, loads, "", "", d.Fee.Text(digits))
 	}
 	if !o.Included {
-		add(kindTax, nil, "tax", "", "", "", o.Tax.Text(digits))
+		add(received.KindTax, nil, "tax", "", "", "", o.Tax.Text(digits))
 	}
-	add(kindTotal, nil, "total", "", "", "", o.Total.Text(digits))
+	add(received.KindTotal, nil, "total", "", "", "", o.Total.Text(digits))
 	if err := cw.WriteAll(rows); err != nil {
 		return fmt.Errorf("writing order %s: %w", o.Number, err)
 	}
 	return nil
+}
+
+// PlanOrder is what a plan orders, for a count without order files.
+func PlanOrder(p *optimise.Plan) ([]received.Ordered, error) {
+	orders, err := Orders(p, Style{})
+	if err != nil {
+		return nil, err
+	}
+	var out []received.Ordered
+	for _, o := range orders {
+		for _, l := range o.Lines {
+			out = append(out, received.Ordered{Order: o.Number, Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
+		}
+	}
+	return out, nil
 }

@@ -15,6 +15,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/suitability"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -96,7 +97,7 @@ func TestOrderCSV(t *testing.T) {
 2026-04-06/1,Tansy Hill Supply,north,2026-05-15,tax,,tax,,,,,,,25.56,USD
 2026-04-06/1,Tansy Hill Supply,north,2026-05-15,total,,total,,,,,,,378.06,USD
 `, b.String())
-	back, rep, err := ReadOrder(&b, "order.csv", job)
+	back, rep, err := received.ReadOrder(&b, "order.csv", job)
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	require.Len(t, back, 1)
@@ -120,7 +121,7 @@ func TestOrderCSVCannotHoldFormulas(t *testing.T) {
 			assert.False(t, cell != "" && strings.ContainsAny(cell[:1], "=+-@"), "%q", cell)
 		}
 	}
-	back, rep, err := ReadOrder(&b, "order.csv", job)
+	back, rep, err := received.ReadOrder(&b, "order.csv", job)
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	assert.Equal(t, "@pebbles", back[0].Quote.Name, "the quote is found under its safe name")

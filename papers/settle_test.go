@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
@@ -19,12 +20,12 @@ import (
 // plot is one bed of 1000 L, placed without losses by media of its own, and two
 // ways to fill it.
 // settle counts and finds the cheapest way to finish.
-func settle(job *quotes.Job, counted []Counted, on quotes.Date) (*Settlement, error) {
-	finish, err := optimise.FinishWith(context.Background(), job, Stock(counted), on, optimise.Options{})
+func settle(job *quotes.Job, counted []received.Counted, on quotes.Date) (*received.Settlement, error) {
+	finish, err := optimise.FinishWith(context.Background(), job, received.Stock(counted), on, optimise.Options{})
 	if err != nil {
 		return nil, err
 	}
-	return Settled(counted, on, finish), nil
+	return received.Settled(counted, on, finish), nil
 }
 
 var plot = filesText{
@@ -46,10 +47,10 @@ func (f filesText) withMedia(t require.TestingT) *quotes.Job {
 	return job
 }
 
-func arrive(t require.TestingT, job *quotes.Job, ordered []Ordered, texts ...string) []Arrival {
-	var out []Arrival
+func arrive(t require.TestingT, job *quotes.Job, ordered []received.Ordered, texts ...string) []received.Arrival {
+	var out []received.Arrival
 	for i, text := range texts {
-		a, rep, err := ReadArrivals(strings.NewReader(text), fmt.Sprintf("day%d.csv", i+1), job, ordered)
+		a, rep, err := received.ReadArrivals(strings.NewReader(text), fmt.Sprintf("day%d.csv", i+1), job, ordered)
 		require.NoError(t, err)
 		require.NoError(t, rep.Err())
 		out = append(out, a...)
@@ -67,7 +68,7 @@ func TestSettleByHand(t *testing.T) {
 	require.Equal(t, "175.00", plan.Bill.Total.Text(2))
 	ordered, err := PlanOrder(plan)
 	require.NoError(t, err)
-	got := Count(job, ordered, arrive(t, job, ordered,
+	got := received.Count(job, ordered, arrive(t, job, ordered,
 		"quote,packs,note\nbags,12,van full\n", "Quote;Packs;Rejected;Date\nbags;5;2;2026-04-20\n"))
 	require.Len(t, got, 1)
 	c := got[0]
@@ -93,7 +94,7 @@ func TestSettleWithQuotesThatStillHold(t *testing.T) {
 	job := f.withMedia(t)
 	ordered, err := PlanOrder(solve(t, job))
 	require.NoError(t, err)
-	counted := Count(job, ordered, arrive(t, job, ordered, "quote,packs\nbags,15\n"))
+	counted := received.Count(job, ordered, arrive(t, job, ordered, "quote,packs\nbags,15\n"))
 	day := func(after int) quotes.Date { return quotes.DateOf(today.AddDate(0, 0, after)) }
 	s, err := settle(job, counted, day(10))
 	require.NoError(t, err)
@@ -107,8 +108,8 @@ func TestSettleWithQuotesThatStillHold(t *testing.T) {
 // A measured volume is packs too: 480 L of a 500 L heap are 0.96.
 func TestMeasuredVolume(t *testing.T) {
 	job := plot.withMedia(t)
-	ordered := []Ordered{{Order: "1", Quote: named(t, job, "heap"), Packs: units.D("2"), Amount: units.M("190")}}
-	got := Count(job, ordered, arrive(t, job, ordered, "quote,volume,rejected\nheap,480 L,\nHEAP,\"0,5 m3\",20 L\n"))
+	ordered := []received.Ordered{{Order: "1", Quote: named(t, job, "heap"), Packs: units.D("2"), Amount: units.M("190")}}
+	got := received.Count(job, ordered, arrive(t, job, ordered, "quote,volume,rejected\nheap,480 L,\nHEAP,\"0,5 m3\",20 L\n"))
 	assert.Equal(t, "0.96", got[0].Arrived.Sub(units.D("1")).String())
 	assert.Equal(t, "0.04", got[0].Rejected.String())
 	assert.Equal(t, "0.08", got[0].Short().String())
@@ -117,7 +118,7 @@ func TestMeasuredVolume(t *testing.T) {
 
 func TestArrivalsProblems(t *testing.T) {
 	job, _ := gardens.job(t)
-	ordered := []Ordered{{Order: "1", Quote: named(t, job, "lava"), Site: "north", Packs: units.D("2")}, {Order: "2", Quote: named(t, job, "lava"), Site: "south", Packs: units.D("2")},
+	ordered := []received.Ordered{{Order: "1", Quote: named(t, job, "lava"), Site: "north", Packs: units.D("2")}, {Order: "2", Quote: named(t, job, "lava"), Site: "south", Packs: units.D("2")},
 		{Order: "3", Quote: named(t, job, "pebbles"), Site: "north", Packs: units.D("2")}}
 	for _, c := range []struct{ text, want string }{
 		{"", "a.csv: the file has no heading line, want a first row with the headings quote"},
@@ -139,7 +140,7 @@ func TestArrivalsProblems(t *testing.T) {
 		{"quote,packs\n\"pebbles,1\n", `a.csv:2:12: extraneous or missing " in quoted-field`},
 		{"quote,packs\n\xff,1\n", "a.csv: the text is not UTF-8, want a file saved as CSV UTF-8"},
 	} {
-		out, rep, err := ReadArrivals(strings.NewReader(c.text), "a.csv", job, ordered)
+		out, rep, err := received.ReadArrivals(strings.NewReader(c.text), "a.csv", job, ordered)
 		require.NoError(t, err)
 		require.NotEmpty(t, rep.Problems, "%q", c.text)
 		assert.Contains(t, rep.Problems[0].Error(), c.want, "%q", c.text)
@@ -149,8 +150,8 @@ func TestArrivalsProblems(t *testing.T) {
 
 func TestArrivalsAreReadAsPeopleWriteThem(t *testing.T) {
 	job, _ := gardens.job(t)
-	ordered := []Ordered{{Order: "3", Quote: named(t, job, "pebbles"), Site: "north", Packs: units.D("2")}}
-	got, rep, err := ReadArrivals(strings.NewReader("\ufeff# from the van\n\n Packs \tQUOTE\tColour\n2\tPebbles\tred\n\t\t\n"), "a.csv", job, ordered)
+	ordered := []received.Ordered{{Order: "3", Quote: named(t, job, "pebbles"), Site: "north", Packs: units.D("2")}}
+	got, rep, err := received.ReadArrivals(strings.NewReader("\ufeff# from the van\n\n Packs \tQUOTE\tColour\n2\tPebbles\tred\n\t\t\n"), "a.csv", job, ordered)
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	require.Len(t, got, 1)
@@ -162,8 +163,8 @@ func TestArrivalsAreReadAsPeopleWriteThem(t *testing.T) {
 func TestNotes(t *testing.T) {
 	job := plot.withMedia(t)
 	bags, heap := named(t, job, "bags"), named(t, job, "heap")
-	ordered := []Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}}
-	counted := Count(job, ordered, []Arrival{
+	ordered := []received.Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}}
+	counted := received.Count(job, ordered, []received.Arrival{
 		{Quote: bags, Packs: units.D("17"), Rejected: units.D("2"), Note: "torn"}, {Quote: heap, Packs: units.D("1")}})
 	got := Notes(job, counted, Style{})
 	require.Len(t, got, 2)
@@ -180,7 +181,7 @@ What came differs from what was ordered:
 At the order's prices what is missing comes to $40.00 before tax. Please say by return whether you
 bring it at no further charge or take it off the bill.
 `, got[1].Text)
-	assert.Empty(t, Notes(job, Count(job, ordered, []Arrival{{Quote: bags, Packs: units.D("20")}}), Style{}), "all as ordered: nothing to write")
+	assert.Empty(t, Notes(job, received.Count(job, ordered, []received.Arrival{{Quote: bags, Packs: units.D("20")}}), Style{}), "all as ordered: nothing to write")
 }
 
 // However the goods are split over days and files, the count is the same; short
@@ -189,17 +190,17 @@ func TestCountAddsUp(t *testing.T) {
 	job := plot.withMedia(t)
 	bags := named(t, job, "bags")
 	rapid.Check(t, func(t *rapid.T) {
-		ordered := []Ordered{{Order: "1", Quote: bags, Packs: units.DecimalFromInt(rapid.Int64Range(0, 40).Draw(t, "ordered")), Amount: units.M("100")}}
-		var rows []Arrival
+		ordered := []received.Ordered{{Order: "1", Quote: bags, Packs: units.DecimalFromInt(rapid.Int64Range(0, 40).Draw(t, "ordered")), Amount: units.M("100")}}
+		var rows []received.Arrival
 		came, rejected := int64(0), int64(0)
 		for i := range rapid.IntRange(0, 5).Draw(t, "days") {
 			n := rapid.Int64Range(0, 20).Draw(t, fmt.Sprint("packs ", i))
 			bad := rapid.Int64Range(0, n).Draw(t, fmt.Sprint("rejected ", i))
-			rows = append(rows, Arrival{Quote: bags, Packs: units.DecimalFromInt(n), Rejected: units.DecimalFromInt(bad)})
+			rows = append(rows, received.Arrival{Quote: bags, Packs: units.DecimalFromInt(n), Rejected: units.DecimalFromInt(bad)})
 			came += n
 			rejected += bad
 		}
-		c := Count(job, ordered, rows)[0]
+		c := received.Count(job, ordered, rows)[0]
 		if !c.Arrived.Equal(units.DecimalFromInt(came)) || !c.Rejected.Equal(units.DecimalFromInt(rejected)) {
 			t.Fatalf("%s came and %s rejected, want %d and %d", c.Arrived, c.Rejected, came, rejected)
 		}
@@ -221,7 +222,7 @@ func FuzzReadArrivals(f *testing.F) {
 	}
 	job := plot.withMedia(f)
 	f.Fuzz(func(t *testing.T, text string) {
-		got, rep, err := ReadArrivals(strings.NewReader(text), "a.csv", job, nil)
+		got, rep, err := received.ReadArrivals(strings.NewReader(text), "a.csv", job, nil)
 		require.NoError(t, err, "a text in memory can always be read")
 		if !rep.OK() {
 			require.Nil(t, got)

@@ -13,6 +13,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/received"
 	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
@@ -163,14 +164,14 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 }
 
 // settled sets what came against what was ordered.
-func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []papers.Ordered, arrived []papers.Arrival) (*settledView, error) {
+func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []received.Ordered, arrived []received.Arrival) (*settledView, error) {
 	sc := h.scribe(r, a.Job)
-	counted, day := papers.Count(a.Job, ordered, arrived), papers.LastDay(a.Job, arrived)
-	finish, err := optimise.FinishWith(r.Context(), a.Job, papers.Stock(counted), day, h.desk.Search(a.Job))
+	counted, day := received.Count(a.Job, ordered, arrived), received.LastDay(a.Job, arrived)
+	finish, err := optimise.FinishWith(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
 	if err != nil {
 		return nil, err
 	}
-	s := papers.Settled(counted, day, finish)
+	s := received.Settled(counted, day, finish)
 	v := &settledView{Words: s.Words(sc.Money), Notes: papers.Notes(a.Job, counted, sc.Style())}
 	several := len(quotes.Sites(a.Job)) > 1
 	for _, c := range counted {
@@ -219,8 +220,8 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 	if ordered == nil || arrived == nil {
 		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
-	counted := papers.Count(a.Job, ordered, arrived)
-	list := sheaf.Letters(papers.Letters(a.Job, counted, papers.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
+	counted := received.Count(a.Job, ordered, arrived)
+	list := sheaf.Letters(papers.Letters(a.Job, counted, received.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
 	return send(r.Context(), w, papersOf(a.Job, list), r.PathValue("name"))
 }
 
@@ -287,10 +288,10 @@ func sentText(f *multipart.FileHeader) (string, error) {
 
 // typedCSV is what was typed as a file of arrivals, for the one reader of these.
 func (c *count) typedCSV() (string, error) {
-	rows := [][]string{papers.ArrivalHeads}
+	rows := [][]string{received.ArrivalHeads}
 	for _, i := range c.typed {
-		row := make([]string, len(papers.ArrivalHeads))
-		set := func(head, text string) { row[slices.Index(papers.ArrivalHeads, head)] = text }
+		row := make([]string, len(received.ArrivalHeads))
+		set := func(head, text string) { row[slices.Index(received.ArrivalHeads, head)] = text }
 		set("quote", c.rows[i].Quote)
 		set("site", c.rows[i].Site)
 		came := "packs"
@@ -310,7 +311,7 @@ func (c *count) typedCSV() (string, error) {
 
 // read reads orders and arrivals; nil for those with problems, which are then told in
 // the view: what was typed at its row.
-func (c *count) read(a *desk.Answer, v *receiveView) (ordered []papers.Ordered, arrived []papers.Arrival, err error) {
+func (c *count) read(a *desk.Answer, v *receiveView) (ordered []received.Ordered, arrived []received.Arrival, err error) {
 	var list []files.Source
 	for _, o := range c.orders {
 		list = append(list, files.Source{Name: o.Name, R: strings.NewReader(o.Text)})
@@ -321,7 +322,7 @@ func (c *count) read(a *desk.Answer, v *receiveView) (ordered []papers.Ordered, 
 		}
 	} else {
 		var rep *quotes.Report
-		if ordered, rep, err = papers.ReadOrders(list, a.Job); err != nil {
+		if ordered, rep, err = received.ReadOrders(list, a.Job); err != nil {
 			return nil, nil, err
 		}
 		v.told(rep, nil)
@@ -341,9 +342,9 @@ func (c *count) read(a *desk.Answer, v *receiveView) (ordered []papers.Ordered, 
 		v.Bad = append(v.Bad, "Nothing is counted yet: write what came beside what was ordered, 0 if nothing did, or choose a file.")
 		return ordered, nil, nil
 	}
-	arrived, sound := []papers.Arrival{}, true
+	arrived, sound := []received.Arrival{}, true
 	for _, one := range counts {
-		list, rep, err := papers.ReadArrivals(strings.NewReader(one.Text), one.Name, a.Job, ordered)
+		list, rep, err := received.ReadArrivals(strings.NewReader(one.Text), one.Name, a.Job, ordered)
 		if err != nil {
 			return nil, nil, err
 		}

@@ -18,6 +18,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/received"
 	"mediabuy/papers/sheaf"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
@@ -110,12 +111,12 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 		return err
 	}
 	v.Style = st
-	counted := papers.Count(in.job, ordered, arrived)
-	finish, err := optimise.FinishWith(ctx, in.job, papers.Stock(counted), day, opt)
+	counted := received.Count(in.job, ordered, arrived)
+	finish, err := optimise.FinishWith(ctx, in.job, received.Stock(counted), day, opt)
 	if err != nil {
 		return err
 	}
-	v.Settled = papers.Settled(counted, day, finish)
+	v.Settled = received.Settled(counted, day, finish)
 	v.Notes = papers.Notes(in.job, counted, st)
 	if v.Files, err = o.writeLetters(ctx, in, v.Notes, papers.Letters(in.job, counted, day), st); err != nil {
 		return err
@@ -175,7 +176,7 @@ func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 }
 
 // ordered reads the orders, or plans the job where none is named.
-func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *show.ReceiveView) ([]papers.Ordered, error) {
+func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *show.ReceiveView) ([]received.Ordered, error) {
 	if len(o.orders) == 0 {
 		plan, err := in.plan(ctx, opt)
 		if err != nil {
@@ -197,7 +198,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 		seen[src.Name] = text
 		list = append(list, files.Source{Name: src.Name, R: bytes.NewReader(text)})
 	}
-	out, rep, err := papers.ReadOrders(list, in.job)
+	out, rep, err := received.ReadOrders(list, in.job)
 	if err != nil {
 		return nil, err
 	}
@@ -208,12 +209,12 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt op
 	return out, nil
 }
 
-func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Ordered, v *show.ReceiveView) ([]papers.Arrival, error) {
-	var out []papers.Arrival
+func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []received.Ordered, v *show.ReceiveView) ([]received.Arrival, error) {
+	var out []received.Arrival
 	rep := &quotes.Report{}
 	seen := texts{}
 	for _, name := range o.arrived {
-		src, text, err := a.extra(name, "a CSV of what arrived", "its columns are "+strings.Join(papers.ArrivalHeads, ", "))
+		src, text, err := a.extra(name, "a CSV of what arrived", "its columns are "+strings.Join(received.ArrivalHeads, ", "))
 		if err != nil {
 			return nil, err
 		}
@@ -221,7 +222,7 @@ func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Orde
 			return nil, &usageError{fmt.Sprintf("--arrived %s is named twice and would count double", name), "name each file once"}
 		}
 		seen[src.Name] = text
-		list, one, err := papers.ReadArrivals(bytes.NewReader(text), src.Name, job, ordered)
+		list, one, err := received.ReadArrivals(bytes.NewReader(text), src.Name, job, ordered)
 		if err != nil {
 			return nil, err
 		}
@@ -237,12 +238,12 @@ func (o *receiveOptions) arrivals(a *app, job *quotes.Job, ordered []papers.Orde
 
 // settleDay is the pricing day of what is still to buy: what --on says, else the
 // last of the job's own and those of the arrivals.
-func (o *receiveOptions) settleDay(job *quotes.Job, arrived []papers.Arrival) (quotes.Date, error) {
+func (o *receiveOptions) settleDay(job *quotes.Job, arrived []received.Arrival) (quotes.Date, error) {
 	if o.day != "" {
 		t, err := time.Parse(time.DateOnly, o.day)
 		return quotes.DateOf(t), err
 	}
-	return papers.LastDay(job, arrived), nil
+	return received.LastDay(job, arrived), nil
 }
 
 // writeLetters writes the notes and the letters that were asked for.
@@ -265,7 +266,7 @@ func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []p
 }
 
 // writeGate writes a sheet to tick for each supplier and site.
-func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, ordered []papers.Ordered) error {
+func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, ordered []received.Ordered) error {
 	st, err := o.paper.style(&in.job.Settings)
 	if err != nil {
 		return err

@@ -9,6 +9,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -17,7 +18,7 @@ import (
 type ReceiveView struct {
 	Job      *quotes.Job
 	Style    papers.Style
-	Settled  *papers.Settlement
+	Settled  *received.Settlement
 	Notes    []papers.Note
 	Files    []string
 	Warnings []*quotes.Problem

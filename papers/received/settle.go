@@ -1,4 +1,4 @@
-package papers
+package received
 
 import (
 	"cmp"

@@ -1,4 +1,7 @@
-package papers
+// Package received is what came against what was ordered: it reads the CSVs of orders and
+// of arrivals, counts one against the other, and sets out what is still to buy. It writes
+// no paper and solves nothing.
+package received
 
 import (
 	"fmt"
@@ -7,7 +10,6 @@ import (
 	"strings"
 	"time"
 
-	"mediabuy/optimise"
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
@@ -38,20 +40,16 @@ type Arrival struct {
 // ArrivalHeads are the columns of a file of arrivals.
 var ArrivalHeads = []string{"quote", "site", "packs", "volume", "rejected", "date", "note"}
 
-// PlanOrder is what a plan orders, for a count without order files.
-func PlanOrder(p *optimise.Plan) ([]Ordered, error) {
-	orders, err := Orders(p, Style{})
-	if err != nil {
-		return nil, err
-	}
-	var out []Ordered
-	for _, o := range orders {
-		for _, l := range o.Lines {
-			out = append(out, Ordered{Order: o.Number, Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
-		}
-	}
-	return out, nil
-}
+// OrderHeads are the columns of an order's CSV.
+var OrderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency"}
+
+// Kinds of row in an order's CSV.
+const (
+	KindGoods    = "goods"
+	KindDelivery = "delivery"
+	KindTax      = "tax"
+	KindTotal    = "total"
+)
 
 // finder finds the things of a job by the names that papers give them.
 type finder struct {
@@ -84,14 +82,14 @@ func (f finder) site(name string) (string, bool) {
 // passed over. Problems are in the report; with any, there is no order.
 func ReadOrder(r io.Reader, name string, job *quotes.Job) ([]Ordered, *quotes.Report, error) {
 	// Orders written by earlier versions have a column "from", which is passed over.
-	s, err := readSheet(r, name, append(slices.Clone(orderHeads), "from"), []string{"order", "site", "kind", "quote", "packs", "amount"})
+	s, err := readSheet(r, name, append(slices.Clone(OrderHeads), "from"), []string{"order", "site", "kind", "quote", "packs", "amount"})
 	if err != nil {
 		return nil, nil, err
 	}
 	f := finder{job, quotes.Sites(job)}
 	var out []Ordered
 	for _, row := range s.rows {
-		if s.at(row, "kind") != kindGoods {
+		if s.at(row, "kind") != KindGoods {
 			continue
 		}
 		o := Ordered{Pos: quotes.Pos{File: name, Line: row.line}, Order: s.at(row, "order")}
