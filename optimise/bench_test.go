@@ -14,6 +14,7 @@ import (
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
+	"mediabuy/quotes"
 )
 
 // benchSize is a size of job with the seeds it is measured on.
@@ -66,13 +67,47 @@ func BenchmarkSizes(b *testing.B) {
 					}
 				}
 			}
-			slices.Sort(took)
-			b.ReportMetric(float64(took[len(took)/2].Microseconds())/1e3, "median-ms")
-			b.ReportMetric(float64(took[len(took)-1].Microseconds())/1e3, "slowest-ms")
-			b.ReportMetric(float64(unproven), "unproven")
-			b.ReportMetric(0, "ns/op")
+			reportTimes(b, took, unproven)
 		})
 	}
+}
+
+// BenchmarkOneMix tells the same of jobs in which one quote fills each layer.
+func BenchmarkOneMix(b *testing.B) {
+	for _, beds := range []int{25, 100} {
+		for name, shape := range map[string]randjob.Shape{"": randjob.Simple(5, 25, beds), ", every term": randjob.All(1, 5, 25, beds)} {
+			b.Run(fmt.Sprintf("25 quotes, %d beds%s", beds, name), func(b *testing.B) {
+				const seeds = 11
+				var took []time.Duration
+				unproven := 0
+				for b.Loop() {
+					for seed := range uint64(seeds) {
+						job := randjob.Job(seed, shape)
+						job.Settings.LayerMix = quotes.OneMix
+						start := time.Now()
+						plan, err := Solve(context.Background(), job, Options{TimeLimit: benchLimit})
+						took = append(took, time.Since(start))
+						if err != nil {
+							require.ErrorIs(b, err, ErrNoPurchase)
+						}
+						if err != nil || plan.Status == TimeLimit {
+							unproven++
+						}
+					}
+				}
+				reportTimes(b, took, unproven)
+			})
+		}
+	}
+}
+
+// reportTimes reports the median and the slowest of searches, and how many gave no proof.
+func reportTimes(b *testing.B, took []time.Duration, unproven int) {
+	slices.Sort(took)
+	b.ReportMetric(float64(took[len(took)/2].Microseconds())/1e3, "median-ms")
+	b.ReportMetric(float64(took[len(took)-1].Microseconds())/1e3, "slowest-ms")
+	b.ReportMetric(float64(unproven), "unproven")
+	b.ReportMetric(0, "ns/op")
 }
 
 // BenchmarkEveryKind tells the tail over jobs of every shape.

@@ -96,6 +96,10 @@ func shapes() map[string]randjob.Shape {
 	one("stock", func(s *randjob.Shape) { s.Stock = true })
 	one("weights and shares", func(s *randjob.Shape) { s.Tables, s.Shares, s.Beds = true, true, 6 })
 	one("tax and labour", func(s *randjob.Shape) { s.Tax, s.Labour = true, true })
+	one("mixing", func(s *randjob.Shape) { s.Mixing, s.Tables, s.Stock, s.Breaks, s.Loads = true, true, true, true, true })
+	one("mixing, several sites", func(s *randjob.Shape) {
+		s.Mixing, s.Sites, s.Quotes, s.Trucks, s.Loads, s.Spread = true, 2, 5, true, true, true
+	})
 	one("counts", func(s *randjob.Shape) { s.Counts, s.Handling, s.Loads = true, true, true })
 	return out
 }

@@ -35,6 +35,7 @@ type Shape struct {
 	Counts       bool // max_suppliers
 	Trucks       bool // sizes of truck of one service, loads of any goods
 	Spread       bool // weights at times usual, densities that yards state
+	Mixing       bool // one quote in each layer, or a least share of one
 	Members      int  // members paying; 0 leaves the column out
 }
 
@@ -300,6 +301,13 @@ func (g *generator) settings() string {
 	}
 	if !g.s.Spread || g.chance(0.4) {
 		b.WriteString("weights = \"usual\"\n")
+	}
+	if g.s.Mixing {
+		if g.chance(0.5) {
+			b.WriteString("layer_mix = \"one\"\n")
+		} else {
+			fmt.Fprintf(&b, "least_share = %d\n", 10+5*g.r.IntN(8))
+		}
 	}
 	return b.String()
 }
