@@ -20,8 +20,10 @@ type Completer struct {
 	drops     []dropFigures
 	poolItems [][]int     // items by pool
 	froms     [][]float64 // thresholds by pool
+	rooms     [][]int     // steps sold at each level, of incremental pools with several
 	covers    []coverRow
 	suppliers []string
+	sent      map[uint64]delivered // by a key of what is sent
 }
 
 // packItem is one pack column.
@@ -79,6 +81,11 @@ func NewCompleter(p *model.Program) *Completer {
 			froms = append(froms, lv.From.Float())
 		}
 		c.froms = append(c.froms, froms)
+		var rooms []int
+		if pl.Kind == quotes.Incremental && len(pl.Levels) > 1 {
+			rooms = roomOf(p.In.Job, pl)
+		}
+		c.rooms = append(c.rooms, rooms)
 	}
 	sendAt := map[[2]int]int{}
 	for qi, q := range p.In.Job.Quotes {

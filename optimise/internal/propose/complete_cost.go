@@ -24,7 +24,42 @@ func (c *Completer) Cost(n []int, x []float64) float64 {
 		}
 	}
 	value := make([]float64, len(c.Sends)) // goods before tax
-	return c.goods(n, value, set) + c.rinsing(n, set) + c.bringing(n, value, set)
+	deliver := c.delivered
+	if x != nil {
+		deliver = func(s int, n []int, goods float64) delivered { return c.deliver(s, n, goods, set) }
+	}
+	return c.goods(n, value, set) + c.rinsing(n, set) + c.bringing(n, value, set, deliver)
+}
+
+// delivered is what bringing the goods of one send costs, in how many drops, and the handling these bring; ok is false where
+// the supplier would not.
+type delivered struct {
+	cost     float64
+	drops    int
+	handling float64
+	ok       bool
+}
+
+// mostSent bounds what is kept of sends that were asked for before.
+const mostSent = 1 << 16
+
+// delivered is deliver for goods alone, kept: one change of a purchase leaves what most suppliers send as it was.
+// Two sends with one key by chance would mislead a proposal, which is priced anew when it is taken.
+func (c *Completer) delivered(s int, n []int, goods float64) delivered {
+	key := uint64(s) ^ math.Float64bits(goods)
+	for _, i := range c.Sends[s].items {
+		key = (key^uint64(n[i]))*0x9E3779B97F4A7C15 + 1
+		key ^= key >> 29
+	}
+	d, ok := c.sent[key]
+	if !ok {
+		if c.sent == nil || len(c.sent) >= mostSent {
+			c.sent = map[uint64]delivered{}
+		}
+		d = c.deliver(s, n, goods, func(int, float64) {})
+		c.sent[key] = d
+	}
+	return d
 }
 
 // goods prices n by the levels reached and adds up what each send is worth.
@@ -98,20 +133,20 @@ func (c *Completer) rinsing(n []int, set setter) float64 {
 
 // bringing prices the delivery and handling of n; +Inf where a smallest order or
 // a limit on suppliers or deliveries is not kept.
-func (c *Completer) bringing(n []int, value []float64, set setter) float64 {
+func (c *Completer) bringing(n []int, value []float64, set setter, deliver func(s int, n []int, goods float64) delivered) float64 {
 	total, deliveries, suppliers := 0.0, 0, 0
 	handling, used := make([]float64, len(c.suppliers)), make([]bool, len(c.suppliers))
 	for s := range c.Sends {
-		cost, drops, h, ok := c.deliver(s, n, value[s], set)
-		if !ok {
+		d := deliver(s, n, value[s])
+		if !d.ok {
 			return math.Inf(1)
 		}
-		if su := c.Sends[s].supplier; drops > 0 {
+		if su := c.Sends[s].supplier; d.drops > 0 {
 			used[su] = true
-			deliveries += drops
-			handling[su] = max(handling[su], h)
+			deliveries += d.drops
+			handling[su] = max(handling[su], d.handling)
 		}
-		total += cost
+		total += d.cost
 	}
 	for s, name := range c.suppliers {
 		if !used[s] {
@@ -129,27 +164,31 @@ func (c *Completer) bringing(n []int, value []float64, set setter) float64 {
 	return total
 }
 
+// roomOf is how many steps of an incremental pool are sold at each of its levels.
+func roomOf(job *quotes.Job, pl *bill.Pool) []int {
+	step := job.Quotes[pl.Members[0]].Step
+	out := make([]int, len(pl.Levels))
+	for l := range out {
+		out[l] = bill.MaxSteps
+		if l+1 < len(out) {
+			out[l] = bill.StepsUp(pl.Before(job, l+1), step) - bill.StepsUp(pl.Before(job, l), step)
+		}
+	}
+	return out
+}
+
 // tiers prices an incremental pool, filling the levels item by item.
 func (c *Completer) tiers(g int, items []int, n []int, value []float64, set setter) float64 {
-	pl := c.p.In.Pools[g]
-	job := c.p.In.Job
-	step := job.Quotes[pl.Members[0]].Step
 	total := 0.0
 	l, used := 0, 0
-	room := func(l int) int {
-		if l+1 == len(pl.Levels) {
-			return bill.MaxSteps
-		}
-		return bill.StepsUp(pl.Before(job, l+1), step) - bill.StepsUp(pl.Before(job, l), step)
-	}
 	top := -1
 	for _, i := range items {
 		it := &c.Items[i]
 		for left := n[i]; left > 0; {
-			for used >= room(l) {
+			for used >= c.rooms[g][l] {
 				l, used = l+1, 0
 			}
-			k := min(left, room(l)-used)
+			k := min(left, c.rooms[g][l]-used)
 			total += float64(k) * it.price[l]
 			value[it.Send] += float64(k) * it.value[l]
 			set(it.Levels[l], float64(k))
@@ -183,7 +222,7 @@ type bulkAmount struct {
 
 // deliver finds the cheapest drops for what is sent, with their count and the
 // handling they bring.
-func (c *Completer) deliver(s int, n []int, goods float64, set setter) (cost float64, drops int, handling float64, ok bool) {
+func (c *Completer) deliver(s int, n []int, goods float64, set setter) (out delivered) {
 	sn := sending{send: &c.Sends[s], goods: goods}
 	any := false
 	for _, i := range sn.items {
@@ -198,21 +237,22 @@ func (c *Completer) deliver(s int, n []int, goods float64, set setter) (cost flo
 		}
 	}
 	if !any {
-		return 0, 0, 0, true
+		return delivered{ok: true}
 	}
 	best, ok := c.cheapestWays(&sn)
 	if !ok {
-		return 0, 0, 0, false
+		return delivered{}
 	}
 	for f, di := range best {
 		if di < 0 || slices.Contains(best[:f], di) {
 			continue // nothing of this form, or a drop counted already
 		}
 		one := c.drop(&sn, best, di)
-		cost, drops, handling = cost+one.cost, drops+1, max(handling, one.handling)
+		out.cost, out.drops, out.handling = out.cost+one.cost, out.drops+1, max(out.handling, one.handling)
 		c.carry(&sn, n, best, di, one, set)
 	}
-	return cost, drops, handling, true
+	out.ok = true
+	return out
 }
 
 // cheapestWays tries every choice of a drop for each form. Handling is weighed in,

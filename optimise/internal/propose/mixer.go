@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"math/rand/v2"
 	"slices"
 
 	"mediabuy/optimise/internal/model"
@@ -19,7 +20,18 @@ type Mixer struct {
 	units  []mixUnit
 	itemOf []int // class → item, -1
 	budget int
+
+	places  [][]place // suits by item, with its class in each
+	classOf [][]int   // the same by suit and item, -1 where it may not lie
+	rng     *rand.Rand
+	kept    *worked // the best so far
 }
+
+// What wandering may cost, in items looked at, for each suit and item, and in all: a quarter of a second when thorough.
+const (
+	thoroughWander, mostThoroughWander = 3_000, 3_000_000
+	quickWander, mostQuickWander       = 600, 500_000
+)
 
 // mixSuit is layers of one size that the same quotes may fill.
 type mixSuit struct {
@@ -47,7 +59,7 @@ type mixing struct {
 
 // NewMixer readies proposals for a model whose layers are not filled freely.
 func NewMixer(ctx context.Context, p *model.Program) *Mixer {
-	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes))}
+	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes)), rng: rand.New(rand.NewPCG(1, 2))}
 	for k := range m.itemOf {
 		m.itemOf[k] = slices.IndexFunc(m.Items, func(it packItem) bool { return it.class == k })
 	}
@@ -61,6 +73,14 @@ func NewMixer(ctx context.Context, p *model.Program) *Mixer {
 			}
 		}
 		m.suits = append(m.suits, s)
+	}
+	m.places = make([][]place, len(m.Items))
+	for u, su := range m.suits {
+		m.classOf = append(m.classOf, slices.Repeat([]int{-1}, len(m.Items)))
+		for j, k := range su.classes {
+			i := m.itemOf[k]
+			m.places[i], m.classOf[u][i] = append(m.places[i], place{u, j}), j
+		}
 	}
 	for _, un := range p.In.Units {
 		for _, row := range p.UnitRows(un) {
@@ -95,28 +115,39 @@ func (m *Mixer) Propose(x []float64, best float64, thorough bool, fits func([]fl
 			starts = append(starts, m.mostly(i))
 		}
 	}
-	type start struct {
-		*mixing
-		n    []int
-		cost float64
-	}
-	var ready []start
+	var ready []worked
 	for _, s := range starts {
 		if s == nil || !m.mend(s) {
 			continue
 		}
 		n, cost := m.buy(s)
-		ready = append(ready, start{s, n, cost})
+		ready = append(ready, worked{s, n, cost})
 	}
-	slices.SortStableFunc(ready, func(a, b start) int { return cmp.Compare(a.cost, b.cost) })
+	slices.SortStableFunc(ready, func(a, b worked) int { return cmp.Compare(a.cost, b.cost) })
 	for i, s := range ready {
 		if i >= maxStarts || m.ctx.Err() != nil {
 			break
 		}
-		n, cost := m.improve(s.mixing, s.n, s.cost)
-		if cost < best-worthwhile && fits(m.answer(s.mixing, n)) {
-			best = cost
+		s = m.improve(s)
+		ready[i] = s
+		if s.cost < best-worthwhile && fits(m.answer(s.mixing, s.n)) {
+			best = s.cost
 		}
+	}
+	if m.kept != nil {
+		ready = append(ready, *m.kept)
+	}
+	if len(ready) == 0 {
+		return m.ctx.Err()
+	}
+	per, most := quickWander, mostQuickWander
+	if thorough {
+		per, most = thoroughWander, mostThoroughWander
+	}
+	m.budget = min(most, per*len(m.suits)*len(m.Items))
+	w := m.wander(slices.MinFunc(ready, func(a, b worked) int { return cmp.Compare(a.cost, b.cost) }))
+	if m.kept = &w; w.cost < best-worthwhile {
+		fits(m.answer(w.mixing, w.n))
 	}
 	return m.ctx.Err()
 }
@@ -323,62 +354,4 @@ func (m *Mixer) goalsOf(it *packItem, n []int) []int {
 		}
 	}
 	return out
-}
-
-// improve moves layers from quote to quote, one, or all of a quote's, while that
-// saves money.
-func (m *Mixer) improve(s *mixing, n []int, cost float64) ([]int, float64) {
-	// try makes a change and keeps it if it saves.
-	try := func(change func(sign int)) bool {
-		change(1)
-		if m.over(s) <= 0 {
-			if n2, c := m.buy(s); c < cost-1e-9 {
-				n, cost = n2, c
-				return true
-			}
-		}
-		change(-1)
-		return false
-	}
-	for better := true; better && m.budget > 0 && m.ctx.Err() == nil; {
-		better = false
-		for a := range m.Items {
-			for b := range m.Items {
-				if a == b || s.litres[a] <= 1e-7 || m.budget <= 0 {
-					continue
-				}
-				type moved struct{ u, j, k, layers int }
-				var all []moved
-				for u, su := range m.suits {
-					j := slices.IndexFunc(su.classes, func(k int) bool { return m.itemOf[k] == a })
-					k := slices.IndexFunc(su.classes, func(k int) bool { return m.itemOf[k] == b })
-					if j >= 0 && k >= 0 && s.layers[u][j] > 0 {
-						all = append(all, moved{u, j, k, s.layers[u][j]})
-					}
-				}
-				if len(all) < 2 {
-					continue
-				}
-				better = try(func(sign int) {
-					for _, mv := range all {
-						m.put(s, mv.u, mv.j, -sign*mv.layers)
-						m.put(s, mv.u, mv.k, sign*mv.layers)
-					}
-				}) || better
-			}
-		}
-		for u, su := range m.suits {
-			for j := range su.classes {
-				for k := range su.classes {
-					for k != j && s.layers[u][j] > 0 && m.budget > 0 {
-						if !try(func(sign int) { m.put(s, u, j, -sign); m.put(s, u, k, sign) }) {
-							break
-						}
-						better = true
-					}
-				}
-			}
-		}
-	}
-	return n, cost
 }

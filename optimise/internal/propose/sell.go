@@ -113,7 +113,7 @@ func (d *deal) values() []float64 {
 func (d *deal) mendOrders() (changed, ok bool) {
 	value := d.values()
 	for s := range d.Sends {
-		if _, _, _, brought := d.deliver(s, d.n, value[s], func(int, float64) {}); brought {
+		if d.delivered(s, d.n, value[s]).ok {
 			continue
 		}
 		missing := d.missing(s, value[s])
@@ -176,7 +176,7 @@ func (d *deal) mendLimits() (changed, ok bool) {
 	limits, value := d.p.In.Job.Settings, d.values()
 	deliveries, orders := 0, 0
 	for s := range d.Sends {
-		_, drops, _, _ := d.deliver(s, d.n, value[s], func(int, float64) {})
+		drops := d.delivered(s, d.n, value[s]).drops
 		deliveries += drops
 		if drops > 0 {
 			orders++
