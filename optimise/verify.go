@@ -118,16 +118,16 @@ func overLimit(w, limit units.Kilograms) bool {
 	return float64(w) > float64(limit)+placeTol*max(1, float64(limit))
 }
 
-// countUsed counts the suppliers and the drops (not their loads) of a bill.
+// countUsed counts the suppliers and the drops (not their loads) of a bill. A supplier who stated no delivery brings none that
+// counts, and is one all the same.
 func countUsed(b *bill.Bill) (suppliers, drops int) {
-	var names []string
+	names := map[string]bool{}
+	for _, l := range b.Lines {
+		names[l.Quote.Supplier] = true
+	}
 	for _, d := range b.Drops {
-		if d.Loads == 0 {
-			continue // handling
-		}
-		drops++
-		if !slices.Contains(names, d.Supplier) {
-			names = append(names, d.Supplier)
+		if d.Loads > 0 { // else handling
+			drops++
 		}
 	}
 	return len(names), drops

@@ -165,3 +165,22 @@ func TestVerifyOnRandomJobs(t *testing.T) {
 		require.Error(t, Verify(p), fmt.Sprintf("%s, part %d", name, i))
 	})
 }
+
+// A supplier who stated no delivery counts among the suppliers: 10 bags of the one and 10 of the other are bought of two.
+func TestVerifyCountsSuppliersWithoutDelivery(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Aldermoor,grit,50 L,10,10\nb,Brackwell,grit,50 L,11,10\n",
+		Beds:   "bed,volume\none,1000 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	plan, err := Solve(t.Context(), job, Options{})
+	require.NoError(t, err)
+	require.Len(t, plan.Bill.Lines, 2)
+	require.NoError(t, Verify(plan))
+	strict := *job
+	strict.Settings.MaxSuppliers = 1
+	plan.Job = &strict
+	require.ErrorContains(t, Verify(plan), "2 suppliers used, want at most 1")
+	none, err := Solve(t.Context(), &strict, Options{})
+	require.NoError(t, err)
+	require.Equal(t, Infeasible, none.Status)
+}
