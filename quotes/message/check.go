@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
 )
@@ -36,7 +37,7 @@ func (r *reading) readBack(drafts []*draft, j job) error {
 				}
 			}
 		}
-		_, rep, err := j.read(writeCSV(cells, Columns), r.waysCSV(), "", "")
+		_, rep, err := j.read(csvfile.Write(cells, Columns), r.waysCSV(), "", "")
 		if err != nil {
 			return fmt.Errorf("reading the proposed rows back: %w", err)
 		}
@@ -69,7 +70,7 @@ func (r *reading) waysCSV() string {
 			cells[i][column] = m.text
 		}
 	}
-	return writeCSV(cells, DeliveryColumns)
+	return csvfile.Write(cells, DeliveryColumns)
 }
 
 // headRow is the heading line in front of the drafts.

@@ -2,7 +2,8 @@ package message
 
 import (
 	"slices"
-	"strings"
+
+	"mediabuy/quotes/csvfile"
 )
 
 // CSV gives the rows as a quotes.csv, with the columns that any of them fills and the required ones. A cell that is
@@ -28,27 +29,5 @@ func rowsCSV(rows []Row, all, required []string) string {
 			cells[i][c] = cell.Text
 		}
 	}
-	return writeCSV(cells, columns)
-}
-
-// writeCSV writes rows under headings. A cell is put in quote marks where it needs them, and where it would make its row
-// a comment.
-func writeCSV(rows []map[string]string, columns []string) string {
-	var b strings.Builder
-	b.WriteString(strings.Join(columns, ","))
-	b.WriteByte('\n')
-	for _, row := range rows {
-		for i, c := range columns {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			text := row[c]
-			if strings.ContainsAny(text, "\",\n\r;\t") || strings.HasPrefix(text, "#") || strings.TrimSpace(text) != text {
-				text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
-			}
-			b.WriteString(text)
-		}
-		b.WriteByte('\n')
-	}
-	return b.String()
+	return csvfile.Write(cells, columns)
 }
