@@ -121,6 +121,7 @@ const aQuestion = "it is a question"
 func (r *reading) judge() {
 	all := r.all
 	answered(all)
+	r.corrected()
 	for i, c := range all {
 		c.unpaired()
 		c.fetched(all[:i])
@@ -135,11 +136,20 @@ func (r *reading) judge() {
 				c.poison = doubt(t.word)
 			}
 		}
+		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) {
+			c.poison = doubts["elsewhere"]
+		}
 		r.zones(all[:i], c)
 		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
 			c.cond = true
 		}
 		c.underCondition(all[:i])
+		if i > 0 && c.row < 0 && len(c.tokens) > 0 && oneOf(c.tokens[0].word, "then", "thereafter", "afterwards", "after") && untilWords.MatchString(r.low[all[i-1].From:all[i-1].To]) {
+			c.poison = doubts["later"]
+		}
+		if c.poison != doubts["later"] && c.poison != doubts["elsewhere"] {
+			r.outbid(all[:i], c)
+		}
 		if i > 0 && all[i-1].cond && all[i-1].sentence == c.sentence && c.poison == "" {
 			c.poison = "it hangs on the condition before it"
 		}

@@ -81,6 +81,7 @@ type fact struct {
 	bare      bool       // a fee for a load with no word for delivery beside it
 	threshold bool       // a number of packs whose price was not made out
 	together  bool       // an aPallet of so many packs that no word calls a pallet
+	outbid    bool       // a price left to a person as another stands behind it; none may take its place
 
 	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind

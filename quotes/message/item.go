@@ -104,7 +104,7 @@ func (r *reading) tableCell(c *clause) {
 func (r *reading) give(f *fact, it *item) {
 	f.item = it
 	switch {
-	case f.kind == aHeading || f.kind == anAside || f.kind == anUnclear || f.kind == aPayer || f.unclear != "":
+	case f.kind == aHeading || f.kind == anAside || f.kind == anUnclear || f.kind == aPayer || f.unclear != "" && !f.outbid:
 	case r.section().takesLoad(f, it):
 	case f.about() && it == nil:
 		f.drop("it does not say of which medium")

@@ -20,7 +20,7 @@ var (
 	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
 	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
 	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
-	joiners            = set("and of the & und du de des la le von van der")
+	joiners            = set("and of the & und du de des la le von van der tel tel. tel: phone ph mob mobile fax")
 
 	nameParts   = compile(`[^ \t]+`)
 	initials    = compile(`^(?:\p{Lu}\.)+$`)

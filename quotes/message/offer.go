@@ -2,8 +2,10 @@ package message
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"mediabuy/units"
 )
@@ -206,7 +208,20 @@ func (r *reading) offers(it *item) []*offer {
 		r.unsettled(o)
 		r.unheld(o)
 	}
-	return slices.DeleteFunc(out, func(o *offer) bool { return r.unpriced(o) })
+	all := slices.Clone(out)
+	return slices.DeleteFunc(out, func(o *offer) bool { return r.unpriced(o) || o.measures(all) })
+}
+
+// measures drops the price of one litre, kilogram or pound where it is that of a pack beside it, told to compare packs by.
+func (o *offer) measures(all []*offer) bool {
+	found := o.price != nil && o.price.unclear == "" && o.pack.realForm() == "" && strings.HasPrefix(o.pack.text, "1 ") && !looseUnit(o.pack) && slices.ContainsFunc(all, func(p *offer) bool {
+		const near = 0.03 // both are rounded
+		return p.price != nil && p.pack.amount != nil && p.pack.amount.IsMass == o.pack.amount.IsMass && p != o && math.Abs(p.price.money.Float()/(o.price.money.Float()*p.pack.size()/o.pack.size())-1) < near
+	})
+	if found {
+		o.price.drop("the price of a measure, beside that of a pack")
+	}
+	return found
 }
 
 // unsettled takes a price that was left to a person out of its offer, with what only its words said of the pack.

@@ -231,7 +231,7 @@ func (r *reading) single(it *item, k kind, why string) {
 			break
 		}
 	}
-	it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return f.unclear != "" })
+	it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return f.unclear != "" && !f.outbid })
 }
 
 // generalPacks moves "all bags are 50 L" from the item it stands behind to every bag without a size.

@@ -66,8 +66,14 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if p.form == "" && looseUnit(p) && !single(p) {
 		return shortPrice(s, m)
 	}
+	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact("what it makes or weighs, and not what a pack holds")
+	}
 	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
 }
+
+// noContents makes the amount behind it what a pack makes, covers or weighs: "makes 75 L", "weight 48 lb".
+var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?)(?: up)?(?: to)?|fills?|covers?|weight|weighs|wt\.?)(?:[ \t:]|is|about|around|up to|only|just|roughly)*$`)
 
 func formThenPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePack(s, m)

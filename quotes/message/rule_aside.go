@@ -4,24 +4,22 @@ import "strings"
 
 // asideRules read what carries nothing for a quote.
 var asideRules = []rule{
-	{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?`), asideFact("an address")},
-	{pattern(`(?:https?://|www\.)[^\s,;]+`), asideFact("an address")},
+	{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?|(?:https?://|www\.)[^\s,;]+`), asideFact("an address")},
 	{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), asideFact("a telephone number")},
 	{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), phone},
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*`), asideFact("a reference")},
 	{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 	{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|reaching out|contacting|considering|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|to us|to me|back|phone|recent|last))*)?`), asideFact("thanks")},
 	{pattern(`x ?1` + sp1 + `[$£€]`), oneOfThem},
-	{pattern(`no (?:problem|worries|trouble)(?: at all)?`), asideFact("a courtesy")},
+	{pattern(`(?:quoted|revised|dated|updated|as of|sent|written|effective|printed)(?: on)?:?` + sp + `\d{1,2}[./]\d{1,2}(?:[./]\d{2,4})?\b`), asideFact("the day of a price")},
 	{pattern(`(?:as )?(?:asked|enquired|inquired|asking|enquiring|inquiring|called|calling|emailed|e-mailed|emailing|wrote|writing|message|note|enquiry|inquiry|question|query|email|request|chatting|talked|spoke|spoken)(?: (?:me|us))?(?: (?:on (?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|earlier|last week))? about`), asideFact("what the message answers")},
-	{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)`), asideFact("a greeting")},
-	{pattern(`(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
+	{pattern(`no (?:problem|worries|trouble)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
 	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), asideFact("the year of a price list")},
 	{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), asideFact("what every offer is subject to")},
 	{pattern(`sent from my (?:phone|mobile|tablet)`), asideFact("a line that a telephone adds")},
 	{pattern(`-+ ?(?:forwarded|original) message ?-+`), asideFact("the heading of an earlier message")},
-	{pattern(`how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},
+	{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)|how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), asideFact("a greeting")},
 }
 
 // oneOfThem is the "x 1" of a line of an order: what it costs is the price of one.

@@ -8,19 +8,12 @@ const (
 
 // noteRules read the acid drop, limestone and washing. None of the claims is a test: only what a drop did goes to carbonate.
 var noteRules = []rule{
-	{pattern(`(?:(?:and |it |we |they |that )*(?:did not|didn't|didn’t|does not|doesn't|doesn’t|do not|don't|don’t) (?:fizz|bubble|react)|no (?:fizz(?:ing)?|bubbles|reaction)|without (?:a )?fizz)(?: (?:with|in|under|on|to|at all|an?|the|acid|vinegar|drop|test|tested))*`), saidOf(anAcidTest, "none", acidDrop)},
-	{pattern(acidWord + `(?: drop)?[ -](?:test(?:ed)?|drop)(?: (?:is|was|came|out|on it|result|results))*` + sp + `[:,-]?` + sp + `(?:none|clean|clear|negative|nothing|no fizz|no reaction|passed|ok|fine|good)`), saidOf(anAcidTest, "none", acidDrop)},
-	{pattern(`(?:passed|passes|pass) (?:the |an? )?` + acidWord + ` (?:drop |fizz )?test`), saidOf(anAcidTest, "none", acidDrop)},
-	{pattern(`tested (?:with|in) (?:acid|vinegar)` + sp + `[:,-]?` + sp + `(?:none|clean|clear|nothing|no fizz|no reaction|and clean)`), saidOf(anAcidTest, "none", acidDrop)},
-	{pattern(`(?:it |they |some |a (?:bit|little) |slight )*(?:fizzed|fizzes|fizz|bubbled|bubbles|reacted)(?: (?:a (?:bit|little)|slightly))?(?: (?:with|in|under|on|to|an?|the|acid|vinegar|drop|test))*`), saidOf(anAcidTest, "fizzed", acidDrop)},
-	{pattern(acidWord + `(?: drop)?[ -](?:test(?:ed)?|drop)(?: (?:is|was|came|out|result))*` + sp + `[:,-]?` + sp + `(?:positive|fizzed|fizzes|bubbled|failed|fails)`), saidOf(anAcidTest, "fizzed", acidDrop)},
-	{pattern(`(?:fails|failed) (?:the |an? )?` + acidWord + ` (?:drop |fizz )?test`), saidOf(anAcidTest, "fizzed", acidDrop)},
+	{pattern(`(?:(?:and |it |we |they |that )*(?:did not|didn't|didn’t|does not|doesn't|doesn’t|do not|don't|don’t) (?:fizz|bubble|react)|no (?:fizz(?:ing)?|bubbles|reaction)|without (?:a )?fizz)(?: (?:with|in|under|on|to|at all|an?|the|acid|vinegar|drop|test|tested))*|` + acidWord + `(?: drop)?[ -](?:test(?:ed)?|drop)(?: (?:is|was|came|out|on it|result|results))*` + sp + `[:,-]?` + sp + `(?:none|clean|clear|negative|nothing|no fizz|no reaction|passed|ok|fine|good)|(?:passed|passes|pass) (?:the |an? )?` + acidWord + ` (?:drop |fizz )?test|tested (?:with|in) (?:acid|vinegar)` + sp + `[:,-]?` + sp + `(?:none|clean|clear|nothing|no fizz|no reaction|and clean)`), saidOf(anAcidTest, "none", acidDrop)},
+	{pattern(`(?:it |they |some |a (?:bit|little) |slight )*(?:fizzed|fizzes|fizz|bubbled|bubbles|reacted)(?: (?:a (?:bit|little)|slightly))?(?: (?:with|in|under|on|to|an?|the|acid|vinegar|drop|test))*|` + acidWord + `(?: drop)?[ -](?:test(?:ed)?|drop)(?: (?:is|was|came|out|result))*` + sp + `[:,-]?` + sp + `(?:positive|fizzed|fizzes|bubbled|failed|fails)|(?:fails|failed) (?:the |an? )?` + acidWord + ` (?:drop |fizz )?test`), saidOf(anAcidTest, "fizzed", acidDrop)},
 	{pattern(`(?:it's |it is |we have |we've |have |has |been |is )*(?:not (?:been )?tested|untested|not been tested|never tested|(?:haven't|hasn't|have not|has not) (?:been )?tested(?: it)?|no acid test)(?: (?:for|with|in|acid|lime|limestone|vinegar|the|yet|carbonate))*`), saidOf(anAcidTest, "untested", acidDrop)},
 
-	{pattern(`(?:(?:it |they |but |and )*(?:(?:may|might|can|could) (?:contain|have|carry|include)|contains?|carries|includes?)|mixed with) (?:some |a (?:bit|little|few) (?:of )?|bits of |pieces of |traces? of |odd )*` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*`), limestone},
-	{pattern(`(?:(?:it |they |and |but |has |have |with |there is |there's )*)(?:some|a (?:bit|little|few)(?: of)?|bits of|pieces of|traces? of|odd bits? of) (?:bits of )?` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*`), limestone},
-	{pattern(`(?:no|free of|without|not|contains no|has no) ` + stoneOf + `(?: (?:in it|in there|at all))*`), noLimestone},
-	{pattern(stoneOf + `[ -]free`), noLimestone},
+	{pattern(`(?:(?:it |they |but |and )*(?:(?:may|might|can|could) (?:contain|have|carry|include)|contains?|carries|includes?)|mixed with) (?:some |a (?:bit|little|few) (?:of )?|bits of |pieces of |traces? of |odd )*` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*|(?:(?:it |they |and |but |has |have |with |there is |there's )*)(?:some|a (?:bit|little|few)(?: of)?|bits of|pieces of|traces? of|odd bits? of) (?:bits of )?` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*`), limestone},
+	{pattern(`(?:no|free of|without|not|contains no|has no) ` + stoneOf + `(?: (?:in it|in there|at all))*|` + stoneOf + `[ -]free`), noLimestone},
 
 	{pattern(`(?:(?:all |it is |it's |they are |comes |and )*(?:double |twice |triple |pre-?|well |ready |already )*(?:washed|rinsed)|unwashed|unrinsed|not (?:washed|rinsed)|needs? (?:rinsing|washing)|dusty)`), washed},
 }

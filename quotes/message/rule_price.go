@@ -26,7 +26,7 @@ var priceRules = []rule{
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
-	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|reg(?:ular|ularly)?\b\.?|rrp|msrp)(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
+	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp)(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
 	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
 	// £8.20 for 20 litres
 	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
@@ -62,7 +62,7 @@ var priceRules = []rule{
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 	// 30.00 ea in 10's
-	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:by|in|for) (?:lots of |sets of |packs of )?(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
+	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:(?:by|in) (?:lots of |sets of |packs of )?|for (?:lots|sets|packs) of )(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
@@ -284,7 +284,8 @@ func (s *scanner) goesOn(at int) bool {
 	next := s.after(at)
 	switch next {
 	case "in": // "$85 in the county"
-		return !nearby.MatchString(s.low[at:min(s.limit, at+window)])
+		rest := s.low[at:min(s.limit, at+window)]
+		return !nearby.MatchString(rest) && !orPayer.MatchString(rest)
 	case "+":
 		return !plusTax.MatchString(s.low[at:min(s.limit, at+window)])
 	case "-", "–":

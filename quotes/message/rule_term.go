@@ -36,6 +36,9 @@ const toPlace = ` to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3}`
 // taxWord is a word for a tax on sales.
 const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
 
+// hundredths is a percentage.
+const hundredths = plainNumber + sp + `(?:%|percent\b|per cent\b)`
+
 // fetchWord is a word for delivery by itself.
 var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$`)
 
@@ -63,7 +66,8 @@ var termRules = []rule{
 	// fuel surcharge 15 per delivery
 	// min. charge for haulage $168
 	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?`), surcharge},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|fuel supplement|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + `(?:` + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?|` + hundredths + `)|(?:(?:plus|and|\+|add|with) )?` + hundredths + ` (?:(?:fuel|energy|diesel|toll) )+(?:surcharge|supplement|levy|charge|fee)`), surcharge},
+	{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
@@ -78,16 +82,14 @@ var termRules = []rule{
 	{pattern(`(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?`), freeAbove},
 	{pattern(`(?:otherwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
-	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*`), collect},
-	{pattern(`(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
+	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
 
 	{pattern(`(?:plus|\+|and|add|ex|excl\.?|excluding)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent) (?:sales )?(?:tax|vat|gst)`), oneTax},
 	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:| ?@)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + plainNumber + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
-	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
+	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
 }
 
 const (

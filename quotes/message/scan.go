@@ -61,16 +61,11 @@ func (m match) fails(why string) {
 }
 
 // number, counting, amount, unit and countedUnit read a named part as those of the scanner do, and fail the match if it does not read.
-func (m match) number(s *scanner, n string) count {
-	c, why := s.number(m.text(n))
-	m.fails(why)
-	return c
-}
-
-func (m match) counting(s *scanner, n string) count {
-	c, why := s.counting(m.text(n))
-	m.fails(why)
-	return c
+func (m match) number(s *scanner, n string) count   { return reads[count](m)(s.number(m.text(n))) }
+func (m match) counting(s *scanner, n string) count { return reads[count](m)(s.counting(m.text(n))) }
+func (m match) unit(s *scanner, n string) pack      { return reads[pack](m)(s.unit(m, n)) }
+func (m match) countedUnit(s *scanner, n ...string) pack {
+	return reads[pack](m)(s.countedUnit(m, n...))
 }
 
 func (m match) amount(s *scanner, n string) (text string, v units.Money) {
@@ -79,16 +74,9 @@ func (m match) amount(s *scanner, n string) (text string, v units.Money) {
 	return text, v
 }
 
-func (m match) unit(s *scanner, n string) pack {
-	p, why := s.unit(m, n)
-	m.fails(why)
-	return p
-}
-
-func (m match) countedUnit(s *scanner, names ...string) pack {
-	p, why := s.countedUnit(m, names...)
-	m.fails(why)
-	return p
+// reads passes on what was read, and fails the match with the reason beside it.
+func reads[T any](m match) func(T, string) T {
+	return func(v T, why string) T { m.fails(why); return v }
 }
 
 // end is where the match ends, without spaces behind it.

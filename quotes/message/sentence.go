@@ -13,7 +13,7 @@ func (r *reading) sentence(i int, c *clause) {
 				r.sections = append(r.sections, &section{})
 			}
 			r.section().supplier = f
-			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && r.now.lost == "" && len(r.sections) <= 2 {
+			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && !r.now.several && r.now.lost == "" && len(r.sections) <= 2 {
 				r.under = r.now // it heads what all of them offer
 			}
 			if r.now = nil; r.under != nil {

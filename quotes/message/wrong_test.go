@@ -57,6 +57,19 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"the least of haulage", "granite $58/t\ncartage $16/t, min 8t", "min_qty", []string{""}},
 		{"a day of one price", "lava 2 cu ft $16.99 thru May 31 2026\npea gravel 50 lb $5.49", "valid_until", []string{"2026-05-31", ""}},
 		{"two mails, one with no name", "From: a@basaltpoint.example\nlava $89 a yard\n\nFrom: b@dustyfork.example\nlava $85 a yard\nDusty Fork Supply", "supplier", []string{"", "Dusty Fork Supply"}},
+		{"a measure to compare by", "pumice in 40 lb bags, $4.80 a bag, that's $.12 a pound", "price", []string{"$4.80"}},
+		{"a correction", "perlite 4 cu ft $31.50. Sorry, make that 34, I was looking at the old list.", "price", []string{}},
+		{"a correction with its unit", "lava is 90 a yard. Sorry, I meant 95 a yard.", "price", []string{"95"}},
+		{"what a block makes", "coir block 5 kg (makes 75 L) $13.50", "pack", []string{"5 kg"}},
+		{"hours and no day", "lava $88 a yard. Open 7-4.30, Sat to 12", "valid_until", []string{""}},
+		{"the day of a quote", "Quoted 4/20: lava $92/yd", "size", []string{""}},
+		{"a surcharge in percent", "lava $97.50/yd. Delivery 70. Fuel surcharge 4% on delivered loads.", "delivery", []string{""}},
+		{"miles past the first", "lava 90 a yard. Delivery 80 up to 10 miles, then 3 a mile.", "delivery", []string{""}},
+		{"in the store and not", "perlite 2 cu ft is $17.49 online, $18.99 in the store", "price", []string{""}},
+		{"in place of", "lava 8/16, instead of 48.00 now 43.50 EUR per m3", "price", []string{"EUR 43.50"}},
+		{"another price behind it", "lava is 88 a yd but for you 85", "price", []string{""}},
+		{"a price of later", "lava 43.50 EUR/m3 until 30 June, then 45.00 EUR/m3", "price", []string{"EUR 43.50"}},
+		{"somebody else's", "coir block 5 kg £8.25. I see the garden centre has them at £6.99 but those are 4 kg.", "price", []string{"£8.25"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p, err := Parse(c.text, Options{Delivery: true})

@@ -1,0 +1,74 @@
+package message
+
+import (
+	"slices"
+	"strings"
+
+	"mediabuy/units"
+)
+
+// othersSay makes a clause one about the price of somebody else.
+var othersSay = compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|places?|competition|next yard|yard over)|everyone else|everybody else|down the (?:road|street)|across town|next door|over in)\b`)
+
+// correction takes back the number in front of it: "sorry, make that 34".
+var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|should (?:be|read|say|have (?:been|read|said)))[^\d\n\pL]{0,4}|(?:scratch that|strike that|correction|correct that|oops|typo|my mistake|my bad|misquot\pL+|misspoke|revised|updated|no,? wait)\b[^\d\n]{0,40})\d`)
+
+// corrected leaves the numbers of the clauses in front of a correction to a person, back to the nearest that states one.
+func (r *reading) corrected() {
+	for _, at := range correction.FindAllStringIndex(r.low, -1) {
+		sentence := -1
+		for _, c := range slices.Backward(r.all) {
+			if c.row >= 0 || c.From >= at[0] || sentence >= 0 && c.sentence != sentence {
+				continue
+			}
+			for _, f := range c.facts {
+				if f.To <= at[0] && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aMin)) {
+					f.drop("it is corrected behind it")
+					sentence = c.sentence
+				}
+			}
+		}
+	}
+}
+
+// outbid leaves the price in front of clause c in its sentence to a person where a number of c that was not made out may be another
+// price for the same: "88 a yard, for you 85". With a form beside it, it is that of another pack, and the form is left.
+func (r *reading) outbid(before []*clause, c *clause) {
+	for j, t := range c.tokens {
+		v, err := units.ParsePlainDecimal(strings.TrimLeft(t.word, "$£€"))
+		if !t.number || err != nil || c.row >= 0 || v.Sign() <= 0 || j > 0 && oneOf(c.tokens[j-1].word, "for", "to", "of", "over", "under", "no", "first") ||
+			len(c.media()) > 0 || countedAfter.MatchString(r.low[t.To:]) || slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aMin, aPercent) || f.kind.isFee() }) ||
+			slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) || truckStart.MatchString(t.word) }) {
+			continue
+		}
+		form := slices.IndexFunc(c.facts, func(f *fact) bool { return f.kind == aForm || f.kind == aPack })
+		for _, d := range slices.Backward(before) {
+			if slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind.isFee() }) {
+				break
+			}
+			found := d.sentence != c.sentence || len(d.media()) > 0
+			for _, f := range d.facts {
+				found = found || f.kind == aPrice
+				switch {
+				case d.sentence != c.sentence || d.poison != "" || f.kind != aPrice || f.unclear != "" || !near(f.money, units.MoneyOf(v)):
+				case form >= 0:
+					c.facts[form].drop(besideNumber)
+				default:
+					f.drop(besideNumber)
+					f.outbid = true
+				}
+			}
+			if found {
+				break
+			}
+		}
+	}
+}
+
+const besideNumber = "a number near it may be another price for the same"
+
+// countedAfter is what makes a number in front of it one of something else than money.
+var countedAfter = pattern(sp + `-?(?:` + anyUnit + `|` + packForm + `|%|x\b|per ?cent|miles?\b|mi\b|km\b|min(?:ute)?s?\b|h(?:ou)?rs?\b|days?\b|weeks?\b|am\b|pm\b|mm\b|cm\b|in(?:ch(?:es)?)?\b|sq\b|ft\b|left\b|years?\b|to (?:bring|deliver|drop|get)|for (?:the|a) (?:truck|delivery)|th\b)`)
+
+// untilWords bound the time of what they stand with.
+var untilWords = compile(`\b(?:until|till?|through|thru|up to|end of)\b`)
