@@ -192,7 +192,7 @@ func (c *clause) unpaired() {
 		return
 	}
 	for _, f := range c.facts {
-		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
+		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier || f.kind == aSize && len(c.media()) == 0 && c.row < 0 {
 			f.drop("a number stands beside it, and it is not said how they go together")
 		}
 	}

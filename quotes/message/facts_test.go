@@ -25,7 +25,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 }
 
 // sets are the folders of messages with their facts, oldest first.
-var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys"}
+var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures"}
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
@@ -43,7 +43,8 @@ var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "las
 // five were slips of the facts), recall 58.7 % (403 of 686 facts); those of parting when the reader had been mended by these:
 // precision 96.7 % (6 of 181 cells), recall 77.4 % (171 of 221 facts). Those of decoys were written after that to mislead, with
 // numbers near prices that are no prices: precision 88.7 % (23 of 204 cells, of which four were slips of the facts), recall 60.6 %
-// (209 of 345 facts) at first sight. What is measured of any of them
+// (209 of 345 facts) at first sight; those of lures, as misleading, when the reader had been mended by these: precision 92.9 % (4 of
+// 56 cells), recall 50.0 % (61 of 122 facts) at first sight. What is measured of any of them
 // now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
@@ -51,7 +52,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.77, "decoys": 0.61}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.77, "decoys": 0.61, "lures": 0.5}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

@@ -33,8 +33,7 @@ var priceRules = []rule{
 	// 83/yd for less than 10
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 	// $92 yd; £14 bag: the sign makes the number money
-	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?`), onePrice},
-	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<ufb>` + packForm + `)`), onePrice},
+	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?|(?P<ufb>` + packForm + `))`), onePrice},
 	// 109 per yard in 2 yard sacks
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
@@ -55,24 +54,21 @@ var priceRules = []rule{
 	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
-	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? and (?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
-	{pattern(`(?:buy|take|order) (?P<n>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at) ` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), oneBreak},
+	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at)) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// from 10: 27.50
 	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 	// 30.00 ea in 10's
 	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:(?:by|in) (?:lots of |sets of |packs of )?|for (?:lots|sets|packs) of )(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `\(?from (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	// $36.50 at 10 tons
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))? (?:at|from|for) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), atCount},
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
-	// 30 if I take 12: so many or more
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), fromBreak},
 	// 27 each if you take a pallet (24)
-	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), oneBreak},
+	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
 	// $42 for one
 	{pattern(amountPattern("m") + `(?P<each>` + sp1 + `for (?:just |only )?(?:one|1|a single one|a single))(?: ` + packForm + `)?\b`), onePrice},
 	// $98 per yard for 1-4 yards
@@ -113,6 +109,14 @@ func atCount(s *scanner, m match) (*fact, bool) {
 	}
 	if _, v := m.amount(s, "m"); v.Cmp(f.money) >= 0 || !near(v, f.money) {
 		return nil, false
+	}
+	return oneBreak(s, m)
+}
+
+// palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.
+func palletEach(s *scanner, m match) (*fact, bool) {
+	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && strings.Contains(m.low[:m.idx[1]], " per ") {
+		return manyPrice(s, m)
 	}
 	return oneBreak(s, m)
 }
@@ -192,7 +196,7 @@ func forPack(s *scanner, m match) (*fact, bool) {
 }
 
 // perDrop is what an amount may be paid for that is no pack.
-var perDrop = pattern(sp + `(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b`)
+var perDrop = pattern(sp + `(?:(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + sp + `(?:[,.;)\n]|$|fee|charge))`)
 
 func onePrice(s *scanner, m match) (*fact, bool) {
 	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {

@@ -63,16 +63,14 @@ var termRules = []rule{
 	// the truck is $85
 	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + amountPattern("m")), truckFee},
-	// fuel surcharge 15 per delivery
-	// min. charge for haulage $168
+	// min. charge for haulage $168; fuel surcharge 15 per delivery
 	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|fuel supplement|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + `(?:` + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?|` + hundredths + `)|(?:(?:plus|and|\+|add|with) )?` + hundredths + ` (?:(?:fuel|energy|diesel|toll) )+(?:surcharge|supplement|levy|charge|fee)`), surcharge},
 	{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
-	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`(?:(?:` + deliver + `|ships?|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |your order |the order |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
-	{pattern(`ships? free (?:over|above|from|past) ` + amountPattern("m")), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},

@@ -69,6 +69,9 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"in place of", "lava 8/16, instead of 48.00 now 43.50 EUR per m3", "price", []string{"EUR 43.50"}},
 		{"another price behind it", "lava is 88 a yd but for you 85", "price", []string{""}},
 		{"a price of later", "lava 43.50 EUR/m3 until 30 June, then 45.00 EUR/m3", "price", []string{"EUR 43.50"}},
+		{"a truck behind a price", "pumice 114, $75 truck", "price", []string{}},
+		{"a pallet's price behind a stroke", "marble chips 0.5 cu ft $7.49 each / $419.44 per pallet of 64", "breaks", []string{""}},
+		{"the size of another price", "basalt chips: $52/ton. Sorry about that, the 56 is for the 1/2 inch.", "size", []string{""}},
 		{"somebody else's", "coir block 5 kg £8.25. I see the garden centre has them at £6.99 but those are 4 kg.", "price", []string{"£8.25"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
