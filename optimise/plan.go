@@ -144,12 +144,12 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	case mip.Infeasible:
 		plan.Status = Infeasible
 		if opt.CutOff == 0 {
-			why, err := explain(ctx, job, fit, opt.solver(nil, nil), Options{TimeLimit: limit, Progress: opt.Progress, Plain: opt.Plain})
+			reasons, err := explain(ctx, job, fit, opt.solver(nil, nil), Options{TimeLimit: limit, Progress: why(opt.Progress), Plain: opt.Plain})
 			if err != nil {
 				return nil, fmt.Errorf("finding what stands in the way: %w", err)
 			}
-			plan.Why = why
-			if len(why) == 0 {
+			plan.Why = reasons
+			if len(reasons) == 0 {
 				return again(ctx, job, fit, opt)
 			}
 		}
@@ -168,6 +168,19 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
 	}
 	return plan, nil
+}
+
+// why tells progress, once at the outset, that what goes on looks for what stands in the way.
+func why(progress func(mip.Progress)) func(mip.Progress) {
+	if progress == nil {
+		return nil
+	}
+	tell := func(p mip.Progress) {
+		p.Why = true
+		progress(p)
+	}
+	tell(mip.Progress{Best: math.Inf(1), Bound: math.Inf(-1)})
+	return tell
 }
 
 // timeLeft is what of a limit is left to the search after what came before it, the

@@ -219,6 +219,7 @@ const DefaultGap = 0.0049
 
 // Progress is where a search stands.
 type Progress struct {
+	Why         bool // it is known that there is no answer, and looked for why
 	Nodes       int
 	Best, Bound float64 // Best is +Inf until an answer is found
 }

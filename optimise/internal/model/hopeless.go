@@ -1,6 +1,9 @@
 package model
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Unsupplied lists the suits that nothing sold may fill.
 func (p *Program) Unsupplied() []int {
@@ -14,8 +17,26 @@ func (p *Program) Unsupplied() []int {
 }
 
 // Hopeless reports whether some layer has nothing that may fill it, or a frame
-// cannot even carry what stands on it without media, so that no solve is needed
-// to know.
+// cannot carry the lightest that may fill what stands on it, so that no solve is
+// needed to know.
 func (p *Program) Hopeless() bool {
-	return len(p.Unsupplied()) > 0 || slices.ContainsFunc(p.In.Units, func(u Unit) bool { return u.Weighed && u.Headroom < 0 })
+	return len(p.Unsupplied()) > 0 || slices.ContainsFunc(p.In.Units, func(u Unit) bool { return u.Weighed && p.In.leastWeight(u) > u.Headroom+feather*max(1, u.Headroom) })
+}
+
+// feather is what a frame is let off, as a share of what it carries: the sums of litres are rounded.
+const feather = 1e-6
+
+// leastWeight is Σ_t D[t]·min over g of flooded[m(g),t] of a unit, in kilograms: shares and stocks may ask for more.
+func (in *Instance) leastWeight(u Unit) float64 {
+	sum := 0.0
+	for _, t := range u.Slots {
+		sl, least := in.Slots[t], math.Inf(1)
+		for _, g := range in.Suits[sl.Suit].Grades {
+			least = min(least, in.Weight(g, sl.Below))
+		}
+		if !math.IsInf(least, 1) {
+			sum += sl.Litres * least
+		}
+	}
+	return sum
 }

@@ -93,6 +93,9 @@ func (s *Spinner) show(words string) {
 
 // progressText is the line shown: 856 programs solved is 856 linear programs.
 func progressText(task string, taken time.Duration, p mip.Progress) string {
+	if p.Why { // its costs are kilograms and litres that are in the way
+		return fmt.Sprintf("no mix satisfies the beds; looking for what stands in the way for %.0f s: %d programs solved", taken.Seconds(), p.Nodes)
+	}
 	words := fmt.Sprintf("%s for %.0f s: %d programs solved", task, taken.Seconds(), p.Nodes)
 	if !math.IsInf(p.Best, 1) {
 		words += fmt.Sprintf(", best %.2f", p.Best)

@@ -26,6 +26,8 @@ func TestProgressText(t *testing.T) {
 	assert.Equal(t, "searching for 2 s: 40 programs solved", progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: math.Inf(1)}))
 	assert.Equal(t, "searching for 2 s: 40 programs solved, best 310.00, nothing below 301.50",
 		progressText("searching", 2*time.Second, mip.Progress{Nodes: 40, Best: 310, Bound: 301.499}))
+	assert.Equal(t, "no mix satisfies the beds; looking for what stands in the way for 2 s: 3 programs solved",
+		progressText("searching", 2*time.Second, mip.Progress{Nodes: 3, Best: 12.5, Why: true}))
 }
 
 func TestGroupBarIsSilentAwayFromATerminal(t *testing.T) {
