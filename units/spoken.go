@@ -33,7 +33,7 @@ func Spoken(text string) (plain string, changed bool) {
 }
 
 // ParseCount reads a number of things, which may be a fraction or a word for one, and gives the words behind it: "half"
-// is 0.5, "½ yard" is 0.5 and "yard", "10 bags" is 10 and "bags", "25+" is 25. The error is as that of ParseNumber.
+// is 0.5, "½ yard" is 0.5 and "yard", "10 bags" is 10 and "bags", "25+" and "25 and up" are 25. The error is as that of ParseNumber.
 func ParseCount(text string, mark DecimalMark) (value Decimal, behind string, err error) {
 	if err := aNumber.checkText(text); err != nil {
 		return Decimal{}, "", err
@@ -52,12 +52,11 @@ func ParseCount(text string, mark DecimalMark) (value Decimal, behind string, er
 	if c.value.Cmp(maxMagnitude) > 0 {
 		return Decimal{}, "", aNumber.err(text, "it is larger than "+maxMagnitude.String()+", the most that is read")
 	}
-	behind = strings.TrimSpace(c.rest)
-	if cut, ok := strings.CutSuffix(behind, "+"); ok {
-		behind = strings.TrimSpace(cut)
-	}
-	return c.value, behind, nil
+	return c.value, strings.TrimSpace(andUp.ReplaceAllString(c.rest, "")), nil
 }
+
+// andUp says that more of them are meant as well, as where a price begins: "10+", "10 and up", "10 bags or more".
+var andUp = regexp.MustCompile(`(?i)\s*(?:\+|\b(?:and|or|&)\s+(?:up|upwards?|more))\s*$`)
 
 // by finds what a price is for when it is said by a small word: "12 a bag", "18.50 each", "18.50 ea".
 var by = regexp.MustCompile(`(?i)^(.*[0-9][^ a-z]*(?: ?[a-z]{3})??)\s*\b(?:(ea|each|apiece|flat)\.?|(?:an?|each|for)\s+(\S.*))$`)

@@ -139,7 +139,7 @@ func defaultTop(media *quotes.MediaTable, rough bool) []*quotes.Medium {
 // sizes reads the smallest and largest grain allowed.
 func (x *reader) sizes(q *bedRow) {
 	read := func(c *cell) (*units.Millimetres, bool) {
-		m, err := quotes.ParseSieve(c.text, x.options(c, x.unit.length))
+		m, err := quotes.ParseSieve(c.text, x.grainOptions(c))
 		v, ok := converted(x, c, m.Value, err)
 		return &v, ok
 	}
@@ -150,6 +150,9 @@ func (x *reader) sizes(q *bedRow) {
 		return
 	}
 	q.MinRaw, q.MaxRaw = lo.text, hi.text
+	if q.MinSize != nil {
+		x.believeGrain(lo, *q.MinSize)
+	}
 	if q.MinSize != nil && q.MaxSize != nil && *q.MinSize > *q.MaxSize {
 		x.fail(hi, fmt.Sprintf("the largest grain is %s, but min_size is %s", spelling.Quoted(hi.text), spelling.Quoted(lo.text)), "a max_size of at least min_size", "are the two swapped?")
 	}

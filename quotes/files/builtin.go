@@ -92,7 +92,7 @@ func (x *reader) medium(t *quotes.MediaTable, c *cell, name string) (*quotes.Med
 	if x.broken[spelling.WordKey(name)] {
 		return nil, false // its row in media.csv is reported
 	}
-	hint := "add a row for it to media.csv"
+	hint := "write one that mediabuy media lists, or add a row for it to media.csv"
 	if strings.Contains(name, ",") {
 		hint = "separate media with a semicolon"
 	}

@@ -188,6 +188,16 @@ func (x *reader) options(c *cell, unit string) units.Options {
 	return units.Options{Mark: c.mark, Default: unit}
 }
 
+// grainOptions are those for sizes of grain. Beds are measured in feet, metres or centimetres, stone
+// in inches or millimetres: a 3/8 beside beds in feet is no part of a foot, so it brings its own unit.
+func (x *reader) grainOptions(c *cell) units.Options {
+	o := x.options(c, x.unit.length)
+	if one, err := units.ParseLength("1", o); err != nil || one.Value != 1 && one.Value != 25.4 {
+		o.Default = ""
+	}
+	return o
+}
+
 // length reads a length above zero, or at zero too.
 func (x *reader) length(c *cell, zero bool) (units.Millimetres, bool) {
 	m, err := units.ParseLength(c.text, x.options(c, x.unit.length))

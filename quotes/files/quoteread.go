@@ -141,16 +141,28 @@ var meshSizes = map[string]string{
 
 // grain reads a grain size.
 func (x *reader) grain(c *cell) (quotes.Grain, bool) {
-	g, err := quotes.ParseGrain(c.text, x.options(c, x.unit.length))
+	g, err := quotes.ParseGrain(c.text, x.grainOptions(c))
 	g, ok := converted(x, c, g, err)
 	if ok {
 		x.note(c, g.Note)
+		x.believeGrain(c, g.Min)
 		if mesh, twice := meshSizes[spelling.Tidy(c.text)]; twice {
 			x.warn(c, fmt.Sprintf("%s is read as %s mm; to many yards such a pair is mesh numbers, %s", spelling.Quoted(c.text), strings.ReplaceAll(spelling.Tidy(c.text), "/", " to "), mesh),
 				"ask the yard, and write the unit, such as 10-20 mm or "+strings.SplitN(mesh, ",", 2)[0])
 		}
 	}
 	return g, ok
+}
+
+// coarse is the grain above which a smallest one is hard to believe.
+const coarse units.Millimetres = 100
+
+// believeGrain warns of a smallest grain that would be a boulder, as a bare 8-16 is where lengths are in inches.
+func (x *reader) believeGrain(c *cell, smallest units.Millimetres) {
+	if smallest > coarse {
+		x.warn(c, fmt.Sprintf("%s is stone of %s at the smallest", spelling.Quoted(c.text), quotes.GrainWords(smallest, x.set.Speaks())),
+			"is the unit right? write it beside the number, such as 8-16 mm or 3/8-3/4 in")
+	}
 }
 
 // smallPack is the volume below which a pack of media is hard to believe.

@@ -168,7 +168,6 @@ func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool
 		return units.Decimal{}, false
 	}
 	x.warn(c, fmt.Sprintf("%s is read as %s packs", spelling.Quoted(text), n), asIs)
-	x.warn(c, fmt.Sprintf("%s is read as %s packs", spelling.Quoted(text), n), asIs)
 	return n, true
 }
 

@@ -3,6 +3,7 @@ package files
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,6 +59,7 @@ func TestReadSpokenCells(t *testing.T) {
 		{spokenRow{pack: "1 yd3", step: "½", price: "52"}, "765 L bulk 0.5 52.00", `step: "½" is read as 0.5 packs`},
 		{spokenRow{pack: "1 yd3", step: "quarter yard", price: "52"}, "765 L bulk 0.25 52.00", `step: "quarter yard" is read as 0.25 packs`},
 		{spokenRow{pack: "50 L", price: "12", breaks: "10+: 11 ea; 40 bags: 10"}, "50 L bag 1 12.00", `breaks: "10+" is read as 10 packs`},
+		{spokenRow{pack: "50 L", price: "12", breaks: "10 and up: 11; 40 bags or more: 10"}, "50 L bag 1 12.00", `breaks: "40 bags or more" is read as 40 packs`},
 	} {
 		t.Run(c.row.pack+" "+c.row.step+" "+c.row.price, func(t *testing.T) {
 			job, rep, err := c.row.read("")
@@ -74,6 +76,7 @@ func TestReadSpokenCells(t *testing.T) {
 			} else {
 				assert.Contains(t, notes(rep), c.note)
 			}
+			assert.Equal(t, slices.Compact(notes(rep)), notes(rep), "each is said once")
 			requireWhole(t, rep)
 		})
 	}
