@@ -41,7 +41,7 @@ var settingGroups = []settingGroup{
 		{key: "tax", name: "Tax", why: "On goods and delivery, for every row that states none of its own.", example: "8%"},
 		{key: "tax_included", name: "Prices already carry their tax", why: "Then none is added.", choices: yesNo},
 		{key: "decimal", name: "Decimal mark", why: "How a number such as 1,234 reads, if the files leave it open.", choices: []choice{{"", "each column shows it"}, {".", "point: 1,234.50"}, {",", "comma: 1.234,50"}}},
-		{key: "units.length", name: "Unit of a bare length", why: "With it a length may be a number alone. Without it each length needs its unit beside it.", example: "ft", metric: "mm"},
+		{key: "units.length", name: "Unit of a bare length", why: "With it a length may be a number alone. Without it each length needs its unit beside it, as grain sizes do unless this is in or mm.", example: "ft", metric: "mm"},
 		{key: "units.volume", name: "Unit of a bare volume", why: "As for lengths.", example: "ft3", metric: "L"},
 		{key: "units.mass", name: "Unit of a bare weight", why: "As for lengths.", example: "lb", metric: "kg"},
 		{key: "units.density", name: "Unit of a bare density", why: "As for lengths.", example: "lb/ft3", metric: "kg/L"},
