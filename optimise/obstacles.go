@@ -17,7 +17,7 @@ import (
 func (o Obstacle) About() []string {
 	var out []string
 	if o.Bed != "" {
-		out = append(out, "bed "+o.Bed)
+		out = append(out, quotes.BedNamed(o.Bed))
 	}
 	if o.Layer != "" {
 		out = append(out, string(o.Layer)+" layer")

@@ -79,7 +79,7 @@ next:
 		}
 		for _, b := range r.Plan.Job.Beds {
 			if b.Pos.File == w.Pos.File && b.Pos.Line == w.Pos.Line {
-				about = "bed " + b.Name + ": "
+				about = quotes.BedNamed(b.Name) + ": "
 			}
 		}
 		out = appendNew(out, withoutFiles(about+text))

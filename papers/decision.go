@@ -254,12 +254,12 @@ func sameBuy(a, b *bill.Bill) bool {
 // obstacle, and how many more there are.
 func (r *report) stops(why []optimise.Obstacle) string {
 	o := why[0]
-	where := bedNamed(o.Bed)
+	where := quotes.BedNamed(o.Bed)
 	switch {
 	case o.Table != "":
 		where = "table " + o.Table
 	case o.Layer != "":
-		where = fmt.Sprintf("the %s layer of %s", o.Layer, bedNamed(o.Bed))
+		where = fmt.Sprintf("the %s layer of %s", o.Layer, quotes.BedNamed(o.Bed))
 	}
 	var out string
 	switch {
@@ -287,14 +287,6 @@ func (r *report) stops(why []optimise.Obstacle) string {
 		out += fmt.Sprintf(", and %d things more", n)
 	}
 	return out
-}
-
-// bedNamed is "bed Long", and a name that begins with that word as it is.
-func bedNamed(name string) string {
-	if strings.HasPrefix(strings.ToLower(name), "bed ") {
-		return name
-	}
-	return "bed " + name
 }
 
 // sureness is the margin on weights, the tightest frame first, and the chance that
@@ -328,7 +320,7 @@ func (r *report) tightest() (name string, share float64, w, limit units.Kilogram
 	}
 	for _, f := range r.Plan.Fills {
 		if f.Bed.Table == "" {
-			look(bedNamed(f.Bed.Name), f.Flooded, f.Bed.Limit)
+			look(quotes.BedNamed(f.Bed.Name), f.Flooded, f.Bed.Limit)
 		}
 	}
 	return name, share, w, limit

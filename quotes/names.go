@@ -1,6 +1,9 @@
 package quotes
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Suppliers lists the suppliers that have a quote, sorted by name.
 func Suppliers(j *Job) []string {
@@ -35,4 +38,12 @@ func Members(j *Job) []string {
 func sorted(names []string) []string {
 	slices.Sort(names)
 	return slices.Compact(names)
+}
+
+// BedNamed is "bed Long" in a sentence, and a name that has the word already as it is: "bed 1", "long bed".
+func BedNamed(name string) string {
+	if slices.Contains(strings.Fields(strings.ToLower(name)), "bed") {
+		return name
+	}
+	return "bed " + name
 }

@@ -227,7 +227,7 @@ func frameOf(b *quotes.Bed) string {
 	if b.Table != "" {
 		return "table " + b.Table
 	}
-	return "bed " + b.Name
+	return quotes.BedNamed(b.Name)
 }
 
 // solveAll solves changed jobs side by side, in order.

@@ -162,7 +162,7 @@ func (c *collector) nearLimit() {
 	}
 	for _, f := range c.plan.Fills {
 		if f.Bed.Table == "" {
-			say("bed "+f.Bed.Name, f.Flooded, f.Bed.Limit)
+			say(quotes.BedNamed(f.Bed.Name), f.Flooded, f.Bed.Limit)
 		}
 	}
 	if len(near) > 0 {
@@ -184,7 +184,7 @@ func (c *collector) heavyStone() {
 	}
 	for _, f := range c.plan.Fills {
 		if f.Bed.Table == "" {
-			say("bed "+f.Bed.Name, f.Heavy, f.Bed.Limit)
+			say(quotes.BedNamed(f.Bed.Name), f.Heavy, f.Bed.Limit)
 		}
 	}
 	for _, t := range c.plan.Tables {
@@ -204,7 +204,7 @@ func (c *collector) unknownSize() {
 		}
 		for _, l := range f.Layers {
 			for _, part := range l.Parts {
-				if words := part.Quote.Name + " in bed " + f.Bed.Name; !part.Quote.Size.Known && !slices.Contains(asked, words) {
+				if words := part.Quote.Name + " in " + quotes.BedNamed(f.Bed.Name); !part.Quote.Size.Known && !slices.Contains(asked, words) {
 					asked = append(asked, words)
 				}
 			}

@@ -43,13 +43,17 @@ func (x *reader) nominal(r *quoteRow, b *bedBook) {
 // asks names beds that ask, three of them at most.
 func asks(beds []string) string {
 	slices.Sort(beds)
+	several := "beds "
+	if quotes.BedNamed(beds[0]) == beds[0] {
+		several = ""
+	}
 	switch n := len(beds); {
 	case n == 1:
-		return "bed " + beds[0] + " asks"
+		return quotes.BedNamed(beds[0]) + " asks"
 	case n <= 3:
-		return "beds " + strings.Join(beds[:n-1], ", ") + " and " + beds[n-1] + " ask"
+		return several + strings.Join(beds[:n-1], ", ") + " and " + beds[n-1] + " ask"
 	default:
-		return fmt.Sprintf("beds %s and %d others ask", strings.Join(beds[:2], ", "), n-2)
+		return fmt.Sprintf("%s%s and %d others ask", several, strings.Join(beds[:2], ", "), n-2)
 	}
 }
 

@@ -55,7 +55,7 @@ func (s Scribe) Gauges(p *optimise.Plan) []Gauge {
 	}
 	for _, f := range p.Fills {
 		if f.Bed.Table == "" && f.Bed.Limit != nil {
-			out = append(out, s.gauge("bed "+f.Bed.Name, "", f.Flooded, f.Bed.Limit))
+			out = append(out, s.gauge(quotes.BedNamed(f.Bed.Name), "", f.Flooded, f.Bed.Limit))
 		}
 	}
 	return out
@@ -120,7 +120,7 @@ func (s Scribe) Beds(p *optimise.Plan) ([]Bed, []Key) {
 			g.Beds = s.mass(f.Flooded) + " from each such bed"
 			v.Gauge = g
 		} else {
-			v.Gauge = s.gauge("bed "+f.Bed.Name, "", f.Flooded, f.Bed.Limit)
+			v.Gauge = s.gauge(quotes.BedNamed(f.Bed.Name), "", f.Flooded, f.Bed.Limit)
 		}
 		same := fmt.Sprint(v.Where, v.Size, v.SVG, v.Layers, v.Gauge.Beds, v.Gauge.Words)
 		if i, ok := at[same]; ok {
