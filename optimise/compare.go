@@ -242,7 +242,7 @@ func (a *alone) cheapest(e *Quoted) {
 	e.Short = a.short(best)
 	covered := e.Litres - e.Short
 	if e.Short > 0 {
-		e.Note = fmt.Sprintf("only %s packs are in stock; priced per litre of those", e.Packs)
+		e.Note = fmt.Sprintf("only %s packs are in stock; priced for those alone", e.Packs)
 	}
 	e.PerLitre = units.MoneyOf(best.Total.Decimal().Quo(units.DecimalOf(float64(covered))))
 }

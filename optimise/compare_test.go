@@ -79,7 +79,7 @@ func TestCompareByHand(t *testing.T) {
 		{
 			// 4 in stock: 4 × 50 = 200 L for 116; 425 − 200 = 225 L are missing.
 			name: "stock runs out", quote: "a,Yard,grit,bag,50 L,1,29,,,,4,", litres: 425, packs: "4", total: "116", per: "0.58", short: 225,
-			note: "only 4 packs are in stock; priced per litre of those",
+			note: "only 4 packs are in stock; priced for those alone",
 		},
 		{
 			name: "fewest packs sold", quote: "a,Yard,grit,bag,50 L,1,29,,,12,,", litres: 425, packs: "12", total: "348", per: "0.8188",

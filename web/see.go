@@ -12,6 +12,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/risk"
 	"mediabuy/optimise/suitability"
 	"mediabuy/papers/caution"
 	"mediabuy/quotes"
@@ -226,7 +227,10 @@ func (h *Handler) planView(p *optimise.Plan, sc figure.Scribe) *planView {
 }
 
 // waysView is what the plan saves against plainer ways to buy.
-type waysView struct{ Rows []wayView }
+type waysView struct {
+	Rows []wayView
+	Tidy string // which of them is plainer and costs little more; "" for none
+}
 
 type wayView struct{ Name, Total, Against string }
 
@@ -261,6 +265,9 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 			}
 		}
 		v.Rows = append(v.Rows, row)
+	}
+	if t := risk.Tidiest(a.Reached, list, risk.TidyWithin); t.Way != "" && risk.PainsOf(t.Plan) != risk.PainsOf(a.Plan) {
+		v.Tidy = t.Words(sc.Money)
 	}
 	return h.apart(w, r, a, "Against plainer ways to buy", "/", "part/ways", v)
 }

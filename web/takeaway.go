@@ -236,15 +236,7 @@ func requests(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) (
 	if err != nil {
 		return nil, err
 	}
-	out := papersOf(a.Job, sheaf.Sheets(list, sc.Style(), func(q *papers.Request) []string { return []string{"request", q.Supplier} }))
-	var trucks [][]string
-	for _, q := range list {
-		trucks = append(trucks, []string{"delivery", "request", q.Supplier})
-	}
-	for i, base := range safe.FileNames(trucks) {
-		out = append(out, paper{base + ".csv", func(_ context.Context, w io.Writer) error { return list[i].DeliveryCSV(w) }})
-	}
-	return out, nil
+	return papersOf(a.Job, sheaf.Requests(list, sc.Style())), nil
 }
 
 // talks is a sheet for the next talk with each supplier of the job.

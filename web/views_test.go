@@ -62,6 +62,7 @@ func everyPage(t *testing.T) map[string]string {
 			for _, path := range []string{"/part/ways", "/part/sureness", "/part/rules", "/part/size?factor=1.5"} {
 				out[state+path] = v.get(path)
 			}
+			require.Contains(t, out[state+"/part/ways"], "Plainer than the cheapest: no more than two things bought, for $19.26 (1.0 %) more than the $1,953.82 that is the least. It takes 2 suppliers in place of 3")
 			out["said"] = v.paste("washed lava 3/4 in, 68 a yard. About 20 for the pea gravel.", nil).Body.String()
 			out["failure"] = v.do(v.request("GET", "/edit/colours", nil)).Body.String()
 		}
@@ -272,6 +273,7 @@ func TestPapers(t *testing.T) {
 	v.get("/part/strip") // waits for the answer, however slow the machine
 	links := linksTo(t, v.get("/papers"), "/papers/")
 	require.Len(t, links, 4+3*2+1+3*2+1+3*2+1+3*3+1, "the report in four forms, three orders, sheets for the gate and for talks as PDF and CSV, three requests as PDF and two CSVs, and four archives")
+	assert.Contains(t, links, "/papers/request/request-low-ford-quarry-delivery.csv", "named as the command names it")
 	for _, to := range links {
 		w := v.do(v.request("GET", to, nil))
 		require.Equal(t, http.StatusOK, w.Code, to)

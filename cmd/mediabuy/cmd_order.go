@@ -76,7 +76,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	list, err := filed(sheaf.Orders(orders, st))
+	list, err := in.filed(sheaf.Orders(orders, st))
 	if err != nil {
 		return err
 	}

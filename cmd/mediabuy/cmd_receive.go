@@ -248,11 +248,11 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []received.Arrival) 
 
 // writeLetters writes the notes and the letters that were asked for.
 func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []papers.Note, letters []*papers.Letter, st papers.Style) ([]string, error) {
-	noted, err := filed(sheaf.Notes(notes))
+	noted, err := in.filed(sheaf.Notes(notes))
 	if err != nil {
 		return nil, err
 	}
-	lettered, err := filed(sheaf.Letters(letters, st))
+	lettered, err := in.filed(sheaf.Letters(letters, st))
 	if err != nil {
 		return nil, err
 	}
@@ -271,7 +271,7 @@ func (o *receiveOptions) writeGate(ctx context.Context, a *app, in *loaded, orde
 	if err != nil {
 		return err
 	}
-	list, err := filed(sheaf.Gates(papers.Gates(in.job, ordered), st))
+	list, err := in.filed(sheaf.Gates(papers.Gates(in.job, ordered), st))
 	if err != nil {
 		return err
 	}

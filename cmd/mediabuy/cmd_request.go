@@ -81,7 +81,7 @@ func runRequest(ctx context.Context, a *app, o *requestOptions, dir string) erro
 		return err
 	}
 	doc := document.NewRequest(requests)
-	list, err := filed(sheaf.Requests(requests, st))
+	list, err := in.filed(sheaf.Requests(requests, st))
 	if err != nil {
 		return err
 	}

@@ -195,7 +195,7 @@ func (o *shareOptions) known(a *app, job *quotes.Job) (*share.Store, error) {
 
 // write writes each paper as PDF and as CSV.
 func (o *shareOptions) write(ctx context.Context, in *loaded, list []statement.Paper, st papers.Style) ([]string, error) {
-	out, err := filed(sheaf.Statements(list, st))
+	out, err := in.filed(sheaf.Statements(list, st))
 	if err != nil {
 		return nil, err
 	}

@@ -93,10 +93,10 @@ func paperOf(name string, write func(io.Writer) error) (paper, error) {
 	return paper{name, b.Bytes()}, nil
 }
 
-// filed makes the files of papers, with a page beside each PDF that lacks some of its letters.
-func filed(list []sheaf.File) ([]paper, error) {
+// filed makes the files of papers of the job, with pages beside PDFs that lack letters.
+func (in *loaded) filed(list []sheaf.File) ([]paper, error) {
 	var out []paper
-	for _, f := range sheaf.WithPages(list) {
+	for _, f := range sheaf.ForJob(in.job, list) {
 		p, err := paperOf(f.Name, f.Write)
 		if err != nil {
 			return nil, err

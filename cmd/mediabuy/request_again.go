@@ -53,7 +53,7 @@ func (o *requestOptions) runAgain(ctx context.Context, a *app, in *loaded, dir s
 	if err != nil {
 		return err
 	}
-	list, err := filed(sheaf.Talks(talks, st))
+	list, err := in.filed(sheaf.Talks(talks, st))
 	if err != nil {
 		return err
 	}

@@ -31,6 +31,31 @@ func (t *Tidied) OpenJob() *quotes.Job {
 	return &open
 }
 
+// TidyWithin is the share above the cheapest that a plainer purchase may cost where nobody says another.
+const TidyWithin = 0.02
+
+// Tidiest is what [Tidy] takes, out of ways that are worked out already (see [optimise.Alternatives]); the cheapest
+// where none is within the share, and where the job asks for a sureness, to which those ways were not held.
+func Tidiest(cheapest *Reached, ways []optimise.Alternative, within float64) *Tidied {
+	t := &Tidied{Reached: cheapest, Cheapest: cheapest}
+	if cheapest.Plan.Bill == nil || cheapest.Job.Settings.Sure > 0 {
+		return t
+	}
+	most := cheapest.Plan.Bill.Total.Float() * (1 + within)
+	for _, w := range ways {
+		if !w.Plain || w.Plan.Bill == nil || w.Plan.Bill.Total.Float() > most {
+			continue
+		}
+		if budget := cheapest.Job.Settings.Budget; budget != nil && w.Plan.Bill.Total.Cmp(*budget) > 0 {
+			continue
+		}
+		if t.Way == "" || w.Plan.Bill.Total.Cmp(t.Plan.Bill.Total) < 0 {
+			t.Way, t.Reached = w.Name, &Reached{Job: w.Plan.Job, Plan: w.Plan, Least: cheapest.Least}
+		}
+	}
+	return t
+}
+
 // Tidy takes the cheapest of the plainer ways to buy (see [optimise.Ways]) that costs
 // no more than the share within above the cheapest plan. Each way is searched for at
 // most for each; 0 leaves it to opt. Ways are held to the job's budget and to the

@@ -10,6 +10,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/units"
 )
 
 // A bed of 300 L. Three yards have one pack of 100 L each, at 9, 9.50 and 10: 28.50 in
@@ -26,6 +27,18 @@ func TestTidyByHand(t *testing.T) {
 	assert.Equal(t, "28.8", got.Plan.Bill.Total.String())
 	assert.Equal(t, optimise.OneSupplier, got.Way)
 	assert.Equal(t, "0.3", got.Above().String())
+
+	// Of ways worked out already the same is taken, unless the budget is in the way.
+	ways, err := optimise.Alternatives(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	out := Tidiest(got.Cheapest, ways, 0.02)
+	assert.Equal(t, got.Words(units.Money.String), out.Words(units.Money.String))
+	assert.Equal(t, got.Above(), out.Above())
+	assert.Empty(t, Tidiest(got.Cheapest, ways, 0.01).Way)
+	short, budget := *got.Cheapest, *job
+	limit := units.MoneyOf(units.DecimalOf(28.6))
+	budget.Settings.Budget, short.Job = &limit, &budget
+	assert.Empty(t, Tidiest(&short, ways, 0.02).Way)
 
 	// Within 1 % there is none, and the cheapest stands.
 	got, err = Tidy(context.Background(), job, 0.01, 0, optimise.Options{})

@@ -28,35 +28,16 @@ func pdf(base string, of func() *page.Page) File {
 	return File{Name: base + ".pdf", Write: func(w io.Writer) error { return of().PDF(w) }, page: of}
 }
 
-// WithPages are files with a page beside each PDF that lacks some of its letters: it has
-// them all and prints from a browser. Every paper is made to see which do.
-func WithPages(list []File) []File {
-	var out []File
-	for _, f := range list {
-		if f.page == nil {
-			out = append(out, f)
-			continue
-		}
-		pg := f.page()
-		f.page = func() *page.Page { return pg }
-		out = append(out, File{Name: f.Name, Write: pg.PDF})
-		if pg.Lacks() != "" {
-			out = append(out, f.onScreen())
-		}
-	}
-	return out
-}
-
-// ForJob are files with a page beside every PDF, in a job that names something in letters
-// that a PDF lacks: which files there are is known before any paper is made.
+// ForJob are the files of a job with a page beside each PDF that lacks some letters: it has
+// them all and prints from a browser. Where the job itself names something in such letters
+// that is every PDF, so which files there are is known before any paper is made; else what
+// is not of the job, such as a note on what came, is looked for in each paper.
 func ForJob(job *quotes.Job, list []File) []File {
-	if papers.LettersLacking(job) == "" {
-		return list
-	}
+	all := papers.LettersLacking(job) != ""
 	var out []File
 	for _, f := range list {
 		out = append(out, f)
-		if f.page != nil {
+		if f.page != nil && (all || f.page().Lacks() != "") {
 			out = append(out, f.onScreen())
 		}
 	}
