@@ -21,6 +21,7 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":          {"price": "$78", "delivery": "$95"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":   {"price": "$78", "delivery": "$95"},
 		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                  {"delivery": "$95", "free_over": "900"},
+		"Blähton 50 L Sack 12,90 EUR, ab 20 Stück 11,50. Fracht 39 EUR, frei ab 500 EUR.":    {"pack": "50 L", "breaks": "20: 11.50", "delivery": "EUR 39", "free_over": "EUR 500"},
 		"Low Ford Quarry: lava $78 a yard, half yards are fine":                              {"price": "$78", "step": "0.5"},
 		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                           {"price": "$48", "breaks": "10: $41"},
 		"Low Ford Quarry: lava bags 2 cu ft, 18.50 each, 16.75 each if u get 20+":            {"price": "18.50", "breaks": "20: 16.75"},

@@ -56,7 +56,7 @@ var priceRules = []rule{
 	{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
 	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at)) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// from 10: 27.50
-	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 	// 30.00 ea in 10's
