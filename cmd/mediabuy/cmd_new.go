@@ -49,16 +49,19 @@ func runNew(ctx context.Context, a *app, dir string, ask bool) error {
 
 // askNew fills a new job in from answers. Its files are written whole or not at all.
 func askNew(ctx context.Context, a *app, dir string) error {
-	job, rep, err := firstjob.Ask(a.stdin, a.stderr, a.now())
+	job, err := firstjob.Ask(a.stdin, a.stderr, a.now())
 	if err != nil {
 		return err
 	}
-	if _, err := writeJob(ctx, dir, job, false); err != nil {
+	if _, err := writeJob(ctx, dir, job.Files, false); err != nil {
 		return err
 	}
 	next := "mediabuy plan " + dir + " works out what to buy"
-	if !rep.OK() {
-		next = fmt.Sprintf("%s left to mend: mediabuy check %s says where", units.Several(len(rep.Problems), "problem"), dir)
+	if !job.Report.OK() {
+		next = fmt.Sprintf("%s left to mend: mediabuy check %s says where", units.Several(len(job.Report.Problems), "problem"), dir)
+	}
+	if job.Left > 0 {
+		next += fmt.Sprintf(".\nNot in it: %s of the messages, not understood or left open; put what is missing into %s or %s first", units.Several(job.Left, "part"), files.QuotesFile, files.DeliveryFile)
 	}
 	return a.print(fmt.Sprintf("%s holds the job. %s.\n", dir, next))
 }

@@ -21,8 +21,9 @@ import (
 
 // asker puts questions on out and reads answers from in, one a line.
 type asker struct {
-	in  *bufio.Scanner
-	out io.Writer
+	in   *bufio.Scanner
+	out  io.Writer
+	left int
 }
 
 // line asks and gives what is answered, the usual where that is nothing.
@@ -54,24 +55,30 @@ func (a *asker) until(question, usual string, good func(string) error) (string, 
 	}
 }
 
-// Ask asks for the files of a job. They are read together before they are given back,
-// and the report holds what is still to mend.
-func Ask(in io.Reader, out io.Writer, today time.Time) (map[string][]byte, *quotes.Report, error) {
+// Job is what the answers come to.
+type Job struct {
+	Files  map[string][]byte
+	Report *quotes.Report // what is still to mend in them
+	Left   int            // parts of messages that are not in them: not understood, or left open
+}
+
+// Ask asks for the files of a job. They are read together before they are given back.
+func Ask(in io.Reader, out io.Writer, today time.Time) (*Job, error) {
 	a := &asker{in: bufio.NewScanner(in), out: out}
 	a.in.Buffer(nil, 1<<20)
 	job := files.Templates()
-	settings, err := a.settings()
+	settings, habit, err := a.settings()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	job[files.SettingsFile] = []byte(settings)
-	beds, err := a.beds()
+	beds, err := a.beds(habit)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	job[files.BedsFile] = []byte(beds)
 	if err := a.yards(job, settings); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	src := func(name string) files.Source {
 		return files.Source{Name: name, R: strings.NewReader(string(job[name]))}
@@ -79,10 +86,11 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (map[string][]byte, *quot
 	_, rep, err := files.Read(files.Sources{
 		Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile), Settings: src(files.SettingsFile),
 	}, files.Options{Today: today})
-	return job, rep, err
+	return &Job{job, rep, a.left}, err
 }
 
-func (a *asker) settings() (string, error) {
+// settings asks where the job is, and gives job.toml and the habit of units there.
+func (a *asker) settings() (string, units.System, error) {
 	place, err := a.until("Where are you: us, canada, uk, europe, australia, new zealand, or a currency such as CHF", "us", func(said string) error {
 		if _, ok := units.CurrencyDigits(units.CurrencyOf(said)); !ok {
 			return fmt.Errorf("%q is no country of these and no currency of ISO 4217", said)
@@ -90,7 +98,7 @@ func (a *asker) settings() (string, error) {
 		return nil
 	})
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
 	unit, err := a.until("Unit of a length that is written without one: ft, in, m, cm, mm or none", "none", func(said string) error {
 		if _, err := units.ParseLength("1 "+said, units.Options{}); err != nil && said != "none" {
@@ -99,24 +107,28 @@ func (a *asker) settings() (string, error) {
 		return nil
 	})
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
 	f, err := tomlfile.Open(files.Templates()[files.SettingsFile])
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
 	if f, err = f.Set(tomlfile.Key{"currency"}, units.CurrencyOf(place)); err != nil {
-		return "", err
+		return "", 0, err
 	}
 	if unit != "none" {
 		if f, err = f.Set(tomlfile.Key{"units", "length"}, unit); err != nil {
-			return "", err
+			return "", 0, err
 		}
 	}
-	return string(f.Bytes()), nil
+	return string(f.Bytes()), (&quotes.Settings{Currency: units.CurrencyOf(place)}).System(), nil
 }
 
-func (a *asker) beds() (string, error) {
+// examples of a bed's measures, in the reader's habit of units.
+var examples = map[units.System][5]string{units.US: {"4x8 ft", "12 in", "2 in", "1200 lb", "1/2 in"}, units.Metric: {"2.4x1.2 m", "300 mm", "50 mm", "500 kg", "12 mm"}}
+
+func (a *asker) beds(habit units.System) (string, error) {
+	such := examples[habit]
 	var b strings.Builder
 	b.WriteString("bed,count,length,depth,top,limit,min_size,width\n")
 	for n := 1; ; n++ {
@@ -135,8 +147,8 @@ func (a *asker) beds() (string, error) {
 		}
 		cells := []string{fmt.Sprintf("bed %d", n), said}
 		for _, q := range []string{
-			"  Length and width inside, such as 4x8 ft", "  Depth of media, such as 12 in", "  Depth of a smooth top layer (nothing for none)",
-			"  Most weight one may carry flooded, such as 1200 lb (nothing if not known)", "  Smallest grain, such as 1/2 in (nothing for any)",
+			"  Length and width inside, such as " + such[0], "  Depth of media, such as " + such[1], "  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)",
+			"  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)", "  Smallest grain, such as " + such[4] + " (nothing for any)",
 		} {
 			cells = append(cells, quoted(a.line(q, "")))
 		}
@@ -179,6 +191,10 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 		for _, s := range p.NotUnderstood() {
 			fmt.Fprintf(a.out, "  not understood: %q\n", p.Words(s.Range))
 		}
+		for _, q := range p.Asked {
+			fmt.Fprintf(a.out, "  left open: %q\n", p.Words(q.Range))
+		}
+		a.left += len(p.NotUnderstood()) + len(p.Asked)
 		all.Rows, all.Delivery = append(all.Rows, p.Rows...), append(all.Delivery, p.Delivery...)
 	}
 	if len(all.Rows) > 0 {
