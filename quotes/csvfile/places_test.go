@@ -59,3 +59,14 @@ func TestPlacesAreThoseOfTheReader(t *testing.T) {
 	}
 	assert.Greater(t, found, 100)
 }
+
+// A sign that is not seen and turns text about, or steers a terminal, is told by its number, with the remedy that helps.
+func TestSteeringSigns(t *testing.T) {
+	for _, sign := range []string{"\u202e", "\u2066", "\u009b"} {
+		_, fault := csvfile.Decode([]byte("supplier\nLow " + sign + "Ford\n"))
+		require.NotNil(t, fault)
+		assert.Equal(t, csvfile.Spot{Line: 2, Col: 5}, fault.Spot)
+		assert.Contains(t, fault.Found, "cannot be seen")
+		assert.Equal(t, "type the cell anew without it", fault.Hint)
+	}
+}

@@ -95,6 +95,9 @@ func Decode(raw []byte) (Text, *Fault) {
 			hint += "; it may be UTF-16 without a mark, or no text at all"
 		}
 		r, _ := utf8.DecodeRuneInString(t.String[at:])
+		if r > 0x7F {
+			return Text{}, &Fault{spotAt(t.String, at), fmt.Sprintf("the sign U+%04X cannot be seen and steers how text is shown", r), "text without such signs", "type the cell anew without it"}
+		}
 		return Text{}, &Fault{spotAt(t.String, at), fmt.Sprintf("the file holds the control sign U+%04X and is not text", r), "a text file", hint}
 	}
 	return t, nil

@@ -22,21 +22,32 @@ var (
 
 // settleGroups reads $1,000 and 4,500 lb, in a column that leaves them open, as the
 // job's currency groups digits. A bare 1,000 stays open: nothing beside it says whose
-// habit it is. Where a cell of the file has a decimal comma, nothing is settled.
-func (x *reader) settleGroups(s *sheet, comma string, line int) {
+// habit it is. Where a cell of the file has a decimal comma, nothing is settled; nor is
+// a bare 1,000 by a decimal comma in its own column, against the habit of the currency.
+func (x *reader) settleGroups(s *sheet, comma *cell) {
 	if !slices.Contains(groupsByComma, x.set.Currency) || x.mark != units.MarkUnknown || x.unsettled {
 		return
 	}
 	for _, r := range s.rows {
 		for _, col := range s.columns {
 			c := r.cell(col.heading)
-			if !col.number || c.off || c.mark == units.MarkPoint || !x.commaGroups(c.text) {
+			bare := c.mark == units.MarkComma && openComma(c.text)
+			if !col.number || c.off || c.mark == units.MarkPoint || !bare && !x.commaGroups(c.text) {
 				continue
 			}
-			if comma != "" {
+			other := comma
+			if bare {
+				other = s.commaUnder(col.heading, comma)
+			}
+			if other != nil {
 				copies := [2]string{grouped.ReplaceAllString(c.text, "$1$2"), grouped.ReplaceAllString(c.text, "$1.${2}0")}
-				x.fail(c, fmt.Sprintf("%s would be grouped by its comma in a job in %s, but %s on line %d has a decimal comma", spelling.Quoted(c.text), x.set.Currency, spelling.Quoted(comma), line),
+				x.fail(c, fmt.Sprintf("%s would be grouped by its comma in a job in %s, but %s on line %d has a decimal comma", spelling.Quoted(c.text), x.set.Currency, spelling.Quoted(other.text), other.Line),
 					"one decimal mark", fmt.Sprintf("write %s or %s, whichever is meant", copies[0], copies[1]))
+				if bare && !other.off {
+					other.off = true
+					x.fail(other, fmt.Sprintf("%s has a decimal comma, but %s on line %d would be grouped by its comma in a job in %s", spelling.Quoted(other.text), spelling.Quoted(c.text), c.Line, x.set.Currency),
+						"one decimal mark", `write both alike, or decimal = "," in job.toml if every comma is a decimal mark`)
+				}
 				c.off = true
 				continue
 			}
@@ -67,4 +78,23 @@ func (x *reader) commaGroups(text string) bool {
 		found = true
 	}
 	return found
+}
+
+// openComma says whether a cell holds a number with a comma that reads two ways.
+func openComma(text string) bool {
+	return slices.ContainsFunc(parts(text), func(p string) bool {
+		_, ambiguous := units.MarkOf(p)
+		return ambiguous && strings.Contains(p, ",")
+	})
+}
+
+// commaUnder is the first cell under a heading that has a decimal comma, else the one given.
+func (s *sheet) commaUnder(heading string, otherwise *cell) *cell {
+	for _, r := range s.rows {
+		c := r.cell(heading)
+		if slices.ContainsFunc(parts(c.text), func(p string) bool { m, _ := units.MarkOf(p); return m == units.MarkComma }) {
+			return c
+		}
+	}
+	return otherwise
 }

@@ -12,7 +12,7 @@ import (
 // is read by its own mark, said in a warning, and the column settles nothing for
 // a number that reads two ways.
 func (x *reader) settleMarks(s *sheet) {
-	comma, at := "", 0 // a cell with a decimal comma, and its line
+	var comma *cell // the first with a decimal comma
 	for _, col := range s.columns {
 		if !col.number {
 			continue
@@ -23,15 +23,15 @@ func (x *reader) settleMarks(s *sheet) {
 		}
 		for _, r := range s.rows {
 			c := r.cell(col.heading)
-			if m, _ := units.MarkOf(c.text); m == units.MarkComma && comma == "" && !c.off {
-				comma, at = c.text, c.Line
+			if m, _ := units.MarkOf(c.text); m == units.MarkComma && comma == nil && !c.off {
+				comma = c
 			}
 		}
 		for _, r := range s.rows {
 			r.cell(col.heading).mark = mark
 		}
 	}
-	x.settleGroups(s, comma, at)
+	x.settleGroups(s, comma)
 	x.settleOrders(s)
 }
 

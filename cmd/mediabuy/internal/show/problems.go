@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"mediabuy/quotes"
@@ -63,7 +64,7 @@ func excerpt(text []byte, line, col int) string {
 	}
 	plain := func(r []rune) string {
 		return strings.Map(func(c rune) rune {
-			if c < ' ' || c == 0x7f {
+			if unicode.IsControl(c) || unicode.Is(unicode.Bidi_Control, c) { // what would steer the terminal
 				return ' '
 			}
 			return c

@@ -24,6 +24,7 @@ func TestExcerpt(t *testing.T) {
 		{"no such line", "a,b", 3, 1, ""},
 		{"an empty file", "", 1, 1, ""},
 		{"not text", "a,\xff", 1, 1, ""},
+		{"signs that steer a terminal", "a\u202eb\u009bc\u2066d", 1, 2, "     1 | a b c d\n       |  ^\n"},
 		{"a long line", strings.Repeat("x", 100) + "O" + strings.Repeat("y", 100), 1, 101,
 			"     1 | …" + strings.Repeat("x", 34) + "O" + strings.Repeat("y", 33) + "…\n       | " + strings.Repeat(" ", 35) + "^\n"},
 	} {
