@@ -5,8 +5,9 @@ import "mediabuy/units"
 // stretches picks those to prove: for a target of the plan from 0 to where it
 // leaves, for another from 0 to today's x. Of the stretch beyond the last change
 // only the end that faces it is proven. With nearest they begin at today's x, or
-// end going down where the target enters.
-func stretches(list []piece, t Target, now float64, inPlan, nearest bool) []piece {
+// end going down where the target enters. With beyond they go on above where a target
+// of the plan leaves it, as a dearer order of it may come free there.
+func stretches(list []piece, t Target, now float64, inPlan, nearest, beyond bool) []piece {
 	var out []piece
 	for _, p := range list {
 		switch {
@@ -17,7 +18,7 @@ func stretches(list []piece, t Target, now float64, inPlan, nearest bool) []piec
 		case !inPlan && p.hi > now:
 			p.hi, p.jump = now, false
 		}
-		if inPlan && p.lo >= now && !p.cand.holds(t) {
+		if inPlan && !beyond && p.lo >= now && !p.cand.holds(t) {
 			break
 		}
 		out = append(out, p)

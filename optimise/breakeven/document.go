@@ -68,7 +68,7 @@ type DocumentSeries struct {
 	InPlan     bool             `json:"in_plan"`
 	EntersAt   *string          `json:"enters_at"`
 	LeavesAt   *string          `json:"leaves_at"`
-	ComesBack  *string          `json:"comes_back,omitempty"` // the price above leaves_at from which it is bought again
+	ComesBack  *string          `json:"comes_back,omitempty"` // the price above leaves_at from which it is bought again; looked for where every change is
 	PercentOff *string          `json:"percent_off"`
 	Changes    []DocumentChange `json:"changes"`
 	Proven     bool             `json:"proven"`

@@ -318,7 +318,9 @@ func (s *sweep) leaves(ctx context.Context, out *Series, now, most float64) (fou
 
 // prove runs and confirms until nothing cheaper turns up.
 func (s *sweep) prove(ctx context.Context, out *Series, most float64, nearest bool) error {
-	wanted := func(list []piece) []piece { return stretches(list, s.t, s.t.Now.Float(), out.InPlan, nearest) }
+	wanted := func(list []piece) []piece {
+		return stretches(list, s.t, s.t.Now.Float(), out.InPlan, nearest, s.hinged && !nearest)
+	}
 	for again := true; again; {
 		err := s.run(ctx, most, wanted)
 		if err != nil {

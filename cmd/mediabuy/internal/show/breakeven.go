@@ -157,6 +157,9 @@ func (v *BreakevenView) prices() {
 	}
 	for _, s := range shown {
 		v.changes(s)
+		if back := s.ComesBack(); back != nil {
+			v.para("    ", "        ", fmt.Sprintf("bought again from %s on: a dearer order comes free there, or reaches its smallest", v.value(s.Target, *back)))
+		}
 	}
 	v.partial(shown)
 }
