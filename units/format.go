@@ -40,6 +40,19 @@ func FormatVolume(v Litres, s System) string {
 	}
 }
 
+// FormatPlaced prints a volume within a bed, always in the same unit so that those of all beds can be held against each
+// other: litres, or cubic feet, to a tenth below 100, as nobody places stone more closely.
+func FormatPlaced(v Litres, s System) string {
+	name, digits := "L", 0
+	if s == US {
+		v, name = v/CubicFoot, "ft³"
+	}
+	if v < 100 {
+		digits = 1
+	}
+	return strconv.FormatFloat(float64(v), 'f', digits, 64) + " " + name
+}
+
 // FormatMass prints a mass: in kilograms below 10 000 kg and tonnes from there; for US in pounds below 10 000 lb and short
 // tons from there. Numbers are as in FormatVolume.
 func FormatMass(m Kilograms, s System) string {

@@ -21,6 +21,9 @@ func TestFormat(t *testing.T) {
 		{units.FormatVolume(-0.0004, units.Metric), "0 L"}, {units.FormatVolume(-12.34, units.Metric), "-12.3 L"},
 		{units.FormatVolume(9999, units.Metric), "9999 L"}, {units.FormatVolume(10_000, units.Metric), "10 m³"}, {units.FormatVolume(12_345, units.Metric), "12.3 m³"},
 		// 453.07/28.316846592 = 16.0 ft³ = 0.593 yd³
+		// Within beds one unit only, so that they can be compared.
+		{units.FormatPlaced(453.07, units.US), "16.0 ft³"}, {units.FormatPlaced(150, units.US), "5.3 ft³"}, {units.FormatPlaced(3000, units.US), "106 ft³"},
+		{units.FormatPlaced(12_345, units.Metric), "12345 L"}, {units.FormatPlaced(37.66, units.Metric), "37.7 L"},
 		{units.FormatVolume(453.07, units.US), "0.59 yd³"}, {units.FormatVolume(50, units.US), "1.8 ft³"}, {units.FormatVolume(2*units.CubicFoot, units.US), "2 ft³"},
 		{units.FormatVolume(units.CubicYard/2, units.US), "0.5 yd³"}, {units.FormatVolume(13*units.CubicFoot, units.US), "13 ft³"},
 		{units.FormatMass(910.4, units.Metric), "910 kg"}, {units.FormatMass(0.5, units.Metric), "0.5 kg"}, {units.FormatMass(12_500, units.Metric), "12.5 t"},

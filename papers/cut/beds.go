@@ -39,7 +39,7 @@ func Of(plan *optimise.Plan, sys units.System) *Beds {
 
 func (r *Beds) mass(m units.Kilograms) string { return caution.Mass(m, r.units) }
 
-// Volume is a volume within a bed: litres, or cubic feet where those are used.
+// Volume is what a pack holds loose: litres, or cubic feet where those are used.
 func Volume(v units.Litres, sys units.System) string {
 	if sys == units.US {
 		return number(float64(v/units.CubicFoot)) + " ft³"

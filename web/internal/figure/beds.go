@@ -180,7 +180,7 @@ func (s Scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale
 			fill := fills[part.Quote.Medium]
 			d.Box(x, y, w, height, &fill, ink.Rule, 0.2)
 			x += w
-			lv.Parts = append(lv.Parts, fmt.Sprintf("%s %s (%s)", s.Volume(part.Litres), part.Quote.Name, part.Quote.Medium.Name))
+			lv.Parts = append(lv.Parts, fmt.Sprintf("%s %s (%s)", units.FormatPlaced(part.Litres, s.System), part.Quote.Name, part.Quote.Medium.Name))
 		}
 		said = append(said, lv.Name+": "+strings.Join(lv.Parts, ", "))
 		v.Layers = append(v.Layers, lv)

@@ -44,19 +44,8 @@ func (s Style) paint(code, words string) string {
 func (s Style) volume(v units.Litres) string  { return units.FormatVolume(v, s.Units) }
 func (s Style) mass(m units.Kilograms) string { return caution.Mass(m, s.Units) }
 
-// fill is a volume within a bed, always in the same unit so that a column can be
-// read down: litres, or cubic feet.
-func (s Style) fill(v units.Litres) string {
-	name := "L"
-	if s.Units == units.US {
-		v, name = v/units.CubicFoot, "ft³"
-	}
-	digits := 0
-	if v < 100 {
-		digits = 1 // nobody places stone to less than a tenth
-	}
-	return fmt.Sprintf("%.*f %s", digits, float64(v), name)
-}
+// fill is a volume within a bed.
+func (s Style) fill(v units.Litres) string { return units.FormatPlaced(v, s.Units) }
 
 // page collects a text.
 type page struct {
