@@ -111,23 +111,28 @@ func (e *elasticProgram) bedLitres(b int) float64 {
 	return sum
 }
 
-// tenthUp rounds up to a tenth, so that what is asked for is enough, but not for
-// the noise of a solver.
-func tenthUp(v float64) float64 { return math.Ceil(v*10-1e-3) / 10 }
+// enough rounds up, to a tenth below a hundred and to a whole number above, so that
+// what is asked for is enough, but not for the noise of a solver.
+func enough(v float64, unit string) string {
+	if v > 100 {
+		return fmt.Sprintf("%.0f %s", math.Ceil(v-1e-3), unit)
+	}
+	return fmt.Sprintf("%.1f %s", math.Ceil(v*10-1e-3)/10, unit)
+}
 
 // massUp and volumeUp are weights and volumes that are enough, in the habit of the job.
 func (e *elasticProgram) massUp(kg float64) string {
 	if e.In.Job.Settings.Speaks() == units.US {
-		return fmt.Sprintf("%.1f lb", tenthUp(kg/float64(units.Pound)))
+		return enough(kg/float64(units.Pound), "lb")
 	}
-	return fmt.Sprintf("%.1f kg", tenthUp(kg))
+	return enough(kg, "kg")
 }
 
 func (e *elasticProgram) volumeUp(litres float64) string {
 	if e.In.Job.Settings.Speaks() == units.US {
-		return fmt.Sprintf("%.1f ft³", tenthUp(litres/float64(units.CubicFoot)))
+		return enough(litres/float64(units.CubicFoot), "ft³")
 	}
-	return fmt.Sprintf("%.1f L", tenthUp(litres))
+	return enough(litres, "L")
 }
 
 // moreOf names the layers that lack litres of a grade: of those that hold it in

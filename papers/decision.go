@@ -343,6 +343,9 @@ func (r *report) asked() []string {
 	if list := r.untold(); len(list) > 0 {
 		out = append(out, fmt.Sprintf("Have it in writing that %s for nothing: no terms of delivery were quoted.", deliver(list)))
 	}
+	if r.Plan.Bill.Tax.IsZero() && !r.Plan.Job.Settings.TaxIncluded {
+		out = append(out, "Have it in writing that the prices are what is paid: no tax is reckoned here.")
+	}
 	if r.For == Coop && r.Split != nil {
 		out = append(out, "Each member pays the part set out under \"Who pays what\".")
 	}

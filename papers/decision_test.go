@@ -155,6 +155,7 @@ func TestDeliveryThatWasNotQuoted(t *testing.T) {
 	assert.Contains(t, text, "Have it in writing that Barn delivers for nothing: no terms of delivery were quoted.")
 	assert.Contains(t, text, "Delivery, none quoted and taken as free")
 	assert.Contains(t, text, "for $28.80 in all, with delivery and no tax:")
+	assert.Contains(t, text, "Have it in writing that the prices are what is paid: no tax is reckoned here.")
 	assert.NotContains(t, text, "Handling")
 	orders, err := Orders(plan, Style{})
 	require.NoError(t, err)

@@ -182,3 +182,14 @@ func TestLimeCalledFree(t *testing.T) {
 		assert.Equal(t, c.told, warned, c.name)
 	}
 }
+
+// Two stones come in two loads for the $85 of one order: once it is asked whether each truck costs that. With a fee for each
+// load, or one stone, there is nothing to ask.
+func TestOneFee(t *testing.T) {
+	const two = "quote,supplier,medium,form,pack,price,max_qty,carbonate\na,Yard,pumice,bulk,1 m3,60,1,none\nb,Yard,lava rock,bulk,1 m3,61,1,none\n"
+	const beds = "bed,volume\none,1800 L\n"
+	assert.Equal(t, []string{"a fee for the order brings several loads: 2 loads from Yard for $85.00; have it in writing that it is not for each truck"},
+		about(planOf(t, two, beds, "supplier,order_fee\nYard,85\n"), "one fee"))
+	assert.Empty(t, about(planOf(t, two, beds, "supplier,order_fee,load_fee\nYard,85,20\n"), "one fee"))
+	assert.Empty(t, about(planOf(t, strings.ReplaceAll(two, ",1,none", ",3,none"), beds, "supplier,order_fee\nYard,85\n"), "one fee"))
+}

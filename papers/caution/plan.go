@@ -28,6 +28,7 @@ func Of(p *optimise.Plan, sys units.System) []Caution {
 	c.heavyBags()
 	c.acidDrops()
 	c.dust()
+	c.oneFee()
 	return c.out
 }
 
@@ -260,6 +261,19 @@ func (c *collector) acidDrops() {
 func (c *collector) dust() {
 	if one, ok := Dust(c.bought()); ok {
 		c.out = append(c.out, one)
+	}
+}
+
+// oneFee names deliveries of several loads for the fee of one order, which a yard may mean for each of its trucks.
+func (c *collector) oneFee() {
+	var all []string
+	for _, d := range c.plan.Bill.Drops {
+		if d.Loads > 1 && d.Order.Sign() > 0 && d.Load.IsZero() {
+			all = append(all, fmt.Sprintf("%d loads from %s for %s", d.Loads, d.Supplier, units.FormatMoney(d.Order, c.plan.Job.Settings.Currency)))
+		}
+	}
+	if len(all) > 0 {
+		c.add("one fee", "a fee for the order brings several loads: %s; have it in writing that it is not for each truck", strings.Join(all, ", "))
 	}
 }
 
