@@ -46,6 +46,7 @@ func Plan(v PlanView, st Style) string {
 		return p.String()
 	}
 	p.verdict(v)
+	p.unsure(v)
 	p.buy(v.Plan)
 	p.costs(v)
 	p.small(v)
@@ -97,6 +98,16 @@ func (p *page) verdict(v PlanView) {
 	p.line("%s", p.Alarm(fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.",
 		p.money(pl, pl.LowerBound()), p.money(pl, pl.Gap()))))
 	p.others(v)
+}
+
+// fairlySure is the share of cases below which the first lines say that beds may stay short.
+const fairlySure = 0.9
+
+// unsure says at once what a buyer must know who reads no further.
+func (p *page) unsure(v PlanView) {
+	if r := v.Risk; r != nil && r.Sure < fairlySure {
+		p.line("%s", p.Strong(fmt.Sprintf("It fills every bed in %.0f of 100 cases only; below stands how to ask for a surer buy.", 100*r.Sure)))
+	}
 }
 
 func (p *page) buy(pl *optimise.Plan) {
