@@ -43,6 +43,7 @@ func FuzzParse(f *testing.F) {
 		"Regards,", "from: \n", "\"lava\t1 yd3\t68.00", "İ lava 68 a yard", "lava 999999999999999 a yard", "lava 0 a yard", "lava 68 a yard 0 or more 61", "minimum 0 bags lava 9.50 a 50 L bag", "lava -68 a yard",
 		"pumice 74 a yard or 14, 90 per 50 L bag, 90 per 50 L bag, pumice 74 a yard or 14, 80 EUR", // whose pack is in doubt lends none
 		"90 per 50 L bag\nLava? Yes.\nMoor End: pumice 74 a yard",                                  // what is asked about heads nothing
+		"1to2Yd 0", // a tier of no price says no pack
 	} {
 		f.Add(text)
 	}

@@ -295,8 +295,8 @@ func (r *reading) draft(it *item, o *offer) *draft {
 	if used(o.price) {
 		d.set("price", o.price.text, o.price.why, o.price)
 	}
-	if o.pack.text != "" {
-		d.set("pack", o.pack.text, "what the price is for", r.packFacts(o)...)
+	if from := r.packFacts(o); o.pack.text != "" && len(from) > 0 {
+		d.set("pack", o.pack.text, "what the price is for", from...)
 	}
 	if form := o.pack.realForm(); form != "" {
 		from := slices.Concat(o.formFrom, r.packFacts(o))
