@@ -62,9 +62,9 @@ func (e *elasticProgram) obstacles(x []float64) []Obstacle {
 		case RuleShare:
 			out = append(out, e.overShare(e.In.Units[s.unit].Shares[s.share], v)...)
 		case RuleSuppliers:
-			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %d suppliers: allow %d more", e.In.Job.Settings.MaxSuppliers, up(v))})
+			out = append(out, Obstacle{Rule: RuleSuppliers, Remedy: fmt.Sprintf("no mix fills the beds from %s: allow %d more", units.Several(e.In.Job.Settings.MaxSuppliers, "supplier"), up(v))})
 		case RuleDeliveries:
-			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with %d deliveries: allow %d more", e.In.Job.Settings.MaxDeliveries, up(v))})
+			out = append(out, Obstacle{Rule: RuleDeliveries, Remedy: fmt.Sprintf("no mix fills the beds with max_deliveries = %d: allow %d more", e.In.Job.Settings.MaxDeliveries, up(v))})
 		case RuleMinOrder:
 			d := e.In.Job.Settings.CurrencyDigits
 			out = append(out, Obstacle{Rule: RuleMinOrder, Remedy: fmt.Sprintf(

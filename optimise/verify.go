@@ -118,15 +118,14 @@ func overLimit(w, limit units.Kilograms) bool {
 	return float64(w) > float64(limit)+placeTol*max(1, float64(limit))
 }
 
-// countUsed counts the suppliers and the drops (not their loads) of a bill. A supplier who stated no delivery brings none that
-// counts, and is one all the same.
+// countUsed counts the suppliers and the drops (not their loads) of a bill; those who stated no delivery bring one like others.
 func countUsed(b *bill.Bill) (suppliers, drops int) {
 	names := map[string]bool{}
 	for _, l := range b.Lines {
 		names[l.Quote.Supplier] = true
 	}
 	for _, d := range b.Drops {
-		if d.Loads > 0 { // else handling
+		if !d.IsHandling() {
 			drops++
 		}
 	}

@@ -166,7 +166,8 @@ func TestVerifyOnRandomJobs(t *testing.T) {
 	})
 }
 
-// A supplier who stated no delivery counts among the suppliers: 10 bags of the one and 10 of the other are bought of two.
+// Who stated no delivery counts among the suppliers and brings a delivery: 10 bags of the one and 10 of the other are bought of
+// two and come in two.
 func TestVerifyCountsSuppliersWithoutDelivery(t *testing.T) {
 	job := jobtest.Files{
 		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Aldermoor,grit,50 L,10,10\nb,Brackwell,grit,50 L,11,10\n",
@@ -176,11 +177,16 @@ func TestVerifyCountsSuppliersWithoutDelivery(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, plan.Bill.Lines, 2)
 	require.NoError(t, Verify(plan))
-	strict := *job
-	strict.Settings.MaxSuppliers = 1
-	plan.Job = &strict
-	require.ErrorContains(t, Verify(plan), "2 suppliers used, want at most 1")
-	none, err := Solve(t.Context(), &strict, Options{})
-	require.NoError(t, err)
-	require.Equal(t, Infeasible, none.Status)
+	for breach, set := range map[string]func(*quotes.Settings){
+		"2 suppliers used, want at most 1":  func(s *quotes.Settings) { s.MaxSuppliers = 1 },
+		"2 deliveries used, want at most 1": func(s *quotes.Settings) { s.MaxDeliveries = 1 },
+	} {
+		strict := *job
+		set(&strict.Settings)
+		plan.Job = &strict
+		require.ErrorContains(t, Verify(plan), breach)
+		none, err := Solve(t.Context(), &strict, Options{})
+		require.NoError(t, err)
+		require.Equal(t, Infeasible, none.Status)
+	}
 }
