@@ -49,25 +49,7 @@ const benchLimit = 20 * time.Second
 func BenchmarkSizes(b *testing.B) {
 	for _, size := range benchSizes() {
 		b.Run(size.name, func(b *testing.B) {
-			var took []time.Duration
-			unproven := 0
-			for b.Loop() {
-				for seed := range uint64(size.seeds) {
-					b.StopTimer()
-					job := randjob.Job(seed, size.shape)
-					b.StartTimer()
-					start := time.Now()
-					plan, err := Solve(context.Background(), job, Options{TimeLimit: benchLimit})
-					took = append(took, time.Since(start))
-					if err != nil {
-						require.ErrorIs(b, err, ErrNoPurchase)
-					}
-					if err != nil || plan.Status == TimeLimit {
-						unproven++
-					}
-				}
-			}
-			reportTimes(b, took, unproven)
+			timeJobs(b, size.seeds, func(seed uint64) *quotes.Job { return randjob.Job(seed, size.shape) })
 		})
 	}
 }
@@ -75,34 +57,38 @@ func BenchmarkSizes(b *testing.B) {
 // BenchmarkOneMix tells the same of jobs in which one quote fills each layer.
 func BenchmarkOneMix(b *testing.B) {
 	for _, beds := range []int{25, 100} {
-		for name, shape := range map[string]randjob.Shape{"": randjob.Simple(5, 25, beds), ", every term": randjob.All(1, 5, 25, beds)} {
-			b.Run(fmt.Sprintf("25 quotes, %d beds%s", beds, name), func(b *testing.B) {
-				const seeds = 11
-				var took []time.Duration
-				unproven := 0
-				for b.Loop() {
-					for seed := range uint64(seeds) {
-						job := randjob.Job(seed, shape)
-						job.Settings.LayerMix = quotes.OneMix
-						start := time.Now()
-						plan, err := Solve(context.Background(), job, Options{TimeLimit: benchLimit})
-						took = append(took, time.Since(start))
-						if err != nil {
-							require.ErrorIs(b, err, ErrNoPurchase)
-						}
-						if err != nil || plan.Status == TimeLimit {
-							unproven++
-						}
-					}
-				}
-				reportTimes(b, took, unproven)
+		for _, size := range []benchSize{{"", randjob.Simple(5, 25, beds), 11}, {", every term", randjob.All(1, 5, 25, beds), 11}} {
+			b.Run(fmt.Sprintf("25 quotes, %d beds%s", beds, size.name), func(b *testing.B) {
+				timeJobs(b, size.seeds, func(seed uint64) *quotes.Job {
+					job := randjob.Job(seed, size.shape)
+					job.Settings.LayerMix = quotes.OneMix
+					return job
+				})
 			})
 		}
 	}
 }
 
-// reportTimes reports the median and the slowest of searches, and how many gave no proof.
-func reportTimes(b *testing.B, took []time.Duration, unproven int) {
+// timeJobs solves the jobs of so many seeds, and reports the median and the slowest, and how many gave no proof.
+func timeJobs(b *testing.B, seeds int, job func(seed uint64) *quotes.Job) {
+	var took []time.Duration
+	unproven := 0
+	for b.Loop() {
+		for seed := range uint64(seeds) {
+			b.StopTimer()
+			job := job(seed)
+			b.StartTimer()
+			start := time.Now()
+			plan, err := Solve(context.Background(), job, Options{TimeLimit: benchLimit})
+			took = append(took, time.Since(start))
+			if err != nil {
+				require.ErrorIs(b, err, ErrNoPurchase)
+			}
+			if err != nil || plan.Status == TimeLimit {
+				unproven++
+			}
+		}
+	}
 	slices.Sort(took)
 	b.ReportMetric(float64(took[len(took)/2].Microseconds())/1e3, "median-ms")
 	b.ReportMetric(float64(took[len(took)-1].Microseconds())/1e3, "slowest-ms")

@@ -12,13 +12,10 @@ import (
 	"mediabuy/units"
 )
 
-// The job of [TestTidyByHand] with a van for each yard: three suppliers, three things,
-// three loads and one layer of three stones, against one of each and a layer of one.
+// Three suppliers, three things, three loads and one layer of three stones, against one
+// of each and a layer of one: who states no delivery brings a load all the same.
 func TestPainsByHand(t *testing.T) {
-	job := jobtest.Files{
-		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Low,grit,100 L,9,1\nb,Mid,grit,100 L,9.50,1\nc,High,grit,100 L,10,1\nd,Barn,grit,150 L,14.40,\n",
-		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
-	}.Job(t)
+	job := tidyJob(t)
 	got, err := Tidy(context.Background(), job, 0.02, 0, optimise.Options{})
 	require.NoError(t, err)
 	assert.Equal(t, Pains{Suppliers: 3, Things: 3, Loads: 3, Mixed: 1, Mixes: 1}, PainsOf(got.Cheapest.Plan))

@@ -10,17 +10,22 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
-// A bed of 300 L. Three yards have one pack of 100 L each, at 9, 9.50 and 10: 28.50 in
-// all. A fourth has packs of 150 L at 14.40: two cost 28.80, which is 0.30 or 1.05 %
-// more for one supplier, one quote and one stone.
-func TestTidyByHand(t *testing.T) {
-	job := jobtest.Files{
+// tidyJob is a bed of 300 L. Three yards have one pack of 100 L each, at 9, 9.50 and 10:
+// 28.50 in all. A fourth has packs of 150 L at 14.40: two cost 28.80, which is 0.30 or
+// 1.05 % more for one supplier, one quote and one stone. Nobody states a delivery.
+func tidyJob(t *testing.T) *quotes.Job {
+	return jobtest.Files{
 		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Low,grit,100 L,9,1\nb,Mid,grit,100 L,9.50,1\nc,High,grit,100 L,10,1\nd,Barn,grit,150 L,14.40,\n",
 		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
 	}.Job(t)
+}
+
+func TestTidyByHand(t *testing.T) {
+	job := tidyJob(t)
 	got, err := Tidy(context.Background(), job, 0.02, 0, optimise.Options{})
 	require.NoError(t, err)
 	assert.Equal(t, "28.5", got.Cheapest.Plan.Bill.Total.String())
