@@ -103,7 +103,9 @@ func (p *Page) eachText(say func(string)) {
 // Hebrew is, is turned round within a line of English, numbers and Latin words in it
 // left as they are (the Unicode Bidirectional Algorithm, Unicode Standard Annex 9, for a
 // paragraph from the left and without embeddings; from memory). Signs that are not
-// printed, those of embeddings among them, are gone before.
+// printed, those of embeddings among them, are gone before. The library of letters tells
+// their classes alone: it leaves stretches in the order they are written in, and turns a
+// mark in front of its letter.
 func visual(line string) string {
 	runes := []rune(line)
 	if !slices.ContainsFunc(runes, fromRight) {

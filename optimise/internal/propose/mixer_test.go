@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
@@ -17,6 +18,7 @@ import (
 // every layer and keeps every limit of a bed; what wandering finds is never dearer than what it began with, often cheaper,
 // and the same each time.
 func TestMixerOffers(t *testing.T) {
+	jobtest.Long(t)
 	cheaper := 0
 	for seed := range uint64(8) {
 		job := randjob.Job(seed, randjob.All(1, 4, 12, 10))
