@@ -25,16 +25,28 @@ func Read(text string) List {
 	return out
 }
 
-// Set are the words of a use, apart by white space.
-func (l List) Set(use string) map[string]bool { return Set(l[use]) }
+// Set are the words of a use, apart by white space. A use that the text does not have panics: a slip in its name would else
+// leave the grammar without the words, and nothing would tell.
+func (l List) Set(use string) map[string]bool {
+	words, ok := l[use]
+	if !ok {
+		panic("wordlist: no words for " + use)
+	}
+	return Set(words)
+}
 
-// ByWord tells what each word stands for whose use begins so: the rest of the use. The words are apart by the sign between.
+// ByWord tells what each word stands for whose use begins so: the rest of the use. The words are apart by the sign between. A word
+// that stands for two things panics: which of them it is given would change from run to run.
 func (l List) ByWord(begins, between string) map[string]string {
 	out := map[string]string{}
 	for use, all := range l {
 		if what, ok := strings.CutPrefix(use, begins); ok {
 			for w := range strings.SplitSeq(strings.Join(strings.Fields(all), " "), between) {
-				out[strings.TrimSpace(w)] = what
+				w = strings.TrimSpace(w)
+				if other, twice := out[w]; twice && other != what {
+					panic("wordlist: " + w + " stands for " + other + " and for " + what)
+				}
+				out[w] = what
 			}
 		}
 	}
