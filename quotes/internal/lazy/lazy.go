@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"regexp/syntax"
 	"sync"
+	"unicode"
 )
 
 // Expr is a regular expression. It is safe for use by several goroutines.
@@ -65,7 +66,13 @@ func (e *Expr) Opens() (letters [26]bool, other bool) {
 	first = func(t *syntax.Regexp) bool {
 		switch t.Op {
 		case syntax.OpLiteral:
-			add(&letters, &other, t.Rune[0], t.Rune[0])
+			c := t.Rune[0]
+			add(&letters, &other, c, c)
+			if t.Flags&syntax.FoldCase != 0 {
+				for o := unicode.SimpleFold(c); o != c; o = unicode.SimpleFold(o) {
+					add(&letters, &other, o, o)
+				}
+			}
 			return false
 		case syntax.OpCharClass:
 			for i := 0; i < len(t.Rune); i += 2 {

@@ -20,6 +20,7 @@ func TestOpens(t *testing.T) {
 		other   bool
 	}{
 		`abc`: {"a", false}, `(?:a|b)?c`: {"abc", false}, `[x-z]+`: {"xyz", false}, `\d{2}`: {"", true}, `(?:a|\$)`: {"a", true}, `(?:a{0,2})b`: {"ab", false}, `\bq`: {"q", false},
+		`(?i)ab`: {"a", true},
 	} {
 		letters, other := Start(text).Opens()
 		got := ""
