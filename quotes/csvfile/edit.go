@@ -177,7 +177,7 @@ func (s *Sheet) spliced(edits []splice) (*Sheet, error) {
 
 // written is how a text stands in a file: in quote marks where it holds the
 // separator, a quote mark, a line end or outer spaces, or would begin a row as a
-// comment does (RFC 4180, section 2; memory).
+// comment does.
 func (s *Sheet) written(text string, index int) string {
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 	if s.eol != "\n" {
@@ -187,5 +187,8 @@ func (s *Sheet) written(text string, index int) string {
 	if plain {
 		return text
 	}
-	return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+	return quoted(text)
 }
+
+// quoted is a cell in quote marks (RFC 4180, section 2; memory).
+func quoted(text string) string { return `"` + strings.ReplaceAll(text, `"`, `""`) + `"` }

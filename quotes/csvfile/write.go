@@ -15,7 +15,7 @@ func Write(rows []map[string]string, columns []string) string {
 			}
 			text := row[c]
 			if strings.ContainsAny(text, "\",\n\r;\t") || strings.HasPrefix(text, "#") || strings.TrimSpace(text) != text {
-				text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+				text = quoted(text)
 			}
 			b.WriteString(text)
 		}
