@@ -51,7 +51,7 @@ func asks(beds []string) string {
 	case n == 1:
 		return quotes.BedNamed(beds[0]) + " asks"
 	case n <= 3:
-		return several + strings.Join(beds[:n-1], ", ") + " and " + beds[n-1] + " ask"
+		return several + units.Listed(beds) + " ask"
 	default:
 		return fmt.Sprintf("%s%s and %d others ask", several, strings.Join(beds[:2], ", "), n-2)
 	}
