@@ -10,9 +10,9 @@ import (
 )
 
 // months are the names of months and how they are cut short.
-var months = set("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec")
+var months = set(strings.ReplaceAll(days.Months+"|"+days.ShortMonths, "|", " "))
 
-const monthName = `(?:(?:january|february|march|april|may|june|july|august|september|october|november|december)\b|(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\b\.?)`
+const monthName = `(?:(?:` + days.Months + `)\b|(?:` + days.ShortMonths + `)\b\.?)`
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (

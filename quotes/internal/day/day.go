@@ -42,7 +42,13 @@ type Reading struct {
 // same day of the year before is further off.
 const near = 183 * 24 * time.Hour
 
-const monthNames = `(jan|january|feb|february|mar|march|apr|april|may|jun|june|jul|july|aug|august|sep|sept|september|oct|october|nov|november|dec|december)\.?`
+// Months and ShortMonths are the names of the months and how they are cut short, apart by strokes, for a pattern.
+const (
+	Months      = `january|february|march|april|may|june|july|august|september|october|november|december`
+	ShortMonths = `jan|feb|mar|apr|jun|jul|aug|sept|sep|oct|nov|dec`
+
+	monthNames = `(` + Months + `|` + ShortMonths + `)\.?`
+)
 
 var (
 	yearFirst  = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
