@@ -191,12 +191,15 @@ func fewest(s *scanner, m match) (*fact, bool) {
 	if oneOf(s.after(m.end()), "charge", "fee") {
 		return surcharge(s, m)
 	}
-	if !m.has("mpre") && !m.has("mpost") {
+	if !m.has("mpre") && !m.has("mpost") && (m.has("c") || !paid.MatchString(m.low[:m.idx[1]])) {
 		return numberOf(aMin, "the fewest packs sold")(s, m)
 	}
 	text, v := m.amount(s, "m")
 	return &fact{kind: aMinOrder, text: text, money: v, why: "the least order in money"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
+
+// paid makes the number behind it one of money and not of packs, with a sign of money or without: "min charge 50".
+var paid = compile(`\b(?:charge|spend)\b`)
 
 // numberedUnit is a number of packs in a word or in digits right in front: "three yard" in "three yard minimum 44".
 var numberedUnit = compile(`(?:\d|\b` + uptoTwelve + `)[ \t-]*(?:` + anyUnit + `|` + packForm + `)[ \t-]*$`)

@@ -52,6 +52,8 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a number that begins with its point", "lava .5 CF $5.97\npea gravel  .5 CF  $4.98", "pack", []string{"0.5 cu ft", "0.5 cu ft"}},
 		{"small letters name the yards", "sandy's: perlite 4cf $27\ngarden barn: perlite 4cf $25.99, del $20", "delivery", []string{"", "$20"}},
 		{"the least charge for delivery", "shale $152 a yard. Freight is $6.50 per yard with a 10 yard minimum charge.", "min_qty", []string{""}},
+		{"the least charge in money", "lava $95 a yard, min charge 50", "min_qty", []string{""}},
+		{"a list price beside a net one", "Item,Unit,List,Net\nlava,yd,90,80\npumice,yd,110,99", "price", []string{"80", "99"}},
 		{"a pallet's delivery", "lava £11.20 per 20L bag, pallet of 50 bags £475 plus pallet delivery £58", "delivery", []string{""}},
 		{"the most of a load", "limestone £31 per tonne\nHaulage per load £65.00 (max 16 tonnes)", "max_qty", []string{""}},
 		{"the least of haulage", "granite $58/t\ncartage $16/t, min 8t", "min_qty", []string{""}},
