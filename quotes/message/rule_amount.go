@@ -34,10 +34,9 @@ var amountRules = []rule{
 	// two yard minimum
 	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
-	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?)?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`up to (?P<m>` + quantity + `)` + unitAfterCount + ` (?:left|available|in stock|on hand)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
