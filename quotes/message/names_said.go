@@ -128,9 +128,7 @@ func (s *scanner) onlyKinds(from, to int) bool {
 
 // lineOf is the line that byte at stands in.
 func (s *scanner) lineOf(at int) string {
-	from := strings.LastIndexByte(s.text[:at], '\n') + 1
-	line, _, _ := strings.Cut(s.text[from:], "\n")
-	return line
+	return s.text[strings.LastIndexByte(s.text[:at], '\n')+1 : s.lineEnd(at)]
 }
 
 // lineEnd is where the line ends that byte at stands in.

@@ -28,9 +28,7 @@ func formOf(word string) string {
 	switch w {
 	case "":
 		return ""
-	case "bag":
-		return "bag"
-	case "poly bag", "polybag", "sac", "säcke":
+	case "bag", "poly bag", "polybag", "sac", "säcke":
 		return "bag"
 	case "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
 		return "sack"

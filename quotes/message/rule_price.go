@@ -1,6 +1,7 @@
 package message
 
 import (
+	"slices"
 	"strings"
 
 	"mediabuy/units"
@@ -241,25 +242,17 @@ func barePrice(s *scanner, m match) (*fact, bool) {
 func (s *scanner) listed(from, to int) bool {
 	if s.lists == nil {
 		s.lists = map[int]bool{}
-		var ends []int
-		for _, at := range listLine.FindAllStringSubmatchIndex(s.text, -1) {
-			if s.holdsMedium(at[2], at[4]) && !columnNumber.MatchString(s.text[at[2]:at[3]]) {
-				ends = append(ends, at[5])
+		mark := func(lines *expr, is func(at []int) bool) {
+			all := slices.DeleteFunc(lines.FindAllStringSubmatchIndex(s.text, -1), func(at []int) bool { return !is(at) })
+			for _, at := range all {
+				s.lists[at[5]] = s.lists[at[5]] || len(all) > 1
 			}
 		}
-		for _, end := range ends {
-			s.lists[end] = len(ends) > 1
-		}
+		mark(listLine, func(at []int) bool {
+			return s.holdsMedium(at[2], at[4]) && !columnNumber.MatchString(s.text[at[2]:at[3]])
+		})
 		if perHeading.MatchString(s.low) {
-			ends = nil
-			for _, at := range plainLine.FindAllStringSubmatchIndex(s.text, -1) {
-				if s.opensMedium(at[2]) {
-					ends = append(ends, at[5])
-				}
-			}
-			for _, end := range ends {
-				s.lists[end] = s.lists[end] || len(ends) > 1
-			}
+			mark(plainLine, func(at []int) bool { return s.opensMedium(at[2]) })
 		}
 	}
 	return s.lists[to] && !s.insideNumber(from)

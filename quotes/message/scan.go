@@ -165,6 +165,7 @@ func (s *scanner) soften() {
 
 // opensMedium says whether a medium stands at p, behind describing words or not.
 func (s *scanner) opensMedium(p int) bool {
+	defer func(limit int) { s.limit = limit }(s.limit)
 	s.limit = len(s.text)
 	for p < s.limit {
 		if _, to := s.mediumAt(p); to > p {
