@@ -81,6 +81,7 @@ type Desk struct {
 // between a few prices without searching again.
 const mostAnswers = 24
 
+// New is a desk without answers. [Desk.Close] ends its searches.
 func New(opt Options) *Desk {
 	return &Desk{opt: opt, slots: make(chan struct{}, runtime.GOMAXPROCS(0)), lanes: map[string]*turn{}}
 }

@@ -130,7 +130,7 @@ func (f *Folder) readLocked() (Texts, error) {
 	return out, nil
 }
 
-// one reads a file, a little more than [quotes.MaxFileBytes] at most: the reader
+// one reads a file, a little more than [files.MaxFileBytes] at most: the reader
 // then says that it is too large.
 func (f *Folder) one(name string) ([]byte, error) {
 	file, err := disk.Open(f.root, name)

@@ -102,7 +102,7 @@ func (f *Folder) write(list []rewrite) (err error) {
 	return b.Commit()
 }
 
-// Undo takes the last change back, all of it or none, and says in words which. It is errStale if one of its files was
+// Undo takes the last change back, all of it or none, and says in words which. It is [ErrStale] if one of its files was
 // changed outside since.
 func (f *Folder) Undo() (words string, err error) {
 	if f.readOnly {

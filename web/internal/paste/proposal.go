@@ -146,6 +146,7 @@ func (c Column) Name() string {
 	return c.Heading
 }
 
+// Row is a row to tick, and what is said of it.
 type Row struct {
 	Index int
 	Name  string // row 1, delivery row 1

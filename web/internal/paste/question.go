@@ -77,6 +77,7 @@ func ReadAnswers(form url.Values) ([]Answer, error) {
 	return out, nil
 }
 
+// WriteAnswers are answers as a form carries them along, for [ReadAnswers].
 func WriteAnswers(answers []Answer) string {
 	var out []string
 	for _, a := range answers {

@@ -36,6 +36,7 @@ type rowView struct {
 	Cells   []Cell
 }
 
+// Cell is a field to type in, with what is wrong with its text.
 type Cell struct {
 	ID, Text, Label, Heading, List string
 	Size                           int

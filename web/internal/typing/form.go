@@ -128,6 +128,7 @@ func Edited(t folder.Texts, name string, f *Form) (data []byte, words string, er
 	return data, words, nil
 }
 
+// Cannot refuses what a file cannot be made to hold, or cannot be read for.
 func Cannot(name string, err error) error {
 	return refusal.New(http.StatusUnprocessableEntity, name+": "+err.Error(), "")
 }

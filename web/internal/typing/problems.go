@@ -21,6 +21,7 @@ type Problem struct {
 	Hint    string
 }
 
+// Problems sets problems or warnings out, each with the view that shows its place.
 func Problems(t folder.Texts, list []*quotes.Problem) []Problem {
 	find := Finder{Texts: t}
 	var out []Problem
