@@ -51,12 +51,12 @@ func (f File) onScreen() File {
 
 // Orders are a PDF to send and a CSV to keep for each order.
 func Orders(list []*papers.Order, st papers.Style) []File {
-	return Sheets(list, st, func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} })
+	return sheets(list, st, func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} })
 }
 
 // Gates are a PDF to tick and a CSV to type into for each sheet of a gate.
 func Gates(list []*papers.Gate, st papers.Style) []File {
-	return Sheets(list, st, func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} })
+	return sheets(list, st, func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} })
 }
 
 // Requests are a PDF to write on and a CSV to fill in for each request, and behind them
@@ -75,8 +75,8 @@ func Requests(list []*papers.Request, st papers.Style) []File {
 	return out
 }
 
-// Sheets is each paper of a list as PDF and as CSV, named by some words.
-func Sheets[T interface {
+// sheets is each paper of a list as PDF and as CSV, named by some words.
+func sheets[T interface {
 	Page(papers.Style) *page.Page
 	CSV(io.Writer) error
 }](list []T, st papers.Style, name func(T) []string) []File {

@@ -8,8 +8,8 @@ import (
 	"github.com/schollz/progressbar/v3"
 )
 
-// groupBar tells a person at a terminal how many groups are solved.
-type groupBar struct {
+// GroupBar tells a person at a terminal how many groups are solved.
+type GroupBar struct {
 	mu    sync.Mutex
 	w     io.Writer
 	begun time.Time
@@ -17,15 +17,15 @@ type groupBar struct {
 }
 
 // NewGroupBar returns nil, which says nothing, when w is not a terminal.
-func NewGroupBar(w io.Writer) *groupBar {
+func NewGroupBar(w io.Writer) *GroupBar {
 	if _, ok := terminal(w); !ok {
 		return nil
 	}
-	return &groupBar{w: w, begun: time.Now()}
+	return &GroupBar{w: w, begun: time.Now()}
 }
 
 // Note is told after each group. The number of groups may grow.
-func (b *groupBar) Note(done, total int) {
+func (b *GroupBar) Note(done, total int) {
 	if b == nil {
 		return
 	}
@@ -47,13 +47,13 @@ func (b *groupBar) Note(done, total int) {
 }
 
 // Done takes the line away.
-func (b *groupBar) Done() {
+func (b *GroupBar) Done() {
 	if b == nil {
 		return
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if b.bar != nil {
-		_ = b.bar.Finish() // as in note
+		_ = b.bar.Finish() // as in Note
 	}
 }
