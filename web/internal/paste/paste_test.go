@@ -38,6 +38,8 @@ func TestReadsEachKindOfPaste(t *testing.T) {
 	}
 	_, err := Read("supplier\tmedium\n"+strings.Repeat("A\tpumice\n", MostPasted+1), folder.Texts{}, nil)
 	assert.Equal(t, tooManyRows, err)
+	_, err = Read(strings.Repeat("xx\tyy\n", MostPasted+1), folder.Texts{}, nil)
+	assert.Equal(t, tooManyRows, err, "no row is left out in silence")
 }
 
 // Only ticked rows join, at the end of the file, and each is found again there; a job

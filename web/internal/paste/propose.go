@@ -67,8 +67,8 @@ func Read(text string, t folder.Texts, answers []Answer) (*Proposal, error) {
 		return nil, tooManyRows
 	}
 	if len(m.Rows) == 0 && len(m.Asked) == 0 {
-		if p = unheaded(text); p != nil {
-			return p, nil
+		if p, err = unheaded(text); p != nil || err != nil {
+			return p, err
 		}
 	}
 	return understood(m), nil
@@ -138,7 +138,7 @@ func fate(s message.Span) string {
 }
 
 // unheaded is rows of cells of which nothing is known; nil for text that has none.
-func unheaded(text string) *Proposal {
+func unheaded(text string) (*Proposal, error) {
 	comma := '\t'
 	if !strings.ContainsRune(text, comma) {
 		comma = ','
@@ -148,8 +148,11 @@ func unheaded(text string) *Proposal {
 	}
 	p := &Rows{File: files.QuotesFile}
 	for line := range strings.Lines(text) {
-		if strings.TrimSpace(line) == "" || len(p.rows) == MostPasted {
+		if strings.TrimSpace(line) == "" {
 			continue
+		}
+		if len(p.rows) == MostPasted {
+			return nil, tooManyRows
 		}
 		cells := csvfile.SplitRow(line, comma)
 		for i, c := range cells {
@@ -170,7 +173,7 @@ func unheaded(text string) *Proposal {
 		p.notes[i] = []string{fmt.Sprintf("nothing was made of its %s: say above what each column is", units.Several(len(cells), "cell"))}
 	}
 	if len(p.heads) < 2 {
-		return nil
+		return nil, nil
 	}
-	return &Proposal{tables: []*Rows{p}}
+	return &Proposal{tables: []*Rows{p}}, nil
 }
