@@ -92,7 +92,7 @@ type answerView struct {
 // planView is a plan with its bill.
 type planView struct {
 	Verdict  string
-	Proven   bool
+	Warns    bool // time was up for what was asked
 	Lines    []lineView
 	Sites    bool // more than one, so that lines say theirs
 	More     []string
@@ -133,7 +133,7 @@ func (h *Handler) answerView(r *http.Request, a *desk.Answer) answerView {
 		v.Why = sc.Obstacles(a.Plan)
 		return v
 	}
-	v.Plan = h.planView(a.Plan, sc)
+	v.Plan = h.planView(a.Reached, sc)
 	return v
 }
 
@@ -169,21 +169,18 @@ func (h *Handler) spoken(ctx context.Context, a *desk.Answer, sys units.System) 
 	return other.rep, other.fit
 }
 
-func (h *Handler) planView(p *optimise.Plan, sc figure.Scribe) *planView {
-	litres, beds := units.Litres(0), 0
+func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
+	p, litres, beds := reached.Plan, units.Litres(0), 0
 	for _, f := range p.Fills {
 		beds += f.Bed.Count
 		for _, l := range f.Layers {
 			litres += l.Demand * units.Litres(f.Bed.Count)
 		}
 	}
-	v := &planView{Proven: p.Status == optimise.Optimal, Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
+	v := &planView{Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
 	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(figure.SuppliersOf(p.Bill)), "supplier"))
-	if v.Proven {
-		v.Verdict += " Proven: nothing is cheaper by more than half a cent."
-	} else {
-		v.Verdict += fmt.Sprintf(" Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", sc.Money(p.LowerBound()), sc.Money(p.Gap()))
-	}
+	proof, warns := reached.Proof(sc.Money)
+	v.Verdict, v.Warns = v.Verdict+" "+proof, warns
 	lines := slices.Clone(p.Bill.Lines)
 	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {

@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"net/http"
 
@@ -50,9 +51,15 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 	}
 	sc := h.scribe(r, a.Job)
 	s.Total, s.Buy = sc.Money(a.Plan.Bill.Total), figure.BuyWords(a.Plan.Bill.Lines)
-	s.Proof = "proven cheapest"
-	if a.Plan.Status != optimise.Optimal {
+	switch sure := a.Job.Settings.Sure; {
+	case sure > 0 && !a.Reached.Met:
+		s.Proof = "the surest found in the time, not as sure as asked for"
+	case sure > 0 && a.Reached.Above().Sign() > 0:
+		s.Proof = fmt.Sprintf("cheapest found that is %.3g %% sure", 100*sure)
+	case a.Plan.Status != optimise.Optimal:
 		s.Proof = "not proven: at most " + sc.Money(a.Plan.Gap()) + " could still be saved"
+	default:
+		s.Proof = "proven cheapest"
 	}
 	if before != nil && before.Done() && before.Plan != nil && before.Plan.Bill != nil && before.Job.Settings.Currency == sc.Code {
 		s.Against = sc.More(a.Plan.Bill.Total.Sub(before.Plan.Bill.Total)) + " than saved"

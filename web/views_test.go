@@ -377,6 +377,16 @@ func TestUnitsAreTheReaders(t *testing.T) {
 	assert.Contains(t, opened(t, Options{Units: &sys}).get("/part/answer"), "m³")
 }
 
+// A buy that is as sure as the job asks is not called the cheapest of all.
+func TestSurerBuyIsNotCalledCheapest(t *testing.T) {
+	v := opened(t, Options{})
+	v.write(files.SettingsFile, "sure = \"90%\"\n"+v.read(files.SettingsFile))
+	assert.Contains(t, v.get("/part/strip"), "cheapest found that is 90 % sure")
+	page := v.get("/part/answer")
+	assert.Contains(t, page, "a cheaper one as sure could save at most $")
+	assert.NotContains(t, page, "Proven: nothing is cheaper")
+}
+
 // Cost against sureness is a drawing with the plan's place on it, and a table; where
 // the job asks for a sureness it comes with the answer, and else when it is asked for.
 func TestCostAgainstSureness(t *testing.T) {

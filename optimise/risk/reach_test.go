@@ -11,6 +11,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/units"
 )
 
 // Bags of 10 L that hold 95-100-105 %: to fill 970 L in nine cases of ten, n bags
@@ -28,6 +29,19 @@ func TestReachByHand(t *testing.T) {
 	// 97 bags are the least that could ever do.
 	assert.Equal(t, "194", r.Least.String())
 	assert.Equal(t, "6", r.Above().String())
+
+	// Where the job asks for it nobody is told that nothing is cheaper.
+	job.Settings.Sure = 0.9
+	r, err = Plan(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	money := func(m units.Money) string { return m.String() }
+	words, warns := r.Proof(money)
+	assert.Equal(t, "The cheapest found that is 90 % sure to fill every bed; a cheaper one as sure could save at most 6.", words)
+	assert.False(t, warns)
+	r.Met = false
+	words, warns = r.Proof(money)
+	assert.Equal(t, "Not as sure as asked for: time was up. Of what was found this is the surest, and the job asks for 90 of 100 cases with every bed full.", words)
+	assert.True(t, warns)
 }
 
 // What is asked for and is there already costs nothing more.

@@ -27,6 +27,22 @@ func (r *Report) Words(money func(units.Money) string, volume func(units.Litres)
 	return words + fmt.Sprintf(", and finishing then costs %s; over all cases %s is to be expected.", money(r.TopUpP95), money(r.ExpectedTopUp))
 }
 
+// Proof says in a sentence how far the cost of the plan is to be trusted, with money as
+// the reader has it. It warns where time was up, for the cheapest or for one as sure as
+// was asked for.
+func (r *Reached) Proof(money func(units.Money) string) (words string, warns bool) {
+	sure := r.Plan.Job.Settings.Sure
+	switch {
+	case sure > 0 && !r.Met:
+		return fmt.Sprintf("Not as sure as asked for: time was up. Of what was found this is the surest, and the job asks for %.3g of 100 cases with every bed full.", 100*sure), true
+	case sure > 0 && r.Above().Sign() > 0:
+		return fmt.Sprintf("The cheapest found that is %.3g %% sure to fill every bed; a cheaper one as sure could save at most %s.", 100*sure, money(r.Above())), false
+	case r.Plan.Status == optimise.Optimal:
+		return "Proven: nothing is cheaper by more than half a cent.", false
+	}
+	return fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", money(r.Plan.LowerBound()), money(r.Plan.Gap())), true
+}
+
 // MarginWords say what weights the frames of a plan are held to and what that costs
 // against usual, the same job at usual weights; "" where there is nothing to say.
 func MarginWords(plan, usual *optimise.Plan, money func(units.Money) string) string {

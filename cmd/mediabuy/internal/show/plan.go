@@ -29,14 +29,6 @@ type PlanView struct {
 	Warnings  []*quotes.Problem
 }
 
-// above is by how much a plan that was made surer may cost more than the least.
-func (v PlanView) above() units.Money {
-	if v.Reached == nil || v.Plan.Job.Settings.Sure <= 0 {
-		return units.Money{}
-	}
-	return v.Reached.Above()
-}
-
 // Plan sets out a plan: first what a person must know in ten seconds, then where
 // everything goes, then what to be careful about.
 func Plan(v PlanView, st Style) string {
@@ -84,19 +76,15 @@ func (p *page) verdict(v PlanView) {
 		p.para("", "", t.Words(func(m units.Money) string { return p.money(pl, m) }))
 		return
 	}
-	if above := v.above(); above.Sign() > 0 {
-		p.line("The cheapest found that is %.3g %% sure to fill every bed; a cheaper one as sure could save at most %s.",
-			100*pl.Job.Settings.Sure, p.money(pl, above))
-		p.others(v)
-		return
+	reached := v.Reached
+	if reached == nil { // a plan by itself
+		reached = &risk.Reached{Plan: pl, Met: true}
 	}
-	if pl.Status == optimise.Optimal {
-		p.line("Proven: nothing is cheaper by more than half a cent.")
-		p.others(v)
-		return
+	words, warns := reached.Proof(func(m units.Money) string { return p.money(pl, m) })
+	if warns {
+		words = p.Alarm(words)
 	}
-	p.line("%s", p.Alarm(fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.",
-		p.money(pl, pl.LowerBound()), p.money(pl, pl.Gap()))))
+	p.line("%s", words)
 	p.others(v)
 }
 
