@@ -22,6 +22,33 @@ type sureView struct {
 	Chosen, Worth                 bool
 }
 
+// filledView is how sure the plan fills every bed.
+type filledView struct {
+	Words string
+	Warns bool
+}
+
+// filledPart says in how many cases the plan fills every bed, which is one assessment and
+// so stands beside the plan at once.
+func (h *Handler) filledPart(w http.ResponseWriter, r *http.Request) error {
+	a, err := h.planned(r)
+	if err != nil {
+		return err
+	}
+	report, err := desk.Remember(r.Context(), &a.More, "filled", func(ctx context.Context) (*risk.Report, error) {
+		return risk.Assessed(ctx, a.Reached, risk.AssessLimit(h.desk.Search(a.Job).TimeLimit, 0))
+	})
+	if err != nil {
+		return err
+	}
+	v := filledView{Words: "How sure it fills every bed was not worked out in time."}
+	if report != nil {
+		sc := h.scribe(r, a.Job)
+		v = filledView{Words: report.Words(sc.Money, sc.Volume), Warns: report.Sure < risk.FairlySure}
+	}
+	return h.apart(w, r, a, "How sure it fills every bed", "/", "part/filled", v)
+}
+
 // surenessPart sets cost against sureness, which takes a dozen searches.
 func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 	a, err := h.planned(r)

@@ -59,7 +59,7 @@ func everyPage(t *testing.T) map[string]string {
 		case "infeasible":
 			require.Contains(t, out[state+"/"], "2194 lb too heavy")
 		case "whole":
-			for _, path := range []string{"/part/ways", "/part/sureness", "/part/rules", "/part/size?factor=1.5"} {
+			for _, path := range []string{"/part/ways", "/part/filled", "/part/sureness", "/part/rules", "/part/size?factor=1.5"} {
 				out[state+path] = v.get(path)
 			}
 			require.Contains(t, out[state+"/part/ways"], "Plainer than the cheapest: no more than two things bought, for $19.26 (1.0 %) more than the $1,953.82 that is the least. It takes 2 suppliers in place of 3")
@@ -393,6 +393,7 @@ func TestCostAgainstSureness(t *testing.T) {
 	v := opened(t, Options{})
 	v.get("/part/strip")
 	assert.Contains(t, v.get("/"), `<a href="/part/sureness">Set cost against sureness</a>`)
+	assert.Contains(t, v.get("/part/filled"), `<p class="alarm">In 43 of 100 cases every bed is full`)
 	page := v.get("/part/sureness")
 	assert.Contains(t, page, `<h1>What more sureness costs</h1>`)
 	assert.Equal(t, 1, strings.Count(page, `class="change"`), "the plan alone is marked")

@@ -116,6 +116,7 @@ func (h *Handler) routes() {
 	get("/part/answer", h.answerPart)
 	get("/part/ways", h.waysPart)
 	get("/part/sureness", h.surenessPart)
+	get("/part/filled", h.filledPart)
 	get("/part/strip", h.stripPart)
 	get("/part/state", h.statePart)
 	post("/start", h.startSave)

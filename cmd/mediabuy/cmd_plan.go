@@ -102,7 +102,7 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	var report *risk.Report
 	if plan.Bill != nil {
 		spin.Now("seeing how sure it fills the beds")
-		if report, err = beside.Assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, beside.RiskLimit(limit, time.Since(begun))); err != nil {
+		if report, err = risk.Assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, risk.AssessLimit(limit, time.Since(begun))); err != nil {
 			return err
 		}
 	}

@@ -92,7 +92,7 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		return a.noPlan(o.answer, &risk.Tidied{Reached: reached, Cheapest: reached}, in, sys)
 	}
 	spin.Now("seeing how sure it fills the beds")
-	report, err := beside.Assessed(ctx, reached, beside.RiskLimit(limit, time.Since(begun)))
+	report, err := risk.Assessed(ctx, reached, risk.AssessLimit(limit, time.Since(begun)))
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,6 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/risk"
 )
 
 // CompareWays adds what a plan is compared with: other ways to buy, the same at usual
@@ -31,35 +30,6 @@ func CompareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) er
 		v.Small, err = breakeven.SmallChanges(ctx, v.Reached.Job, v.Plan, breakeven.Options{TimeLimit: opt.TimeLimit})
 	}
 	return err
-}
-
-// mostForRisk is how long it may take to see how sure a plan is: on very large jobs
-// the plan is not kept waiting for it.
-const mostForRisk = 15 * time.Second
-
-// RiskLimit is how long it may take beside a user's limit of which some is taken: a
-// quarter of it at most, and where the search has used it up a second.
-func RiskLimit(limit, taken time.Duration) time.Duration {
-	if limit <= 0 {
-		return mostForRisk
-	}
-	return min(mostForRisk, limit/4, max(time.Second, limit-taken))
-}
-
-// Assessed is how sure a plan is; nil where that was not worked out in time.
-func Assessed(ctx context.Context, r *risk.Reached, limit time.Duration) (*risk.Report, error) {
-	within, cancel := context.WithTimeout(ctx, limit)
-	defer cancel()
-	a, err := risk.NewAssessor(r.Job)
-	if err != nil {
-		return nil, err
-	}
-	defer a.Close()
-	report, err := a.Assess(within, r.Plan.Purchase, optimise.Options{TimeLimit: limit})
-	if err != nil && ctx.Err() == nil && (within.Err() != nil || errors.Is(err, optimise.ErrNoPurchase)) {
-		return nil, nil
-	}
-	return report, err
 }
 
 // How long each plainer way to buy may be searched for: they are there to be

@@ -31,7 +31,7 @@ func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings 
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
-	if out.Risk, err = Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, RiskLimit(limit, 0)); err != nil {
+	if out.Risk, err = risk.Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, risk.AssessLimit(limit, 0)); err != nil {
 		return nil, err
 	}
 	if out.Risk != nil || job.Settings.Sure > 0 {

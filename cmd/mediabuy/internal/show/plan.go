@@ -88,12 +88,9 @@ func (p *page) verdict(v PlanView) {
 	p.others(v)
 }
 
-// fairlySure is the share of cases below which the first lines say that beds may stay short.
-const fairlySure = 0.9
-
 // unsure says at once what a buyer must know who reads no further.
 func (p *page) unsure(v PlanView) {
-	if r := v.Risk; r != nil && r.Sure < fairlySure {
+	if r := v.Risk; r != nil && r.Sure < risk.FairlySure {
 		p.line("%s", p.Strong(fmt.Sprintf("It fills every bed in %.0f of 100 cases only; below stands how to ask for a surer buy.", 100*r.Sure)))
 	}
 }
@@ -307,7 +304,7 @@ func (p *page) sureness(v PlanView, remedy string) {
 			words += " No buy at all is cheaper."
 		}
 		p.para("  ", "  ", words)
-	} else if r.Sure < 0.9 {
+	} else if r.Sure < risk.FairlySure {
 		p.para("  ", "  ", remedy)
 	}
 }
