@@ -38,7 +38,7 @@ type billTable struct {
 // stand on a sheet of their own in a spreadsheet, where they can be changed.
 func (r *report) bill() (blocks []page.Block, prices page.Section, err error) {
 	b := &billTable{report: r}
-	for _, s := range suppliersOf(r.Plan.Bill) {
+	for _, s := range r.Plan.Bill.Suppliers() {
 		if err := b.supplier(s); err != nil {
 			return nil, page.Section{}, err
 		}

@@ -80,7 +80,7 @@ func (r *report) byMoney() ([]string, map[string]units.Money) {
 			sums[s] = sums[s].Add(tax)
 		}
 	}
-	list := suppliersOf(b)
+	list := b.Suppliers()
 	if len(list) > decidedRows {
 		slices.SortStableFunc(list, func(x, y string) int { return sums[y].Cmp(sums[x]) })
 	}

@@ -46,7 +46,7 @@ func WayOf(name string, p *optimise.Plan) Way {
 	w := Way{Name: name, Proven: p.Status != optimise.TimeLimit, Bill: p.Bill, Why: p.Why}
 	if p.Bill != nil {
 		w.Total = &p.Bill.Total
-		w.Suppliers = suppliersOf(p.Bill)
+		w.Suppliers = p.Bill.Suppliers()
 	}
 	return w
 }
@@ -193,15 +193,6 @@ func (r *report) subtitle() string {
 	return out
 }
 
-func suppliersOf(b *bill.Bill) []string {
-	var out []string
-	for _, l := range b.Lines {
-		out = appendNew(out, l.Quote.Supplier)
-	}
-	slices.Sort(out)
-	return out
-}
-
 // needed is the placed litres of all beds, and the beds there are.
 func (r *report) needed() (litres units.Litres, beds int) {
 	for _, f := range r.Plan.Fills {
@@ -222,7 +213,7 @@ func (r *report) otherWays() []page.Block {
 		return nil
 	}
 	t := &page.Table{Cols: []page.Col{{Name: "Way to buy"}, {Name: "From"}, {Name: "Total", Right: true}, {Name: "More than the decision", Right: true}, {Name: "How sure"}}}
-	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("the decision"), page.Text(strings.Join(few(suppliersOf(r.Plan.Bill), mostFrom), ", ")),
+	t.Rows = append(t.Rows, page.Row{Kind: page.Total, Cells: []page.Cell{page.Text("the decision"), page.Text(strings.Join(few(r.Plan.Bill.Suppliers(), mostFrom), ", ")),
 		r.moneyCell(r.Plan.Bill.Total), r.moneyCell(units.Money{}), page.Text(r.sureOfDecision())}})
 	for _, w := range r.Ways {
 		row := page.Row{Cells: []page.Cell{page.Text(w.Name)}}

@@ -178,7 +178,7 @@ func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
 		}
 	}
 	v := &planView{Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
-	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(figure.SuppliersOf(p.Bill)), "supplier"))
+	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(p.Bill.Suppliers()), "supplier"))
 	proof, warns := reached.Proof(sc.Money)
 	v.Verdict, v.Warns = v.Verdict+" "+proof, warns
 	lines := slices.Clone(p.Bill.Lines)
@@ -253,7 +253,7 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 			row.Against = "not settled in time"
 		}
 		if b := o.Plan.Bill; b != nil {
-			if from := figure.SuppliersOf(b); len(from) == 1 {
+			if from := b.Suppliers(); len(from) == 1 {
 				row.Name += " (" + from[0] + ")"
 			}
 			row.Total, row.Against = sc.Money(b.Total), sc.More(b.Total.Sub(a.Plan.Bill.Total))

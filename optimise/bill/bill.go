@@ -73,6 +73,18 @@ type Bill struct {
 	TaxOf map[string]units.Money
 }
 
+// Suppliers are those that the bill buys from, by name.
+func (b *Bill) Suppliers() []string {
+	var out []string
+	for _, l := range b.Lines {
+		if !slices.Contains(out, l.Quote.Supplier) {
+			out = append(out, l.Quote.Supplier)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
 // Price works out the bill of a purchase in exact decimal money, from the quotes
 // and the delivery terms alone. It is an error if a supplier would not sell it:
 // too few or too many packs, an order below its smallest, no way to bring it.

@@ -135,3 +135,10 @@ func TestCheapestLoads(t *testing.T) {
 		assert.Equal(t, c.want, bill.CheapestLoads(c.fees, c.needs), c.name)
 	}
 }
+
+// Each supplier is named once, by name.
+func TestSuppliersOfABill(t *testing.T) {
+	yard, quay := &quotes.Quote{Supplier: "Yard"}, &quotes.Quote{Supplier: "Quay"}
+	b := &bill.Bill{Lines: []bill.Line{{Quote: yard}, {Quote: quay}, {Quote: yard}}}
+	assert.Equal(t, []string{"Quay", "Yard"}, b.Suppliers())
+}

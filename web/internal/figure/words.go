@@ -5,7 +5,6 @@ package figure
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"mediabuy/optimise"
@@ -115,15 +114,4 @@ func BoughtWords(buy []breakeven.Bought) string {
 		out = append(out, b.Packs.String()+" "+b.Quote.Name)
 	}
 	return strings.Join(out, ", ")
-}
-
-// SuppliersOf are the suppliers of a bill, in its order.
-func SuppliersOf(b *bill.Bill) []string {
-	var out []string
-	for _, l := range b.Lines {
-		if !slices.Contains(out, l.Quote.Supplier) {
-			out = append(out, l.Quote.Supplier)
-		}
-	}
-	return out
 }

@@ -71,7 +71,7 @@ func (p *page) verdict(v PlanView) {
 		beds += b.Count
 	}
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
-		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(suppliersOf(pl)), "supplier"))))
+		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(pl.Bill.Suppliers()), "supplier"))))
 	if t := v.Tidied; t != nil && t.Way != "" {
 		p.para("", "", t.Words(func(m units.Money) string { return p.money(pl, m) }))
 		return
@@ -191,7 +191,7 @@ func (p *page) others(v PlanView) {
 			continue
 		}
 		name := o.Name
-		if from := suppliersOf(o.Plan); len(from) == 1 {
+		if from := o.Plan.Bill.Suppliers(); len(from) == 1 {
 			name += " (" + from[0] + ")"
 		}
 		more := o.Plan.Bill.Total.Sub(v.Plan.Bill.Total)
@@ -228,16 +228,6 @@ func (p *page) others(v PlanView) {
 	if words != "" {
 		p.line("%s", strings.TrimSpace(words))
 	}
-}
-
-func suppliersOf(pl *optimise.Plan) []string {
-	var out []string
-	for _, l := range pl.Bill.Lines {
-		if !slices.Contains(out, l.Quote.Supplier) {
-			out = append(out, l.Quote.Supplier)
-		}
-	}
-	return out
 }
 
 func (p *page) tables(v PlanView) {
