@@ -41,6 +41,15 @@ type CompareQuote struct {
 // PerLitreDigits are the decimals of money per litre.
 const PerLitreDigits = 4
 
+// ComparedPer is the volume that money is compared for in a habit of units, and the
+// decimals that it is told with.
+func ComparedPer(sys units.System) (name string, v units.Litres, digits int) {
+	if sys == units.US {
+		return "ft³", units.CubicFoot, 2
+	}
+	return "L", units.Litre, PerLitreDigits
+}
+
 // NewCompareDocument sets out a comparison at so many litres. In a job without
 // beds the refusals name no bed and no layer.
 func NewCompareDocument(job *quotes.Job, fit *suitability.Fit, list []Quoted, litres units.Litres, rep *quotes.Report) *CompareDocument {

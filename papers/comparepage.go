@@ -15,10 +15,11 @@ import (
 
 // perUnit is the volume that quotes are compared per.
 func (r *report) perUnit() (name string, litres units.Litres, digits int) {
-	if r.Units == units.US {
-		return "ft³", units.CubicFoot, 2
+	name, litres, digits = optimise.ComparedPer(r.Units)
+	if litres == units.Litre {
+		name = "litre" // a letter is easily read over
 	}
-	return "litre", units.Litre, 4
+	return name, litres, digits
 }
 
 // compared is every quote on one scale, cheapest first, then those that no bed may

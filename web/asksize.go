@@ -79,9 +79,9 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 	}
 	name, per := sc.Per()
 	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
-	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.Volume(litres), sc.Money(plan.Bill.Total), sc.Money(each), name, units.Listed(plan.Bill.Suppliers()))
+	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.Volume(litres), sc.Money(plan.Bill.Total), sc.PerMoney(each), name, units.Listed(plan.Bill.Suppliers()))
 	if f == 1 {
-		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.Volume(litres), sc.Money(plan.Bill.Total), sc.Money(each), name, units.Listed(plan.Bill.Suppliers()))
+		v.Sentence = fmt.Sprintf("As it is, %s, the job costs %s: %s per %s, from %s.", sc.Volume(litres), sc.Money(plan.Bill.Total), sc.PerMoney(each), name, units.Listed(plan.Bill.Suppliers()))
 	}
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."

@@ -365,16 +365,17 @@ func TestWeightsSayWhose(t *testing.T) {
 func TestUnitsAreTheReaders(t *testing.T) {
 	v := opened(t, Options{})
 	assert.Contains(t, v.get("/part/answer"), "yd³")
+	assert.Contains(t, v.get("/part/answer"), "for one ft³ placed", "as compare and reports have it")
 	w := v.post("/units", url.Values{"units": {"metric"}, "back": {"/"}}, false)
 	require.Len(t, w.Result().Cookies(), 1)
 	r := v.request("GET", "/part/answer", nil)
 	r.AddCookie(w.Result().Cookies()[0])
 	text := v.do(r).Body.String()
-	assert.Contains(t, text, "m³")
+	assert.Contains(t, text, "for one L placed")
 	assert.Contains(t, text, " kg flooded of ")
 	assert.Equal(t, http.StatusBadRequest, v.post("/units", url.Values{"units": {"furlong"}}, false).Code)
 	sys := units.Metric
-	assert.Contains(t, opened(t, Options{Units: &sys}).get("/part/answer"), "m³")
+	assert.Contains(t, opened(t, Options{Units: &sys}).get("/part/answer"), "for one L placed")
 }
 
 // A buy that is as sure as the job asks is not called the cheapest of all.

@@ -103,7 +103,7 @@ func runCompare(a *app, o *compareOptions, from string) error {
 	}
 	per, chosenPer := perUnits[o.per]
 	if !chosenPer {
-		per = perUnits[map[units.System]string{units.US: "ft3", units.Metric: "L"}[sys]]
+		per.Name, per.Litres, per.Digits = optimise.ComparedPer(sys)
 	}
 	view := show.CompareView{Job: in.job, List: list, Litres: litres, Asked: o.asked(), Per: per, Warnings: in.rep.Warnings}
 	return a.print(show.Compare(view, a.style(sys)))

@@ -79,12 +79,12 @@ func BarsOf(job *quotes.Job, plan *optimise.Plan, sc Scribe) *Bars {
 			{"goods", goods * kept}, {"losses", goods * (1 - kept)}, {"delivery", per(q.Bill.Delivery)}, {"tax", per(q.Bill.Tax)}, {"rinsing", per(q.Bill.Rinsing)},
 		} {
 			if part.sum > 0 {
-				words := part.kind + " " + sc.Money(units.MoneyOf(units.DecimalOf(part.sum)))
+				words := part.kind + " " + sc.PerMoney(units.MoneyOf(units.DecimalOf(part.sum)))
 				p.view.Parts = append(p.view.Parts, partView{Kind: part.kind, Words: words, X: p.sum, Width: part.sum})
 			}
 			p.sum += part.sum
 		}
-		p.view.Total = sc.Money(q.PerLitre.Times(units.DecimalOf(float64(volume))))
+		p.view.Total = sc.PerMoney(q.PerLitre.Times(units.DecimalOf(float64(volume))))
 		list = append(list, p)
 	}
 	slices.SortStableFunc(list, func(a, b priced) int {

@@ -34,12 +34,19 @@ func (s Scribe) Style() papers.Style {
 	return papers.Style{Units: s.System, Letter: papers.LetterFor(s.Code)}
 }
 
-// Per is the volume that money is compared for: big enough to be told in cents.
+// Per is the volume that money is compared for, the same as in reports.
 func (s Scribe) Per() (name string, v units.Litres) {
-	if s.System == units.US {
-		return "yd³", units.CubicYard
+	name, v, _ = optimise.ComparedPer(s.System)
+	return name, v
+}
+
+// PerMoney is money for the volume of Per: in cents, or for a litre as a price is told, of
+// which cents would take too much away.
+func (s Scribe) PerMoney(m units.Money) string {
+	if _, v := s.Per(); v == units.Litre {
+		return s.Price(m)
 	}
-	return "m³", units.CubicMetre
+	return s.Money(m)
 }
 
 // mass is a weight in pounds or kilograms, never in tons, so that weights held
