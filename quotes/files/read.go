@@ -1,6 +1,7 @@
 package files
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"slices"
@@ -14,6 +15,19 @@ import (
 // a job without beds.
 type Sources struct {
 	Quotes, Beds, Delivery, Media, Settings Source
+}
+
+// SourcesOf is the files of a job out of their texts by their usual names. One that is not
+// among them is not there.
+func SourcesOf(texts map[string][]byte) Sources {
+	src := func(name string) Source {
+		text, ok := texts[name]
+		if !ok {
+			return Source{Name: name}
+		}
+		return Source{Name: name, R: bytes.NewReader(text)}
+	}
+	return Sources{Quotes: src(QuotesFile), Beds: src(BedsFile), Delivery: src(DeliveryFile), Media: src(MediaFile), Settings: src(SettingsFile)}
 }
 
 // The usual names of a job's files.

@@ -4,7 +4,6 @@
 package folder
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -58,19 +57,7 @@ func (t Texts) With(name string, data []byte) Texts {
 }
 
 // Files are the texts as a job is read from.
-func (t Texts) Files() files.Sources {
-	src := func(name string) files.Source {
-		data, ok := t[name]
-		if !ok {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: bytes.NewReader(data)}
-	}
-	return files.Sources{
-		Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile),
-		Media: src(files.MediaFile), Settings: src(files.SettingsFile),
-	}
-}
+func (t Texts) Files() files.Sources { return files.SourcesOf(t) }
 
 // Folder is the job's folder: five files that may be read and written, and
 // nothing else. Its mutex makes looking at a file and writing it one step for the

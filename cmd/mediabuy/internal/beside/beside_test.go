@@ -1,7 +1,6 @@
 package beside
 
 import (
-	"bytes"
 	"context"
 	"testing"
 	"time"
@@ -37,14 +36,7 @@ func (lateSolver) Solve(context.Context, *mip.Model, mip.Options) (*mip.Answer, 
 // Ways to buy that time was too short for are told as such and do not stop a
 // report whose own plan is there.
 func TestWaysNotSettledInTime(t *testing.T) {
-	sources := files.Sources{}
-	for name, to := range map[string]*files.Source{files.QuotesFile: &sources.Quotes, files.BedsFile: &sources.Beds, files.DeliveryFile: &sources.Delivery, files.MediaFile: &sources.Media, files.SettingsFile: &sources.Settings} {
-		*to = files.Source{Name: name}
-		if text, ok := demo.Files()[name]; ok {
-			to.R = bytes.NewReader(text)
-		}
-	}
-	job, rep, err := files.Read(sources, files.Options{Today: time.Now()})
+	job, rep, err := files.Read(files.SourcesOf(demo.Files()), files.Options{Today: time.Now()})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	plan, err := optimise.Solve(t.Context(), job, optimise.Options{})

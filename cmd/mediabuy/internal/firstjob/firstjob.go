@@ -80,12 +80,7 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (*Job, error) {
 	if err := a.yards(job, settings); err != nil {
 		return nil, err
 	}
-	src := func(name string) files.Source {
-		return files.Source{Name: name, R: strings.NewReader(string(job[name]))}
-	}
-	_, rep, err := files.Read(files.Sources{
-		Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile), Settings: src(files.SettingsFile),
-	}, files.Options{Today: today})
+	_, rep, err := files.Read(files.SourcesOf(job), files.Options{Today: today})
 	return &Job{job, rep, a.left}, err
 }
 

@@ -1,7 +1,6 @@
 package overtake
 
 import (
-	"bytes"
 	"testing"
 	"time"
 
@@ -18,11 +17,7 @@ import (
 
 func sample(t *testing.T) *quotes.Job {
 	t.Helper()
-	src := func(name string) files.Source {
-		return files.Source{Name: name, R: bytes.NewReader(demo.Files()[name])}
-	}
-	job, rep, err := files.Read(files.Sources{Quotes: src(files.QuotesFile), Beds: src(files.BedsFile), Delivery: src(files.DeliveryFile), Settings: src(files.SettingsFile)},
-		files.Options{Today: time.Date(2026, 4, 6, 9, 0, 0, 0, time.UTC)})
+	job, rep, err := files.Read(files.SourcesOf(demo.Files()), files.Options{Today: time.Date(2026, 4, 6, 9, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())
 	return job
