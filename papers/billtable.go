@@ -183,7 +183,7 @@ func (b *billTable) goods(l bill.Line) error {
 
 // packWords names a line with its pack and the break it reached.
 func packWords(l bill.Line) string {
-	words := item(l.Quote) + ", " + l.Quote.Pack.Raw
+	words := l.Quote.ItemWords() + ", " + l.Quote.Pack.Raw
 	switch l.Quote.Form {
 	case quotes.Bag:
 		words += " bag"

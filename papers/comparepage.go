@@ -67,7 +67,7 @@ func (r *report) compared() []page.Block {
 		if inPlan[e.Quote] {
 			bought = "yes"
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{first, page.Text(e.Quote.Name), page.Text(item(e.Quote) + ", " + e.Quote.Pack.Raw),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{first, page.Text(e.Quote.Name), page.Text(e.Quote.ItemWords() + ", " + e.Quote.Pack.Raw),
 			page.Text(e.Quote.Supplier), page.Text(share), page.Text(fmt.Sprintf("%d of %d", len(e.Fits), beds)), page.Text(bought)}})
 	}
 	out := []page.Block{&page.Para{Text: "No quote may go into any bed."}}

@@ -101,7 +101,7 @@ func (r *report) fromWhom() *page.Table {
 			if l.Quote.Supplier != s {
 				continue
 			}
-			what = append(what, packs(l.Quote, l.Packs)+" of "+item(l.Quote)+r.atSite(l.Site))
+			what = append(what, packs(l.Quote, l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
 			until = earlier(until, l.Quote.ValidUntil)
 		}
 		for _, d := range b.Drops {

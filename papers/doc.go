@@ -62,17 +62,6 @@ func packs(q *quotes.Quote, n units.Decimal) string {
 	return fmt.Sprintf("%s × %s", n, q.Pack.Raw)
 }
 
-// item is what a supplier calls a thing, and what it is.
-func item(q *quotes.Quote) string {
-	switch {
-	case q.Item == "":
-		return q.Medium.Name
-	case strings.Contains(strings.ToLower(q.Item), strings.ToLower(q.Medium.Name)):
-		return q.Item // says what it is
-	}
-	return q.Item + " (" + q.Medium.Name + ")"
-}
-
 // grain is a grain size as written, and in the reader's habit where that is another.
 func (s scribe) grain(g quotes.Grain) string {
 	if !g.Known {

@@ -52,7 +52,7 @@ func (s scribe) note(list []received.Counted) string {
 		if c.Short().IsZero() && c.Over().IsZero() && c.Rejected.IsZero() {
 			continue
 		}
-		fmt.Fprintf(&b, "- %s%s: ", item(c.Quote), AtSite("at", c.Site))
+		fmt.Fprintf(&b, "- %s%s: ", c.Quote.ItemWords(), AtSite("at", c.Site))
 		if c.Ordered.IsZero() {
 			fmt.Fprintf(&b, "%s came and none was ordered.", packs(c.Quote, c.Arrived))
 		} else {

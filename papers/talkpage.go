@@ -37,7 +37,7 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 	if len(t.Refused) > 0 {
 		var items []string
 		for _, q := range t.Refused {
-			items = append(items, item(q)+": "+talkRefused(q, set, t.Job.Beds, s.Units))
+			items = append(items, q.ItemWords()+": "+talkRefused(q, set, t.Job.Beds, s.Units))
 		}
 		p.Sections = append(p.Sections, page.Section{Heading: "What our beds cannot take", Blocks: []page.Block{&page.List{Items: items}}})
 	}
@@ -61,7 +61,7 @@ func (s scribe) talkTable(t *talk.Talk) *page.Table {
 			now = packs(q, l.Now)
 		}
 		out.Rows = append(out.Rows, page.Row{Cells: []page.Cell{
-			page.Text(item(q)), page.Text(q.Pack.Raw), s.priceCell(q.Price), page.Text(s.lower(q, q.Breaks)), page.Text(now + ", at your price of today"),
+			page.Text(q.ItemWords()), page.Text(q.Pack.Raw), s.priceCell(q.Price), page.Text(s.lower(q, q.Breaks)), page.Text(now + ", at your price of today"),
 		}})
 		for _, step := range l.Steps {
 			out.Rows = append(out.Rows, page.Row{Kind: page.Sub, Cells: []page.Cell{
@@ -92,7 +92,7 @@ func takenWords(t talk.Taken, first *quotes.Quote) string {
 		if first != nil && b.Quote.Name == first.Name {
 			out = append([]string{packs(b.Quote, b.Packs)}, out...)
 		} else {
-			out = append(out, packs(b.Quote, b.Packs)+" of "+item(b.Quote))
+			out = append(out, packs(b.Quote, b.Packs)+" of "+b.Quote.ItemWords())
 		}
 	}
 	if len(out) == 0 {
@@ -125,7 +125,7 @@ func (s scribe) talkTerms(t *talk.Talk) []string {
 	for _, e := range t.Extras {
 		name := "Free delivery"
 		if e.Kind == talk.HalfStep {
-			name = fmt.Sprintf("%s sold in steps of %s packs", item(e.Quote), e.Step)
+			name = fmt.Sprintf("%s sold in steps of %s packs", e.Quote.ItemWords(), e.Step)
 		}
 		words := name
 		switch {
@@ -145,7 +145,7 @@ func (s scribe) talkTerms(t *talk.Talk) []string {
 		out = append(out, words+".")
 		for _, l := range e.At {
 			at := l.Steps[0]
-			words := fmt.Sprintf("With it, and %s at %s for %s", item(l.Quote), s.price(at.Price), l.Quote.Pack.Raw)
+			words := fmt.Sprintf("With it, and %s at %s for %s", l.Quote.ItemWords(), s.price(at.Price), l.Quote.Pack.Raw)
 			if low := s.lower(l.Quote, at.Breaks); low != "" {
 				words += " (" + low + ")"
 			}
@@ -210,7 +210,7 @@ func TalkCSV(t *talk.Talk, w io.Writer) error {
 			for _, b := range breaks {
 				low = append(low, b.From.String()+": "+moneyText(b.Price, digits))
 			}
-			copy(lead[2:], []string{item(q), q.Pack.Raw, moneyText(price, digits), strings.Join(low, "; ")})
+			copy(lead[2:], []string{q.ItemWords(), q.Pack.Raw, moneyText(price, digits), strings.Join(low, "; ")})
 		}
 		yes := ""
 		if all {
@@ -220,7 +220,7 @@ func TalkCSV(t *talk.Talk, w io.Writer) error {
 			rows = append(rows, safe.Row(append(lead, "0", "", yes, worth)...))
 		}
 		for _, b := range list {
-			rows = append(rows, safe.Row(append(lead[:6:6], b.Packs.String(), item(b.Quote)+", "+b.Quote.Pack.Raw, yes, worth)...))
+			rows = append(rows, safe.Row(append(lead[:6:6], b.Packs.String(), b.Quote.ItemWords()+", "+b.Quote.Pack.Raw, yes, worth)...))
 		}
 	}
 	for _, l := range t.Lines {

@@ -118,7 +118,7 @@ func (h *Handler) ordered(r *http.Request, a *desk.Answer, v *receiveView) error
 	}
 	several := len(quotes.Sites(a.Job)) > 1
 	for i, o := range list {
-		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: figure.ItemWords(o.Quote), Ordered: figure.PackWords(o.Quote, o.Packs), Site: o.Site}
+		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: o.Quote.ItemWords(), Ordered: figure.PackWords(o.Quote, o.Packs), Site: o.Site}
 		if several {
 			row.Name += papers.AtSite("at", o.Site)
 		}

@@ -191,7 +191,7 @@ func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
 				reached += ", average"
 			}
 		}
-		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, figure.ItemWords(l.Quote), figure.PackWords(l.Quote, l.Packs), sc.Price(l.PackPrice), reached, l.Site, sc.Money(l.Goods)})
+		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), figure.PackWords(l.Quote, l.Packs), sc.Price(l.PackPrice), reached, l.Site, sc.Money(l.Goods)})
 	}
 	v.Bill = append(v.Bill, billView{"Goods", "", sc.Money(p.Bill.Goods)})
 	for _, d := range p.Bill.Drops {

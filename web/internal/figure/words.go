@@ -97,14 +97,6 @@ func PackWords(q *quotes.Quote, n units.Decimal) string {
 	return words
 }
 
-// ItemWords is what is bought: the yard's words and the medium.
-func ItemWords(q *quotes.Quote) string {
-	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
-		return q.Item + " (" + q.Medium.Name + ")"
-	}
-	return q.Medium.Name
-}
-
 // BuyWords is a purchase in one line, by names of quotes.
 func BuyWords(lines []bill.Line) string {
 	var out []string

@@ -107,7 +107,7 @@ func (p *page) buy(pl *optimise.Plan) {
 	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {
 		row := []string{
-			l.Quote.Supplier, l.Quote.Name, itemWords(l.Quote), packs(l.Quote, l.Packs), p.money(pl, l.PackPrice),
+			l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), packs(l.Quote, l.Packs), p.money(pl, l.PackPrice),
 			breakWords(l), p.money(pl, l.Goods),
 		}
 		if sites {
@@ -119,13 +119,6 @@ func (p *page) buy(pl *optimise.Plan) {
 	for _, words := range advice.More(pl) {
 		p.item("%s", words)
 	}
-}
-
-func itemWords(q *quotes.Quote) string {
-	if q.Item != "" && !strings.EqualFold(q.Item, q.Medium.Name) {
-		return q.Item + " (" + q.Medium.Name + ")"
-	}
-	return q.Medium.Name
 }
 
 func breakWords(l bill.Line) string {
