@@ -18,8 +18,8 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // tableLimit is how long each solver may take for one job of the table.

@@ -3,37 +3,22 @@ package optimise
 import (
 	"fmt"
 	"math/rand/v2"
-	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
 // quotesAlone reads a job without beds; an empty text is a file that is not there.
 func quotesAlone(t testing.TB, quotesCSV, deliveryCSV, settings string) *quotes.Job {
-	src := func(name, text string) files.Source {
-		if text == "" {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", quotesCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", settings),
-		Media: src("media.csv", plainMedium),
-	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC), QuotesOnly: true})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{Quotes: quotesCSV, Delivery: deliveryCSV, Settings: settings, Media: plainMedium}.Job(t)
 }
 
 // plainMedium loses nothing, so that packs place what they hold.
@@ -164,23 +149,20 @@ func TestCompareFindsTheCheapestCount(t *testing.T) {
 // At the litres of its own beds each quote is priced for what it may fill, and
 // one that fits nothing is barred with its reasons.
 func TestCompareWithBeds(t *testing.T) {
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", `quote,supplier,medium,pack,price,size
+	job, rep := jobtest.Files{
+		Quotes: `quote,supplier,medium,pack,price,size
 grit,Yard,grit,50 L,10,8-16 mm
 lava,Yard,lava rock,50 L,10,8-16 mm
 fines,Yard,grit,50 L,4,12 mm minus
 marble,Yard,marble chips,50 L,4,8-16 mm
-`),
-		Beds: src("beds.csv", `bed,count,length,width,depth,top,min_size
+`,
+		Beds: `bed,count,length,width,depth,top,min_size
 b,2,1 m,1 m,300 mm,100 mm,5 mm
 a,1,1 m,1 m,200 mm,,5 mm
-`),
-		Media:    src("media.csv", plainMedium),
-		Settings: src("job.toml", "extra = \"10%\"\n"),
-	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
+`,
+		Media:    plainMedium,
+		Settings: "extra = \"10%\"\n",
+	}.Read(t)
 	fit := suitability.New(job)
 	byName := map[string]Quoted{}
 	for _, e := range Compare(job, fit, CompareOptions{}) {

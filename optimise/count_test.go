@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // drawTiny draws a job that can be counted out: two or three quotes with at most

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

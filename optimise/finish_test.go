@@ -4,9 +4,9 @@ import (
 	"context"
 	"testing"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 
 	"github.com/stretchr/testify/require"

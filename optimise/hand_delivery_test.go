@@ -1,7 +1,7 @@
 package optimise
 
 import (
-	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/quotes/files/jobtest"
 	"strings"
 	"testing"
 

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // handJob is a job whose cheapest purchase is worked out by hand. In settings,

@@ -8,10 +8,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/lpsolve"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes/files/jobtest"
 )
 
 func TestPossible(t *testing.T) {

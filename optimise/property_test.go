@@ -13,10 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // drawJob is a random small job of any shape.

@@ -15,10 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // published is where the figures of published problems are kept; its README names

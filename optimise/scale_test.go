@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // farApart is a job whose beds are of sizes from 1 L to 10^most L, with one quote of

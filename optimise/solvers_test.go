@@ -13,10 +13,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // installed is where another solver is installed: GLPK's glpsol or COIN-OR's cbc

@@ -15,6 +15,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // today is the clock of every test.
@@ -24,18 +25,7 @@ var today = time.Date(2026, 4, 6, 9, 30, 0, 0, time.UTC)
 type filesText struct{ quotes, beds, delivery, settings string }
 
 func (f filesText) job(t require.TestingT) (*quotes.Job, *quotes.Report) {
-	src := func(name, text string) files.Source {
-		if text == "" {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", f.quotes), Beds: src("beds.csv", f.beds), Delivery: src("delivery.csv", f.delivery), Settings: src("job.toml", f.settings),
-	}, files.Options{Today: today})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job, rep
+	return jobtest.Files{Quotes: f.quotes, Beds: f.beds, Delivery: f.delivery, Settings: f.settings, Today: today}.Read(t)
 }
 
 // gardens has two sites, three suppliers and one of everything that papers treat

@@ -13,7 +13,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/papers/received"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
@@ -38,13 +38,10 @@ heap,Low Ford Quarry,pebble,bulk,500 L,95.00,,none,2026-04-30,
 }
 
 func (f filesText) withMedia(t require.TestingT) *quotes.Job {
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{Quotes: src("quotes.csv", f.quotes), Beds: src("beds.csv", f.beds), Delivery: src("delivery.csv", f.delivery),
-		Media:    src("media.csv", "medium,dry_density,held_water,voids,feel,carbonate,breaks_down\npebble,1 kg/L,0.1,0.4,smooth,none,no\n"),
-		Settings: src("job.toml", f.settings+"\ncurrency = \"USD\"\n")}, files.Options{Today: today})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{
+		Quotes: f.quotes, Beds: f.beds, Delivery: f.delivery, Settings: f.settings + "\ncurrency = \"USD\"\n",
+		Media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down\npebble,1 kg/L,0.1,0.4,smooth,none,no\n", Today: today,
+	}.Job(t)
 }
 
 func arrive(t require.TestingT, job *quotes.Job, ordered []received.Ordered, texts ...string) []received.Arrival {

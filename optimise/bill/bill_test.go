@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // purchase is so many steps of each quote, named, for the job's only site.

@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -14,9 +13,8 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // noLoss has clay placed without loss, so that sums can be done in the head.
@@ -28,19 +26,7 @@ func fromFiles(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML stri
 }
 
 func withMedia(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML, mediaCSV string) *quotes.Job {
-	src := func(name, text string) files.Source {
-		if text == "" {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
-		Media: src("media.csv", mediaCSV),
-	}, files.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{Quotes: quotesCSV, Beds: bedsCSV, Delivery: deliveryCSV, Settings: jobTOML, Media: mediaCSV}.Job(t)
 }
 
 func series(t require.TestingT, job *quotes.Job, targets []Target, opt Options) []Series {

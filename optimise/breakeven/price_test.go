@@ -11,9 +11,9 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

@@ -11,9 +11,9 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

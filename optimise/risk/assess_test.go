@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/quotes/files/jobtest"
 )
 
 const exactMedia = "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\ngrit,1 kg/L,0,0,smooth,none,no,0%,0%\nrock,2 kg/L,0,0,rough,none,no,0%,0%\n"

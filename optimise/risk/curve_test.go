@@ -10,8 +10,8 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

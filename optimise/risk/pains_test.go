@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

@@ -2,33 +2,19 @@ package share
 
 import (
 	"context"
-	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
 // read makes a job of the texts of its files; delivery may be empty.
 func read(t testing.TB, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
 	t.Helper()
-	src := func(name, text string) files.Source {
-		if text == "" {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Media:  src("media.csv", plainMedia),
-		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV), Settings: src("job.toml", jobTOML),
-	}, files.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{Quotes: quotesCSV, Beds: bedsCSV, Delivery: deliveryCSV, Settings: jobTOML, Media: plainMedia}.Job(t)
 }
 
 // plainMedia loses nothing on rinsing or settling, so that litres bought are

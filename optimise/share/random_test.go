@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/share/costgame"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

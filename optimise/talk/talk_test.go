@@ -14,11 +14,11 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/talk"
 	"mediabuy/papers"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 

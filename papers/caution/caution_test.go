@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -13,23 +12,13 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
 // planOf solves a small job given as its files.
 func planOf(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string, media ...string) *optimise.Plan {
-	src := func(name, text string) files.Source {
-		if text == "" {
-			return files.Source{Name: name}
-		}
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
-		Media: src("media.csv", strings.Join(media, "")),
-	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
+	job := jobtest.Files{Quotes: quotesCSV, Beds: bedsCSV, Delivery: deliveryCSV, Media: strings.Join(media, "")}.Job(t)
 	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	require.Equal(t, optimise.Optimal, plan.Status)

@@ -10,30 +10,25 @@ import (
 	"io"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
 // panels are the charts of a job worked out by hand elsewhere: 8 bags at 10 against
 // 2 heaps at 30 and a fee of 30. Bags leave at 11.25.
 func panels(t *testing.T) []Panel {
-	src := func(name, text string) files.Source {
-		return files.Source{Name: name, R: strings.NewReader(text)}
-	}
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,8-16 mm\n"),
-		Beds:   src("beds.csv", "bed,volume\none,400 L\n"), Delivery: src("delivery.csv", "supplier,order_fee\nBrackwell,30\n"),
-		Media: src("media.csv", "medium,rinse_loss,settle\nexpanded clay,0,0\n"),
-	}, files.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
+	job := jobtest.Files{
+		Quotes:   "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,8-16 mm\n",
+		Beds:     "bed,volume\none,400 L\n",
+		Delivery: "supplier,order_fee\nBrackwell,30\n",
+		Media:    "medium,rinse_loss,settle\nexpanded clay,0,0\n",
+	}.Job(t)
 	ctx := context.Background()
 	plan, err := breakeven.Today(ctx, job, optimise.Options{})
 	require.NoError(t, err)

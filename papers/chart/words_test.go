@@ -2,16 +2,14 @@ package chart
 
 import (
 	"context"
-	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
@@ -43,13 +41,11 @@ func TestSentenceTellsOfVolumesInBetween(t *testing.T) {
 		"":  "expanded clay: from the 4th bag of 50 L, above 150 L, heap of Brackwell is cheaper than bags, but not at every volume up to 450 L; from there on always.",
 		"5": "expanded clay: from the 4th bag of 50 L, above 150 L, heap of Brackwell is cheaper than bags, but not at every volume up to 250 L, where the bags on offer end.",
 	} {
-		src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-		job, rep, err := files.Read(files.Sources{
-			Quotes: src("quotes.csv", "quote,supplier,medium,form,pack,price,max_qty,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00,"+stock+",8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,,8-16 mm\n"),
-			Beds:   src("beds.csv", "bed,volume\none,400 L\n"), Media: src("media.csv", "medium,rinse_loss,settle\nexpanded clay,0,0\n"),
-		}, files.Options{Today: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)})
-		require.NoError(t, err)
-		require.NoError(t, rep.Err())
+		job := jobtest.Files{
+			Quotes: "quote,supplier,medium,form,pack,price,max_qty,size\nbag,Aldermoor,expanded clay,bag,50 L,10.00," + stock + ",8-16 mm\nheap,Brackwell,expanded clay,bulk,200 L,30.00,,8-16 mm\n",
+			Beds:   "bed,volume\none,400 L\n",
+			Media:  "medium,rinse_loss,settle\nexpanded clay,0,0\n",
+		}.Job(t)
 		plan, err := breakeven.Today(context.Background(), job, optimise.Options{})
 		require.NoError(t, err)
 		both := breakeven.SoldBothWays(job, plan.Fit)

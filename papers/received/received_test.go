@@ -3,7 +3,6 @@ package received_test
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -11,18 +10,15 @@ import (
 	"mediabuy/papers/received"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 )
 
 func job(t *testing.T) *quotes.Job {
 	t.Helper()
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src(files.QuotesFile, "quote,supplier,medium,pack,price,size\nbags,Tansy Hill,perlite,50 L,10,5-10 mm\n"), Beds: src(files.BedsFile, "bed,volume\nbox,1000 L\n"),
-		Settings: src(files.SettingsFile, "currency = \"USD\"\ndate = 2026-04-06\n"),
-	}, files.Options{Today: time.Date(2026, 4, 6, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,size\nbags,Tansy Hill,perlite,50 L,10,5-10 mm\n", Beds: "bed,volume\nbox,1000 L\n",
+		Settings: "currency = \"USD\"\ndate = 2026-04-06\n",
+	}.Job(t)
 }
 
 // Of 20 bags for 200.00 come 12, and on another day 300 L, which are 6; 2 of the first are

@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
@@ -18,19 +17,13 @@ import (
 	"mediabuy/optimise/share"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
 func split(t *testing.T, quotesCSV, bedsCSV, deliveryCSV string, opt share.Options) *share.Result {
 	t.Helper()
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Delivery: src("delivery.csv", deliveryCSV),
-		Media: src("media.csv", "medium,settle,rinse_loss\nexpanded clay,0,0%\nriver gravel,0,0%\n"),
-	}, files.Options{Today: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
+	job := jobtest.Files{Quotes: quotesCSV, Beds: bedsCSV, Delivery: deliveryCSV, Media: "medium,settle,rinse_loss\nexpanded clay,0,0%\nriver gravel,0,0%\n"}.Job(t)
 	res, err := share.Solve(context.Background(), job, opt)
 	require.NoError(t, err)
 	return res

@@ -10,10 +10,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // tiny is two quotes of one yard for two beds, of which one carries 500 kg: grit weighs

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"mediabuy/optimise/internal/jobtest"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // 100 L of grit at 1 kg/L weigh 100 kg and of fluff at a half 50 kg; the frame itself weighs 10. Two such beds on one table

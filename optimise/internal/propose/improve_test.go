@@ -4,9 +4,9 @@ import (
 	"context"
 	"testing"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/suitability"
+	"mediabuy/quotes/files/jobtest"
 
 	"github.com/stretchr/testify/require"
 )

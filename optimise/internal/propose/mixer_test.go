@@ -5,11 +5,11 @@ import (
 	"math"
 	"testing"
 
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 
 	"github.com/stretchr/testify/require"
 )

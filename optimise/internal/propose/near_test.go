@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/bill"
-	"mediabuy/optimise/internal/jobtest"
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // One bed of 400 L in bags of 50 L from two yards. Near a purchase of eight bags of

@@ -1,25 +1,17 @@
 package bedsheet
 
 import (
-	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 )
 
 func read(t *testing.T, quotesCSV, bedsCSV, settings string) *quotes.Job {
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", quotesCSV), Beds: src("beds.csv", bedsCSV), Settings: src("job.toml", settings),
-	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
-	return job
+	return jobtest.Files{Quotes: quotesCSV, Beds: bedsCSV, Settings: settings}.Job(t)
 }
 
 const clayAndLava = `supplier,medium,pack,price

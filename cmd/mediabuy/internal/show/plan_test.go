@@ -4,24 +4,20 @@ import (
 	"context"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise"
 	"mediabuy/quotes"
-	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 )
 
 func smallPlan(t *testing.T) *optimise.Plan {
-	src := func(name, text string) files.Source { return files.Source{Name: name, R: strings.NewReader(text)} }
-	job, rep, err := files.Read(files.Sources{
-		Quotes: src("quotes.csv", "quote,supplier,medium,pack,price,delivery\nballs,Yard,expanded clay,50 L,20,45\n"),
-		Beds:   src("beds.csv", "bed,count,length,width,depth\nb,2,1 m,1 m,300 mm\n"),
-	}, files.Options{Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
-	require.NoError(t, err)
-	require.NoError(t, rep.Err())
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,delivery\nballs,Yard,expanded clay,50 L,20,45\n",
+		Beds:   "bed,count,length,width,depth\nb,2,1 m,1 m,300 mm\n",
+	}.Job(t)
 	plan, err := optimise.Solve(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
 	return plan
