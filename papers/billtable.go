@@ -8,7 +8,6 @@ import (
 	"mediabuy/optimise/bill"
 	"mediabuy/papers/page"
 	"mediabuy/papers/received"
-	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -183,13 +182,7 @@ func (b *billTable) goods(l bill.Line) error {
 
 // packWords names a line with its pack and the break it reached.
 func packWords(l bill.Line) string {
-	words := l.Quote.ItemWords() + ", " + l.Quote.Pack.Raw
-	switch l.Quote.Form {
-	case quotes.Bag:
-		words += " bag"
-	case quotes.Sack:
-		words += " bulk bag"
-	}
+	words := l.Quote.ItemWords() + ", " + l.Quote.PackWords()
 	if !l.BreakFrom.IsZero() {
 		words += ", " + reached(l)
 	}

@@ -102,7 +102,7 @@ func TestCrowdedReportPrintsItsDecisionOnOneSheet(t *testing.T) {
 			dir := t.TempDir()
 			p, err := Justify(in, Style{Letter: letter, Units: units.US})
 			require.NoError(t, err)
-			p.Alarm = "Not proven: the search stopped at its time limit. No purchase can cost less than $1.00, so at most $1.00 could still be saved."
+			p.Alarm = "Not proven: time was up. No purchase can cost less than $1.00, so at most $1.00 could still be saved."
 			var b bytes.Buffer
 			require.NoError(t, p.HTML(&b))
 			file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")

@@ -19,7 +19,7 @@ import (
 // sure that is, what is asked of the reader, and room to sign.
 func (r *report) decision() []page.Block {
 	pl := r.Plan
-	litres, beds := r.needed()
+	litres, beds := pl.Job.Demand(), pl.Job.BedCount()
 	suppliers, _ := r.byMoney()
 	proof := r.proof()
 	out := []page.Block{
@@ -42,19 +42,25 @@ func (r *report) decision() []page.Block {
 	return append(out, r.approval()...)
 }
 
-// proof is why nobody should look for something cheaper, or what a plainer way spares
-// for what it costs more; what is not proven stands in a frame above.
+// proof is how far the cost is to be trusted, or what a plainer way spares for what it
+// costs more; what is not proven stands in a frame above.
 func (r *report) proof() string {
-	const cheapest = "Nothing cheaper can be bought with these quotes: that is proven. "
+	words, warns := r.chosen().Proof(r.money)
 	switch {
 	case r.plainerTaken():
-		return r.How.Words(r.money) + " "
-	case r.reserved() && r.How.Met:
-		return fmt.Sprintf("The cheapest found that fills every bed in at least %.3g of 100 cases, as was asked for; nothing as sure can cost less by more than %s. ", 100*r.Plan.Job.Settings.Sure, r.money(r.How.Above()))
-	case r.Plan.Status != optimise.Optimal:
+		words = r.How.Words(r.money)
+	case warns:
 		return ""
 	}
-	return cheapest
+	return words + " "
+}
+
+// chosen is how the plan was chosen; a plan by itself is the cheapest there is.
+func (r *report) chosen() *risk.Tidied {
+	if r.How != nil {
+		return r.How
+	}
+	return &risk.Tidied{Reached: &risk.Reached{Plan: r.Plan, Met: true}}
 }
 
 // Rows of the first sheet's tables that go only when pictures show less as well, and
@@ -101,7 +107,7 @@ func (r *report) fromWhom() *page.Table {
 			if l.Quote.Supplier != s {
 				continue
 			}
-			what = append(what, packs(l.Quote, l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
+			what = append(what, l.Quote.PacksWords(l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
 			until = earlier(until, l.Quote.ValidUntil)
 		}
 		for _, d := range b.Drops {

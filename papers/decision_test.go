@@ -99,7 +99,7 @@ func TestPlainerDecisionSaysWhatItCostsAndSpares(t *testing.T) {
 	assert.Contains(t, text, "Plainer than the cheapest: one supplier, for $0.30 (1.1 %) more than the $28.50 that is the least. It takes 1 supplier in place of 3, 1 thing to order in place of 3, 1 load to receive in place of 3 and no mixed layers in place of 1. Other ways")
 	assert.Contains(t, text, "| the cheapest of all | $28.50 | \\-$0.30 | goods $0.30 less; takes 3 suppliers in place of 1, 3 things to order in place of 1, 3 loads to receive in place of 1 and 1 mixed layer in place of none |")
 	assert.Contains(t, text, "| **the decision** | **Barn** | **$28.80** | **$0.00** | **proven of its kind** |")
-	assert.NotContains(t, text, "Nothing cheaper")
+	assert.NotContains(t, text, "nothing is cheaper")
 	assert.NotContains(t, text, "> **Not proven", "the least is proven, and so is this of its kind")
 
 	// Where the least is not proven, what may be saved is counted against what is.
@@ -124,13 +124,13 @@ func TestSurerDecisionIsNotCalledTheCheapest(t *testing.T) {
 	how := &risk.Reached{Job: job, Plan: plan, Sure: 0.97, Met: true, Least: plan.Bill.Total.Sub(units.M("1.25"))}
 	in := Input{Plan: plan, How: &risk.Tidied{Reached: how, Cheapest: how}, Ways: []Way{WayOf("the same", plan)}}
 	text := string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "The cheapest found that fills every bed in at least 90 of 100 cases, as was asked for; nothing as sure can cost less by more than $1.25.")
+	assert.Contains(t, text, "The cheapest found that is 90 % sure to fill every bed; a cheaper one as sure could save at most $1.25.")
 	assert.Contains(t, text, "| **cheapest found** |")
 	assert.Contains(t, text, "as much is held back")
-	assert.NotContains(t, text, "Nothing cheaper can be bought")
+	assert.NotContains(t, text, "nothing is cheaper")
 	how.Least = plan.Bill.Total // surer than asked as it is
 	text = string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "Nothing cheaper can be bought with these quotes: that is proven.")
+	assert.Contains(t, text, "Proven: nothing is cheaper by more than half a cent.")
 	assert.Contains(t, text, "| **proven** |")
 
 	// Not as sure as asked, for want of time.
@@ -138,8 +138,8 @@ func TestSurerDecisionIsNotCalledTheCheapest(t *testing.T) {
 	late.Status = optimise.TimeLimit
 	how.Plan, in.Plan, how.Met, how.Cut, how.Least = &late, &late, false, true, plan.Bill.Total.Sub(units.M("1.25"))
 	text = string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "The job asks for a purchase that fills every bed in 90 of 100 cases; this is the surest that was found in the time.")
-	assert.Contains(t, text, "at most $1.25 could still be saved")
+	assert.Contains(t, text, "> **Not as sure as asked for: time was up. Of what was found this is the surest, and the job asks for 90 of 100 cases with every bed full.")
+	assert.NotContains(t, text, "nothing is cheaper")
 }
 
 // Who quoted no delivery is counted as bringing goods for nothing, which nobody should

@@ -51,17 +51,6 @@ func (s scribe) mass(m units.Kilograms) string { return caution.Mass(m, s.Units)
 // volume is a large volume in the reader's habit.
 func (s scribe) volume(v units.Litres) string { return units.FormatVolume(v, s.Units) }
 
-// packs is a number of packs in words: "40 × 50 L bag".
-func packs(q *quotes.Quote, n units.Decimal) string {
-	switch q.Form {
-	case quotes.Bag:
-		return fmt.Sprintf("%s × %s bag", n, q.Pack.Raw)
-	case quotes.Sack:
-		return fmt.Sprintf("%s × %s bulk bag", n, q.Pack.Raw)
-	}
-	return fmt.Sprintf("%s × %s", n, q.Pack.Raw)
-}
-
 // grain is a grain size as written, and in the reader's habit where that is another.
 func (s scribe) grain(g quotes.Grain) string {
 	if !g.Known {
@@ -96,15 +85,6 @@ func AtSite(word, site string) string {
 		return ""
 	}
 	return " " + word + " " + site
-}
-
-// unproven is what page one says of a plan without proof; "" for one with.
-func (s scribe) unproven(p *optimise.Plan) string {
-	if p.Status == optimise.Optimal {
-		return ""
-	}
-	return fmt.Sprintf("Not proven: the search stopped at its time limit. No purchase can cost less than %s, so at most %s could still be saved.",
-		s.money(p.LowerBound()), s.money(p.Gap()))
 }
 
 // checkPlan refuses a plan that has nothing to put on paper.

@@ -114,7 +114,7 @@ func (g *Gate) how(s scribe) []string {
 			out = append(out, fmt.Sprintf("%s: count %s bulk bags, each full to its mark.", name, c.Ordered))
 		case q.Pack.IsMass:
 			out = append(out, fmt.Sprintf("%s: read the weighbridge ticket. %s was ordered; at %s that is about %s loose, and rain on the load is weight paid for.",
-				name, packs(q, c.Ordered), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(sold)))
+				name, q.PacksWords(c.Ordered), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(sold)))
 		default:
 			heap = true
 			out = append(out, fmt.Sprintf("%s: measure the heap or the bed of the truck. %s loose was ordered.", name, s.volume(sold)))

@@ -149,21 +149,12 @@ type report struct {
 // alarm says that the decision is not proven, and where another way was found that costs
 // less, that it is not to be signed yet; "" where it is proven.
 func (r *report) alarm() string {
-	words := r.unproven(r.Plan)
-	if words == "" && !r.plainerTaken() {
+	words, warns := r.chosen().Proof(r.money)
+	if !warns {
 		return ""
 	}
-	if h := r.How; h != nil && (r.plainerTaken() || h.Above().Sign() > 0) {
-		// What may be saved is counted against all that is on offer, not against purchases
-		// of this kind alone.
-		if h.Cheapest.Plan.Status == optimise.Optimal && r.Plan.Status == optimise.Optimal {
-			return ""
-		}
-		words = fmt.Sprintf("Not proven: the search stopped at its time limit. No purchase can cost less than %s, so at most %s could still be saved.", r.money(h.Least), r.money(h.Above()))
-		if !h.Met && r.Plan.Job.Settings.Sure > 0 {
-			words += fmt.Sprintf(" The job asks for a purchase that fills every bed in %.3g of 100 cases; this is the surest that was found in the time.", 100*r.Plan.Job.Settings.Sure)
-		}
-		return words
+	if r.plainerTaken() {
+		return words // what is cheaper stands beside it anyhow
 	}
 	var best *Way
 	for i, w := range r.Ways {
@@ -191,17 +182,6 @@ func (r *report) subtitle() string {
 		return out + ", for the members and the treasurer"
 	}
 	return out
-}
-
-// needed is the placed litres of all beds, and the beds there are.
-func (r *report) needed() (litres units.Litres, beds int) {
-	for _, f := range r.Plan.Fills {
-		beds += f.Bed.Count
-		for _, l := range f.Layers {
-			litres += l.Demand * units.Litres(f.Bed.Count)
-		}
-	}
-	return litres, beds
 }
 
 // mostFrom is how many suppliers of a way are named.

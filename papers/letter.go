@@ -152,7 +152,7 @@ func (l *Letter) asks(s scribe) []page.Block {
 	var refused []string
 	for _, c := range l.counted {
 		if c.Rejected.Sign() > 0 {
-			refused = append(refused, fmt.Sprintf("%s of %s%s", packs(c.Quote, c.Rejected), cmp.Or(c.Quote.Item, c.Quote.Medium.Name), because(c.Notes)))
+			refused = append(refused, fmt.Sprintf("%s of %s%s", c.Quote.PacksWords(c.Rejected), cmp.Or(c.Quote.Item, c.Quote.Medium.Name), because(c.Notes)))
 		}
 	}
 	if len(refused) > 0 {

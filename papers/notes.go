@@ -54,9 +54,9 @@ func (s scribe) note(list []received.Counted) string {
 		}
 		fmt.Fprintf(&b, "- %s%s: ", c.Quote.ItemWords(), AtSite("at", c.Site))
 		if c.Ordered.IsZero() {
-			fmt.Fprintf(&b, "%s came and none was ordered.", packs(c.Quote, c.Arrived))
+			fmt.Fprintf(&b, "%s came and none was ordered.", c.Quote.PacksWords(c.Arrived))
 		} else {
-			fmt.Fprintf(&b, "%s ordered, %s came.", packs(c.Quote, c.Ordered), c.Arrived)
+			fmt.Fprintf(&b, "%s ordered, %s came.", c.Quote.PacksWords(c.Ordered), c.Arrived)
 		}
 		if !c.Rejected.IsZero() {
 			fmt.Fprintf(&b, " Refused: %s%s.", c.Rejected, because(c.Notes))

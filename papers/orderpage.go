@@ -95,13 +95,10 @@ func (o *Order) goods(s scribe) []page.Block {
 
 // unit is what one of the packs ordered is, in the supplier's words.
 func unit(q *quotes.Quote) string {
-	switch q.Form {
-	case quotes.Bag:
-		return q.Pack.Raw + " bag"
-	case quotes.Sack:
-		return q.Pack.Raw + " bulk bag"
+	if q.Form == quotes.Bulk {
+		return q.PackWords() + " loose"
 	}
-	return q.Pack.Raw + " loose"
+	return q.PackWords()
 }
 
 func loadWord(d bill.DropLine) string {

@@ -21,7 +21,7 @@ func (r *report) surer() []page.Block {
 	for i, p := range c.Points {
 		var what []string
 		for _, l := range p.Plan.Bill.Lines {
-			what = append(what, packs(l.Quote, l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
+			what = append(what, l.Quote.PacksWords(l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
 		}
 		words, inAll := units.Listed(few(what, mostFrom)), page.Text("not known")
 		if m, ok := p.InAll(); ok {

@@ -58,7 +58,7 @@ func (s scribe) talkTable(t *talk.Talk) *page.Table {
 		q := l.Quote
 		now := "none"
 		if l.Now.Sign() > 0 {
-			now = packs(q, l.Now)
+			now = q.PacksWords(l.Now)
 		}
 		out.Rows = append(out.Rows, page.Row{Cells: []page.Cell{
 			page.Text(q.ItemWords()), page.Text(q.Pack.Raw), s.priceCell(q.Price), page.Text(s.lower(q, q.Breaks)), page.Text(now + ", at your price of today"),
@@ -90,9 +90,9 @@ func takenWords(t talk.Taken, first *quotes.Quote) string {
 	var out []string
 	for _, b := range t.Buy {
 		if first != nil && b.Quote.Name == first.Name {
-			out = append([]string{packs(b.Quote, b.Packs)}, out...)
+			out = append([]string{b.Quote.PacksWords(b.Packs)}, out...)
 		} else {
-			out = append(out, packs(b.Quote, b.Packs)+" of "+b.Quote.ItemWords())
+			out = append(out, b.Quote.PacksWords(b.Packs)+" of "+b.Quote.ItemWords())
 		}
 	}
 	if len(out) == 0 {

@@ -72,6 +72,15 @@ func (j *Job) Demand() units.Litres {
 	return sum
 }
 
+// BedCount is how many beds there are.
+func (j *Job) BedCount() int {
+	n := 0
+	for _, b := range j.Beds {
+		n += b.Count
+	}
+	return n
+}
+
 // LayersToFill is how many layers of the job's beds take something; beds that are many
 // alike count once.
 func (j *Job) LayersToFill() int {

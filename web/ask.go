@@ -186,7 +186,7 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 	v.Step = stepOf(a.Job.Settings.CurrencyDigits)
 	v.at(a, sc, s, x)
 	for _, c := range s.Changes {
-		v.Changes = append(v.Changes, changeView{At: sc.Price(units.MoneyOf(c.At.Round(digits))), Below: figure.BoughtWords(c.Below), Above: figure.BoughtWords(c.Above)})
+		v.Changes = append(v.Changes, changeView{At: sc.Price(units.MoneyOf(c.At.Round(digits))), Below: breakeven.BuyWords(c.Below), Above: breakeven.BuyWords(c.Above)})
 	}
 	told := func(d *units.Decimal) string {
 		return sc.Price(units.MoneyOf(*s.Told(d, a.Job.Settings.CurrencyDigits)))
@@ -234,9 +234,9 @@ func (v *priceView) at(a *desk.Answer, sc figure.Scribe, s breakeven.Series, x u
 	if x.Equal(s.Target.Now) {
 		v.Sentence = fmt.Sprintf("At %s a pack, today's price, the whole job costs %s.", price, sc.Money(now))
 	}
-	v.Buy = figure.BoughtWords(p.Buy)
+	v.Buy = breakeven.BuyWords(p.Buy)
 	if today, ok := pieceAt(s, s.Target.Now); ok {
-		v.Flipped = figure.BoughtWords(today.Buy) != v.Buy
+		v.Flipped = breakeven.BuyWords(today.Buy) != v.Buy
 	}
 	if !p.Proven {
 		v.Sentence += " That is the best known here, and not proven."

@@ -62,7 +62,7 @@ func others(s figure.Scribe, kind string, list []breakeven.Other) []ruleView {
 		case o.Infeasible:
 			v.Against = "nothing fills the beds then"
 		default:
-			v.Total, v.Buy, v.Cheaper = s.Money(o.Total), figure.BoughtWords(o.Buy), o.Difference.Sign() < 0
+			v.Total, v.Buy, v.Cheaper = s.Money(o.Total), breakeven.BuyWords(o.Buy), o.Difference.Sign() < 0
 			v.Against = s.More(o.Difference)
 			if o.Unproven {
 				v.Against += ", best found"

@@ -71,12 +71,7 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 		v.Sentence = fmt.Sprintf("At %s times the size no mix of these quotes can satisfy the beds.", v.Factor)
 		return v, nil
 	}
-	litres := units.Litres(0)
-	for _, fill := range plan.Fills {
-		for _, l := range fill.Layers {
-			litres += l.Demand * units.Litres(fill.Bed.Count)
-		}
-	}
+	litres := plan.Job.Demand()
 	name, per := sc.Per()
 	each := units.MoneyOf(units.DecimalOf(plan.Bill.Total.Float() * float64(per/litres)))
 	v.Sentence = fmt.Sprintf("At %s times the size, %s, the job costs %s: %s per %s, from %s.", v.Factor, sc.Volume(litres), sc.Money(plan.Bill.Total), sc.PerMoney(each), name, units.Listed(plan.Bill.Suppliers()))
@@ -86,7 +81,7 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."
 	}
-	v.Buy, v.Flipped = figure.BuyWords(plan.Bill.Lines), !slices.Equal(plan.Bill.Suppliers(), a.Plan.Bill.Suppliers())
+	v.Buy, v.Flipped = breakeven.BuyWords(breakeven.BoughtIn(plan)), !slices.Equal(plan.Bill.Suppliers(), a.Plan.Bill.Suppliers())
 	if !draw {
 		return v, nil
 	}

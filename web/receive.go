@@ -118,7 +118,7 @@ func (h *Handler) ordered(r *http.Request, a *desk.Answer, v *receiveView) error
 	}
 	several := len(quotes.Sites(a.Job)) > 1
 	for i, o := range list {
-		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: o.Quote.ItemWords(), Ordered: figure.PackWords(o.Quote, o.Packs), Site: o.Site}
+		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: o.Quote.ItemWords(), Ordered: o.Quote.PacksWords(o.Packs), Site: o.Site}
 		if several {
 			row.Name += papers.AtSite("at", o.Site)
 		}
@@ -185,7 +185,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []received.Or
 		v.Why = sc.Obstacles(s.Plan)
 	}
 	for _, l := range s.Buy {
-		v.Buy = append(v.Buy, finishView{l.Quote.Supplier, l.Quote.Name, figure.PackWords(l.Quote, l.Packs), l.Site, sc.Money(l.Goods)})
+		v.Buy = append(v.Buy, finishView{l.Quote.Supplier, l.Quote.Name, l.Quote.PacksWords(l.Packs), l.Site, sc.Money(l.Goods)})
 	}
 	for _, d := range s.Drops {
 		v.Buy = append(v.Buy, finishView{d.Supplier, "delivery, " + d.Name, "", d.Site, sc.Money(d.Fee)})

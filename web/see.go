@@ -170,13 +170,8 @@ func (h *Handler) spoken(ctx context.Context, a *desk.Answer, sys units.System) 
 }
 
 func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
-	p, litres, beds := reached.Plan, units.Litres(0), 0
-	for _, f := range p.Fills {
-		beds += f.Bed.Count
-		for _, l := range f.Layers {
-			litres += l.Demand * units.Litres(f.Bed.Count)
-		}
-	}
+	p := reached.Plan
+	litres, beds := p.Job.Demand(), p.Job.BedCount()
 	v := &planView{Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
 	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(p.Bill.Suppliers()), "supplier"))
 	proof, warns := reached.Proof(sc.Money)
@@ -191,7 +186,7 @@ func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
 				reached += ", average"
 			}
 		}
-		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), figure.PackWords(l.Quote, l.Packs), sc.Price(l.PackPrice), reached, l.Site, sc.Money(l.Goods)})
+		v.Lines = append(v.Lines, lineView{l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), l.Quote.PacksWords(l.Packs), sc.Price(l.PackPrice), reached, l.Site, sc.Money(l.Goods)})
 	}
 	v.Bill = append(v.Bill, billView{"Goods", "", sc.Money(p.Bill.Goods)})
 	for _, d := range p.Bill.Drops {

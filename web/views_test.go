@@ -26,7 +26,6 @@ import (
 	"mediabuy/papers/page/pagetest"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
-	"mediabuy/web/internal/figure"
 )
 
 // Every view of jobs in several states: whole, with problems, without an answer.
@@ -230,8 +229,8 @@ func TestAsk(t *testing.T) {
 		cent := units.D("0.01")
 		for at, buy := range map[string][]breakeven.Bought{c.At.Sub(cent).Text(2): c.Below, c.At.Add(cent).Text(2): c.Above} {
 			page := v.get("/part/price?quote=lava-yard&at=" + at)
-			assert.Contains(t, page, "Buy "+figure.BoughtWords(buy)+".", "at %s", at)
-			assert.Equal(t, figure.BoughtWords(buy) != "6.5 gravel-ton, 41 pebbles-50, 2 shale-sack", strings.Contains(page, "another buy than today"), "at %s", at)
+			assert.Contains(t, page, "Buy "+breakeven.BuyWords(buy)+".", "at %s", at)
+			assert.Equal(t, breakeven.BuyWords(buy) != "6.5 gravel-ton, 41 pebbles-50, 2 shale-sack", strings.Contains(page, "another buy than today"), "at %s", at)
 		}
 	}
 	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), "today&#39;s price")

@@ -78,7 +78,7 @@ func BySize(ctx context.Context, job *quotes.Job, plan *optimise.Plan, opt Optio
 		}
 		out := make([]Size, len(factors))
 		for i, f := range factors {
-			out[i] = Size{Factor: f, Litres: demand(list[i].job), Other: others[i], Bulk: bulkShare(others[i].Buy)}
+			out[i] = Size{Factor: f, Litres: list[i].job.Demand(), Other: others[i], Bulk: bulkShare(others[i].Buy)}
 		}
 		return out, nil
 	}
@@ -123,17 +123,6 @@ func BySize(ctx context.Context, job *quotes.Job, plan *optimise.Plan, opt Optio
 
 func sameSuppliers(a, b Size) bool {
 	return a.NoAnswer || b.NoAnswer || a.Infeasible == b.Infeasible && slices.Equal(a.Suppliers, b.Suppliers)
-}
-
-// demand is all placed litres of a job's beds.
-func demand(job *quotes.Job) units.Litres {
-	sum := 0.0
-	for _, b := range job.Beds {
-		for _, l := range quotes.Layers {
-			sum += max(0, float64(b.LayerLitres(l))) * float64(b.Count)
-		}
-	}
-	return units.Litres(sum)
 }
 
 func bulkShare(buy []Bought) float64 {

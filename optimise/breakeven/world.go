@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
@@ -104,6 +105,21 @@ func translate(buy bill.Purchase, from, to *quotes.Job) bill.Purchase {
 type Bought struct {
 	Quote *quotes.Quote
 	Packs units.Decimal
+}
+
+// BoughtIn is what a plan buys.
+func BoughtIn(p *optimise.Plan) []Bought { return boughtOf(p.Purchase) }
+
+// BuyWords is a buy in one line: "6.5 gravel-ton, 2 shale-sack".
+func BuyWords(buy []Bought) string {
+	if len(buy) == 0 {
+		return "nothing"
+	}
+	var out []string
+	for _, b := range buy {
+		out = append(out, b.Packs.String()+" "+b.Quote.Name)
+	}
+	return strings.Join(out, ", ")
 }
 
 // boughtOf adds up a purchase by quote, by quote name.

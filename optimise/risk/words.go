@@ -40,7 +40,23 @@ func (r *Reached) Proof(money func(units.Money) string) (words string, warns boo
 	case r.Plan.Status == optimise.Optimal:
 		return "Proven: nothing is cheaper by more than half a cent.", false
 	}
-	return fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", money(r.Plan.LowerBound()), money(r.Plan.Gap())), true
+	return notProven(r.Plan.LowerBound(), r.Plan.Gap(), money), true
+}
+
+// Proof is [Reached.Proof] of a plainer purchase as well: what may still be saved is counted
+// against all that is on offer, and not against purchases of its kind.
+func (t *Tidied) Proof(money func(units.Money) string) (words string, warns bool) {
+	switch {
+	case t.Way == "" || t.Plan.Job.Settings.Sure > 0 && !t.Met:
+		return t.Reached.Proof(money)
+	case t.Cheapest.Plan.Status == optimise.Optimal && t.Plan.Status == optimise.Optimal:
+		return t.Words(money), false
+	}
+	return notProven(t.Least, t.Above(), money), true
+}
+
+func notProven(least, above units.Money, money func(units.Money) string) string {
+	return fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", money(least), money(above))
 }
 
 // MarginWords say what weights the frames of a plan are held to and what that costs

@@ -8,10 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/bill"
-	"mediabuy/optimise/breakeven"
 	"mediabuy/papers"
-	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -83,34 +80,4 @@ func (s Scribe) Obstacles(p *optimise.Plan) []string {
 		out = append(out, optimise.NoOneObstacle)
 	}
 	return out
-}
-
-// PackWords is an amount of packs: "5.5 × 1 short ton", "40 × 50 L bag".
-func PackWords(q *quotes.Quote, n units.Decimal) string {
-	words := n.String() + " × " + strings.TrimSpace(q.Pack.Raw)
-	switch q.Form {
-	case quotes.Bag:
-		words += " bag"
-	case quotes.Sack:
-		words += " sack"
-	}
-	return words
-}
-
-// BuyWords is a purchase in one line, by names of quotes.
-func BuyWords(lines []bill.Line) string {
-	var out []string
-	for _, l := range lines {
-		out = append(out, l.Packs.String()+" "+l.Quote.Name)
-	}
-	return strings.Join(out, ", ")
-}
-
-// BoughtWords is a purchase in one line, by names of quotes.
-func BoughtWords(buy []breakeven.Bought) string {
-	var out []string
-	for _, b := range buy {
-		out = append(out, b.Packs.String()+" "+b.Quote.Name)
-	}
-	return strings.Join(out, ", ")
 }

@@ -28,7 +28,7 @@ type BreakevenView struct {
 const plotRows = 12
 
 func (v *BreakevenView) Text() string {
-	v.line("Today the cheapest buy costs %s: %s.", v.money(v.Ans.Total), v.buy(boughtOfPlan(v.Plan)))
+	v.line("Today the cheapest buy costs %s: %s.", v.money(v.Ans.Total), breakeven.BuyWords(breakeven.BoughtIn(v.Plan)))
 	v.prices()
 	for _, vol := range v.Ans.ByVolume {
 		v.volume(vol)
@@ -103,30 +103,6 @@ func (v *BreakevenView) value(t breakeven.Target, x units.Decimal) string {
 		return x.Mul(units.DecimalFromInt(100)).Round(2).String() + " %"
 	}
 	return v.money(units.MoneyOf(x))
-}
-
-// buy is a list of packs in words.
-func (v *BreakevenView) buy(list []breakeven.Bought) string {
-	if len(list) == 0 {
-		return "nothing"
-	}
-	var words []string
-	for _, b := range list {
-		words = append(words, fmt.Sprintf("%s %s", b.Packs, b.Quote.Name))
-	}
-	return strings.Join(words, ", ")
-}
-
-func boughtOfPlan(p *optimise.Plan) []breakeven.Bought {
-	var out []breakeven.Bought
-	for _, l := range p.Bill.Lines { // by quote name
-		if n := len(out); n > 0 && out[n-1].Quote == l.Quote {
-			out[n-1].Packs = out[n-1].Packs.Add(l.Packs)
-			continue
-		}
-		out = append(out, breakeven.Bought{Quote: l.Quote, Packs: l.Packs})
-	}
-	return out
 }
 
 // prices is the table of thresholds, and for each target all changes.
@@ -224,13 +200,13 @@ func (v *BreakevenView) changes(s breakeven.Series) {
 	v.b.WriteString("\n  " + v.Style.Strong(s.Target.Name) + "\n")
 	for i, c := range s.Changes {
 		if i == 0 {
-			v.para("    ", "        ", v.lowest(s)+v.buy(c.Below))
+			v.para("    ", "        ", v.lowest(s)+breakeven.BuyWords(c.Below))
 		}
 		place := v.place(s.Target, c.At)
 		if c.Jump {
 			place += " (free delivery or a smallest order comes in)"
 		}
-		v.para("    ", "        ", "above "+place+": "+v.buy(c.Above))
+		v.para("    ", "        ", "above "+place+": "+breakeven.BuyWords(c.Above))
 	}
 	if v.Drawn {
 		v.b.WriteString("\n" + chart.Text(chart.Price(v.Ans.Job, s), v.Style.Width, plotRows))
@@ -323,7 +299,7 @@ func (v *BreakevenView) whatIf() {
 		if !w.Exact {
 			words = " (the cheapest found; with suppliers added that sell nothing today there may be a cheaper one)"
 		}
-		v.item("the next best plan from other suppliers costs %s, %s more, %s: %s%s", v.money(n.Total), v.money(n.Difference), n.Name, v.buy(n.Buy), words)
+		v.item("the next best plan from other suppliers costs %s, %s more, %s: %s%s", v.money(n.Total), v.money(n.Difference), n.Name, breakeven.BuyWords(n.Buy), words)
 	} else {
 		v.item("no other set of suppliers can fill the beds")
 	}
@@ -406,6 +382,6 @@ func (v *BreakevenView) oneMore() {
 		v.item("not answered within the time limit")
 		return
 	}
-	v.item("costs %s more, %s in all: %s", v.money(o.Difference), v.money(o.Total), v.buy(o.Buy))
+	v.item("costs %s more, %s in all: %s", v.money(o.Difference), v.money(o.Total), breakeven.BuyWords(o.Buy))
 	v.item("the new bed stands on a frame of its own that carries its part of what the old one may")
 }

@@ -14,12 +14,8 @@ func CheckVerdict(job *quotes.Job, rep *quotes.Report, mix optimise.Possibility)
 	if n := len(rep.Problems); n > 0 {
 		return fmt.Sprintf("Not ready: %s to mend, %s.", units.Several(n, "problem"), warned)
 	}
-	beds := 0
-	for _, b := range job.Beds {
-		beds += b.Count
-	}
 	what := fmt.Sprintf("%s from %s for %s, %s.", units.Several(len(job.Quotes), "quote"), units.Several(len(quotes.Suppliers(job)), "supplier"),
-		units.Several(beds, "bed"), warned)
+		units.Several(job.BedCount(), "bed"), warned)
 	switch mix {
 	case optimise.NoMix:
 		return "Not ready: the files read well, but no mix of these quotes can satisfy the beds: " + what

@@ -105,7 +105,7 @@ func (p *page) priced(v CompareView, list []optimise.Quoted) {
 			reached = e.Break.String()
 		}
 		row := []string{
-			e.Quote.Name, e.Quote.Medium.Name, packs(e.Quote, e.Packs), reached, per(b.Total, litres), per(b.Goods, litres), per(b.Delivery, litres), per(b.Tax, litres),
+			e.Quote.Name, e.Quote.Medium.Name, e.Quote.PacksWords(e.Packs), reached, per(b.Total, litres), per(b.Goods, litres), per(b.Delivery, litres), per(b.Tax, litres),
 		}
 		if rinsing {
 			row = append(row, per(b.Rinsing, litres))

@@ -60,16 +60,7 @@ func (p *page) money(pl *optimise.Plan, m units.Money) string {
 // verdict is the first lines: the total, and how far it is to be trusted.
 func (p *page) verdict(v PlanView) {
 	pl := v.Plan
-	litres := units.Litres(0)
-	for _, f := range pl.Fills {
-		for _, l := range f.Layers {
-			litres += l.Demand * units.Litres(f.Bed.Count)
-		}
-	}
-	beds := 0
-	for _, b := range pl.Job.Beds {
-		beds += b.Count
-	}
+	litres, beds := pl.Job.Demand(), pl.Job.BedCount()
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
 		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(pl.Bill.Suppliers()), "supplier"))))
 	if t := v.Tidied; t != nil && t.Way != "" {
@@ -107,7 +98,7 @@ func (p *page) buy(pl *optimise.Plan) {
 	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {
 		row := []string{
-			l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), packs(l.Quote, l.Packs), p.money(pl, l.PackPrice),
+			l.Quote.Supplier, l.Quote.Name, l.Quote.ItemWords(), l.Quote.PacksWords(l.Packs), p.money(pl, l.PackPrice),
 			breakWords(l), p.money(pl, l.Goods),
 		}
 		if sites {

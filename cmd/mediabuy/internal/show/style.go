@@ -14,7 +14,6 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 
 	"mediabuy/papers/caution"
-	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -133,18 +132,6 @@ func asRow(cells []string) table.Row {
 }
 
 func (p *page) String() string { return p.b.String() }
-
-// packs is a number of packs in the words of the trade: "40 bags", "2.5 × 1 yd3".
-func packs(q *quotes.Quote, n units.Decimal) string {
-	pack := q.Pack.Raw
-	switch q.Form {
-	case quotes.Bag:
-		return fmt.Sprintf("%s × %s bag", n, pack)
-	case quotes.Sack:
-		return fmt.Sprintf("%s × %s sack", n, pack)
-	}
-	return fmt.Sprintf("%s × %s", n, pack)
-}
 
 // several lists names in words, the rest as a number once there are more than
 // most.
