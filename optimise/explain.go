@@ -61,6 +61,8 @@ const explainLimit = 20 * time.Second
 //	stock      Σ v ≤ Σ placed·n + more             cost 1 a litre
 //
 // and all of them together, with layers left short, when none is enough alone.
+// What is seen without a solve leaves out the families that cannot be enough, and is
+// itself the answer where the others take too long.
 func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
 	in := model.NewInstance(job, fit, opt.Plain)
 	prog := model.Build(in, model.Options{Strong: !opt.Plain})
@@ -73,6 +75,7 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 		}
 		return out, nil
 	}
+	seen := &seenAtOnce{heavy: prog.Overloaded(), scarce: prog.Scarce()}
 	families := []give{{weights: true}, {shares: true}, {weights: true, shares: true}}
 	if job.Settings.MaxSuppliers > 0 {
 		families = append(families, give{suppliers: true})
@@ -89,7 +92,13 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 	if opt.TimeLimit > 0 {
 		limit = min(limit, opt.TimeLimit)
 	}
+	if seen.any() {
+		limit = min(limit, seenLimit)
+	}
 	for _, g := range families {
+		if !seen.leaves(g) {
+			continue
+		}
 		e := elastic(in, g)
 		if len(e.slack) == 0 {
 			continue
@@ -97,6 +106,9 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 		ans, err := solver.Solve(ctx, e.Model, mip.Options{TimeLimit: limit, Progress: opt.Progress})
 		if err != nil {
 			return nil, err
+		}
+		if ans.Status == mip.NoAnswer && seen.any() {
+			break // what was seen at once is known; to look on takes as long again
 		}
 		if ans.X == nil {
 			continue
@@ -112,5 +124,5 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 		}
 		return out, nil
 	}
-	return nil, nil
+	return seen.obstacles(&elasticProgram{Program: prog}), nil
 }

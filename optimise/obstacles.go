@@ -150,13 +150,19 @@ func (e *elasticProgram) moreOf(g int, litres float64, x []float64) []Obstacle {
 			continue
 		}
 		litres -= here
-		last := e.In.Suits[i].Slots[len(e.In.Suits[i].Slots)-1]
-		at := e.In.Atoms[e.In.Slots[last].Atoms[len(e.In.Slots[last].Atoms)-1]]
-		bed := e.In.Job.Beds[at.Bed]
-		out = append(out, Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(here), Remedy: fmt.Sprintf(
-			"%s more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", e.volumeUp(here*(1+e.In.Job.Settings.Extra.Float())), medium, at.Layer, bed.Name)})
+		out = append(out, e.short(medium, i, here))
 	}
 	return out
+}
+
+// short says that litres of a medium are not for sale and where they are wanted: in the
+// last layer of suit u, or others like it.
+func (e *elasticProgram) short(medium string, u int, litres float64) Obstacle {
+	last := e.In.Suits[u].Slots[len(e.In.Suits[u].Slots)-1]
+	at := e.In.Atoms[e.In.Slots[last].Atoms[len(e.In.Slots[last].Atoms)-1]]
+	bed := e.In.Job.Beds[at.Bed]
+	return Obstacle{Bed: bed.Name, Layer: at.Layer, Rule: RuleStock, Short: units.Litres(litres), Remedy: fmt.Sprintf(
+		"%s more must be for sale of %s, or of another medium that suits; the %s of bed %q, or layers like it, stay short", e.volumeUp(litres*(1+e.In.Job.Settings.Extra.Float())), medium, at.Layer, bed.Name)}
 }
 
 func up(v float64) int {

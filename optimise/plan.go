@@ -105,10 +105,11 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	if limit == 0 {
 		limit = job.Settings.TimeLimit
 	}
+	hopeless := prog.Hopeless()
 	model, mopt := prog.Model, mip.Options{}
-	if in.Mixing && !opt.Plain && !prog.Hopeless() {
+	if in.Mixing && !opt.Plain && !hopeless {
 		mopt.Propose = propose.NewMixer(ctx, prog).Propose
-	} else if !opt.Plain && !prog.Hopeless() {
+	} else if !opt.Plain && !hopeless {
 		var pr *propose.Proposer
 		var err error
 		if pr, model, mopt, err = propose.Steer(ctx, prog, begun, limit); err != nil {
@@ -126,7 +127,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		kept = func(p *search.Proof) { plan.Proof = newProof(job, p) }
 	}
 	ans := &mip.Answer{Status: mip.Infeasible}
-	if !prog.Hopeless() {
+	if !hopeless {
 		var err error
 		ans, err = opt.solver(opt.From.to(job), kept).Solve(ctx, model, mopt)
 		if err != nil {

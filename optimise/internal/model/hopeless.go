@@ -16,14 +16,33 @@ func (p *Program) Unsupplied() []int {
 	return out
 }
 
-// Hopeless reports whether some layer has nothing that may fill it, or a frame
-// cannot carry the lightest that may fill what stands on it, so that no solve is
-// needed to know.
+// Hopeless reports whether some layer has nothing that may fill it, a frame
+// cannot carry the lightest that may fill what stands on it, or all that is in
+// stock is too little, so that no solve is needed to know.
 func (p *Program) Hopeless() bool {
-	return len(p.Unsupplied()) > 0 || slices.ContainsFunc(p.In.Units, func(u Unit) bool { return u.Weighed && p.In.leastWeight(u) > u.Headroom+feather*max(1, u.Headroom) })
+	return len(p.Unsupplied()) > 0 || len(p.Overloaded()) > 0 || len(p.Scarce()) > 0
 }
 
-// feather is what a frame is let off, as a share of what it carries: the sums of litres are rounded.
+// Overload is a unit (by index) that is too heavy by so many kilograms even with the
+// lightest of all that may fill it.
+type Overload struct {
+	Unit int
+	Over float64
+}
+
+// Overloaded lists the overloads.
+func (p *Program) Overloaded() []Overload {
+	var out []Overload
+	for i, u := range p.In.Units {
+		if over := p.In.leastWeight(u) - u.Headroom; u.Weighed && over > feather*max(1, u.Headroom) {
+			out = append(out, Overload{i, over})
+		}
+	}
+	return out
+}
+
+// feather is what a frame is let off, as a share of what it carries, and a layer as a
+// share of what it takes: the sums of litres are rounded.
 const feather = 1e-6
 
 // leastWeight is Σ_t D[t]·min over g of flooded[m(g),t] of a unit, in kilograms: shares and stocks may ask for more.
