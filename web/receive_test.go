@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"mediabuy/quotes/files/jobtest"
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
@@ -94,6 +95,7 @@ func TestReceive(t *testing.T) {
 
 // A sheet for the next talk is there for every supplier who has quoted, and is made when it is asked for.
 func TestTalkSheets(t *testing.T) {
+	jobtest.Long(t)
 	v := opened(t, Options{})
 	v.get("/part/strip")
 	links := linksTo(t, v.get("/papers"), "/papers/talk/")

@@ -25,6 +25,7 @@ import (
 	"mediabuy/papers/page"
 	"mediabuy/papers/page/pagetest"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
 
@@ -88,6 +89,7 @@ func hostile(v *visitor) {
 // stands once, each place pointed at is there, and nothing runs or is styled within
 // it, which its policy forbids (WCAG 2.2, 4.1.2 and 1.3.1; memory).
 func TestPagesAreSound(t *testing.T) {
+	jobtest.Long(t)
 	for name, text := range everyPage(t) {
 		ids, fors, labelled := map[string]bool{}, []string{}, map[string]bool{}
 		whole := strings.Contains(text, "<html")
@@ -264,6 +266,7 @@ func TestAsk(t *testing.T) {
 }
 
 func TestPapers(t *testing.T) {
+	jobtest.Long(t)
 	asked := 0
 	v := opened(t, Options{Report: func(_ context.Context, r ReportRequest) (*page.Page, error) {
 		asked++
@@ -295,6 +298,7 @@ func TestPapers(t *testing.T) {
 // A job with a name in letters that a PDF lacks has its papers as pages too, and another
 // has not.
 func TestPapersInOtherLetters(t *testing.T) {
+	jobtest.Long(t)
 	v := opened(t, Options{})
 	v.get("/part/strip")
 	assert.NotContains(t, v.get("/papers"), ".html", "no report is offered here, and nothing else needs a page")
@@ -319,6 +323,7 @@ func TestPapersInOtherLetters(t *testing.T) {
 // Every member's statement can be had by itself, and all of them together. Two
 // names may make one file name.
 func TestStatements(t *testing.T) {
+	jobtest.Long(t)
 	v := opened(t, Options{})
 	lines := strings.Split(strings.TrimSpace(v.read(files.BedsFile)), "\n")
 	for i := 1; i < len(lines); i++ {

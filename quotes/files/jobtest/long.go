@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Long marks a test that counts out or goes through many jobs one after another. The
-// race detector leaves it out: it looks at goroutines, and slows such a test tenfold
-// without seeing more of them.
+// Long marks a test that counts out or goes through many jobs, pages or papers one after
+// another. The race detector leaves it out: it looks at goroutines, and slows such a test
+// tenfold without seeing more of them.
 func Long(t testing.TB) {
 	t.Helper()
 	if race {
