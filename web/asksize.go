@@ -81,7 +81,7 @@ func (h *Handler) size(r *http.Request, a *desk.Answer, factor string, draw bool
 	if plan.Status != optimise.Optimal {
 		v.Sentence += " Not proven: time was up."
 	}
-	v.Buy, v.Flipped = breakeven.BuyWords(breakeven.BoughtIn(plan)), !slices.Equal(plan.Bill.Suppliers(), a.Plan.Bill.Suppliers())
+	v.Buy, v.Flipped = breakeven.BuyWords(breakeven.BoughtOf(plan.Purchase)), !slices.Equal(plan.Bill.Suppliers(), a.Plan.Bill.Suppliers())
 	if !draw {
 		return v, nil
 	}

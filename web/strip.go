@@ -50,7 +50,7 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 		return s
 	}
 	sc := h.scribe(r, a.Job)
-	s.Total, s.Buy = sc.Money(a.Plan.Bill.Total), breakeven.BuyWords(breakeven.BoughtIn(a.Plan))
+	s.Total, s.Buy = sc.Money(a.Plan.Bill.Total), breakeven.BuyWords(breakeven.BoughtOf(a.Plan.Purchase))
 	switch sure := a.Job.Settings.Sure; {
 	case sure > 0 && !a.Reached.Met:
 		s.Proof = "the surest found in the time, not as sure as asked for"

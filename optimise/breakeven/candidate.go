@@ -133,7 +133,7 @@ func (w *world) newCandidate(t Target, buy bill.Purchase) (*candidate, error) {
 		}
 	}
 	slices.SortStableFunc(waivers, func(x, y event) int { return x.from.Cmp(y.from) })
-	c := &candidate{key: keyOf(buy), buy: buy, bought: boughtOf(buy)}
+	c := &candidate{key: keyOf(buy), buy: buy, bought: BoughtOf(buy)}
 	c.segments = []segment{newSegment(start, a, b)}
 	for _, v := range waivers {
 		a, b = a.Sub(v.lessA), b.Sub(v.lessB)

@@ -156,7 +156,7 @@ func suppliersIn(buy []Bought) []string {
 	return slices.Compact(out)
 }
 
-func suppliersOf(plan *optimise.Plan) []string { return suppliersIn(boughtOf(plan.Purchase)) }
+func suppliersOf(plan *optimise.Plan) []string { return suppliersIn(BoughtOf(plan.Purchase)) }
 
 // withBeds is the job with every bed changed.
 func withBeds(job *quotes.Job, edit func(*quotes.Bed)) *quotes.Job {
@@ -252,7 +252,7 @@ func solveAll(ctx context.Context, list []change, plan *optimise.Plan, opt Optio
 		o.Unproven = p.Status == optimise.TimeLimit
 		if !o.Infeasible {
 			o.Total = p.Bill.Total
-			o.Buy = boughtOf(p.Purchase)
+			o.Buy = BoughtOf(p.Purchase)
 			o.Suppliers = suppliersIn(o.Buy)
 			o.Difference = o.Total.Sub(plan.Bill.Total)
 		}

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
@@ -107,9 +106,6 @@ type Bought struct {
 	Packs units.Decimal
 }
 
-// BoughtIn is what a plan buys.
-func BoughtIn(p *optimise.Plan) []Bought { return boughtOf(p.Purchase) }
-
 // BuyWords is a buy in one line: "6.5 gravel-ton, 2 shale-sack".
 func BuyWords(buy []Bought) string {
 	if len(buy) == 0 {
@@ -122,8 +118,8 @@ func BuyWords(buy []Bought) string {
 	return strings.Join(out, ", ")
 }
 
-// boughtOf adds up a purchase by quote, by quote name.
-func boughtOf(buy bill.Purchase) []Bought {
+// BoughtOf adds up a purchase by quote, by quote name.
+func BoughtOf(buy bill.Purchase) []Bought {
 	var out []Bought
 	for _, it := range buy.Items {
 		if it.Steps == 0 {

@@ -28,7 +28,7 @@ type BreakevenView struct {
 const plotRows = 12
 
 func (v *BreakevenView) Text() string {
-	v.line("Today the cheapest buy costs %s: %s.", v.money(v.Ans.Total), breakeven.BuyWords(breakeven.BoughtIn(v.Plan)))
+	v.line("Today the cheapest buy costs %s: %s.", v.money(v.Ans.Total), breakeven.BuyWords(breakeven.BoughtOf(v.Plan.Purchase)))
 	v.prices()
 	for _, vol := range v.Ans.ByVolume {
 		v.volume(vol)
