@@ -59,15 +59,18 @@ func findings(t *testing.T, checker string, pages map[string]string) map[string]
 const pages = ` + inside(data) + `, checker = ` + inside(script) + `;
 (async () => {
 	const all = [];
-	for (let i = 0; i < pages.length; i++) for (const width of [1200, 390]) {
+	for (let i = 0; i < pages.length; i++) {
 		const f = document.createElement("iframe");
-		f.width = width; f.height = 900; f.srcdoc = pages[i];
+		f.height = 900; f.srcdoc = pages[i];
 		await new Promise(done => { f.onload = done; document.body.prepend(f); });
 		const s = f.contentDocument.createElement("script");
 		s.textContent = checker;
 		f.contentDocument.head.append(s);
-		const r = await f.contentWindow.axe.run(f.contentDocument, {resultTypes: ["violations"]});
-		all.push([i, width, r.passes.length, r.violations.map(v => v.impact + " " + v.id + ": " + v.help + ": " + v.nodes.slice(0, 2).map(n => n.target.join(" ")).join("; "))]);
+		for (const width of [1200, 390]) {
+			f.width = width;
+			const r = await f.contentWindow.axe.run(f.contentDocument, {resultTypes: ["violations"]});
+			all.push([i, width, r.passes.length, r.violations.map(v => v.impact + " " + v.id + ": " + v.help + ": " + v.nodes.slice(0, 2).map(n => n.target.join(" ")).join("; "))]);
+		}
 		f.remove();
 	}
 	document.getElementById("out").textContent = JSON.stringify(all);
