@@ -4,6 +4,7 @@ package main
 
 import (
 	"io/fs"
+	"mediabuy/quotes/files"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -25,7 +26,13 @@ func (fullOutput) Write([]byte) (int, error) {
 // An answer that did not arrive is no success, whichever verb gave it and in whichever
 // form.
 func TestNoVerbLosesItsAnswer(t *testing.T) {
-	job := sampleJob(t)
+	// A small job: which answer it is does not matter.
+	job := filepath.Join(t.TempDir(), "job")
+	_, err := writeJob(t.Context(), job, map[string][]byte{
+		files.QuotesFile: []byte("quote,supplier,medium,form,pack,price,size,carbonate\ngravel-ton,Low Ford Quarry,expanded clay,bulk,500 L,95,8-16 mm,none\nbags,Tansy Hill Supply,expanded clay,bag,50 L,20,8-16 mm,none\n"),
+		files.BedsFile:   []byte("bed,volume,limit\ntub,1000 L,2000 kg\n"),
+	}, false)
+	require.NoError(t, err)
 	at := func(name string) string { return filepath.Join(filepath.Dir(job), name) }
 	require.NoError(t, os.WriteFile(at("message.txt"), []byte("Red lava rock, 1/2-1 in, $132 a yard, no fizz. Regards, Tam at Low Ford Quarry\n"), 0o600))
 	require.NoError(t, os.WriteFile(at("came.csv"), []byte("quote,packs\ngravel-ton,1\n"), 0o600))
