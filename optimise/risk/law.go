@@ -6,34 +6,11 @@ import "math"
 // the least that can be said of a figure of which only low, usual and high are
 // known. Low = Mode = High is a figure without spread.
 //
-// Mean, variance and quantile are the closed forms of any handbook of
-// probability; from memory, and held against the sampling by a test.
+// Its quantiles are the closed form of any handbook of probability; from memory, and held
+// against its chances and the sampling by tests.
 type Triangular struct{ Low, Mode, High float64 }
 
-// Mean is (low + mode + high) / 3.
-func (t Triangular) Mean() float64 { return (t.Low + t.Mode + t.High) / 3 }
-
-// Variance is (l² + m² + h² − lm − lh − mh) / 18.
-func (t Triangular) Variance() float64 {
-	l, m, h := t.Low, t.Mode, t.High
-	return (l*l + m*m + h*h - l*m - l*h - m*h) / 18
-}
-
-// Below is the chance of a value of at most x.
-func (t Triangular) Below(x float64) float64 {
-	switch {
-	case x < t.Low:
-		return 0
-	case x >= t.High:
-		return 1
-	case x < t.Mode:
-		return (x - t.Low) * (x - t.Low) / ((t.High - t.Low) * (t.Mode - t.Low))
-	}
-	return 1 - (t.High-x)*(t.High-x)/((t.High-t.Low)*(t.High-t.Mode))
-}
-
-// Quantile is the value that a share p of all draws lies below, 0 ≤ p ≤ 1: the
-// inverse of [Triangular.Below].
+// Quantile is the value that a share p of all draws lies below, 0 ≤ p ≤ 1.
 func (t Triangular) Quantile(p float64) float64 {
 	width := t.High - t.Low
 	if width <= 0 {

@@ -47,3 +47,25 @@ func TestQuantileUndoesBelow(t *testing.T) {
 		assert.InDelta(t, p, law.Below(x), 1e-9)
 	})
 }
+
+// Mean is (low + mode + high) / 3.
+func (t Triangular) Mean() float64 { return (t.Low + t.Mode + t.High) / 3 }
+
+// Variance is (l² + m² + h² − lm − lh − mh) / 18.
+func (t Triangular) Variance() float64 {
+	l, m, h := t.Low, t.Mode, t.High
+	return (l*l + m*m + h*h - l*m - l*h - m*h) / 18
+}
+
+// Below is the chance of a value of at most x.
+func (t Triangular) Below(x float64) float64 {
+	switch {
+	case x < t.Low:
+		return 0
+	case x >= t.High:
+		return 1
+	case x < t.Mode:
+		return (x - t.Low) * (x - t.Low) / ((t.High - t.Low) * (t.Mode - t.Low))
+	}
+	return 1 - (t.High-x)*(t.High-x)/((t.High-t.Low)*(t.High-t.Mode))
+}

@@ -113,12 +113,3 @@ type Priced struct {
 
 // Excess is what the group pays more than by itself under split x.
 func (p Priced) Excess(x []float64) float64 { return p.Group.Sum(x) - p.Cost }
-
-// Worst is the greatest excess of the groups under split x; -Inf without groups.
-func Worst(groups []Priced, x []float64) float64 {
-	worst := math.Inf(-1)
-	for _, p := range groups {
-		worst = max(worst, p.Excess(x))
-	}
-	return worst
-}

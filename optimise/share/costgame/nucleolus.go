@@ -35,19 +35,6 @@ const (
 	perRound = 12
 )
 
-// LeastCore finds a split that makes the greatest excess of the groups given as
-// small as possible. Any of many such splits may come back.
-func LeastCore(ctx context.Context, n int, total float64, groups []Priced) (*Fair, error) {
-	s, err := newStages(n, total, groups)
-	if err != nil || n == 1 {
-		return &Fair{Split: []float64{total}}, err
-	}
-	if err := s.next(ctx); err != nil {
-		return nil, err
-	}
-	return &Fair{s.x, s.level}, nil
-}
-
 // Nucleolus finds the one split of total among n players that makes the
 // excesses of the groups given, sorted from the greatest, as small as possible
 // in that order. The groups must hold every single player and every group of all

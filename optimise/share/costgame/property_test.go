@@ -94,7 +94,7 @@ func TestNucleolusIsBalancedAtEveryLevel(t *testing.T) {
 		f, err := Nucleolus(context.Background(), n, g.Total(), g.Priced())
 		require.NoError(t, err)
 		require.InDelta(t, g.Total(), add(f.Split), 1e-6)
-		require.InDelta(t, Worst(g.Priced(), f.Split), f.Excess, 1e-5)
+		require.InDelta(t, worstOf(g.Priced(), f.Split), f.Excess, 1e-5)
 		groups := g.Priced()
 		slices.SortFunc(groups, func(a, b Priced) int { return cmp.Compare(b.Excess(f.Split), a.Excess(f.Split)) })
 		for k := range groups {
@@ -146,11 +146,11 @@ func TestNucleolusIsInTheLeastCore(t *testing.T) {
 		g := drawGame(t, players(t))
 		f, err := Nucleolus(context.Background(), g.Players(), g.Total(), g.Priced())
 		require.NoError(t, err)
-		least, err := LeastCore(context.Background(), g.Players(), g.Total(), g.Priced())
+		least, err := leastCore(context.Background(), g.Players(), g.Total(), g.Priced())
 		require.NoError(t, err)
 		assert.InDelta(t, least.Excess, f.Excess, 1e-5)
 		for _, x := range [][]float64{g.Shapley(), least.Split} {
-			assert.LessOrEqual(t, f.Excess, Worst(g.Priced(), x)+1e-5, "another split does better")
+			assert.LessOrEqual(t, f.Excess, worstOf(g.Priced(), x)+1e-5, "another split does better")
 		}
 	})
 }
@@ -167,7 +167,7 @@ func TestNucleolusOfTwelve(t *testing.T) {
 	require.NoError(t, err)
 	f := nucleolus(t, g)
 	assert.InDelta(t, g.Total(), add(f.Split), 1e-6)
-	assert.InDelta(t, f.Excess, Worst(g.Priced(), f.Split), 1e-5)
+	assert.InDelta(t, f.Excess, worstOf(g.Priced(), f.Split), 1e-5)
 }
 
 func TestSample(t *testing.T) {
@@ -216,7 +216,7 @@ func TestRefused(t *testing.T) {
 		"one pair":           func() error { _, err := Sample(2, 1, 0, nil); return err },
 		"nobody to sample":   func() error { _, err := Sample(0, 2, 0, nil); return err },
 		"a player unpriced":  func() error { _, err := Nucleolus(ctx, 2, 3, []Priced{{1, 2}}); return err },
-		"a group twice":      func() error { _, err := LeastCore(ctx, 2, 3, []Priced{{1, 2}, {2, 2}, {1, 2}}); return err },
+		"a group twice":      func() error { _, err := leastCore(ctx, 2, 3, []Priced{{1, 2}, {2, 2}, {1, 2}}); return err },
 		"everybody as group": func() error { _, err := Nucleolus(ctx, 2, 3, []Priced{{1, 2}, {2, 2}, {3, 2}}); return err },
 	} {
 		assert.Error(t, f(), name)
@@ -225,4 +225,26 @@ func TestRefused(t *testing.T) {
 	cancel()
 	_, err := Nucleolus(stopped, 2, 3, []Priced{{1, 2}, {2, 2}})
 	assert.ErrorIs(t, err, context.Canceled)
+}
+
+// worstOf is the greatest excess of the groups under split x; -Inf without groups.
+func worstOf(groups []Priced, x []float64) float64 {
+	worst := math.Inf(-1)
+	for _, p := range groups {
+		worst = max(worst, p.Excess(x))
+	}
+	return worst
+}
+
+// leastCore finds a split that makes the greatest excess of the groups given as
+// small as possible. Any of many such splits may come back.
+func leastCore(ctx context.Context, n int, total float64, groups []Priced) (*Fair, error) {
+	s, err := newStages(n, total, groups)
+	if err != nil || n == 1 {
+		return &Fair{Split: []float64{total}}, err
+	}
+	if err := s.next(ctx); err != nil {
+		return nil, err
+	}
+	return &Fair{s.x, s.level}, nil
 }

@@ -89,7 +89,7 @@ func TestPublishedCores(t *testing.T) {
 		{"gloves", table(t, 3, 0, 0, -1, 0, -1, 0, -1), false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			assert.Equal(t, c.in, Worst(c.game.Priced(), c.game.Shapley()) <= 1e-9)
+			assert.Equal(t, c.in, worstOf(c.game.Priced(), c.game.Shapley()) <= 1e-9)
 		})
 	}
 }
