@@ -109,6 +109,7 @@ func (x *reader) job(f Sources) (*quotes.Job, error) {
 	}
 	ways := x.ways(q, rows)
 	if !q.lost && !b.lost && x.rep.OK() {
+		x.farApart(b.rows)
 		x.gaps(q, b, ways)
 		x.across(q, b, ways)
 	}

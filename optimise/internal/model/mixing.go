@@ -14,13 +14,22 @@ import (
 // it fills is asked, and that is whole.
 
 // Scale is what v[k,u] is counted in: litres, or whole layers where one quote
-// fills each.
+// fills each, or where it must fill some share of them parts of a layer that are at
+// most leastParts.
 func (p *Program) Scale(u int) float64 {
-	if p.oneEach() {
+	switch {
+	case p.oneEach():
 		return p.In.Suits[u].Litres / float64(p.In.Suits[u].Layers)
+	case p.In.Job.Settings.LeastShare > 0:
+		return max(1, p.In.Suits[u].Litres/leastParts)
 	}
 	return 1
 }
+
+// leastParts keeps what stands before v[k,u] above 1/leastParts in leastShares, beside a 1:
+// lp_solve pivots on nothing below 2e-7 (reference guide, set_epspivot.htm), and a layer of 1,000 m³
+// counted in litres came near that and was called impossible.
+const leastParts = 1e4
 
 func (p *Program) oneEach() bool { return p.In.Job.Settings.LayerMix == quotes.OneMix }
 
@@ -29,7 +38,7 @@ func (p *Program) place(name string, u int) mip.Column {
 	if p.oneEach() {
 		return mip.Column{Name: name, Upper: float64(p.In.Suits[u].Layers), Integer: true}
 	}
-	return mip.Column{Name: name, Upper: p.In.Suits[u].Litres}
+	return mip.Column{Name: name, Upper: p.In.Suits[u].Litres / p.Scale(u)}
 }
 
 // leastShares adds, where a quote must fill some share s of a layer or nothing of
@@ -53,8 +62,8 @@ func (p *Program) leastShares() {
 			r := p.AddColumn(mip.Column{Name: "some/" + p.Cols[v].Name, Upper: 1, Integer: true})
 			p.Some[[2]int{k, u}] = r
 			some = append(some, mip.Term{Col: r, Coef: 1})
-			p.AddRow(mip.Row{Name: "at most/" + p.Cols[v].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: v, Coef: 1 / su.Litres}, {Col: r, Coef: -1}}})
-			p.AddRow(mip.Row{Name: "at least/" + p.Cols[v].Name, Rel: mip.AtLeast, Terms: []mip.Term{{Col: v, Coef: 1 / su.Litres}, {Col: r, Coef: -s}}})
+			p.AddRow(mip.Row{Name: "at most/" + p.Cols[v].Name, Rel: mip.AtMost, Terms: []mip.Term{{Col: v, Coef: p.Scale(u) / su.Litres}, {Col: r, Coef: -1}}})
+			p.AddRow(mip.Row{Name: "at least/" + p.Cols[v].Name, Rel: mip.AtLeast, Terms: []mip.Term{{Col: v, Coef: p.Scale(u) / su.Litres}, {Col: r, Coef: -s}}})
 		}
 		if len(some) > 0 {
 			p.AddRow(mip.Row{Name: "stones/" + su.Name, Rel: mip.AtMost, RHS: math.Floor(1/s + 1e-9), Terms: some})
