@@ -54,12 +54,9 @@ func TestTimeUpLeavesTheJoinedOrder(t *testing.T) {
 			opt.TimeLimit = 0 // however slow the machine
 			return search.Solver{}.Solve(context.WithoutCancel(ctx), m, opt)
 		}
-		<-ctx.Done()
-		return nil, ctx.Err()
+		return nil, context.DeadlineExceeded // as after the time limit, which a loaded machine would let pass before the others end
 	})
-	res := solve(t, read(t, litreQuotes, threeBeds, vanDelivery, ""), Options{
-		Solve: optimise.Options{Solver: slow, TimeLimit: 20 * time.Millisecond},
-	})
+	res := solve(t, read(t, litreQuotes, threeBeds, vanDelivery, ""), Options{Solve: optimise.Options{Solver: slow}})
 	assert.False(t, res.Proven)
 	assert.True(t, res.Members[0].Proven, "single members begin from nothing")
 	// 100 + 200 + one van: here the joined order is the cheapest.

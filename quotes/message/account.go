@@ -116,7 +116,7 @@ func (r *reading) wordMarks(c *clause) []mark {
 		case c.poison != "":
 			s.Use, s.Why = Unclear, c.poison
 		case odd && number:
-			s.Use, s.Why = Unclear, "a number with no word that says what it is"
+			s.Use, s.Why = Unclear, unsaid
 		case odd:
 			s.Use, s.Why = Unclear, "words that are not known here"
 		}
@@ -193,7 +193,7 @@ func (b beside) words(column string, facts []*fact) []mark {
 			continue
 		}
 		for _, m := range b.sentence[c.sentence] {
-			if m.clause == c || m.From > f.To && !slices.ContainsFunc(m.clause.facts, func(g *fact) bool { return g.kind == aMedium || g.about() }) {
+			if m.clause == c || m.From > f.To && !slices.ContainsFunc(m.clause.facts, func(g *fact) bool { return g.kind == aMedium || g.about() && g.unclear == "" }) {
 				out = append(out, m)
 			}
 		}

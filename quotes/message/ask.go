@@ -21,8 +21,8 @@ type Question struct {
 	Question string    `json:"question"`
 	Readings []Reading `json:"readings"` // two or more
 
-	key    int // of the answer
-	costly int // which reading costs the buyer most
+	choice *choice
+	base   int // where the message begins that it stands in
 }
 
 // Reading is one answer to a question, as cells that it would set in one row.
@@ -31,11 +31,14 @@ type Reading struct {
 	File  string            `json:"file"`
 	Row   int               `json:"row"`           // from 1
 	New   bool              `json:"new,omitempty"` // a row of its own in that place, which moves those from there on
-	Cells map[string]string `json:"cells"`
+	Cells map[string]string `json:"cells"`         // none in a reading that leaves the part out
 }
 
-// Place says where the cells of a reading go: "in row 2 for quotes.csv".
+// Place says where the cells of a reading go: "in row 2 for quotes.csv"; "" for one that leaves the part out.
 func (g Reading) Place() string {
+	if len(g.Cells) == 0 {
+		return ""
+	}
 	if g.New {
 		return "in a row of its own for " + g.File
 	}
@@ -53,7 +56,28 @@ type choice struct {
 	question string
 	labels   []string
 	costly   int
-	money    units.Money // of the costliest
+	money    units.Money         // of the costliest
+	sets     []map[answerKey]int // what each label answers, where that is not its number under key
+	leaves   bool                // the last label leaves the part out
+}
+
+// answerKey is what an answer is kept under: the byte where the rule that doubts began, and whether what it read was doubted
+// after that.
+type answerKey struct {
+	at    int
+	doubt bool
+}
+
+// answers are what reading i of a choice says, for a message that begins at byte base.
+func (c *choice) answers(i, base int) map[answerKey]int {
+	if c.sets == nil {
+		return map[answerKey]int{{c.key + base, false}: i}
+	}
+	out := map[answerKey]int{}
+	for k, v := range c.sets[i] {
+		out[answerKey{k.at + base, k.doubt}] = v
+	}
+	return out
 }
 
 // source is a message with what was answered, which can be read again.
@@ -62,8 +86,8 @@ type source struct {
 	given   string
 	wide    bool
 	job     job
-	answers map[int]int // by the key of a choice, the reading from 0
-	base    int         // where it begins in a paste of several messages
+	answers map[answerKey]int // of a choice, the reading from 0
+	base    int               // where it begins in a paste of several messages
 }
 
 // read reads the message and finds what to ask.
@@ -105,7 +129,7 @@ func (src *source) ask(r *reading, p *Proposal, drafts []*draft) error {
 	tried := map[*choice]bool{}
 	for _, c := range r.all {
 		for _, f := range c.facts {
-			if f.ask == nil || tried[f.ask] || len(tried) == maxAsked || c.poison != "" {
+			if f.ask == nil || tried[f.ask] || len(tried) == maxAsked || c.poison != "" && !f.ask.leaves {
 				continue
 			}
 			tried[f.ask] = true
@@ -124,7 +148,7 @@ func (src *source) ask(r *reading, p *Proposal, drafts []*draft) error {
 	slices.SortStableFunc(p.Asked, func(a, b Question) int { return a.From - b.From })
 	for _, c := range r.all {
 		for _, f := range c.facts {
-			f.asked = f.ask != nil && slices.ContainsFunc(p.Asked, func(q Question) bool { return q.key == f.ask.key })
+			f.asked = f.ask != nil && slices.ContainsFunc(p.Asked, func(q Question) bool { return q.choice == f.ask })
 		}
 	}
 	r.setOut(p, drafts)
@@ -133,9 +157,14 @@ func (src *source) ask(r *reading, p *Proposal, drafts []*draft) error {
 
 // question reads the message once for each answer to a choice.
 func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
-	q := Question{Text: p.Text[c.From:c.To], Range: c.Range, Question: c.question, key: c.key, costly: c.costly}
+	q := Question{Text: p.Text[c.From:c.To], Range: c.Range, Question: c.question, choice: c}
 	for i, label := range c.labels {
-		r, drafts, err := src.with(c.key, i).once()
+		if c.leaves && i == len(c.labels)-1 {
+			first := q.Readings[0]
+			q.Readings = append(q.Readings, Reading{Label: label, File: first.File, Row: first.Row, New: first.New, Cells: map[string]string{}})
+			break
+		}
+		r, drafts, err := src.with(c.answers(i, 0)).once()
 		if err != nil {
 			return q, false, err
 		}
@@ -154,13 +183,13 @@ func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
 	return q, true, nil
 }
 
-func (src *source) with(key, reading int) *source {
+func (src *source) with(answers map[answerKey]int) *source {
 	out := *src
 	out.answers = maps.Clone(src.answers)
 	if out.answers == nil {
-		out.answers = map[int]int{}
+		out.answers = map[answerKey]int{}
 	}
-	out.answers[key] = reading
+	maps.Copy(out.answers, answers)
 	return &out
 }
 
@@ -223,15 +252,15 @@ func (p *Proposal) Answer(question, reading int) (*Proposal, error) {
 	if reading < 0 || reading >= len(q.Readings) {
 		return nil, fmt.Errorf("%w: reading %d, want 1 to %d", ErrNoSuchAnswer, reading+1, len(q.Readings))
 	}
-	return p.from.with(q.key, reading).read()
+	return p.from.with(q.choice.answers(reading, q.base)).read()
 }
 
-// Cautious is the proposal with every question answered by the reading that costs the buyer most.
+// Cautious is the proposal with every question answered by the reading that costs the buyer most, and what is doubtful left out.
 func (p *Proposal) Cautious() (*Proposal, error) {
 	for len(p.Asked) > 0 {
 		src := p.from
 		for _, q := range p.Asked {
-			src = src.with(q.key, q.costly)
+			src = src.with(q.choice.answers(q.choice.costly, q.base))
 		}
 		next, err := src.read()
 		if err != nil {
@@ -245,7 +274,7 @@ func (p *Proposal) Cautious() (*Proposal, error) {
 // either asks which of several readings of a match holds, the last of which costs most. Once answered it gives the number of the
 // reading and no fact.
 func (s *scanner) either(m match, why, question string, labels ...string) (reading int, open *fact) {
-	reading, answered := s.answers[m.at]
+	reading, answered := s.answers[answerKey{m.at, false}]
 	if !answered {
 		open = &fact{kind: anUnclear, why: why, ask: &choice{Range: Range{m.at, m.end()}, key: m.at, question: question, labels: labels, costly: len(labels) - 1}}
 	}

@@ -1,6 +1,7 @@
 package message
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,12 +84,74 @@ func TestAsk(t *testing.T) {
 	}
 }
 
-// TestNotAsked reads what only looks like two readings: words that are not known may tell them apart.
+// TestNotAsked reads what only looks like two readings: words that are not known may tell them apart, so if it is asked about,
+// then with the answer that it is none of them.
 func TestNotAsked(t *testing.T) {
 	for _, text := range []string{
 		"lava 66 a yard, double washed 74 a yard",
 		"lava $78 a yard, over 10 81", // dearer by the number is no break
 		"lava $78 a yard. If over 10 yards 71",
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		for _, q := range p.Asked {
+			assert.Empty(t, q.Readings[len(q.Readings)-1].Cells, "%s\n%s", text, summary(p))
+		}
+	}
+}
+
+// TestDoubtful reads numbers that a person may know to hold: each is asked about, with the answer that it is none, which is the
+// cautious one and enters nothing.
+func TestDoubtful(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		cells      []map[string]string // of the first question, but for the last answer
+	}{
+		{"rough", "Moor End Quarry: pumice about 70 a yard", []map[string]string{{"item": "pumice", "medium": "pumice", "pack": "1 yd3", "price": "70", "supplier": "Moor End Quarry"}}},
+		{"on a condition", "Lava 68 a yard if ordered by 30 June 2026", []map[string]string{{"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "68"}}},
+		{"one of two", "Expanded shale: $134/yd through May, $139/yd after.", []map[string]string{
+			{"item": "Expanded shale", "medium": "expanded shale", "pack": "1 yd3", "price": "$134"}, {"item": "Expanded shale", "medium": "expanded shale", "pack": "1 yd3", "price": "$139"}}},
+		{"a break", "lava 36 a ton but 33 a ton if you can take 20", []map[string]string{{"breaks": "20: 33"}}},
+		{"where it holds", "Pumice 74 a yard. Delivery: 60 to Wick Lane, 90 to Low Ford.", []map[string]string{{"order_fee": "60"}, {"order_fee": "90"}}},
+		{"to bring it", "Lava 89 a yard but 130 to bring it.", []map[string]string{{"order_fee": "130"}, {"load_fee": "130"}}},
+		{"a truck", "Lava 8/16: 43.50 EUR per m3. Lorry (walking floor) 85 m³ 430 EUR.", []map[string]string{{"load_fee": "EUR 430", "load_volume": "85 m3"}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, err := Parse(c.text, Options{Delivery: true})
+			require.NoError(t, err)
+			requireWhole(t, p)
+			requireAnswers(t, p)
+			require.NotEmpty(t, p.Asked, summary(p))
+			q := p.Asked[0]
+			require.Len(t, q.Readings, len(c.cells)+1, summary(p))
+			for i, want := range c.cells {
+				assert.Equal(t, want, q.Readings[i].Cells)
+			}
+			none := q.Readings[len(c.cells)]
+			assert.Equal(t, leftOut, none.Label)
+			assert.Empty(t, none.Cells)
+			got, err := p.Answer(0, len(c.cells))
+			require.NoError(t, err)
+			assert.Empty(t, got.Asked, "what was left out is not asked again")
+			careful, err := p.Cautious()
+			require.NoError(t, err)
+			for _, left := range []*Proposal{got, careful} {
+				assert.True(t, slices.EqualFunc(p.Rows, left.Rows, equalCells), "nothing doubtful enters by itself")
+				assert.True(t, slices.EqualFunc(p.Delivery, left.Delivery, equalCells))
+			}
+		})
+	}
+}
+
+// TestDoubtfulNever leaves to a person what no answer makes a price of this supplier.
+func TestDoubtfulNever(t *testing.T) {
+	for _, text := range []string{
+		"is the lava still 68 a yard?",
+		"lava is not 68 a yard",
+		"their lava is 68 a yard",
+		"> lava 68 a yard",
+		"lava. Total 680 for 10 yards.",
+		"lava, price on asking. Delivery 60.",
 	} {
 		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)

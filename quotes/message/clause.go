@@ -262,7 +262,7 @@ func (r *reading) zones(before []*clause, c *clause) {
 	c.poison = ""
 	now.kind, now.why, now.otherwise = aDelivery, "a fee for delivery", false
 	first.ask, now.ask = ch, ch
-	reading, answered := r.answers[first.From]
+	reading, answered := r.answers[answerKey{first.From, false}]
 	for i, f := range []*fact{first, now} {
 		switch {
 		case !answered:

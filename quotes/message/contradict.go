@@ -14,7 +14,7 @@ func (r *reading) contradict(o *offer, f *fact) {
 	}
 	first := o.rivals[0]
 	o.rivals = append(o.rivals, f)
-	reading, answered := r.answers[first.From]
+	reading, answered := r.answers[answerKey{first.From, false}]
 	if first.unclear != "" && first.ask == nil || !r.rivals(o.rivals) {
 		for _, g := range o.rivals {
 			g.ask = nil

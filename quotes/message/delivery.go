@@ -36,7 +36,7 @@ func (sec *section) has(of ...kind) bool {
 // wants says whether terms of the section need a row of delivery.csv. A least order alone does not make one: a row with no
 // fee says that delivery is free.
 func (sec *section) wants() bool {
-	return sec.has(aClassFee, aLoadFee, aTruck, aHaul) || slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.filed }) || sec.has(aMinOrder) && sec.has(aDelivery)
+	return sec.has(aClassFee, aLoadFee, aTruck, aHaul) || slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.filed }) || sec.has(aMinOrder) && sec.has(aDelivery) || sec.doubtful && sec.has(aDelivery)
 }
 
 // loadSizes moves "a load is 12 yards" from the item it stands behind to the terms.
@@ -82,7 +82,7 @@ func (sec *section) oneSupplier(rows []*draft) {
 // way makes the row of delivery.csv for a section that wants one. What only that file has room for is otherwise left to a
 // person: without leave to make rows of it, or for want of anything to deliver.
 func (r *reading) way(sec *section, rows []*draft) {
-	if !r.wide || len(rows) == 0 || !sec.wants() {
+	if !r.wide || len(rows) == 0 && !sec.doubtful || !sec.wants() {
 		sec.unfiled(len(rows))
 		return
 	}
@@ -95,9 +95,7 @@ func (r *reading) way(sec *section, rows []*draft) {
 		return
 	}
 	d := &draft{cells: map[string]*made{}}
-	if s := rows[0].cells["supplier"]; s != nil {
-		d.set("supplier", s.text, s.why, s.facts...)
-	}
+	r.named(d, sec, rows)
 	for _, t := range deliveryTerms {
 		r.term(sec, []*draft{d}, t.kind, t.column)
 	}
@@ -114,6 +112,18 @@ func (r *reading) way(sec *section, rows []*draft) {
 		r.undo(d, "another charge of this delivery was not understood")
 	default:
 		r.ways = append(r.ways, d)
+	}
+}
+
+// named says whose a row of delivery.csv is: as the section's rows of quotes.csv do or, where these have no price yet, as those
+// would.
+func (r *reading) named(d *draft, sec *section, rows []*draft) {
+	if len(rows) == 0 {
+		rows = []*draft{{cells: map[string]*made{}}}
+		r.supplier(sec, r.loneSupplier(), rows)
+	}
+	if s := rows[0].cells["supplier"]; s != nil {
+		d.set("supplier", s.text, s.why, s.facts...)
 	}
 }
 

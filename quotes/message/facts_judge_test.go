@@ -12,6 +12,7 @@ import (
 // tally counts facts and cells.
 type tally struct {
 	facts, understood, asked int
+	idle                     int // questions with an answer that leaves the part out, as it should be
 	cells, wrong             int
 	faults                   []string // cells that say what is not so
 	lost                     []string // facts neither understood nor asked
@@ -20,14 +21,15 @@ type tally struct {
 func (a tally) precision() float64 { return 1 - float64(a.wrong)/float64(max(a.cells, 1)) }
 func (a tally) recall() float64    { return float64(a.understood+a.asked) / float64(max(a.facts, 1)) }
 func (a tally) String() string {
-	return fmt.Sprintf("%d cells entered, %d wrong: precision %.1f %%; %d facts, %d understood, %d asked: recall %.1f %%",
-		a.cells, a.wrong, 100*a.precision(), a.facts, a.understood, a.asked, 100*a.recall())
+	return fmt.Sprintf("%d cells entered, %d wrong: precision %.1f %%; %d facts, %d understood, %d asked, %d of it idly: recall %.1f %%",
+		a.cells, a.wrong, 100*a.precision(), a.facts, a.understood, a.asked, a.idle, 100*a.recall())
 }
 
 func (a *tally) add(b tally) {
 	a.facts += b.facts
 	a.understood += b.understood
 	a.asked += b.asked
+	a.idle += b.idle
 	a.cells += b.cells
 	a.wrong += b.wrong
 	a.faults = append(a.faults, b.faults...)
@@ -38,6 +40,7 @@ func (a *tally) add(b tally) {
 type entry struct {
 	row   Row
 	asked map[string][]string // by heading, what questions would set
+	open  bool                // one of the readings leaves it out
 	fact  *factRow
 }
 
@@ -86,6 +89,9 @@ func (f *fileFacts) judge(p *Proposal) tally {
 			}
 		}
 		for heading, texts := range e.asked {
+			if e.open && heading == "price" && (e.fact == nil || !slices.ContainsFunc(texts, func(s string) bool { return e.fact.facts["price"].allows("price", s) })) {
+				t.idle++
+			}
 			if e.fact == nil || heading == "medium" || heading == "item" || heading == "notes" || heading == "form" {
 				continue
 			}
@@ -94,7 +100,7 @@ func (f *fileFacts) judge(p *Proposal) tally {
 			}
 			if v, ok := e.fact.facts[heading]; ok && slices.ContainsFunc(texts, func(s string) bool { return v.allows(heading, s) }) {
 				mark(e.fact, heading, 2)
-			} else {
+			} else if !e.open {
 				t.fault(f, heading, strings.Join(texts, " or "), fmt.Sprintf("%v among the readings", v.any))
 			}
 		}
@@ -159,15 +165,18 @@ func (f *fileFacts) count(t *tally, rows []*entry, found map[*factRow]map[string
 			t.lose(f, fmt.Sprintf("%s %s=%v", name, heading, v.any), n)
 		}
 	}
-	suppliers := map[string]bool{} // said, and whether every row found has it
+	suppliers := map[string]int{} // said, and how the row tells that tells it least
 	for _, r := range f.quotes {
 		if r.medium == "" {
 			continue
 		}
 		at := slices.IndexFunc(rows, func(e *entry) bool { return e.fact == r })
-		if at < 0 || rows[at].row.Text("medium") == "" {
+		switch {
+		case at < 0 || rows[at].medium() == "":
 			one(r.medium, "medium", factValue{any: []string{r.medium}}, 0, 0)
-		} else {
+		case rows[at].row.Text("medium") == "":
+			one(r.medium, "medium", factValue{}, 2, 0)
+		default:
 			one(r.medium, "medium", factValue{}, 1, 0)
 		}
 		for _, heading := range slices.Sorted(maps.Keys(r.facts)) {
@@ -177,8 +186,11 @@ func (f *fileFacts) count(t *tally, rows []*entry, found map[*factRow]map[string
 			}
 			if heading == "supplier" {
 				if !v.optional {
-					all, seen := suppliers[v.any[0]]
-					suppliers[v.any[0]] = (all || !seen) && found[r]["supplier"] == 1
+					how, seen := suppliers[v.any[0]]
+					if now := found[r]["supplier"]; !seen || how > 0 && (now == 0 || now > how) {
+						how = now
+					}
+					suppliers[v.any[0]] = how
 				}
 				continue
 			}
@@ -186,11 +198,7 @@ func (f *fileFacts) count(t *tally, rows []*entry, found map[*factRow]map[string
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(suppliers)) {
-		how := 0
-		if suppliers[name] {
-			how = 1
-		}
-		one("supplier", name, factValue{any: []string{name}}, how, 0)
+		one("supplier", name, factValue{any: []string{name}}, suppliers[name], 0)
 	}
 	for _, r := range f.terms {
 		for _, heading := range slices.Sorted(maps.Keys(r.facts)) {
@@ -214,17 +222,21 @@ func entries(p *Proposal, file string, rows []Row) []*entry {
 		out = append(out, &entry{row: rows[i], asked: map[string][]string{}})
 	}
 	for _, q := range p.Asked {
+		fresh := -1 // one row of its own, whichever reading it is
 		for _, one := range q.Readings {
-			if one.File != file {
+			if one.File != file || len(one.Cells) == 0 {
 				continue
 			}
 			at := one.Row - 1
-			if one.New {
-				at = len(out)
+			if one.New && fresh >= 0 {
+				at = fresh
+			} else if one.New {
+				at, fresh = len(out), len(out)
 				out = append(out, &entry{row: Row{Cells: map[string]Cell{}}, asked: map[string][]string{}})
 			}
+			out[at].open = out[at].open || slices.ContainsFunc(q.Readings, func(r Reading) bool { return len(r.Cells) == 0 })
 			for heading, text := range one.Cells {
-				out[at].asked[heading] = append(out[one.Row-1].asked[heading], text)
+				out[at].asked[heading] = append(out[at].asked[heading], text)
 			}
 		}
 	}

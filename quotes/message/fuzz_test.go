@@ -73,6 +73,9 @@ func requireAnswers(t require.TestingT, p *Proposal) {
 			require.NoError(t, err)
 			requireWhole(t, got)
 			requireReadsBack(t, got)
+			if len(one.Cells) == 0 {
+				continue // it leaves the part out
+			}
 			rows := map[string][]Row{files.QuotesFile: got.Rows, files.DeliveryFile: got.Delivery}[one.File]
 			require.LessOrEqual(t, one.Row, len(rows))
 			for column, text := range one.Cells {

@@ -24,6 +24,7 @@ type item struct {
 type section struct {
 	supplier *fact
 	facts    []*fact
+	doubtful bool // a number of it is asked about, or was; what delivery costs is then filed, whether a row has a price yet or not
 }
 
 // reading is a message being read.

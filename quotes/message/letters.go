@@ -64,8 +64,8 @@ func (src *source) letters() []*source {
 		}
 		for key, reading := range src.answers {
 			for _, part := range parts {
-				if key >= part.base && key < part.base+len(part.text) {
-					part.answers = part.with(key-part.base, reading).answers
+				if key.at >= part.base && key.at < part.base+len(part.text) {
+					part.answers = part.with(map[answerKey]int{{key.at - part.base, key.doubt}: reading}).answers
 				}
 			}
 		}
@@ -124,7 +124,7 @@ func join(text string, parts []*source, read []*Proposal) *Proposal {
 		p.Columns = append(p.Columns, one.Columns...)
 		for _, q := range one.Asked {
 			q.Range = shift(q.Range)
-			q.key += at
+			q.base = at
 			for j := range q.Readings {
 				q.Readings[j].Row += before[q.Readings[j].File]
 			}

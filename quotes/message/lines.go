@@ -24,7 +24,7 @@ var (
 	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	listNumber = compile(`(?m)^[ \t]*(\d{1,2})[.)][ \t]+`)
+	listNumber = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
 	// quote 1 - Anvil Creek
 	numberedLabel = compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + companyName + `)[ \t]*$`)
 	smallLabel    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
@@ -185,8 +185,9 @@ func (s *scanner) labelsSmall() {
 func (s *scanner) listNumbers() {
 	next := 1
 	for _, at := range listNumber.FindAllStringSubmatchIndex(s.text, -1) {
-		if whole(s.text[at[2]:at[3]]) == next {
-			s.fix(anAside, at[2], at[1], "", "the number of a line in a list")
+		from, to := max(at[2], at[4]), max(at[3], at[5])
+		if whole(s.text[from:to]) == next {
+			s.fix(anAside, at[0], at[1], "", "the number of a line in a list")
 			next++
 		}
 	}

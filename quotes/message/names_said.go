@@ -21,8 +21,13 @@ var (
 	nameGoods = compile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
 	nameThen  = compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + companyName + `)(?:,[ \t]*` + personName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
 	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
-	nameLast  = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
+	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{Lu}[^\n,]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
+	nameLast    = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
 )
+
+// moneyWithin is an amount of money, or a number with decimals.
+var moneyWithin = compile(`[$£€]|\d[.,]\d|\d:`)
 
 // opens takes the supplier from where the message says whose words these are, where no line said it.
 func (s *scanner) opens() {
@@ -35,7 +40,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}} {
+	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}, {nameClosing, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != nameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
@@ -66,6 +71,13 @@ func (s *scanner) opens() {
 					continue
 				}
 			}
+			if one.re == nameClosing && name != "" {
+				if s.holdsMedium(end, len(text)) || moneyWithin.MatchString(text[end:]) {
+					continue // a line of a list
+				}
+				last := end - len(name) + strings.LastIndexByte(name, ' ') + 1
+				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
+			}
 			switch {
 			case name == "" || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name):
 				continue
@@ -75,7 +87,7 @@ func (s *scanner) opens() {
 				continue
 			}
 			to := at[1]
-			if one.re == nameFirst || one.re == nameLast || one.re == nameThen || one.re == smallLast || end < at[3] {
+			if one.re == nameFirst || one.re == nameLast || one.re == nameThen || one.re == nameClosing || one.re == smallLast || end < at[3] {
 				to = end
 			}
 			from := at[0]

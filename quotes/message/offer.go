@@ -229,7 +229,7 @@ func (r *reading) unsettled(o *offer) {
 	if o.price == nil || o.price.unclear == "" {
 		return
 	}
-	o.price, o.doubted = nil, true
+	o.price, o.doubted = nil, !o.pack.unheld()
 	o.pack = pack{}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
 		o.pack = o.pack.with(f.unit).with(pack{form: f.counted.form})
@@ -241,7 +241,7 @@ func (r *reading) unsettled(o *offer) {
 
 // unheld drops the price of a pallet, a load or a scoop of which nobody says what it holds: quotes.csv has no such form.
 func (r *reading) unheld(o *offer) {
-	if o.pack.text != "" || o.pack.form == "" || o.pack.form == "each" || o.pack.realForm() != "" {
+	if !o.pack.unheld() {
 		return
 	}
 	why := "what a " + o.pack.form + " holds is not said; write it under pack"
@@ -252,6 +252,11 @@ func (r *reading) unheld(o *offer) {
 		f.drop(why)
 	}
 	o.price, o.breaks = nil, nil
+}
+
+// unheld says whether a pack is called by a word that says nothing of what it holds.
+func (p pack) unheld() bool {
+	return p.text == "" && p.form != "" && p.form != "each" && p.realForm() == ""
 }
 
 // sameOffer is the offer with a price that a second price for u would contradict.
@@ -267,17 +272,19 @@ func sameOffer(out []*offer, u pack) *offer {
 	return nil
 }
 
+const noPriceForPack = "no price for this pack could be read"
+
 // unpriced drops an offer that is a pack and nothing else beside another with a price.
 func (r *reading) unpriced(o *offer) bool {
 	if o.price != nil || len(o.breaks) > 0 || o.doubted {
 		return false
 	}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
-		f.drop("no price for this pack could be read")
+		f.drop(noPriceForPack)
 	}
 	for _, f := range []*fact{o.min, o.max, o.step} {
 		if f != nil {
-			f.drop("no price for this pack could be read")
+			f.drop(noPriceForPack)
 		}
 	}
 	return true

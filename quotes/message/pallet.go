@@ -73,7 +73,7 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		digits = d
 	}
 	price := signOf(total) + r.cellNumber(digits, each)
-	reading, answered := r.answers[f.From]
+	reading, answered := r.answers[answerKey{f.From, false}]
 	switch {
 	case !answered:
 		f.drop(palletReason)

@@ -66,6 +66,10 @@ func (r *reading) rows() []*draft {
 			}
 		}
 	}
+	r.amounts()
+	out = r.doubtful(out, r.priceClaims(out))
+	out = r.doubtful(out, r.breakClaims(out))
+	out = r.doubtful(out, r.feeClaims(out))
 	r.orderTerms(out)
 	refer(files.QuotesFile, out)
 	return out
@@ -316,17 +320,7 @@ func (r *reading) draft(it *item, o *offer) *draft {
 	if o.lot != nil && o.lot == o.price && o.step == nil {
 		d.set("step", o.lot.from.text, "sold by the pallet", o.lot)
 	}
-	var breaks []string
-	var from []*fact
-	for _, f := range o.breaks {
-		if used(f) {
-			breaks = append(breaks, f.from.text+": "+f.text)
-			from = append(from, f)
-		}
-	}
-	if len(breaks) > 0 {
-		d.set("breaks", strings.Join(breaks, "; "), "prices from a number of packs on", from...)
-	}
+	d.setBreaks()
 	for _, f := range it.facts {
 		if f.unclear != "" {
 			continue

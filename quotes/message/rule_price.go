@@ -41,6 +41,9 @@ var priceRules = []rule{
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
 	{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+	// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
+	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
+	{pattern(`(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `(?P<n>` + plainNumber + `)` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
 	// 10 x 100 L £172; £24 for a box of 12
 	{pattern(`(?P<n>\d{1,3})` + sp + `[x×]` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), manyPrice},
 	{pattern(amountPattern("m") + sp1 + `for (?:an? |the )?(?:box|case|pack|bundle|set|lot|` + palletWord + `) of (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), manyPrice},
@@ -355,11 +358,20 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.text != "" && (u.form == "" || u.form == "each") && !single(u) && (large(*u.amount) || looseUnit(u)):
-		return unclearFact(severalReason)
+		f.unclear = severalReason
 	case m.has("loose"):
 		f.unit.form = "bulk"
 	}
 	return f, true
+}
+
+// lineSum is a line of an order with how many, the price of one and the sum of both, which must be their product.
+func lineSum(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "the price of one, by the sum behind it"}
+	m.fails(s.priced(m, f))
+	n := m.number(s, "n")
+	_, sum := m.amount(s, "t")
+	return f, n.value.Mul(f.money.Decimal()).Equal(sum.Decimal()) && n.value.Cmp(oneUnit) > 0 && !s.goesOn(m.end())
 }
 
 // limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".

@@ -71,7 +71,7 @@ var termRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|ships?|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |your order |the order |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
-	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|no charge|on us)(?: ` + deliver + `)?`), freeOver},
+	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
@@ -144,7 +144,7 @@ var nearby = pattern(sp + `(` + nearPlace + `)`)
 
 var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
-	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery)\b`)
+	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|consignment|shipment)\b`)
 	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b`)
 	perAmount   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)`)
 	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)

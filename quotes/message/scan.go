@@ -24,10 +24,10 @@ type scanner struct {
 	start int     // where scanning begins and ends for now
 	limit int
 
-	answers  map[int]int  // see source
-	grains   []int        // the ends of the grain sizes read so far that had no unit
-	lists    map[int]bool // where numbers end that end lines of a list; nil: not looked yet
-	counts   map[int]bool // where lines begin of lists that count up; nil: not looked yet
+	answers  map[answerKey]int // see source
+	grains   []int             // the ends of the grain sizes read so far that had no unit
+	lists    map[int]bool      // where numbers end that end lines of a list; nil: not looked yet
+	counts   map[int]bool      // where lines begin of lists that count up; nil: not looked yet
 	job      job
 	lastFact *fact // of those found in the text
 	// lastMedium is the medium named last, for a colour alone behind it.

@@ -98,7 +98,7 @@ func (r *reading) shorts() {
 			}
 		}
 		f.kind, f.threshold = aPrice, false
-		reading, answered := r.answers[f.From]
+		reading, answered := r.answers[answerKey{f.From, false}]
 		switch {
 		case bare && !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, as the others are sold"

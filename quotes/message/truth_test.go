@@ -129,7 +129,11 @@ func TestNeverAnotherPrice(t *testing.T) {
 		for _, row := range p.Rows {
 			require.Contains(rt, []string{"", "90"}, row.Text("delivery"), "%s\n%s", text, summary(p))
 		}
-		require.Empty(rt, p.Delivery, "%s\n%s", text, summary(p)) // no load and no least order is spoken of
+		for _, row := range p.Delivery { // a fee is filed where a number is asked about; no load and no least order is spoken of
+			delete(row.Cells, "supplier")
+			require.Len(rt, row.Cells, 1, "%s\n%s", text, summary(p))
+			require.Equal(rt, "90", row.Text("order_fee"), "%s\n%s", text, summary(p))
+		}
 	})
 }
 

@@ -34,13 +34,15 @@ func (r *reading) classWays(sec *section, rows []*draft) {
 // file takes the ways of delivery made of charges of some kinds, for the supplier of the rows, unless there is a reason against
 // them, another charge beside them, or a way of that supplier already: then all charges stay with a person.
 func (r *reading) file(sec *section, rows []*draft, why string, ways []*draft, of ...kind) {
+	whose := &draft{cells: map[string]*made{}}
+	r.named(whose, sec, rows)
 	switch {
 	case why != "":
 	case slices.ContainsFunc(sec.facts, func(f *fact) bool {
 		return slices.Contains(charges, f.kind) && (f.unclear != "" || !slices.Contains(of, f.kind))
 	}):
 		why = "another charge for delivery is said beside it"
-	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], rows[0].cells["supplier"]) }):
+	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], whose.cells["supplier"]) }):
 		why = secondWay
 	}
 	if why != "" {
@@ -52,9 +54,7 @@ func (r *reading) file(sec *section, rows []*draft, why string, ways []*draft, o
 		return
 	}
 	for _, d := range ways {
-		if s := rows[0].cells["supplier"]; s != nil {
-			d.set("supplier", s.text, s.why, s.facts...)
-		}
+		r.named(d, sec, rows)
 	}
 	r.ways = append(r.ways, ways...)
 }

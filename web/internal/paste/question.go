@@ -41,7 +41,7 @@ func questionOf(i int, q message.Question) Question {
 		for _, heading := range slices.Sorted(maps.Keys(one.Cells)) {
 			sets = append(sets, heading+" "+one.Cells[heading])
 		}
-		v.Readings = append(v.Readings, Reading{fmt.Sprintf("%d.%d", i, j), one.Label, strings.Join(sets, ", ") + " " + one.Place()})
+		v.Readings = append(v.Readings, Reading{fmt.Sprintf("%d.%d", i, j), one.Label, strings.TrimSpace(strings.Join(sets, ", ") + " " + one.Place())})
 	}
 	return v
 }

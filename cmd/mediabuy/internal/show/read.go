@@ -34,7 +34,7 @@ func Read(p *message.Proposal, note string, st Style) string {
 		for _, q := range p.Asked {
 			b.WriteString(Question(p, q))
 		}
-		b.WriteString("  --assume cautious answers by what costs most\n\n")
+		b.WriteString("  --assume cautious answers by what costs most, and leaves out what is doubtful\n\n")
 	}
 	spanText(&b, p, "not understood", p.NotUnderstood(), st)
 	spanText(&b, p, "set aside", p.SetAside(), st)
@@ -51,7 +51,7 @@ func Question(p *message.Proposal, q message.Question) string {
 		for _, column := range slices.Sorted(maps.Keys(one.Cells)) {
 			cells = append(cells, column+" "+one.Cells[column])
 		}
-		fmt.Fprintf(&b, "    %d  %-12s %s %s\n", i+1, one.Label, strings.Join(cells, ", "), one.Place())
+		b.WriteString(strings.TrimRight(fmt.Sprintf("    %d  %-12s %s %s", i+1, one.Label, strings.Join(cells, ", "), one.Place()), " ") + "\n")
 	}
 	return b.String()
 }

@@ -1,0 +1,157 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+)
+
+// doubtfulPrice is a price that was left to a person, with what it would be the price of.
+type doubtfulPrice struct {
+	price  *fact
+	clause *clause
+	medium *fact
+	pack   pack
+	held   []*fact // that say what the pack is, besides the price
+	row    *draft  // which it would complete; nil for a row of its own
+}
+
+// priceClaims are the doubtful prices of media that no row has a price for, or of another pack than any row.
+func (r *reading) priceClaims(all []*draft) (out []*claim) {
+	var medium *fact
+	for i, c := range r.all {
+		if slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
+			medium = nil
+		}
+		media := c.media()
+		for _, f := range c.facts {
+			if f.kind == aMedium {
+				medium = f
+			}
+			if !f.mayHold(aPrice) || f.unclear == besideDelivery || c.row >= 0 || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
+				continue
+			}
+			of := medium
+			if len(media) > 0 && f.From < media[0].From { // "$45 for a yard of lava"
+				if len(media) > 1 {
+					continue
+				}
+				of = media[0]
+			}
+			d := &doubtfulPrice{price: f, clause: c, medium: of}
+			if of == nil || !r.place(d, i, all) {
+				continue
+			}
+			about := fmt.Sprintf("%s|%s|%s", of.medium.Name, d.pack.text, d.pack.form)
+			if d.row != nil {
+				about = fmt.Sprintf("%p", d.row)
+			}
+			one := &claim{fact: f, clause: c, as: isPrice, label: f.text, about: about, hold: func(all []*draft) []*draft { return r.believe(all, d) }}
+			what := of.medium.Name
+			if d.pack.text != "" {
+				what = d.pack.text + " of " + what
+				one.label += " for " + d.pack.text
+			}
+			one.asks, one.among = "is it what "+what+" costs?", "which of them is what "+what+" costs?"
+			if !slices.ContainsFunc(out, func(o *claim) bool { return o.about == one.about && o.fact.money.Equal(f.money) }) {
+				out = append(out, one)
+			}
+		}
+	}
+	return out
+}
+
+// place finds what a doubtful price in clause i would be the price of; false where there is no pack, or a row has its price.
+func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
+	d.pack = d.price.unit
+	if d.pack.text == "" {
+		for _, f := range r.heldNear(d, i) {
+			d.pack, d.held = d.pack.with(f.unit), append(d.held, f)
+		}
+	}
+	offered := false
+	for _, row := range all {
+		if row.item.medium != d.medium.medium || row.offer == nil {
+			continue
+		}
+		o := row.offer
+		switch {
+		case o.price != nil && (d.pack.empty() || o.pack.fits(d.pack)):
+			return false
+		case o.price != nil:
+			offered = true
+		case d.row == nil && (d.pack.empty() || o.pack.empty() || o.pack.fits(d.pack)):
+			d.row = row
+		}
+	}
+	if d.row != nil {
+		return true
+	}
+	if d.price.unclear == severalReason && looseUnit(d.pack) {
+		return false // so many yards are an example, and no pack
+	}
+	words := r.strange(d.clause, d.price)
+	return d.pack.text != "" && (!offered || words.To == 0 || r.onlyMissed(words))
+}
+
+// heldNear are the facts that say what a pack holds in the clause of a doubtful price, or from the naming of its medium on to it: if
+// they are of one pack.
+func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
+	var out []*fact
+	for _, c := range slices.Backward(r.all[:i+1]) {
+		for _, f := range c.facts {
+			if f.kind == aPack && f.unit.text != "" && f.ask == nil && (f.unclear == "" || f.unclear == noPriceForPack || f.unclear == d.price.unclear) {
+				out = append(out, f)
+			}
+		}
+		if slices.Contains(c.facts, d.medium) {
+			break
+		}
+	}
+	if slices.ContainsFunc(out, func(f *fact) bool { return f.unit.text != out[0].unit.text }) {
+		return nil
+	}
+	return out
+}
+
+// believe makes a doubtful price that was answered to hold one of a row.
+func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
+	for _, f := range d.held {
+		f.unclear = ""
+	}
+	if row := d.row; row != nil {
+		row.offer.price = d.price
+		row.set("price", d.price.text, d.price.why, d.price)
+		if row.cells["pack"] == nil && d.pack.text != "" {
+			row.offer.pack = row.offer.pack.with(d.pack)
+			row.set("pack", d.pack.text, "what the price is for", append(d.held, d.price)...)
+		}
+		return all
+	}
+	it := &item{medium: d.medium.medium, words: d.medium.text, from: []*fact{d.medium}, row: -1, clauses: []*clause{d.clause}, section: r.sectionAt(d.price.From), facts: r.grains(d)}
+	d.medium.item, d.medium.unclear = it, ""
+	row := r.draft(it, &offer{pack: d.pack, packFrom: d.held, price: d.price, at: d.price.From})
+	at := slices.IndexFunc(all, func(o *draft) bool { return o.offer != nil && o.offer.at > d.price.From })
+	if at < 0 {
+		at = len(all)
+	}
+	return slices.Insert(all, at, row)
+}
+
+// grains are the sizes said with a doubtful price, or where its medium is named, if they are one.
+func (r *reading) grains(d *doubtfulPrice) []*fact {
+	var out []*fact
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			if f.kind == aSize && (c == d.clause || slices.Contains(c.facts, d.medium)) {
+				out = append(out, f)
+			}
+		}
+	}
+	if slices.ContainsFunc(out, func(f *fact) bool { return f.text != out[0].text }) {
+		return nil
+	}
+	for _, f := range out {
+		f.unclear = ""
+	}
+	return out
+}

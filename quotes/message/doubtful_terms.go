@@ -1,0 +1,253 @@
+package message
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/units"
+)
+
+// breakClaims are prices left to a person that may be those from a number of packs on: below the price of a row, with one number
+// beside them.
+func (r *reading) breakClaims(all []*draft) (out []*claim) {
+	var medium *fact
+	for _, c := range r.all {
+		if m := c.media(); len(m) > 0 {
+			medium = m[len(m)-1]
+		}
+		if c.row >= 0 || medium == nil || len(c.media()) > 1 {
+			continue
+		}
+		for _, f := range c.facts {
+			if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || f.unclear == severalReason || f.unit.empty() && brings.MatchString(r.low[c.From:c.To]) {
+				continue
+			}
+			from := f.from
+			if f.kind == aPrice {
+				from = r.lonelyCount(c, f)
+			}
+			row := r.rowBroken(all, medium, f, from)
+			if row == nil {
+				continue
+			}
+			out = append(out, &claim{
+				fact: f, clause: c, about: fmt.Sprintf("break %p", f), as: isBreak, label: f.text + " from " + from.text + " on",
+				asks: fmt.Sprintf("is %s the price of %s from %s on?", f.text, medium.medium.Name, from.text),
+				hold: func(all []*draft) []*draft {
+					f.kind, f.from = aBreak, from
+					row.offer.breaks = append(row.offer.breaks, f)
+					row.setBreaks()
+					return all
+				},
+			})
+		}
+	}
+	return out
+}
+
+// lonelyCount is the only whole number of a clause beside its only price; zero when there is none.
+func (r *reading) lonelyCount(c *clause, price *fact) (n count) {
+	found := 0
+	add := func(text string) {
+		got, why := r.counting(text)
+		if found++; why == "" && plainCount(text) {
+			n = got
+		}
+	}
+	for _, t := range c.tokens {
+		if t.number {
+			add(t.word)
+		}
+	}
+	for _, f := range c.facts {
+		switch {
+		case f == price || f.kind == aMedium || f.kind == anAside:
+		case f.threshold:
+			if text := leadingCount.FindString(r.low[f.From:f.To]); text != "" {
+				add(text)
+			}
+		case f.kind != aForm:
+			return count{}
+		}
+	}
+	if found != 1 {
+		return count{}
+	}
+	return n
+}
+
+var leadingCount = compile(`^[0-9]+`)
+
+// rowBroken is the row of a medium whose price a break from a number of packs on would lower; nil when there is none, or it has such
+// a break. A break of less than a third of a price is hardly one of it (common practice, no source).
+func (r *reading) rowBroken(all []*draft, medium, f *fact, from count) *draft {
+	if from.value.Cmp(units.DecimalFromInt(1)) <= 0 {
+		return nil
+	}
+	var out *draft
+	for _, row := range all {
+		o := row.offer
+		if row.item.medium != medium.medium || o == nil {
+			continue
+		}
+		if out != nil && out.offer.pack.fits(f.unit) && !o.pack.fits(f.unit) {
+			continue
+		}
+		out = row
+	}
+	if out == nil {
+		return nil
+	}
+	o := out.offer
+	if o.price == nil || o.price.unclear != "" || !o.pack.fits(f.unit) || f.money.Cmp(o.price.money) >= 0 || f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0 {
+		return nil
+	}
+	for _, b := range o.breaks {
+		if d := b.from.value.Cmp(from.value); d == 0 || d < 0 && b.money.Cmp(f.money) <= 0 || d > 0 && b.money.Cmp(f.money) >= 0 {
+			return nil
+		}
+	}
+	return out
+}
+
+// setBreaks writes the cell of the breaks of an offer.
+func (d *draft) setBreaks() {
+	var breaks []string
+	var from []*fact
+	slices.SortStableFunc(d.offer.breaks, func(a, b *fact) int { return a.from.value.Cmp(b.from.value) })
+	for _, f := range d.offer.breaks {
+		if f.unclear == "" {
+			breaks, from = append(breaks, f.from.text+": "+f.text), append(from, f)
+		}
+	}
+	delete(d.cells, "breaks")
+	if len(breaks) > 0 {
+		d.set("breaks", strings.Join(breaks, "; "), "prices from a number of packs on", from...)
+	}
+}
+
+// feeClaims are amounts beside a word for delivery that may be what it costs, where the supplier has rows and no fee.
+func (r *reading) feeClaims(all []*draft) (out []*claim) {
+	for i, sec := range r.sections {
+		r.rivalFees(sec)
+		if !r.wide || sec.has(charges...) || sec.has(aSurcharge) || !sec.doubtful && !slices.ContainsFunc(all, func(d *draft) bool { return d.item.section == i && d.cells["price"] != nil }) {
+			continue
+		}
+		var fees []*claim
+		for _, c := range r.all {
+			if c.row >= 0 || len(c.media()) > 0 || !r.bringing(c) {
+				continue
+			}
+			r.lonelyFee(c)
+			for _, f := range c.facts {
+				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.text != "" && f.unclear != severalReason || f.unit.form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
+					continue
+				}
+				if f.unit.text != "" {
+					fees = append(fees, r.truckClaim(c, f, sec))
+					continue
+				}
+				fees = append(fees, &claim{
+					fact: f, clause: c, about: aboutFee(sec), as: isOrderFee, label: f.text + " for each order", asks: asksFee, among: amongFees,
+					hold: func(all []*draft) []*draft {
+						f.kind, f.filed = aDelivery, true
+						sec.facts = append(slices.DeleteFunc(sec.facts, func(g *fact) bool { return g == f }), f)
+						return all
+					},
+				})
+			}
+		}
+		if len(fees) == 1 && fees[0].as == isOrderFee {
+			f := fees[0].fact
+			load := *fees[0]
+			load.as, load.label = isLoadFee, f.text+" for each load"
+			load.hold = func(all []*draft) []*draft {
+				f.kind = aLoadFee
+				sec.facts = append(slices.DeleteFunc(sec.facts, func(g *fact) bool { return g == f }), f)
+				return all
+			}
+			fees = append(fees, &load)
+		}
+		slices.SortStableFunc(fees, func(a, b *claim) int { return cmp.Compare(a.fact.From, b.fact.From) })
+		out = append(out, fees...)
+	}
+	return out
+}
+
+// rivalFees leaves a fee to a person that has another amount beside it in its sentence, which may be that of another place.
+func (r *reading) rivalFees(sec *section) {
+	for _, f := range sec.facts {
+		if f.kind != aDelivery || f.unclear != "" || f.ask != nil || f.text == "0" {
+			continue
+		}
+		for _, c := range r.all {
+			if c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool {
+				return g.kind == aPrice && g.unclear == besideDelivery && g.unit.empty() && g.ask == nil
+			}) {
+				f.drop(besideDelivery)
+			}
+		}
+	}
+}
+
+const (
+	asksFee   = "is it what delivery costs?"
+	amongFees = "which of them is what delivery costs?"
+)
+
+func aboutFee(sec *section) string { return fmt.Sprintf("fee %p", sec) }
+
+// truckClaim is an amount with a pack in front of it that may be what a load of so much costs to bring: "lorry 85 m³ 430 EUR".
+func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
+	t := truck{f.text, "load_volume", f.unit.text, f.unit.size()}
+	if f.unit.amount.IsMass {
+		t.column, t.size = "load_weight", -t.size
+	}
+	return &claim{
+		fact: f, clause: c, about: aboutFee(sec), as: isLoadFee, label: f.text + " for each load of " + f.unit.text, asks: asksFee, among: amongFees,
+		hold: func(all []*draft) []*draft {
+			f.kind, f.loads = aTruck, []truck{t}
+			sec.facts = append(sec.facts, f)
+			return all
+		},
+	}
+}
+
+// bringing says whether a clause speaks of bringing goods, or one before it in its sentence where nothing is said of a medium.
+func (r *reading) bringing(c *clause) bool {
+	found := brings.MatchString(r.low[c.From:c.To])
+	for _, d := range r.all {
+		if !found && d.sentence == c.sentence && d.From < c.From && d.row < 0 {
+			if len(d.media()) > 0 {
+				return false
+			}
+			found = brings.MatchString(r.low[d.From:d.To])
+		}
+	}
+	return found
+}
+
+// lonelyFee makes an amount of the only number of a clause that speaks of bringing goods: "but 130 to bring it".
+func (r *reading) lonelyFee(c *clause) {
+	at := slices.IndexFunc(c.tokens, func(t token) bool { return t.number })
+	if at < 0 || never[c.poison] || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number }) || at+1 < len(c.tokens) && notAmounts.MatchString(c.tokens[at+1].word) ||
+		slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside && f.kind != aPayer }) || c.tokens[at].From > 0 && oneOf(r.low[c.tokens[at].From-1], '#', '-', '/') {
+		return
+	}
+	t := c.tokens[at]
+	n, why := r.number(t.word)
+	if why != "" || n.value.Sign() <= 0 {
+		return
+	}
+	c.tokens = slices.Delete(c.tokens, at, at+1)
+	c.facts = append(c.facts, &fact{kind: aPrice, Range: t.Range, text: n.text, money: units.MoneyOf(n.value), why: "a fee for delivery", unclear: first(c.poison, unsaid)})
+	slices.SortFunc(c.facts, func(a, b *fact) int { return a.From - b.From })
+}
+
+// notAmounts are words behind a number that make it no amount of money.
+var notAmounts = pattern(`(?:` + anyUnit + `|` + packForm + `|%|miles?|mi|km|days?|weeks?|hours?|hrs?|mins?|minutes?|axles?|wheelers?|yarders?|am|pm|th|st|nd|rd|x|ft|foot|in|inch(?:es)?)$`)
+
+// brings is a word for bringing goods.
+var brings = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|trips?|freight|carriage|drop(?:[ -]?off|s|ped)?|bring\w*|lorry|run|shipping|cartage|courier)\b`)
