@@ -143,6 +143,13 @@ func TestDoubtful(t *testing.T) {
 	}
 }
 
+// TestDoubtfulNoName takes no number that a thing is called by.
+func TestDoubtfulNoName(t *testing.T) {
+	p, err := Parse("90 90 per 50 L bag\n90 per 50 L bag.  50 L: $36 90 per 50 L bag and ", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+}
+
 // TestDoubtfulNever leaves to a person what no answer makes a price of this supplier.
 func TestDoubtfulNever(t *testing.T) {
 	for _, text := range []string{

@@ -117,7 +117,7 @@ func (r *reading) amounts() {
 		}
 		for j := 0; j+1 < len(c.tokens); j++ {
 			sign, t := c.tokens[j], c.tokens[j+1]
-			if !oneOf(sign.word, "$", "£", "€") || !t.number || t.From != sign.To {
+			if !oneOf(sign.word, "$", "£", "€") || !t.number || t.From != sign.To || r.calls(t.Range) {
 				continue
 			}
 			n, why := r.number(t.word)
@@ -131,6 +131,11 @@ func (r *reading) amounts() {
 			j--
 		}
 	}
+}
+
+// calls says whether a part of the message is what an item is called by.
+func (r *reading) calls(part Range) bool {
+	return slices.ContainsFunc(r.items, func(it *item) bool { return it.range_.From < part.To && part.From < it.range_.To })
 }
 
 const unsaid = "a number with no word that says what it is"

@@ -238,7 +238,7 @@ func (r *reading) lonelyFee(c *clause) {
 	}
 	t := c.tokens[at]
 	n, why := r.number(t.word)
-	if why != "" || n.value.Sign() <= 0 {
+	if why != "" || n.value.Sign() <= 0 || r.calls(t.Range) {
 		return
 	}
 	c.tokens = slices.Delete(c.tokens, at, at+1)
