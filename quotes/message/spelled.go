@@ -23,9 +23,9 @@ var (
 	moneyPound    = compile(`(?:\d|` + belowAll + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
 	spelledRate   = pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`)
 	spelledBehind = compile(`(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?[: ]+$`)
-	spelledValue  = map[string]int{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
-		"thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40,
-		"fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "tenner": 10, "fiver": 5}
+	// spelledValue is of the words that make up amounts alone; the other words for numbers stand among the words.
+	spelledValue = map[string]int{"a": 1, "an": 1, "thirteen": 13, "fourteen": 14, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+		"fourty": 40, "seventy": 70, "eighty": 80, "ninety": 90, "tenner": 10, "fiver": 5}
 )
 
 // spelled is the number that words say.
@@ -38,7 +38,8 @@ func spelled(words string) int {
 		case "dozen":
 			sum, now = sum+12*now, 0
 		default:
-			now += spelledValue[w]
+			n, _ := strconv.Atoi(numberWords[w]) // 0 for a word of amounts alone
+			now += n + spelledValue[w]
 		}
 	}
 	return sum + now
