@@ -118,7 +118,8 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		defer pr.Close()
 	}
 	if mopt.TimeLimit = timeLeft(limit, begun); len(prog.Cols) > slowToPlace {
-		mopt.TimeLimit -= mopt.TimeLimit / 10
+		mopt.TimeLimit -= mopt.TimeLimit / 3
+		mopt.Early = true
 	}
 	mopt.Progress, mopt.CutOff = opt.Progress, opt.CutOff
 	plan := &Plan{Job: job, Fit: fit}
@@ -194,7 +195,9 @@ func timeLeft(limit time.Duration, begun time.Time) time.Duration {
 }
 
 // slowToPlace is the number of columns from which laying out what is bought takes
-// seconds, after the search: a tenth of the limit is kept for it.
+// seconds, in the search and once after it: the search asks for a purchase early, and
+// a third of the limit is kept for the last time, which with thousands of limits takes
+// as long as finding a first purchase.
 const slowToPlace = 10_000
 
 // leastOfLimit is the part of a limit that is left to a search whatever came before.

@@ -206,6 +206,8 @@ type Options struct {
 	// of a relaxation or of a whole answer, it answers with some AtLeast rows that
 	// x breaks, none if it breaks none. It may be nil.
 	Lazy func(x []float64) ([]Row, error)
+	// Early says that lazy rows take long to find: Propose is asked before the first.
+	Early bool
 	// Progress is told of the search about four times a second; may be nil.
 	Progress func(Progress)
 }

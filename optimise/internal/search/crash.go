@@ -13,15 +13,17 @@ const (
 	crashRows  = 500
 )
 
-// askEarly starts a search of several parts: the first relaxation begins with what the
-// parts come to, and a purchase is asked for at once, before rows are found that lie
-// between it and a truer bound. With thirty sites these take many seconds.
+// askEarly asks for a purchase at once, before rows are found that lie between the first
+// relaxation and a truer bound, where these take many seconds: where the caller says so,
+// and with many parts. Then the first relaxation begins with what the parts come to.
 func (t *tree) askEarly() error {
-	if t.parts() < crashParts || len(t.rows) < crashRows {
+	switch {
+	case t.parts() >= crashParts && len(t.rows) >= crashRows:
+		if err := t.crash(); err != nil {
+			return err
+		}
+	case !t.opt.Early:
 		return nil
-	}
-	if err := t.crash(); err != nil {
-		return err
 	}
 	status, bound, err := t.relax()
 	if err != nil || status != lpsolve.Optimal || bound >= t.dropAt() || t.fractions() == 0 {

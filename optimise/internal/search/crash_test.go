@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -70,4 +71,30 @@ func TestCrashChangesNoBound(t *testing.T) {
 		require.Equal(t, want, got)
 		require.InDelta(t, bound, same, 1e-6)
 	})
+}
+
+// Where lazy rows take long a proposal is asked for before the first of them, else after.
+func TestEarlyProposalsComeBeforeLazyRows(t *testing.T) {
+	for _, early := range []bool{false, true} {
+		m := &mip.Model{}
+		a := m.AddColumn(mip.Column{Name: "a", Cost: 3, Upper: 9, Integer: true})
+		m.AddRow(mip.Row{Name: "some", Rel: mip.AtLeast, RHS: 1, Terms: []mip.Term{{Col: a, Coef: 2}}})
+		var asked []string
+		ans, err := Solver{}.Solve(context.Background(), m, mip.Options{
+			Early: early,
+			Lazy: func(x []float64) ([]mip.Row, error) {
+				asked = append(asked, "rows")
+				return []mip.Row{{Name: "more", Rel: mip.AtLeast, RHS: 5, Terms: []mip.Term{{Col: a, Coef: 2}}}}, nil
+			},
+			Propose: func([]float64, float64, bool, func([]float64) bool) error {
+				asked = append(asked, "purchase")
+				return nil
+			},
+		})
+		require.NoError(t, err)
+		require.Equal(t, mip.Optimal, ans.Status)
+		assert.InDelta(t, 9, ans.Objective, 1e-9) // 2a ≥ 5: three of them
+		require.GreaterOrEqual(t, len(asked), 2)
+		assert.Equal(t, early, asked[0] == "purchase", "early %v: %v", early, asked)
+	}
 }
