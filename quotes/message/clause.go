@@ -67,6 +67,8 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		tokens = tokens[1:]
 		spaced := t.From > 0 && s.low[t.From-1] == ' ' && t.To < len(s.low) && s.low[t.To] == ' '
 		switch {
+		case t.sign == '.' && s.abbreviates(now, facts, t):
+			end(t.To, false, false)
 		case t.sign == '\n':
 			over = false
 			end(t.To, true, true)
@@ -88,6 +90,16 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 	}
 	end(to, true, false)
 	return out
+}
+
+// abbreviates says whether the stop behind a clause cuts its last word short and an amount goes with it: "Freight Tas. $48".
+func (s *scanner) abbreviates(c *clause, facts []*fact, stop token) bool {
+	if len(c.tokens) < 2 || len(c.facts) > 0 || len(facts) == 0 {
+		return false
+	}
+	last := c.tokens[len(c.tokens)-1]
+	return last.To == stop.From && last.To-last.From <= 4 && !fillers[last.word] && slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) &&
+		oneOf(facts[0].kind, aPrice) && strings.TrimSpace(s.low[stop.To:facts[0].From]) == ""
 }
 
 // joined says whether a medium that follows "and" begins a clause of its own: what stands before it has facts already.
@@ -325,7 +337,7 @@ func (c *clause) between() {
 // before it in its sentence with no medium since: they may be what delivery costs.
 func (c *clause) fetched(before []*clause) {
 	word := func(c *clause) bool {
-		return c.row < 0 && slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) })
+		return c.row < 0 && (slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad }))
 	}
 	found := word(c)
 	asked := false
@@ -338,16 +350,18 @@ func (c *clause) fetched(before []*clause) {
 		c.bareFee()
 	}
 	heads := before[max(0, len(before)-1):]
+	rated := false // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
 		}
-		found = word(d)
+		if found = word(d); !found && slices.ContainsFunc(d.tokens, func(t token) bool { return t.number }) {
+			rated = true
+		}
 	}
 	if !found {
 		return
 	}
-	rated := false // "transport per truck (24 m3) 260"
 	for _, d := range slices.Backward(before) {
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
 			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)

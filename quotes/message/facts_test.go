@@ -25,7 +25,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 }
 
 // sets are the folders of messages with their facts, oldest first.
-var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures"}
+var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly"}
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
@@ -44,7 +44,10 @@ var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "las
 // precision 96.7 % (6 of 181 cells), recall 77.4 % (171 of 221 facts). Those of decoys were written after that to mislead, with
 // numbers near prices that are no prices: precision 88.7 % (23 of 204 cells, of which four were slips of the facts), recall 60.6 %
 // (209 of 345 facts) at first sight; those of lures, as misleading, when the reader had been mended by these: precision 92.9 % (4 of
-// 56 cells), recall 50.0 % (61 of 122 facts) at first sight. All are invented; names in the last four that stood for real places
+// 56 cells), recall 50.0 % (61 of 122 facts) at first sight. Those of ordinary and of unruly were written after that, from eight
+// countries and without a look at the reader, the first as most suppliers write, the second as unruly as could be: precision 96.9 %
+// (13 of 417 cells), recall 70.3 % (405 of 576 facts), and precision 93.4 % (13 of 196 cells), recall 45.5 % (240 of 528 facts), at
+// first sight; none of these was a slip of the facts. All are invented; names in the last six that stood for real places
 // were changed after they were read first. What is measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
@@ -52,7 +55,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.7, "unruly": 0.45}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

@@ -69,7 +69,7 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && oneOf(out[j].column, "", "supplier", "breaks") {
 			p, why := s.unit(match{re: unitAlone, low: low, at: c.From + strings.Index(s.low[c.From:c.To], low), idx: idx}, "u")
 			if why == "" && p.text != "" && (looseUnit(p) || p.form != "" || strings.ContainsAny(low, "0123456789")) {
-				if strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose") {
+				if opens := strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose"); opens && p.form != "sack" {
 					p.form = "bulk"
 				}
 				if out[j].column == "breaks" && p.form == "" {

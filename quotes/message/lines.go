@@ -11,19 +11,19 @@ import (
 var (
 	labelPrice   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
 	onDayWrote   = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
-	fromLine     = compile(`(?mi)^from:[ \t]*(.*)$`)
+	fromLine     = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
 	headingLine  = compile(`(?mi)^(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*$`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
 	thisIs       = compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
-	personHere   = compile(personName + `[ \t]+here[ \t]+(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
+	personHere   = compile(personName + `[ \t]+here(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
 	hereLast     = compile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
 	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
 	starred    = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)[ \t]*(?::|[ \t][-–—][ \t])`)
-	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\))?[ \t]*(?::|[ \t][-–—][ \t])`)
+	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	listNumber = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
 	// quote 1 - Anvil Creek
 	numberedLabel = compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + companyName + `)[ \t]*$`)
@@ -129,21 +129,23 @@ func (s *scanner) lines() {
 func (s *scanner) labelsAlike() {
 	labelled := slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general })
 	var more [][]int
+	sure := labelled
 	for _, at := range numberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
 		if s.company(at[2], at[3]) != "" && !s.holdsMedium(at[2], at[3]) {
-			more = append(more, at)
+			more, sure = append(more, at), true
 		}
 	}
 	for _, at := range append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...) {
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], at[3])
 		line := strings.TrimSpace(s.lineOf(at[1])[at[1]-1-strings.LastIndexByte(s.text[:at[1]], '\n'):])
-		if end == at[3] && hasCompanyWord(name) && strings.Contains(name, " ") && !s.holdsMedium(at[2], at[3]) && !s.onlyKinds(at[2], at[3]) && strings.ContainsAny(line, "0123456789") {
-			more = append(more, at)
+		listed := strings.ContainsAny(s.text[at[0]:at[2]], "-*•") && strings.HasSuffix(strings.TrimSpace(s.text[at[2]:at[1]]), ":")
+		if end == at[3] && (hasCompanyWord(name) || listed) && strings.Contains(name, " ") && !s.holdsMedium(at[2], at[3]) && !s.onlyKinds(at[2], at[3]) && strings.ContainsAny(line, "0123456789") {
+			more, sure = append(more, at), sure || hasCompanyWord(name)
 		}
 	}
 	for _, at := range more {
-		if labelled || len(more) > 1 {
+		if (labelled || len(more) > 1) && sure {
 			to := at[1]
 			if c := s.text[to-1]; c != ' ' && c != ':' && c != '-' {
 				to = at[3] // in front of a sign of money
@@ -201,11 +203,14 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) {
+	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) {
 		return ""
 	}
 	return name
 }
+
+// amountName is what a pack holds, and no name: "100 L".
+var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$`)
 
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.
@@ -219,7 +224,7 @@ func (s *scanner) labels(nameEnd, end int, name string) bool {
 		return false
 	}
 	if strings.TrimSpace(s.text[end:lineEnd]) == "" {
-		return strings.Contains(name, " ") && s.text[nameEnd] == ':'
+		return strings.Contains(name, " ") && strings.HasSuffix(strings.TrimSpace(s.text[nameEnd:end]), ":")
 	}
 	return s.holdsMedium(end, lineEnd)
 }
@@ -234,7 +239,7 @@ func hasCompanyWord(name string) bool {
 }
 
 // companyStem are beginnings and ends of the words of companies that other tongues join to one.
-var companyStem = compile(`(?:werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
+var companyStem = compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
 // holdsMedium says whether a name of a medium stands in a part of the text.
 func (s *scanner) holdsMedium(from, to int) bool { return s.mediumIn(from, to) != nil }

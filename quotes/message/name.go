@@ -11,7 +11,7 @@ import (
 const (
 	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|du|des?|la|le|von|van|der)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|du|des?|la|le|von|van|der|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
 	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 

@@ -22,9 +22,14 @@ var (
 	nameThen  = compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + companyName + `)(?:,[ \t]*` + personName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
 	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
 	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
-	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{Lu}[^\n,]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
-	nameLast    = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:` + personName + `,[ \t]+)?(` + companyName + `)[ \t.!]*$`)
+	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
+	nameLast    = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)[ \t.!]*$`)
+	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
+	nameHead = compile(`^[^\n]*?(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)[ \t]*(?:[,.:(|]|-{1,2}[ \t]|[–—]|[ \t]{2,}|\r?\n)`)
 )
+
+// addressed is what makes the name behind it that of the buyer.
+var addressed = compile(`(?:\bto|customer|client|buyer|ship to|dear|attn|hi|hello)[:.,]?[ \t]*$`)
 
 // moneyWithin is an amount of money, or a number with decimals.
 var moneyWithin = compile(`[$£€]|\d[.,]\d|\d:`)
@@ -40,7 +45,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}, {nameClosing, false}} {
+	}{{nameSays, false}, {calledFor, false}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}, {nameClosing, false}, {nameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != nameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
@@ -55,6 +60,9 @@ func (s *scanner) opens() {
 			name := s.company(at[2], end)
 			if one.re == smallAt || one.re == smallLast && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
+			}
+			if one.re == nameHead && (!hasCompanyWord(name) || s.holdsMedium(0, s.lineEnd(0)) || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
+				break
 			}
 			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
 				break // only what opens the message
@@ -79,9 +87,9 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != nameClosing && s.onlyKinds(at[2], end) || street.MatchString(name):
 				continue
-			case !lone && !hasCompanyWord(name) && (!one.bound || s.holdsMedium(at[2], end)):
+			case !lone && !hasCompanyWord(name) && (one.re != nameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
 			case one.re != smallAt && one.re != personAt && one.re != nameCalled && !strings.Contains(name, " "):
 				continue

@@ -189,6 +189,8 @@ func (r *reading) offers(it *item) []*offer {
 			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form || f.general:
 				o.pack.form = f.unit.form
 				o.formFrom = append(o.formFrom, f)
+			case o.pack.form == "sack" && f.unit.form == "bag" && strings.Contains(o.pack.words, "bag"):
+				o.formFrom = append(o.formFrom, f) // a bulk bag, called a bag
 			case o.price != nil:
 				add(&offer{pack: pack{form: f.unit.form, words: f.unit.words}, formFrom: []*fact{f}, at: f.From})
 			default:

@@ -91,6 +91,12 @@ func (s *scanner) holding(q, v, f string) (p pack, why string) {
 		num = c.text
 	}
 	name := unitName(v)
+	if strings.HasPrefix(v, "cube") && oneOf(s.job.currency, "USD", "CAD") {
+		if formOf(f) != "bag" {
+			return pack{}, "a cube may be a cubic foot or a cubic yard; write which"
+		}
+		name = "cu ft" // a bag is none of a yard
+	}
 	if s.tonne && (name == "ton" || name == "tons") {
 		name = "tonne"
 	}

@@ -27,7 +27,7 @@ var priceRules = []rule{
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
-	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp)(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
+	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
 	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
 	// £8.20 for 20 litres
 	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},

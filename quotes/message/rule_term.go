@@ -314,7 +314,16 @@ func taxSum(s *scanner, m match) (*fact, bool) {
 	return unclearFact("an amount of tax, and no price of goods")
 }
 
+// taxOfPart is what a tax is on, taxOfAll where that is all of the goods.
+var (
+	taxOfPart = pattern(sp1 + `(?:on|for) \pL`)
+	taxOfAll  = pattern(sp1 + `(?:on|for) (?:(?:the|all|these|both|of|our|my) )*(?:top|all|everything|it|both|goods|materials?|prices?|orders?|total|lot|above|that|this|these|them|sales?|items?|either)\b`)
+)
+
 func oneTax(s *scanner, m match) (*fact, bool) {
 	c := m.number(s, "q")
+	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) {
+		return unclearFact("a tax on a part of the goods; write it under tax of those")
+	}
 	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
 }

@@ -22,7 +22,7 @@ const (
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
 	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
-	holdsFee       = `(?:up to|under|to|for|carries|holds|takes)` + sp1 + holding + `(?:(?: |:|-|=|,)*(?:is|at|for|costs)?)` + sp + amountPatternM
+	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
 	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
 )
 

@@ -6,7 +6,7 @@ import (
 )
 
 // speaker is a name with a word behind it that says that somebody sells.
-var speaker = compile(`(` + companyName + `)(?:[ \t]+(?:has|have|says|said|sells|sell|charges|quotes|quoted|wants|offers|asks|delivers|will do|does)\b|[ \t]*(?:[:,.]|\r?\n|$|(?:is|are|at)\b))`)
+var speaker = compile(`(?:^|[^\pL\d])(` + companyName + `)(?:[ \t]+(?:has|have|says|said|sells|sell|charges|quotes|quoted|wants|offers|asks|delivers|will do|does)\b|[ \t]*(?:[:,.]|[-–—][ \t]|\r?\n|$|(?:is|are|at)\b))`)
 
 // severalSpeak leaves the terms of delivery in section i to a person where its words name two suppliers, though they were
 // not made out as such: whose terms they are is then not said.

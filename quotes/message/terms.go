@@ -78,7 +78,7 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 		placed := false
 		for _, d := range rows {
-			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) {
+			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
 				if f.within != "" {
@@ -97,6 +97,14 @@ func (r *reading) ownTerm(f *fact, rows []*draft) bool {
 	at := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
 	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
 		slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item }) && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item && at(d) })
+}
+
+// besideDoubt says whether a day stands in a sentence with a price that was left to a person, of which alone it may be, and speaks of
+// no prices: "20 mm is $24 till 30 June".
+func (r *reading) besideDoubt(f *fact) bool {
+	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return oneOf(g.kind, aPrice, aBreak, aTier) && g.unclear != "" })
+	})
 }
 
 // allOffers are words by which a day holds for all that a message offers.
