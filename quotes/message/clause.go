@@ -136,7 +136,7 @@ func (r *reading) judge() {
 	r.corrected()
 	for i, c := range all {
 		c.unpaired()
-		c.fetched(all[:i])
+		r.fetched(all[:i], c)
 		c.between()
 		for j, t := range c.tokens {
 			switch {
@@ -335,7 +335,7 @@ func (c *clause) between() {
 
 // fetched leaves the prices of a clause to a person where a word for delivery stands in it that is in no fee, or stood
 // before it in its sentence with no medium since: they may be what delivery costs.
-func (c *clause) fetched(before []*clause) {
+func (s *scanner) fetched(before []*clause, c *clause) {
 	word := func(c *clause) bool {
 		return c.row < 0 && (slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad }))
 	}
@@ -359,7 +359,8 @@ func (c *clause) fetched(before []*clause) {
 			rated = true
 		}
 	}
-	if !found {
+	carried := !found && c.row < 0 && len(c.media()) == 0 && onTruck.MatchString(s.low[c.From:c.To]) // "it goes out on a flatbed for 120"
+	if !found && !carried {
 		return
 	}
 	for _, d := range slices.Backward(before) {
@@ -377,7 +378,7 @@ func (c *clause) fetched(before []*clause) {
 		return
 	}
 	for _, f := range c.facts {
-		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier {
+		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.text == "") {
 			f.drop(besideDelivery)
 		}
 	}

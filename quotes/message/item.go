@@ -69,6 +69,32 @@ func (r *reading) attach() {
 	if len(r.pending) > 0 {
 		r.open(&item{row: -1}, r.pendFrom)
 	}
+	r.underHeads()
+}
+
+// underHeads makes the rows of a table that name nothing be of the medium that the line above it names, with its pack.
+func (r *reading) underHeads() {
+	var head *item
+	used := map[*item]bool{}
+	for _, it := range r.items {
+		if it.row < 0 {
+			if head = it; it.medium == nil || it.offered() || it.several || it.lost != "" {
+				head = nil
+			}
+			continue
+		}
+		if head == nil || it.medium != nil || it.words != "" || slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aCell && f.column == "item" }) {
+			continue
+		}
+		it.medium, it.words, it.from = head.medium, head.words, head.from
+		for _, f := range head.facts {
+			if f.kind == aPack || f.kind == aForm {
+				it.facts = append(it.facts, f)
+			}
+		}
+		used[head] = true
+	}
+	r.items = slices.DeleteFunc(r.items, func(it *item) bool { return used[it] })
 }
 
 // tableCell attaches the facts of a cell to the item of its row.

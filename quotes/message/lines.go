@@ -203,7 +203,7 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) {
+	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name

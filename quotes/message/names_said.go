@@ -25,7 +25,9 @@ var (
 	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
 	nameLast    = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)[ \t.!]*$`)
 	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
-	nameHead = compile(`^[^\n]*?(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)[ \t]*(?:[,.:(|]|-{1,2}[ \t]|[–—]|[ \t]{2,}|\r?\n)`)
+	nameHead  = compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)`)
+	headWords = compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/)`)
+	headEnds  = compile(`^(?:[ \t]*(?:[,.:(|\r\n]|-{1,2}[ \t]|[–—])|[ \t]{2}|$)`)
 )
 
 // addressed is what makes the name behind it that of the buyer.
@@ -61,8 +63,11 @@ func (s *scanner) opens() {
 			if one.re == smallAt || one.re == smallLast && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
-			if one.re == nameHead && (!hasCompanyWord(name) || s.holdsMedium(0, s.lineEnd(0)) || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
+			if one.re == nameHead && at[2] > s.lineEnd(0) {
 				break
+			}
+			if one.re == nameHead && (!hasCompanyWord(name) || !headWords.MatchString(s.lineOf(0)) || !headEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
+				continue
 			}
 			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
 				break // only what opens the message

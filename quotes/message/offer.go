@@ -28,7 +28,7 @@ type offer struct {
 // split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
 func (r *reading) split() {
 	var out []*item
-	for _, it := range r.items {
+	for _, it := range r.twins() {
 		parts := []*item{it}
 		now := it
 		breaks, facts := r.sizedBreaks(it)
@@ -65,6 +65,36 @@ func (r *reading) split() {
 	}
 	r.items = out
 }
+
+// twins are the items, two of each that names two sizes with one price for both: "in 3/8 and 3/4, both $74 a yard".
+func (r *reading) twins() (out []*item) {
+	for _, it := range r.items {
+		var sizes []*fact
+		var price *fact
+		for _, f := range it.facts {
+			if f.kind == aSize {
+				sizes = append(sizes, f)
+			} else if f.kind == aPrice && price == nil {
+				price = f
+			}
+		}
+		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !andBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !forBoth.MatchString(r.low[sizes[1].To:price.From]) {
+			out = append(out, it)
+			continue
+		}
+		for i := range sizes {
+			one := *it
+			one.facts = slices.DeleteFunc(slices.Clone(it.facts), func(f *fact) bool { return f == sizes[1-i] })
+			out = append(out, &one)
+		}
+	}
+	return out
+}
+
+var (
+	andBetween = compile(`^[ ]*(?:and|or|&|/)[ ]*$`)
+	forBoth    = compile(`\b(?:both|either|each|same (?:money|price))\b`)
+)
 
 // sizedBreaks takes each break with the size behind it out of the facts of an item of several sizes: "8 yards or more $89 on
 // the 3/4 in".

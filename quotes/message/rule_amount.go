@@ -13,7 +13,7 @@ const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 // amountRules read packs, forms and numbers of packs.
 var amountRules = []rule{
 	// 50 L bags; 25 kg; 1 cu yd bulk bag
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), onePack},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?P<f>` + packForm + `))?`), onePack},
 	// bags of 50 L; all bags are 50 L; bag (50 L)
 	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
@@ -28,7 +28,7 @@ var amountRules = []rule{
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)` + unitPattern("u")), pricedBy},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
 	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	// two yard minimum
@@ -40,7 +40,7 @@ var amountRules = []rule{
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
-	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er))(?: (?:scoops?|loads?))?` +
+	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?))?` +
 		`(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
@@ -76,12 +76,21 @@ var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?
 
 func formThenPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePack(s, m)
+	if is := m.text("is"); ok && f.kind == aPack && f.unit.form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
+		c := m.counting(s, "q")
+		u, why := s.holding("1", s.unitText(m, "v"), "")
+		m.fails(why)
+		return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
+	}
 	if ok && f.kind == aPack {
 		f.linked = oneOf(m.text("is"), "is", "are", "holds", "hold", "=")
 		f.general = m.has("all") || oneOf(m.text("is"), "are", "hold", "contain")
 	}
 	return f, ok
 }
+
+// scoopPriced says that scoops have prices, so that what one holds is a pack and no step.
+var scoopPriced = compile(`(?:\b(?:an?|per|each|the)[ \t]|/[ \t]*)scoop|scoops?[^\n\pL]{0,8}[$£€\d]`)
 
 // oneOf says whether a word, or a kind, is one of several.
 func oneOf[T comparable](it T, of ...T) bool { return slices.Contains(of, it) }
@@ -97,7 +106,7 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 		f.text = "bag"
 	}
 	f.unit = pack{form: f.text, words: f.text}
-	return f, s.after(m.end()) != "density" && s.after(m.end()) != "dry"
+	return f, !oneOf(s.after(m.end()), "density", "dry", "weight", "fill") && !strings.HasPrefix(s.low[m.end():s.limit], "-fill")
 }
 
 // pricedBy is what all prices without a pack of their own are for.
@@ -184,6 +193,14 @@ func (s *scanner) rated(at int) bool {
 
 // fewest is a least number of packs, or a least order in money.
 func fewest(s *scanner, m match) (*fact, bool) {
+	f, ok := s.fewest(m)
+	if ok && f.To == 0 && s.low[m.end()-1] == '.' {
+		f.Range = Range{m.at, m.end() - 1} // its stop may end the sentence
+	}
+	return f, ok
+}
+
+func (s *scanner) fewest(m match) (*fact, bool) {
 	if !strings.ContainsAny(m.low[:1], "0123456789") && numberedUnit.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("a number of packs stands on either side, and it is not said which is the fewest")
 	}
@@ -245,10 +262,10 @@ var andMore = pattern(sp + `(?:and|&)` + sp + `(?:an? )?(?:half|quarter|third|[�
 func halfStep(s *scanner, m match) (*fact, bool) {
 	next := s.after(m.end())
 	priced := next != "" && strings.ContainsAny(next[:1], "0123456789$@:=/") || oneOf(next, "£", "€", "at", "are", "for")
-	if !halfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes")) {
+	if !halfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes", "metres", "meters")) {
 		return nil, false
 	}
-	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3"}[m.text("c")], s.unitText(m, "c")), "") // of stone the cubic one
+	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3", "metres": "m3", "meters": "m3"}[m.text("c")], s.unitText(m, "c")), "") // of stone the cubic one
 	c, bad := s.counting("half")
 	m.fails(first(why, bad))
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true

@@ -16,7 +16,7 @@ const monthName = `(?:(?:` + days.Months + `)\b|(?:` + days.ShortMonths + `)\b\.
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up to|:)?:?|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|lapses?|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 	oneDay    = `(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + monthName + `(?:,?[ -]?` + sp + `\d{4})?|` + monthName + sp + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + sp + `\d{4})?|\d{1,2}(?:/\d{1,2}/|\.\d{1,2}\.|-\d{1,2}-)(?:\d{4}|\d{2}))`

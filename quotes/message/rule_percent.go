@@ -16,11 +16,11 @@ const (
 var percentRules = []rule{
 	{pattern(fromPercent), percent},
 	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
-	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + `(?: (?:receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
+	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?: (?:take|deduct|receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
 }
 
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
-const fromPercent = `(?:from|ab) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
+const fromPercent = `(?:from|ab) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:mixed|in total|together|or more))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
 
 var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
 

@@ -11,7 +11,7 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
@@ -63,6 +63,10 @@ var priceRules = []rule{
 	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
+	// bags at 54 if you take four
+	{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
+	// 8 CY   $121.00/CY: so many were asked for
+	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
 	// 30.00 ea in 10's
 	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:(?:by|in) (?:lots of |sets of |packs of )?|for (?:lots|sets|packs) of )(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
@@ -351,7 +355,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
 	case !tied && !single(u):
 		return nil, false
-	case strings.TrimSpace(m.text("to")) == "," && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
+	case (strings.TrimSpace(m.text("to")) == "," || u.text == "" && u.realForm() != "" && tied) && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
 		return nil, false // the price of so many of them: "bags, 16.75 if u get 20+"
 	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
@@ -372,6 +376,14 @@ func lineSum(s *scanner, m match) (*fact, bool) {
 	n := m.number(s, "n")
 	_, sum := m.amount(s, "t")
 	return f, n.value.Mul(f.money.Decimal()).Equal(sum.Decimal()) && n.value.Cmp(oneUnit) > 0 && !s.goesOn(m.end())
+}
+
+// orderedPrice is the price of one unit behind the number of them that was asked for.
+func orderedPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "the price of one, behind how many were asked for"}
+	m.fails(s.priced(m, f))
+	c, why := s.countedUnit(m, "c")
+	return f, why == "" && c.text != "" && c.text == f.unit.text && !s.goesOn(m.end())
 }
 
 // limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".

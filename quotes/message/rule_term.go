@@ -9,9 +9,9 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?)`
-	feeWords  = `(?: (?:charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?|courier|sending|(?:store|door)-to-door)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?|courier|sending|(?:store|door)-to-door)`
+	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
 // Words that make a fee rough, in front of it and behind it, and what it hangs on.
@@ -31,7 +31,7 @@ const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2})` + sp + `(?:[:
 var oneZone = compile(zoneFee)
 
 // toPlace is where the goods are brought to.
-const toPlace = ` to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3}`
+const toPlace = `(?: in (?:[\p{L}'’.-]+ ){1,2}(?:county|city|town|district|valley)\b| to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3})`
 
 // taxWord is a word for a tax on sales.
 const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
@@ -69,7 +69,7 @@ var termRules = []rule{
 	{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
-	{pattern(`(?:(?:` + deliver + `|ships?|and|which|it)(?: is)? )*(?:free|no charge|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`(?:(?:` + deliver + `|ships?|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |your order |the order |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|spend|spend over) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},

@@ -16,9 +16,9 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|tandems?|artics?|end[ -]dumps?))`
-	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b)`
-	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|takes|holds|carries|=)` + sp + `)?)`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|end[ -]dumps?))`
+	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
+	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
 	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
@@ -58,11 +58,13 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
+	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
 	{pattern(truckWord + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
-	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b))(?: charge\b)?`), tripFee},
+	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<v>` + anyUnit + `) (?:to the|to a|per|in a|on a|a) (?:truck ?)?load\b`), loadHolds},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
@@ -110,8 +112,11 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 func tripFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
 	f := &fact{kind: aLoadFee, text: text, money: v, bare: m.text("trip") == "load", why: "a fee for each load"}
-	if m.has("drop") {
+	if m.has("drop") || m.has("order") {
 		f.kind, f.why = aDelivery, "a fee for delivery"
+	}
+	if line := s.low[max(s.start, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]; m.has("order") && !brings.MatchString(line) {
+		return nil, false
 	}
 	return f, !s.goesOn(m.end())
 }

@@ -181,8 +181,10 @@ func (r *reading) noMedium(i int, c *clause) {
 		return
 	}
 	opens := r.opensSentence(i, c) && (i == 0 || r.all[i-1].sentence != c.sentence)
-	if k := slices.IndexFunc(about, func(f *fact) bool { return opens || f.kind == aPrice || f.kind == aTier || f.kind == aPack }); k >= 0 {
-		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) {
+	if k := slices.IndexFunc(about, func(f *fact) bool {
+		return opens && f.kind != aDensity && f.kind != aLoss || f.kind == aPrice || f.kind == aTier || f.kind == aPack
+	}); k >= 0 {
+		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) && !r.inColumn(i, c, words) {
 			it := r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 			for _, f := range about {
 				r.give(f, it)
@@ -210,6 +212,12 @@ func (r *reading) noMedium(i int, c *clause) {
 		}
 	}
 	r.now.clauses = append(r.now.clauses, c)
+}
+
+// inColumn says whether words stand in front of a wide gap in a line of a list that began with a medium and has no price yet: they go on
+// with what is sold. "OYSTER SHELL, PULLET     50 LB    15.99".
+func (r *reading) inColumn(i int, c *clause, words Range) bool {
+	return r.now != nil && !r.now.offered() && r.now.medium != nil && !r.opensSentence(i, c) && strings.HasPrefix(r.low[words.To:], "  ") && !strings.Contains(r.low[r.now.clauses[0].From:words.To], "\n")
 }
 
 // headed begins an item of unknown words that stand in a line alone above a line with a pack and a price: what stands there is

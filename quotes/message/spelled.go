@@ -45,8 +45,34 @@ func spelled(words string) int {
 	return sum + now
 }
 
+// spelledSizes are sizes of grain in words, with what they are in digits; an "inch" may stand behind them.
+var (
+	spelledSize  = compile(`\b(?:(?P<half>half[ -]inch)|(?P<more>(?:one )?(?:an )?inch and a half)|(?P<part>three|five|seven)[ -]eighths?(?:[ -]inch)?|(?P<quarter>three[ -]quarters?)[ -]inch)\b`)
+	spelledParts = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in"}
+)
+
+// sizesInDigits sets sizes of grain in words in digits.
+func (s *scanner) sizesInDigits(b []byte) {
+	for _, at := range spelledSize.FindAllStringSubmatchIndex(s.low, -1) {
+		m := match{re: spelledSize, low: s.low, idx: at}
+		text := spelledParts[m.text("part")]
+		switch {
+		case m.has("half"):
+			text = "1/2 in"
+		case m.has("more"):
+			text = "1 1/2 in"
+		case m.has("quarter"):
+			text = "3/4 in"
+		}
+		size := strings.TrimSuffix(text, "in")
+		copy(b[at[0]:at[1]], size+strings.Repeat(" ", at[1]-at[0]-len(text))+"in")
+	}
+	s.low = string(b)
+}
+
 // digits sets amounts in words in digits.
 func (s *scanner) digits(b []byte) {
+	s.sizesInDigits(b)
 	if s.job.currency == "GBP" { // there a pound is money
 		for _, at := range moneyPound.FindAllStringSubmatchIndex(string(b), -1) {
 			copy(b[at[2]:at[3]], "quid  "[:at[3]-at[2]])

@@ -99,11 +99,23 @@ func (s *scanner) gapped(t table, n int) int {
 		return 0
 	}
 	for i, row := range t.rows[1:] { // what follows the goods, such as sums, is none of its rows
-		if !s.anyMedium([][]Range{row}) && !s.fetchRow(row) && (i == 0 || !s.amountsLike(t.rows[1], row)) {
+		if !s.anyMedium([][]Range{row}) && !s.fetchRow(row) && !s.sizedUnder(t, row) && (i == 0 || !s.amountsLike(t.rows[1], row)) {
 			return 0
 		}
 	}
 	return n
+}
+
+// sizedUnder says whether a row begins with nothing but a size and the line above its table names a medium, of which it then is.
+func (s *scanner) sizedUnder(t table, row []Range) bool {
+	above := strings.TrimRight(s.text[:t.From], " \t\r\n")
+	if !s.holdsMedium(strings.LastIndexByte(above, '\n')+1, len(above)) {
+		return false
+	}
+	defer func(start, limit int) { s.start, s.limit = start, limit }(s.start, s.limit)
+	s.start, s.limit = row[0].From, row[0].To
+	f := s.factAt(row[0].From)
+	return f != nil && f.kind == aSize && strings.TrimSpace(s.text[f.To:row[0].To]) == ""
 }
 
 // fetchRow says whether a row is for delivery: a cell opens with the word.
