@@ -14,15 +14,14 @@ import (
 // sooner than going on. The last tries are long, so that nothing is given up early.
 const workBase = 2000
 
-// large is from how many rows and columns steepest edge goes first: on the placing of
-// thousands of beds it takes about as many steps as devex, each in a quarter of the time.
-const large = 5000
-
-// tries are the ways in which a problem is solved, one after the other.
-var tries = []struct {
+// pricingTry is a pricing rule, and how many iterations it has for each row and column.
+type pricingTry struct {
 	rule Pricing
 	per  int64
-}{
+}
+
+// tries are the ways in which a problem is solved, one after the other.
+var tries = []pricingTry{
 	{PricingDevex, 4}, {PricingDevex, 4}, {PricingSteepest, 4}, {PricingDantzig, 20}, {PricingFirstIndex, 20},
 }
 
@@ -32,14 +31,14 @@ var tries = []struct {
 // rule after the other. The first Optimal ends it; Infeasible must be said twice
 // to be believed; what is neither is a NumericalFailure.
 //
-// The time limit is for all tries together, and opt's WorkLimit and Pricing are
-// set here. The state of r is that of the last try.
+// The time limit is for all tries together. opt's Pricing goes first, and its
+// WorkLimit is set here. The state of r is that of the last try.
 func (p *Problem) SolveSteady(ctx context.Context, opt Options, r *Result) error {
 	infeasible := 0
 	begun, limit := time.Now(), opt.TimeLimit
 	first := slices.Clone(tries)
-	if len(p.rows)+len(p.cols) > large {
-		first[0].rule, first[2].rule = first[2].rule, first[0].rule
+	if i := slices.IndexFunc(first, func(try pricingTry) bool { return try.rule == opt.Pricing }); i > 0 {
+		first[0].rule, first[i].rule = first[i].rule, first[0].rule
 	}
 	for i, try := range first {
 		if i > 0 {

@@ -73,7 +73,7 @@ func (p *Program) supply() {
 
 // stock adds, for each quote over its sites, what it is sold in:
 //
-//	Σ_i n[q,i] ≤ max[q]              where more than one site draws on it
+//	Σ_i n[q,i] ≤ max[q]·o            where more than one site draws on it; o where it says whether any comes
 //	Σ_i n[q,i] ≥ min[q]·z[q]         where it has a least quantity
 //	Σ_i n[q,i] ≤ most[q]·z[q]
 func (p *Program) stock() {
@@ -83,7 +83,12 @@ func (p *Program) stock() {
 			continue
 		}
 		if q.MaxQty != nil && len(all) > 1 {
-			p.AddRow(mip.Row{Name: "stock/" + q.Name, Rel: mip.AtMost, RHS: float64(bill.StepsDown(*q.MaxQty, q.Step)), Terms: all})
+			most := float64(bill.StepsDown(*q.MaxQty, q.Step))
+			r := mip.Row{Name: "stock/" + q.Name, Rel: mip.AtMost, RHS: most, Terms: slices.Clone(all)}
+			if gate, ok := p.onlyGate(qi); ok {
+				r.RHS, r.Terms = 0, append(r.Terms, mip.Term{Col: gate, Coef: -most})
+			}
+			p.AddRow(r)
 		}
 		if z, ok := p.Z[[2]int{-1, qi}]; ok {
 			least := float64(bill.StepsUp(q.MinQty, q.Step))

@@ -20,8 +20,9 @@ import (
 //
 // and for each form with a choice: Σ_d e[d,form] ≤ 1, e[d,form] ≤ y[d].
 func (p *Program) carried() {
-	var gates []int
-	gated := map[int][]mip.Term{}
+	type link struct{ gate, site int } // one row for each site: together they bind a gate of several sites far closer than their sum
+	var links []link
+	linked := map[link][]mip.Term{}
 	for qi, q := range p.In.Job.Quotes {
 		f := slices.Index(quotes.Forms, q.Form)
 		for s := range p.In.Sites {
@@ -33,10 +34,11 @@ func (p *Program) carried() {
 			drops := p.In.DropAt[[2]int{qi, s}]
 			if len(drops) == 1 {
 				if gate, ok := p.gate(drops[0], f); ok {
-					if gated[gate] == nil {
-						gates = append(gates, gate)
+					l := link{gate, s}
+					if linked[l] == nil {
+						links = append(links, l)
 					}
-					gated[gate] = append(gated[gate], mip.Term{Col: n, Coef: 1 / most})
+					linked[l] = append(linked[l], mip.Term{Col: n, Coef: 1 / most})
 				}
 				continue
 			}
@@ -49,9 +51,12 @@ func (p *Program) carried() {
 			p.AddRow(mip.Row{Name: "comes/" + p.Cols[n].Name, Rel: mip.Equal, Terms: split})
 		}
 	}
-	for _, gate := range gates {
-		terms := gated[gate]
-		p.AddRow(mip.Row{Name: "carried/" + p.Cols[gate].Name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: gate, Coef: -float64(len(terms))})})
+	for _, l := range links {
+		terms, name := linked[l], "carried/"+p.Cols[l.gate].Name
+		if len(p.In.Sites) > 1 && strings.HasPrefix(p.Cols[l.gate].Name, "use/") {
+			name += "/" + p.In.Sites[l.site]
+		}
+		p.AddRow(mip.Row{Name: name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: l.gate, Coef: -float64(len(terms))})})
 	}
 	for s, site := range p.In.Sites {
 		for _, supplier := range p.supplierNames() {
@@ -82,6 +87,27 @@ func (p *Program) gate(di, f int) (int, bool) {
 	}
 	o, ok := p.O[p.In.Drops[di].Supplier]
 	return o, ok
+}
+
+// onlyGate is the column that says whether anything of quote q comes at all, where one does for all its sites.
+func (p *Program) onlyGate(qi int) (gate int, ok bool) {
+	gate = -1
+	f := slices.Index(quotes.Forms, p.In.Job.Quotes[qi].Form)
+	for s := range p.In.Sites {
+		if _, sold := p.N[[2]int{qi, s}]; !sold {
+			continue
+		}
+		drops := p.In.DropAt[[2]int{qi, s}]
+		if len(drops) != 1 {
+			return 0, false
+		}
+		g, found := p.gate(drops[0], f)
+		if !found || gate >= 0 && g != gate {
+			return 0, false
+		}
+		gate = g
+	}
+	return gate, gate >= 0
 }
 
 // orders adds: y[d] ≤ o[s] for each drop d of supplier s, and where a supplier's

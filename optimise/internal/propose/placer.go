@@ -172,7 +172,7 @@ func (pl *placer) place(ctx context.Context, until time.Time, litres func(class 
 			return 0, nil, 0, err
 		}
 	}
-	var opt lpsolve.Options
+	opt := lpsolve.Options{Pricing: pl.rule()}
 	if !until.IsZero() {
 		if opt.TimeLimit = time.Until(until); opt.TimeLimit <= 0 {
 			return 0, nil, 0, mip.ErrLimit
@@ -203,4 +203,16 @@ func (pl *placer) place(ctx context.Context, until time.Time, litres func(class 
 		rhs += weights[i] * litres(k)
 	}
 	return short, weights, rhs, nil
+}
+
+// large is from how many rows and columns steepest edge goes first: the placing of thousands of beds takes about as many steps with
+// it as with devex, each in a quarter of the time.
+const large = 5000
+
+// rule is how the simplex picks its next move.
+func (pl *placer) rule() lpsolve.Pricing {
+	if pl.lp.Rows()+pl.lp.Columns() > large {
+		return lpsolve.PricingSteepest
+	}
+	return lpsolve.PricingDevex
 }

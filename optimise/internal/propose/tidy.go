@@ -91,7 +91,7 @@ func (pl *placer) fill(ctx context.Context, slack func(litres float64) float64) 
 			return false
 		}
 	}
-	err := pl.lp.SolveSteady(ctx, lpsolve.Options{}, &pl.res)
+	err := pl.lp.SolveSteady(ctx, lpsolve.Options{Pricing: pl.rule()}, &pl.res)
 	return err == nil && pl.res.Status == lpsolve.Optimal
 }
 
