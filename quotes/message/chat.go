@@ -24,6 +24,9 @@ func (s *scanner) chat() {
 	if len(all) == 0 && meLine.MatchString(s.text) {
 		all = saysLine.FindAllStringSubmatchIndex(s.text, -1)
 	}
+	if len(all) == 0 {
+		all = s.twoSpeak()
+	}
 	if len(all) < 2 {
 		return
 	}
@@ -35,6 +38,7 @@ func (s *scanner) chat() {
 			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
 			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
 			s.asked(at[1], at[1]+len(line), "the buyer's own words")
+		case sells && at[0] == at[2] && strings.Contains(name, " ") && s.fix(aSupplier, at[2], at[1], name, "the one who writes") != nil:
 		case hasCompanyWord(name) && at[0] < at[2]:
 			if s.fix(anAside, at[0], at[2], "", "the time of a message") != nil {
 				s.fix(aSupplier, at[2], at[1], name, "the one who writes")
@@ -44,6 +48,27 @@ func (s *scanner) chat() {
 		}
 	}
 }
+
+// twoSpeak are the lines of a talk of two, each with the name of who says it, of which one is a company; nil where it is none.
+func (s *scanner) twoSpeak() [][]int {
+	all := speakLine.FindAllStringSubmatchIndex(s.text, -1)
+	lines, names := map[string]int{}, 0
+	for _, at := range all {
+		if name := s.text[at[2]:at[3]]; lines[name] == 0 && hasCompanyWord(name) {
+			names++
+		}
+		lines[s.text[at[2]:at[3]]]++
+	}
+	for _, n := range lines {
+		if n < 2 || len(lines) != 2 || names != 1 || len(all) != len(strings.Split(strings.TrimSpace(s.text), "\n")) {
+			return nil
+		}
+	}
+	return all
+}
+
+// speakLine is a line of a talk.
+var speakLine = compile(`(?m)^(\pL[\pL&'’. -]{0,30}):[ \t]*`)
 
 // asked leaves a line to a person that the buyer wrote, but for the medium and the grains that a question asks about with its
 // answer in the line below: the answer is about them. One about delivery makes a fee of the amount that answers it.

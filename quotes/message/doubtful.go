@@ -32,6 +32,7 @@ const (
 	isBreak
 	isOrderFee
 	isLoadFee
+	isTrait
 )
 
 // leftOut is the answer that a doubtful number is none.
@@ -63,7 +64,9 @@ func (r *reading) doubtful(all []*draft, claims []*claim) []*draft {
 			if c.about != about {
 				return false
 			}
-			r.sections[r.sectionAt(c.fact.From)].doubtful = true
+			if sec := r.sections[r.sectionAt(c.fact.From)]; c.as != isTrait {
+				sec.doubtful = true
+			}
 			if r.answers[c.key()] != isNone {
 				group = append(group, c)
 			}

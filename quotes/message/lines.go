@@ -22,8 +22,9 @@ var (
 	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*[!.,\r\n]`)
 	starred    = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\))?[ \t]*(?::|[ \t][-–—][ \t])`)
+	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
 	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	labelComma = compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `),[ \t]+`)
 	listNumber = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
 	// quote 1 - Anvil Creek
 	numberedLabel = compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + companyName + `)[ \t]*$`)
@@ -135,8 +136,15 @@ func (s *scanner) labelsAlike() {
 			more, sure = append(more, at), true
 		}
 	}
-	for _, at := range append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...) {
+	named := append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
+	if labelled { // "Ginny's Garden Mart, 2 cf lava bag 15.49" beside lines with a colon
+		named = append(named, labelComma.FindAllStringSubmatchIndex(s.text, -1)...)
+	}
+	for _, at := range named {
 		end, _ := s.endOfName(at[2], at[3], false)
+		if strings.Trim(s.text[end:at[3]], " \t0123456789-()") == "" {
+			at[3] = end // a telephone number
+		}
 		name := s.company(at[2], at[3])
 		line := strings.TrimSpace(s.lineOf(at[1])[at[1]-1-strings.LastIndexByte(s.text[:at[1]], '\n'):])
 		listed := strings.ContainsAny(s.text[at[0]:at[2]], "-*•") && strings.HasSuffix(strings.TrimSpace(s.text[at[2]:at[1]]), ":")

@@ -18,7 +18,7 @@ const (
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
 	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr)\b)`
-	signBehind  = `(?:[.,](?:--?|–|—)|/-|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks|euros?|quid|rupees)\b)`
+	signBehind  = `(?:[.,](?:--?|–|—)|/-|:-|kr\b\.?|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks|euros?|quid|rupees)\b)`
 )
 
 // currencyWords are signs that people write out.
@@ -120,12 +120,17 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		return "", units.Money{}, "it names the currency twice"
 	case currencyWords[post] != "":
 		sign = currencyWords[post]
-	case pre != "" || post != "" && strings.ContainsAny(post[:1], ".,/"): // 58.- and 850/-
+	case pre != "" || post != "" && strings.ContainsAny(post[:1], ".,/:"): // 58.- and 850/-
 	case post != "":
 		sign = m.orig(s, n+"post")
 	}
-	if w := strings.Trim(lower(sign), "."); w == "rs" || w == "rupees" {
+	switch w := strings.Trim(lower(sign), "."); {
+	case w == "rs" || w == "rupees":
 		sign = s.job.rupee()
+	case w == "kr" && oneOf(s.job.currency, "SEK", "NOK", "DKK"):
+		sign = s.job.currency
+	case w == "kr":
+		sign = ""
 	}
 	if len(sign) == 3 && sign[0] < 0x80 && !strings.Contains(sign, "$") {
 		sign = strings.ToUpper(sign) + " "

@@ -12,7 +12,7 @@ const (
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|(?:poly ?)?bags?|pallets?|skids?|` +
+	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|säckar|säck|(?:poly ?)?bags?|pallets?|skids?|` +
 		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
 )
 
@@ -28,7 +28,7 @@ func formOf(word string) string {
 	switch w {
 	case "":
 		return ""
-	case "bag", "poly bag", "polybag", "sac", "säcke":
+	case "bag", "poly bag", "polybag", "sac", "säcke", "säck", "säckar":
 		return "bag"
 	case "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
 		return "sack"

@@ -69,6 +69,7 @@ func (r *reading) rows() []*draft {
 	r.amounts()
 	out = r.doubtful(out, r.priceClaims(out))
 	out = r.doubtful(out, r.breakClaims(out))
+	out = r.doubtful(out, r.traitClaims(out))
 	out = r.doubtful(out, r.feeClaims(out))
 	r.orderTerms(out)
 	refer(files.QuotesFile, out)

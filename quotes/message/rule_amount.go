@@ -27,6 +27,7 @@ var amountRules = []rule{
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)` + unitPattern("u")), pricedBy},
+	{pattern(`all (?:(?:in|a|the) )?` + unitPattern("u")), allBy},
 
 	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
@@ -123,6 +124,12 @@ func pricedBy(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aPack, unit: u, text: u.text, general: true, why: "what the prices are for"}, true
 }
 
+// allBy is "all yd", the unit of a list.
+func allBy(s *scanner, m match) (*fact, bool) {
+	f, ok := pricedBy(s, m)
+	return f, ok && f.kind == aPack && single(f.unit) && looseUnit(f.unit) && shortEnds[s.after(m.end())]
+}
+
 // allPrices opens what says so of all prices.
 var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)
 
@@ -183,8 +190,16 @@ func (s *scanner) packsOf(m match, f *fact) (why string) {
 	}
 	f.text = f.from.text
 	f.counted, why = s.countedUnit(m, "c")
+	if idx := onForm.FindStringSubmatch(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && f.counted.form == "" {
+		if f.counted.form = formOf(idx[1]); oneOf(idx[1], "loose", "bulk") {
+			f.counted.form = "bulk"
+		}
+	}
 	return why
 }
+
+// onForm is what a number of packs is said of: "6 cube minimum on loose".
+var onForm = pattern(sp1 + `(?:on|for) (?:the )?(loose|bulk\b|` + packForm + `)`)
 
 // rated says whether the number that ends at byte at is so much for each of something.
 func (s *scanner) rated(at int) bool {

@@ -14,7 +14,7 @@ var asideRules = []rule{
 	{pattern(`(?:quoted|revised|dated|updated|as of|sent|written|effective|printed)(?: on)?:?` + sp + `\d{1,2}[./]\d{1,2}(?:[./]\d{2,4})?\b`), asideFact("the day of a price")},
 	{pattern(`(?:as )?(?:asked|enquired|inquired|asking|enquiring|inquiring|called|calling|emailed|e-mailed|emailing|wrote|writing|message|note|enquiry|inquiry|question|query|email|request|chatting|talked|spoke|spoken)(?: (?:me|us))?(?: (?:on (?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|earlier|last week))? about`), asideFact("what the message answers")},
 	{pattern(`should you (?:want|need|prefer|like|wish(?: for)?)(?: (?:them|it|any|some))?`), asideFact("what the buyer may want")},
-	{pattern(`(?:straight )?off the (?:pile|floor|shelf|stack|ground|heap)\b`), asideFact("where it lies")},
+	{pattern(`(?:straight )?off the (?:boat|pile|floor|shelf|stack|ground|heap)\b`), asideFact("where it lies")},
 	{pattern(`no (?:problem|worries|trouble)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
 	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), asideFact("the year of a price list")},

@@ -12,7 +12,7 @@ const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
 	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
-	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up)))`
+	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
@@ -63,8 +63,12 @@ var priceRules = []rule{
 	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
+	// at 10 yards the price drops to 128
+	{pattern(`(?:at|for|from) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `),? (?:the price|it|they|that) (?:drops?|goes|falls?|comes?)(?: down)? to ` + amountPattern("m")), oneBreak},
 	// bags at 54 if you take four
 	{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
+	// 96 kr in big bag 1 m3
+	{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
 	// 8 CY   $121.00/CY: so many were asked for
 	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
 	// 30.00 ea in 10's
@@ -97,7 +101,10 @@ var priceRules = []rule{
 	// from $68 a yard: the least of several prices
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
-	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), numberAlone("a number of packs to buy with no price beside it")},
+	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), func(s *scanner, m match) (*fact, bool) {
+		f, _ := numberAlone("a number of packs to buy with no price beside it")(s, m)
+		return f, !cents(m.text("n")) // "15.99 + 5.99 post"
+	}},
 }
 
 // moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"
@@ -376,6 +383,12 @@ func lineSum(s *scanner, m match) (*fact, bool) {
 	n := m.number(s, "n")
 	_, sum := m.amount(s, "t")
 	return f, n.value.Mul(f.money.Decimal()).Equal(sum.Decimal()) && n.value.Cmp(oneUnit) > 0 && !s.goesOn(m.end())
+}
+
+// packedPrice is the price of a pack of which both form and contents stand behind it.
+func packedPrice(s *scanner, m match) (*fact, bool) {
+	f, ok := onePrice(s, m)
+	return f, ok && m.money() && m.has("ufb") && m.has("uvb")
 }
 
 // orderedPrice is the price of one unit behind the number of them that was asked for.

@@ -21,7 +21,7 @@ const (
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
-	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)| ` + truckWord + `))?` + sp + `\)?`
+	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?` + holdWord + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)|` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
 	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
 )

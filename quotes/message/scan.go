@@ -130,11 +130,20 @@ func lower(text string) string {
 // leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
 var leaders = compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
 
+// groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
+var groupedMoney = compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)
+
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
 	b := []byte(s.low)
 	s.digits(b)
+	for _, at := range groupedMoney.FindAllStringSubmatchIndex(s.low, -1) { // 1 150 kr, in a country that groups by spaces
+		if oneOf(s.job.currency, "SEK", "NOK", "DKK", "EUR") {
+			b[at[2]] = '\''
+		}
+	}
+	s.low = string(b)
 	for _, at := range leaders.FindAllStringIndex(s.low, -1) { // dots that lead the eye to a price
 		for i := at[0]; i < at[1]; i++ {
 			if b[i] == '.' || b[i] >= 0x80 {

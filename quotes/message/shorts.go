@@ -29,7 +29,7 @@ func shortPrice(s *scanner, m match) (*fact, bool) {
 func bareNumber(s *scanner, m match) (*fact, bool) {
 	n, why := s.number(m.text("q"))
 	f := s.mediumEndsBefore(m.at)
-	if why != "" || f == nil || n.value.Cmp(units.D(leastShort)) < 0 || !shortEnds[s.after(m.end())] || s.insideNumber(m.at) || !strings.HasSuffix(s.low[:m.at], " ") {
+	if why != "" || f == nil || n.value.Cmp(units.D(leastShort)) < 0 || !shortEnds[s.after(m.end())] && !s.mediumOpens(m.end()+1) && s.after(m.end()) != "all" || s.insideNumber(m.at) || !strings.HasSuffix(s.low[:m.at], " ") {
 		return nil, false
 	}
 	return &fact{kind: aShort, threshold: true, from: n, text: n.text, money: units.MoneyOf(n.value), why: "a number where the others have the price of their unit"}, true
@@ -90,13 +90,17 @@ func (r *reading) shorts() {
 		}
 	}
 	for _, f := range all {
-		bare := f.unit.empty()
+		bare, told := f.unit.empty(), false // told: "all per yard"
 		if bare {
 			if f.unit = r.soldBy(); f.unit.empty() {
 				f.kind, f.why = anUnclear, "a number with no word that says what it is"
 				continue
 			}
 		}
+		for _, c := range r.all {
+			told = told || len(all) > 1 && !other && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aPack && g.general && g.text == f.unit.text })
+		}
+		bare = bare && !told
 		f.kind, f.threshold = aPrice, false
 		reading, answered := r.answers[answerKey{f.From, false}]
 		switch {
