@@ -98,7 +98,7 @@ func runRead(a *app, o *readOptions, args []string) error {
 	default:
 		err = a.print(show.Read(p, note, show.Style{Colour: terminal.Coloured(a.stdout)}))
 	}
-	if err != nil || len(p.Rows) > 0 {
+	if err != nil || len(p.Rows)+len(p.Asked) > 0 {
 		return err
 	}
 	bad := &quotes.Problem{Pos: quotes.Pos{File: args[0]}, Severity: quotes.Error, Found: "nothing in it reads as a quote",

@@ -112,6 +112,9 @@ func TestDoubtful(t *testing.T) {
 		{"one of two", "Expanded shale: $134/yd through May, $139/yd after.", []map[string]string{
 			{"item": "Expanded shale", "medium": "expanded shale", "pack": "1 yd3", "price": "$134"}, {"item": "Expanded shale", "medium": "expanded shale", "pack": "1 yd3", "price": "$139"}}},
 		{"a break", "lava 36 a ton but 33 a ton if you can take 20", []map[string]string{{"breaks": "20: 33"}}},
+		{"so many of them", "lava is $96 per yard. If you take 20 yds it is $88.", []map[string]string{{"breaks": "20: $88"}}},
+		{"one without its pack", "Lava is 90 a yard if you order before the 15th. Regular is 96.", []map[string]string{
+			{"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "90"}, {"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "96"}}},
 		{"where it holds", "Pumice 74 a yard. Delivery: 60 to Wick Lane, 90 to Low Ford.", []map[string]string{{"order_fee": "60"}, {"order_fee": "90"}}},
 		{"to bring it", "Lava 89 a yard but 130 to bring it.", []map[string]string{{"order_fee": "130"}, {"load_fee": "130"}}},
 		{"a truck", "Lava 8/16: 43.50 EUR per m3. Lorry (walking floor) 85 m³ 430 EUR.", []map[string]string{{"load_fee": "EUR 430", "load_volume": "85 m3"}}},

@@ -12,22 +12,24 @@ type doubtfulPrice struct {
 	medium *fact
 	pack   pack
 	held   []*fact // that say what the pack is, besides the price
+	packBy *fact   // another doubtful price, whose words say what both are for
 	row    *draft  // which it would complete; nil for a row of its own
 }
 
 // priceClaims are the doubtful prices of media that no row has a price for, or of another pack than any row.
 func (r *reading) priceClaims(all []*draft) (out []*claim) {
 	var medium *fact
+	var before *doubtfulPrice // of that medium
 	for i, c := range r.all {
 		if slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
-			medium = nil
+			medium, before = nil, nil
 		}
 		media := c.media()
 		for _, f := range c.facts {
 			if f.kind == aMedium {
-				medium = f
+				medium, before = f, nil
 			}
-			if !f.mayHold(aPrice) || f.unclear == besideDelivery || c.row >= 0 || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
+			if !f.mayHold(aPrice) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
 				continue
 			}
 			of := medium
@@ -38,9 +40,10 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 				of = media[0]
 			}
 			d := &doubtfulPrice{price: f, clause: c, medium: of}
-			if of == nil || !r.place(d, i, all) {
+			if of == nil || !r.place(d, i, all) && !d.likewise(before) {
 				continue
 			}
+			before = d
 			about := fmt.Sprintf("%s|%s|%s", of.medium.Name, d.pack.text, d.pack.form)
 			if d.row != nil {
 				about = fmt.Sprintf("%p", d.row)
@@ -93,6 +96,19 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 	return d.pack.text != "" && (!offered || words.To == 0 || r.onlyMissed(words))
 }
 
+// likewise takes a price without a pack for another of the pack of a doubtful one before it: "90 a yard if you order today. Regular
+// is 96".
+func (d *doubtfulPrice) likewise(before *doubtfulPrice) bool {
+	if before == nil || before.row != nil || before.medium != d.medium || d.pack.text != "" || !d.price.unit.empty() || !near(d.price.money, before.price.money) {
+		return false
+	}
+	d.pack, d.held = before.pack, slices.Clone(before.held)
+	if !before.price.unit.empty() {
+		d.packBy = before.price
+	}
+	return true
+}
+
 // heldNear are the facts that say what a pack holds in the clause of a doubtful price, or from the naming of its medium on to it: if
 // they are of one pack.
 func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
@@ -117,6 +133,10 @@ func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
 func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 	for _, f := range d.held {
 		f.unclear = ""
+	}
+	if f := d.packBy; f != nil {
+		f.unclear, f.kind, f.why = "", aPack, "what the price is for"
+		d.held = append(d.held, f)
 	}
 	if row := d.row; row != nil {
 		row.offer.price = d.price

@@ -17,18 +17,23 @@ func (r *reading) breakClaims(all []*draft) (out []*claim) {
 		if m := c.media(); len(m) > 0 {
 			medium = m[len(m)-1]
 		}
-		if c.row >= 0 || medium == nil || len(c.media()) > 1 {
+		if c.row >= 0 || never[c.poison] || medium == nil || len(c.media()) > 1 {
 			continue
 		}
 		for _, f := range c.facts {
-			if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || f.unclear == severalReason || f.unit.empty() && brings.MatchString(r.low[c.From:c.To]) {
+			if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.empty() || f.unclear == severalReason) && r.bringing(c) {
 				continue
 			}
-			from := f.from
-			if f.kind == aPrice {
+			from, unit := f.from, f.unit
+			switch {
+			case f.unclear == severalReason: // "20 yds it is $88"
+				number, of := numberAndUnit(f.unit.text)
+				from, _ = r.counting(number)
+				unit, _ = r.holding("1", of, f.unit.form)
+			case f.kind == aPrice:
 				from = r.lonelyCount(c, f)
 			}
-			row := r.rowBroken(all, medium, f, from)
+			row := r.rowBroken(all, medium, f, from, unit)
 			if row == nil {
 				continue
 			}
@@ -36,7 +41,7 @@ func (r *reading) breakClaims(all []*draft) (out []*claim) {
 				fact: f, clause: c, about: fmt.Sprintf("break %p", f), as: isBreak, label: f.text + " from " + from.text + " on",
 				asks: fmt.Sprintf("is %s the price of %s from %s on?", f.text, medium.medium.Name, from.text),
 				hold: func(all []*draft) []*draft {
-					f.kind, f.from = aBreak, from
+					f.kind, f.from, f.unit = aBreak, from, unit
 					row.offer.breaks = append(row.offer.breaks, f)
 					row.setBreaks()
 					return all
@@ -82,7 +87,7 @@ var leadingCount = compile(`^[0-9]+`)
 
 // rowBroken is the row of a medium whose price a break from a number of packs on would lower; nil when there is none, or it has such
 // a break. A break of less than a third of a price is hardly one of it (common practice, no source).
-func (r *reading) rowBroken(all []*draft, medium, f *fact, from count) *draft {
+func (r *reading) rowBroken(all []*draft, medium, f *fact, from count, unit pack) *draft {
 	if from.value.Cmp(units.DecimalFromInt(1)) <= 0 {
 		return nil
 	}
@@ -92,7 +97,7 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count) *draft {
 		if row.item.medium != medium.medium || o == nil {
 			continue
 		}
-		if out != nil && out.offer.pack.fits(f.unit) && !o.pack.fits(f.unit) {
+		if out != nil && out.offer.pack.fits(unit) && !o.pack.fits(unit) {
 			continue
 		}
 		out = row
@@ -101,7 +106,7 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count) *draft {
 		return nil
 	}
 	o := out.offer
-	if o.price == nil || o.price.unclear != "" || !o.pack.fits(f.unit) || f.money.Cmp(o.price.money) >= 0 || f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0 {
+	if o.price == nil || o.price.unclear != "" || !o.pack.fits(unit) || f.money.Cmp(o.price.money) >= 0 || f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0 {
 		return nil
 	}
 	for _, b := range o.breaks {
@@ -137,7 +142,7 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 		}
 		var fees []*claim
 		for _, c := range r.all {
-			if c.row >= 0 || len(c.media()) > 0 || !r.bringing(c) {
+			if c.row >= 0 || never[c.poison] || len(c.media()) > 0 || !r.bringing(c) {
 				continue
 			}
 			r.lonelyFee(c)
