@@ -101,10 +101,20 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 			f.loads = append(f.loads, t)
 		}
 		slices.SortStableFunc(f.loads, func(a, b truck) int { return cmp.Compare(a.size, b.size) })
-		if !delivers || !named && len(f.loads) < 2 || s.goesOn(m.end()) {
+		switch list := s.low[from:to]; {
+		case !delivers || s.goesOn(m.end()):
+			return nil, false
+		case named || len(f.loads) > 1:
+			return f, true
+		case one != feeThenHolds || !strings.Contains(list, "up to "):
 			return nil, false
 		}
-		return f, true
+		fee := &fact{kind: aDelivery, text: f.loads[0].fee, filed: true, why: "a fee for delivery, as answered"}
+		reading, open := s.either(m, "a fee for delivery up to a load", "a fee for delivery up to a load: is there another for the next?", fee.text+" for the whole order", fee.text+" for each load of "+f.loads[0].holds)
+		if open != nil {
+			return open, true
+		}
+		return []*fact{fee, f}[reading], true
 	}
 }
 

@@ -133,13 +133,16 @@ var leaders = compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
 // groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
 var groupedMoney = compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)
 
+// countsBefore makes the digits in front of a space a number of packs and no thousands: "from 20 105 kr".
+var countsBefore = compile(`\b(?:from|ab|fr(?:å|a)n?|over|above|buy|take|if|x|for|of|min)[ \t]*\d+$`)
+
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
 	b := []byte(s.low)
 	s.digits(b)
 	for _, at := range groupedMoney.FindAllStringSubmatchIndex(s.low, -1) { // 1 150 kr, in a country that groups by spaces
-		if oneOf(s.job.currency, "SEK", "NOK", "DKK", "EUR") {
+		if oneOf(s.job.currency, "SEK", "NOK", "DKK", "EUR") && !countsBefore.MatchString(s.low[max(0, at[0]-window):at[2]]) {
 			b[at[2]] = '\''
 		}
 	}

@@ -217,7 +217,7 @@ func (r *reading) noMedium(i int, c *clause) {
 // inColumn says whether words stand in front of a wide gap in a line of a list that began with a medium and has no price yet: they go on
 // with what is sold. "OYSTER SHELL, PULLET     50 LB    15.99".
 func (r *reading) inColumn(i int, c *clause, words Range) bool {
-	return r.now != nil && !r.now.offered() && r.now.medium != nil && !r.opensSentence(i, c) && strings.HasPrefix(r.low[words.To:], "  ") && !strings.Contains(r.low[r.now.clauses[0].From:words.To], "\n")
+	return r.now != nil && !r.now.offered() && r.now.medium != nil && !r.opensSentence(i, c) && len(r.all[i-1].tokens) == 0 && strings.HasPrefix(r.low[words.To:], "  ") && !strings.Contains(r.low[r.now.clauses[0].From:words.To], "\n")
 }
 
 // headed begins an item of unknown words that stand in a line alone above a line with a pack and a price: what stands there is
