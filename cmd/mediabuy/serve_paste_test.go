@@ -80,10 +80,10 @@ func TestServePasteAsksByClick(t *testing.T) {
 	b.complaints()
 	b.do(chromedp.Navigate(link), chromedp.Navigate(strings.SplitN(link, "?", 2)[0]+"paste"))
 	b.until(`document.querySelector(".strip .total")`)
-	b.fill("pasted", "This is Sam at Moor End. Washed lava 3/4 in, $68 a yard, over 10 yards 61.\nPumice 2 cu ft bags, pallet of 40 for $480.")
+	b.fill("pasted", "This is Sam at Moor End. Washed lava 3/4 in, $68 a yard, over 10 yards 61.\nPumice 2 cu ft bags, pallet of 40 for $480. Basalt is about $52 a ton while it lasts, $55 after.")
 	b.do(chromedp.Click(`//button[text()="Read it"]`))
 	b.until(`document.getElementById("questions")`)
-	assert.Contains(t, b.text("questions"), "2 questions before this can enter")
+	assert.Contains(t, b.text("questions"), "3 questions before this can enter")
 	assert.Equal(t, 0, eval[int](b, `document.querySelectorAll("#confirm input[type=checkbox]:checked").length`), "no row with an open question is ticked")
 	b.shoot("questions-1280")
 	b.size(390, 800)
@@ -92,6 +92,8 @@ func TestServePasteAsksByClick(t *testing.T) {
 	b.size(1280, 900)
 
 	b.do(chromedp.Click(`//button[text()="from 11"]`))
+	b.until(`document.getElementById("questions")?.innerText.includes("2 questions before this can enter")`)
+	b.do(chromedp.Click(`//button[text()="leave it out"]`))
 	b.until(`document.getElementById("questions")?.innerText.includes("1 question before this can enter")`)
 	b.do(chromedp.Click(`//button[text()="one pack of 40"]`))
 	b.until(`document.getElementById("questions")?.innerText.includes("All questions are answered")`)
@@ -102,4 +104,5 @@ func TestServePasteAsksByClick(t *testing.T) {
 	added := strings.TrimPrefix(read(), before)
 	assert.Contains(t, added, "11: 61")
 	assert.Contains(t, added, "80 cu ft")
+	assert.NotContains(t, added, "52", "what was left out enters nothing")
 }
