@@ -25,7 +25,7 @@ DEB_ARCH    := $(shell dpkg --print-architecture 2>/dev/null)
 # A Debian version begins with a digit; a commit alone is put behind one.
 DEB_VERSION := $(shell echo "$(VERSION)" | sed -e 's/^v//' -e '/^[0-9].*\./!s/^/0~/')
 
-.PHONY: demo build test bench fuzz deps staticcheck cross release clean
+.PHONY: demo build test race bench fuzz deps staticcheck cross release clean
 
 ## demo: build the program and run it on its sample job
 demo: build
@@ -45,6 +45,10 @@ test: deps
 	@if [ -n "$(STATICCHECK)" ]; then echo "staticcheck ./..."; "$(STATICCHECK)" ./...; \
 	else echo "staticcheck: not installed, left out (make staticcheck installs it)" >&2; fi
 	$(GO) test $(TESTFLAGS) ./...
+	$(GO) test $(TESTFLAGS) -race $$($(GO) list ./... | grep -E '/(optimise(/.*)?|web/internal/(desk|folder))$$')
+
+## race: the race detector over the whole page as well, each night with fuzz; what a page shares stands in the rooms that test looks at
+race: deps
 	$(GO) test $(TESTFLAGS) -race $$($(GO) list ./... | grep -E '/(optimise|web)(/|$$)')
 
 ## bench: how fast it is, and a table beside two other solvers; nothing fails, it takes a quarter of an hour

@@ -151,6 +151,9 @@ func (r *reading) judge() {
 		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
+		if c.poison == "" && c.row < 0 && saidBefore.MatchString(r.low[c.From:c.To]) {
+			c.poison = doubts["later"]
+		}
 		r.zones(all[:i], c)
 		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
 			c.cond = true
@@ -162,11 +165,13 @@ func (r *reading) judge() {
 		if c.poison != doubts["later"] && c.poison != doubts["elsewhere"] {
 			r.outbid(all[:i], c)
 		}
-		if i > 0 && all[i-1].cond && all[i-1].sentence == c.sentence && c.poison == "" {
-			c.poison = "it hangs on the condition before it"
+		if i > 0 && all[i-1].sentence == c.sentence && c.poison == "" && (all[i-1].cond || all[i-1].poison == onCondition && !slices.ContainsFunc(all[i-1].facts, func(f *fact) bool { return f.kind == aPrice })) {
+			c.poison = onCondition
 		}
 	}
 }
+
+const onCondition = "it hangs on the condition before it"
 
 // answered takes a question that names one medium, and states no number but its grains, for the heading of the answer behind it:
 // "Lava 3/4 in? 68 a yard."

@@ -16,7 +16,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 		if m := c.media(); len(m) > 0 {
 			medium = m[len(m)-1]
 		}
-		if c.row >= 0 || medium == nil || len(c.media()) > 1 {
+		if c.row >= 0 || never[c.poison] || medium == nil || len(c.media()) > 1 {
 			continue
 		}
 		for _, f := range c.facts {

@@ -25,7 +25,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 }
 
 // sets are the folders of messages with their facts, oldest first.
-var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly"}
+var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly", "everyday", "rough"}
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
@@ -47,7 +47,9 @@ var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "las
 // 56 cells), recall 50.0 % (61 of 122 facts) at first sight. Those of ordinary and of unruly were written after that, from eight
 // countries and without a look at the reader, the first as most suppliers write, the second as unruly as could be: precision 96.9 %
 // (13 of 417 cells), recall 70.3 % (405 of 576 facts), and precision 93.4 % (13 of 196 cells), recall 45.5 % (240 of 528 facts), at
-// first sight; none of these was a slip of the facts. All are invented; names in the last six that stood for real places
+// first sight; none of these was a slip of the facts. Those of everyday and of rough were written when the reader had been mended by
+// these: precision 100 % (none of 219 cells), recall 87.5 % (245 of 280 facts), and precision 89.1 % (13 of 119 cells), recall 65.9 %
+// (120 of 182 facts), at first sight. All are invented; names in the last six that stood for real places
 // were changed after they were read first. What is measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
@@ -55,7 +57,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.55}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.55, "everyday": 0.87, "rough": 0.65}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

@@ -168,6 +168,9 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 			continue
 		}
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
+		if one.kind == aHaul && broughtBy.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+			return unclearFact("it may be a price of goods or what bringing them costs") // "loose by walking-floor truck: 72,50 €/m³"
+		}
 		if one.kind == aHaul {
 			s.hauls(f, match{re: one.re, low: rest, at: m.end(), idx: idx})
 		}
@@ -175,6 +178,9 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
+
+// broughtBy is how goods are brought, in front of what may be their price.
+var broughtBy = compile(`\b(?:by|with|per)(?: [\p{L}-]+){0,2}[ \t]*$`)
 
 // surcharge is a charge beside the one for delivery, which alone would be too little, or the least that is asked for it beside so
 // much for each of something.

@@ -66,6 +66,8 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 	switch {
 	case f.bare && f.kind == aLoadFee && (len(c.media()) > 0 || r.now != nil && !r.now.offered()):
 		f.drop("it may be the price of a load of goods, or of bringing one")
+	case f.kind == aDelivery && i+1 < len(r.all) && r.all[i+1].sentence == c.sentence && eachLoad.MatchString(r.low[r.all[i+1].From:r.all[i+1].To]):
+		f.drop("the words behind it may limit it") // "70 to deliver (a load, 5 yd)"
 	case f.kind == aMinOrder && !ofOrders.MatchString(r.low[f.From:f.To]):
 		for _, d := range r.all[max(0, i-1) : i+1] {
 			for _, g := range d.facts {
@@ -90,6 +92,9 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 		}
 	}
 }
+
+// eachLoad opens a clause that says of a fee in front of it that it is one for each load.
+var eachLoad = compile(`^[ \t(]*(?:a|per|each|every) (?:truck ?)?(?:load|trip|run)\b`)
 
 // ofOrders makes a least sum that of orders and not of the charge for delivery beside it.
 var ofOrders = compile(`\b(?:order|spend|purchase|buy)`)
