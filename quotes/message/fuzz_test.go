@@ -55,7 +55,9 @@ func FuzzParse(f *testing.F) {
 			p, err := Parse(text, Options{Delivery: wide})
 			require.NoError(t, err)
 			requireSound(t, p)
-			requireAnswers(t, p)
+			if wide { // what is asked without rows of delivery.csv is asked with them, too
+				requireAnswers(t, p)
+			}
 		}
 	})
 }
