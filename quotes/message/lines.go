@@ -300,13 +300,13 @@ func (s *scanner) onlyGoods(from, to int) bool {
 	return true
 }
 
-// squeeze makes words fit for a cell: white space is single spaces, and what no text file holds is left out.
+// squeeze makes words fit for a cell: white space is single spaces, and so is what no text file holds, which joins no digits.
 func squeeze(t string) string {
 	t = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) && !unicode.IsSpace(r) {
-			return -1
+		if unicode.IsControl(r) {
+			return ' '
 		}
 		return r
-	}, strings.ToValidUTF8(t, ""))
+	}, strings.ToValidUTF8(t, " "))
 	return strings.Join(strings.Fields(t), " ")
 }
