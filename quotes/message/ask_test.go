@@ -146,6 +146,22 @@ func TestDoubtful(t *testing.T) {
 	}
 }
 
+// TestDoubtfulOfItsSupplier asks about what one supplier says in no row of another.
+func TestDoubtfulOfItsSupplier(t *testing.T) {
+	p, err := Parse("Ashby Rock: lava 91 a yard.\nCorbin Sand: lava about 87 a yard.\n", Options{Delivery: true})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 1, summary(p))
+	assert.Equal(t, map[string]string{"item": "lava", "medium": "lava rock", "pack": "1 yd3", "price": "87", "supplier": "Corbin Sand"}, p.Asked[0].Readings[0].Cells)
+
+	p, err = Parse("Ashby Rock: lava 91 a yard.\nCorbin Sand: lava, 84 a yard if you can take 20.\n", Options{Delivery: true})
+	require.NoError(t, err)
+	for _, q := range p.Asked {
+		for _, one := range q.Readings {
+			assert.Empty(t, one.Cells["breaks"], "no break of another's price: %s", summary(p))
+		}
+	}
+}
+
 // TestDoubtfulNoName takes no number that a thing is called by.
 func TestDoubtfulNoName(t *testing.T) {
 	p, err := Parse("90 90 per 50 L bag\n90 per 50 L bag.  50 L: $36 90 per 50 L bag and ", Options{})

@@ -416,11 +416,15 @@ func (c *clause) bareFee() *fact {
 	if err != nil || v.Sign() <= 0 {
 		return nil
 	}
-	c.tokens = slices.Delete(c.tokens, at, at+1)
-	fee := &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"}
-	c.facts = append(c.facts, fee)
+	return c.made(at, at+1, &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"})
+}
+
+// made puts a fact in the place of tokens from up to, not including, to.
+func (c *clause) made(from, to int, f *fact) *fact {
+	c.tokens = slices.Delete(c.tokens, from, to)
+	c.facts = append(c.facts, f)
 	slices.SortFunc(c.facts, func(a, b *fact) int { return a.From - b.From })
-	return fee
+	return f
 }
 
 // onlyFee makes the fee for delivery of the only amount in a clause with a word for delivery: "delivery out your way is $115".

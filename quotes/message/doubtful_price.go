@@ -73,7 +73,7 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 	}
 	offered := false
 	for _, row := range all {
-		if row.item.medium != d.medium.medium || row.offer == nil {
+		if !r.offersOf(row, d.medium, d.price) {
 			continue
 		}
 		o := row.offer

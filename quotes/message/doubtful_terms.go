@@ -12,43 +12,34 @@ import (
 // breakClaims are prices left to a person that may be those from a number of packs on: below the price of a row, with one number
 // beside them.
 func (r *reading) breakClaims(all []*draft) (out []*claim) {
-	var medium *fact
-	for _, c := range r.all {
-		if m := c.media(); len(m) > 0 {
-			medium = m[len(m)-1]
+	r.each(func(c *clause, medium, f *fact) {
+		if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.empty() || f.unclear == severalReason) && r.bringing(c) {
+			return
 		}
-		if c.row >= 0 || never[c.poison] || medium == nil || len(c.media()) > 1 {
-			continue
+		from, unit := f.from, f.unit
+		switch {
+		case f.unclear == severalReason: // "20 yds it is $88"
+			number, of := numberAndUnit(f.unit.text)
+			from, _ = r.counting(number)
+			unit, _ = r.holding("1", of, f.unit.form)
+		case f.kind == aPrice:
+			from = r.lonelyCount(c, f)
 		}
-		for _, f := range c.facts {
-			if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.empty() || f.unclear == severalReason) && r.bringing(c) {
-				continue
-			}
-			from, unit := f.from, f.unit
-			switch {
-			case f.unclear == severalReason: // "20 yds it is $88"
-				number, of := numberAndUnit(f.unit.text)
-				from, _ = r.counting(number)
-				unit, _ = r.holding("1", of, f.unit.form)
-			case f.kind == aPrice:
-				from = r.lonelyCount(c, f)
-			}
-			row := r.rowBroken(all, medium, f, from, unit)
-			if row == nil {
-				continue
-			}
-			out = append(out, &claim{
-				fact: f, clause: c, about: fmt.Sprintf("break %p", f), as: isBreak, label: f.text + " from " + from.text + " on",
-				asks: fmt.Sprintf("is %s the price of %s from %s on?", f.text, medium.medium.Name, from.text),
-				hold: func(all []*draft) []*draft {
-					f.kind, f.from, f.unit = aBreak, from, unit
-					row.offer.breaks = append(row.offer.breaks, f)
-					row.setBreaks()
-					return all
-				},
-			})
+		row := r.rowBroken(all, medium, f, from, unit)
+		if row == nil {
+			return
 		}
-	}
+		out = append(out, &claim{
+			fact: f, clause: c, about: fmt.Sprintf("break %p", f), as: isBreak, label: f.text + " from " + from.text + " on",
+			asks: fmt.Sprintf("is %s the price of %s from %s on?", f.text, medium.medium.Name, from.text),
+			hold: func(all []*draft) []*draft {
+				f.kind, f.from, f.unit = aBreak, from, unit
+				row.offer.breaks = append(row.offer.breaks, f)
+				row.setBreaks()
+				return all
+			},
+		})
+	})
 	return out
 }
 
@@ -93,11 +84,7 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count, unit pack
 	}
 	var out *draft
 	for _, row := range all {
-		o := row.offer
-		if row.item.medium != medium.medium || o == nil {
-			continue
-		}
-		if out != nil && out.offer.pack.fits(unit) && !o.pack.fits(unit) {
+		if !r.offersOf(row, medium, f) || out != nil && out.offer.pack.fits(unit) && !row.offer.pack.fits(unit) {
 			continue
 		}
 		out = row
@@ -158,8 +145,7 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 					fact: f, clause: c, about: aboutFee(sec), as: isOrderFee, label: f.text + " for each order", asks: asksFee, among: amongFees,
 					hold: func(all []*draft) []*draft {
 						f.kind, f.filed = aDelivery, true
-						sec.facts = append(slices.DeleteFunc(sec.facts, func(g *fact) bool { return g == f }), f)
-						return all
+						return sec.take(f, all)
 					},
 				})
 			}
@@ -170,8 +156,7 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 			load.as, load.label = isLoadFee, f.text+" for each load"
 			load.hold = func(all []*draft) []*draft {
 				f.kind = aLoadFee
-				sec.facts = append(slices.DeleteFunc(sec.facts, func(g *fact) bool { return g == f }), f)
-				return all
+				return sec.take(f, all)
 			}
 			fees = append(fees, &load)
 		}
@@ -179,6 +164,14 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 		out = append(out, fees...)
 	}
 	return out
+}
+
+// take makes a fact a term of the section, once; the drafts stay.
+func (sec *section) take(f *fact, all []*draft) []*draft {
+	if !slices.Contains(sec.facts, f) {
+		sec.facts = append(sec.facts, f)
+	}
+	return all
 }
 
 // rivalFees leaves a fee to a person that has another amount beside it in its sentence, which may be that of another place.
@@ -214,8 +207,7 @@ func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
 		fact: f, clause: c, about: aboutFee(sec), as: isLoadFee, label: f.text + " for each load of " + f.unit.text, asks: asksFee, among: amongFees,
 		hold: func(all []*draft) []*draft {
 			f.kind, f.loads = aTruck, []truck{t}
-			sec.facts = append(sec.facts, f)
-			return all
+			return sec.take(f, all)
 		},
 	}
 }
@@ -246,9 +238,7 @@ func (r *reading) lonelyFee(c *clause) {
 	if why != "" || n.value.Sign() <= 0 || r.calls(t.Range) {
 		return
 	}
-	c.tokens = slices.Delete(c.tokens, at, at+1)
-	c.facts = append(c.facts, &fact{kind: aPrice, Range: t.Range, text: n.text, money: units.MoneyOf(n.value), why: "a fee for delivery", unclear: first(c.poison, unsaid)})
-	slices.SortFunc(c.facts, func(a, b *fact) int { return a.From - b.From })
+	c.made(at, at+1, &fact{kind: aPrice, Range: t.Range, text: n.text, money: units.MoneyOf(n.value), why: "a fee for delivery", unclear: first(c.poison, unsaid)})
 }
 
 // notAmounts are words behind a number that make it no amount of money.

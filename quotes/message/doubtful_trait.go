@@ -11,36 +11,27 @@ var traits = map[kind]string{aDensity: "density", aMin: "min_qty", aMax: "max_qt
 // traitClaims are densities, sizes and numbers of packs that were left to a person, where they would be those of one row alone: of the
 // medium named last, and of the packs they count.
 func (r *reading) traitClaims(all []*draft) (out []*claim) {
-	var medium *fact
-	for _, c := range r.all {
-		if m := c.media(); len(m) > 0 {
-			medium = m[len(m)-1]
+	r.each(func(c *clause, medium, f *fact) {
+		column := traits[f.kind]
+		if column == "" || f.unclear == "" || f.ask != nil || never[f.unclear] || f.text == "" {
+			return
 		}
-		if c.row >= 0 || never[c.poison] || medium == nil || len(c.media()) > 1 {
-			continue
+		row := r.lacking(all, medium, f, column)
+		if row == nil {
+			return
 		}
-		for _, f := range c.facts {
-			column := traits[f.kind]
-			if column == "" || f.unclear == "" || f.ask != nil || never[f.unclear] || f.text == "" {
-				continue
-			}
-			row := r.lacking(all, medium, f, column)
-			if row == nil {
-				continue
-			}
-			words := map[string]string{"density": "does %[2]s weigh %[1]s?", "size": "is %[1]s the size of %[2]s?", "min_qty": "are %[1]s packs of %[2]s the fewest sold?",
-				"max_qty": "are %[1]s packs of %[2]s all there are?", "step": "is %[2]s sold in steps of %[1]s packs?"}[column]
-			one := &claim{fact: f, clause: c, about: fmt.Sprintf("%s %p", column, row), as: isTrait, label: f.text, hold: func(all []*draft) []*draft {
-				row.set(column, f.text, f.why, f)
-				return all
-			}}
-			one.asks = fmt.Sprintf(words, f.text, medium.medium.Name)
-			one.among = "which of them is the " + column + " of " + medium.medium.Name + "?"
-			if !slices.ContainsFunc(out, func(o *claim) bool { return o.about == one.about && o.fact.text == f.text }) {
-				out = append(out, one)
-			}
+		words := map[string]string{"density": "does %[2]s weigh %[1]s?", "size": "is %[1]s the size of %[2]s?", "min_qty": "are %[1]s packs of %[2]s the fewest sold?",
+			"max_qty": "are %[1]s packs of %[2]s all there are?", "step": "is %[2]s sold in steps of %[1]s packs?"}[column]
+		one := &claim{fact: f, clause: c, about: fmt.Sprintf("%s %p", column, row), as: isTrait, label: f.text, hold: func(all []*draft) []*draft {
+			row.set(column, f.text, f.why, f)
+			return all
+		}}
+		one.asks = fmt.Sprintf(words, f.text, medium.medium.Name)
+		one.among = "which of them is the " + column + " of " + medium.medium.Name + "?"
+		if !slices.ContainsFunc(out, func(o *claim) bool { return o.about == one.about && o.fact.text == f.text }) {
+			out = append(out, one)
 		}
-	}
+	})
 	return out
 }
 
@@ -48,9 +39,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 // there are several.
 func (r *reading) lacking(all []*draft, medium, f *fact, column string) (out *draft) {
 	for _, row := range all {
-		if o := row.offer; o == nil || row.item.medium != medium.medium || row.item.section != r.sectionAt(f.From) || row.cells["price"] == nil {
-			continue
-		} else if numbered := oneOf(f.kind, aMin, aMax, aStep); numbered && !o.pack.counts(f.counted) {
+		if !r.offersOf(row, medium, f) || row.cells["price"] == nil || oneOf(f.kind, aMin, aMax, aStep) && !row.offer.pack.counts(f.counted) {
 			continue
 		}
 		if out != nil || row.cells[column] != nil {
