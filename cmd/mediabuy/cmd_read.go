@@ -98,12 +98,16 @@ func runRead(a *app, o *readOptions, args []string) error {
 	default:
 		err = a.print(show.Read(p, note, show.Style{Colour: terminal.Coloured(a.stdout)}))
 	}
-	if err != nil || len(p.Rows)+len(p.Asked) > 0 {
+	sheet := o.csv || o.delivery
+	if err != nil || len(p.Rows) > 0 || len(p.Asked) > 0 && !sheet {
 		return err
 	}
 	bad := &quotes.Problem{Pos: quotes.Pos{File: args[0]}, Severity: quotes.Error, Found: "nothing in it reads as a quote",
 		Wanted: "a medium with its price and pack", Hint: "write the row into quotes.csv by hand"}
-	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{bad}}, said: !o.csv && !o.delivery}
+	if len(p.Asked) > 0 {
+		bad.Found, bad.Hint = "all that reads as a quote is asked about", "leave out --csv and --delivery-csv to see the questions; with a file instead of - they are asked"
+	}
+	return &filesError{rep: &quotes.Report{Problems: []*quotes.Problem{bad}}, said: !sheet}
 }
 
 // readMessage reads the message in a file, or on standard input for "-", with the job's files if one is named.
