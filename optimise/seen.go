@@ -34,5 +34,8 @@ func (s *seenAtOnce) obstacles(e *elasticProgram) []Obstacle {
 	for _, l := range s.scarce {
 		out = append(out, e.short(e.suitMedia(l.Suit), l.Suit, l.Litres))
 	}
+	for i := range out {
+		out[i].Remedy += "; that is the least, whole packs and other rules may ask for more"
+	}
 	return out
 }
