@@ -53,7 +53,7 @@ func (p *Program) carried() {
 	}
 	for _, l := range links {
 		terms, name := linked[l], "carried/"+p.Cols[l.gate].Name
-		if len(p.In.Sites) > 1 && strings.HasPrefix(p.Cols[l.gate].Name, "use/") {
+		if slices.ContainsFunc(links, func(o link) bool { return o.gate == l.gate && o.site != l.site }) {
 			name += "/" + p.In.Sites[l.site]
 		}
 		p.AddRow(mip.Row{Name: name, Rel: mip.AtMost, Terms: append(terms, mip.Term{Col: l.gate, Coef: -float64(len(terms))})})
