@@ -32,6 +32,8 @@ type Reading struct {
 	Row   int               `json:"row"`           // from 1
 	New   bool              `json:"new,omitempty"` // a row of its own in that place, which moves those from there on
 	Cells map[string]string `json:"cells"`         // none in a reading that leaves the part out
+	// Also are other rows of that file which the same cells are set in. A supplier stands in its rows of delivery.csv as well.
+	Also []int `json:"also,omitempty"`
 }
 
 // Place says where the cells of a reading go: "in row 2 for quotes.csv"; "" for one that leaves the part out.
@@ -41,6 +43,9 @@ func (g Reading) Place() string {
 	}
 	if g.New {
 		return "in a row of its own for " + g.File
+	}
+	if len(g.Also) > 0 {
+		return fmt.Sprintf("in rows %s for %s", strings.Trim(fmt.Sprint(append([]int{g.Row}, g.Also...)), "[]"), g.File)
 	}
 	return fmt.Sprintf("in row %d for %s", g.Row, g.File)
 }
@@ -193,7 +198,7 @@ func (src *source) with(answers map[answerKey]int) *source {
 	return &out
 }
 
-// change is what a proposal sets that another does not, in one row; false when it is not in one row alone, or takes away.
+// change is what a proposal sets that another does not, in one row, or the same in several; false when it differs or takes away.
 func change(from, to *Proposal) (Reading, bool) {
 	var out Reading
 	for _, f := range []struct {
@@ -216,14 +221,21 @@ func change(from, to *Proposal) (Reading, bool) {
 			if equalCells(a[i], f.b[i]) {
 				continue
 			}
-			if out.Row > 0 {
-				return out, false
-			}
-			out.File, out.Row, out.Cells = f.file, i+1, map[string]string{}
+			cells := map[string]string{}
 			for column, cell := range f.b[i].Cells {
 				if a[i].Text(column) != cell.Text {
-					out.Cells[column] = cell.Text
+					cells[column] = cell.Text
 				}
+			}
+			switch {
+			case out.Row == 0:
+				out.File, out.Row, out.Cells = f.file, i+1, cells
+			case out.New || !maps.Equal(cells, out.Cells):
+				return out, false
+			case f.file == out.File:
+				out.Also = append(out.Also, i+1)
+			case cells["supplier"] == "":
+				return out, false
 			}
 			for column := range a[i].Cells {
 				if f.b[i].Text(column) == "" {
@@ -279,6 +291,19 @@ func (s *scanner) either(m match, why, question string, labels ...string) (readi
 		open = &fact{kind: anUnclear, why: why, ask: &choice{Range: Range{m.at, m.end()}, key: m.at, question: question, labels: labels, costly: len(labels) - 1}}
 	}
 	return reading, open
+}
+
+// perhaps is a fact that a rule is not certain of: it is asked, and left out until it is answered to hold.
+func (s *scanner) perhaps(f *fact, part Range, why, question, label string) *fact {
+	reading, answered := s.answers[answerKey{part.From, false}]
+	switch {
+	case answered && reading == 0:
+		f.Range, f.why = part, f.why+", as answered"
+		return f
+	case answered:
+		return &fact{kind: anUnclear, Range: part, why: why}
+	}
+	return &fact{kind: anUnclear, Range: part, why: why, ask: &choice{Range: part, key: part.From, question: question, labels: []string{label, leftOut}, costly: 1, leaves: true}}
 }
 
 // overBreak is "over 10 yards 61", of which it is not said whether the tenth yard has that price.

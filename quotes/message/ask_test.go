@@ -117,6 +117,13 @@ func TestDoubtful(t *testing.T) {
 			{"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "90"}, {"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "96"}}},
 		{"where it holds", "Pumice 74 a yard. Delivery: 60 to Wick Lane, 90 to Low Ford.", []map[string]string{{"order_fee": "60"}, {"order_fee": "90"}}},
 		{"to bring it", "Lava 89 a yard but 130 to bring it.", []map[string]string{{"order_fee": "130"}, {"load_fee": "130"}}},
+		{"a number alone", "Lava's 68. Both per yard.", []map[string]string{{"item": "Lava", "medium": "lava rock", "pack": "1 yd3", "price": "68"}}},
+		{"denied behind it", "lava 68 a yard not on sale", []map[string]string{{"item": "lava", "medium": "lava rock", "pack": "1 yd3", "price": "68"}}},
+		{"with what hangs on it", "The lava is what I believe you want. $8 a 1 cu ft bag, $7 each for 30 or more", []map[string]string{
+			{"item": "lava", "medium": "lava rock", "pack": "1 cu ft", "form": "bag", "price": "$8", "breaks": "30: $7"}}},
+		{"free, perhaps", "Low Ford Quarry: lava 68 a yard. Delivery is $15, nothing if it's over $300", []map[string]string{{"free_over": "$300"}}},
+		{"an order", "Low Ford Quarry: lava 68 a yard. Handling by our man is $15 per order", []map[string]string{{"order_fee": "$15", "supplier": "Low Ford Quarry"}}},
+		{"a name", "Lava 68 a yard. Pumice 74 a yard.\nMoira Tait, Ardlour West", []map[string]string{{"supplier": "Ardlour West"}}},
 		{"a truck", "Lava 8/16: 43.50 EUR per m3. Lorry (walking floor) 85 m³ 430 EUR.", []map[string]string{{"load_fee": "EUR 430", "load_volume": "85 m3"}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -128,7 +135,7 @@ func TestDoubtful(t *testing.T) {
 			q := p.Asked[0]
 			require.Len(t, q.Readings, len(c.cells)+1, summary(p))
 			for i, want := range c.cells {
-				assert.Equal(t, want, q.Readings[i].Cells)
+				assert.Equal(t, want, q.Readings[i].Cells, summary(p))
 			}
 			none := q.Readings[len(c.cells)]
 			assert.Equal(t, leftOut, none.Label)
@@ -144,6 +151,26 @@ func TestDoubtful(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestAskOfSeveralRows sets the same in all rows that an answer is about.
+func TestAskOfSeveralRows(t *testing.T) {
+	p, err := Parse("Lava 68 a yard. Pumice 74 a yard. Delivery is $60, or $90 a load.\nMoira Tait, Ardlour West", Options{Delivery: true})
+	require.NoError(t, err)
+	q := p.Asked[len(p.Asked)-1]
+	assert.Equal(t, 1, q.Readings[0].Row, summary(p))
+	assert.Equal(t, []int{2}, q.Readings[0].Also)
+	assert.Equal(t, "in rows 1 2 for quotes.csv", q.Readings[0].Place())
+	got, err := p.Answer(len(p.Asked)-1, 0)
+	require.NoError(t, err)
+	requireWhole(t, got)
+	for i := range got.Rows {
+		assert.Equal(t, "Ardlour West", got.Rows[i].Text("supplier"))
+	}
+	none, err := p.Answer(len(p.Asked)-1, 1)
+	require.NoError(t, err)
+	assert.Len(t, none.Asked, len(p.Asked)-1)
+	assert.Empty(t, none.Rows[0].Text("supplier"))
 }
 
 // TestDoubtfulOfItsSupplier asks about what one supplier says in no row of another.

@@ -35,8 +35,10 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 			}
 		} else if stop {
 			sentence, inSentence = sentence+1, 0
-			now.sentence = sentence
-			now.line = line
+			now.sentence, now.line = sentence, line
+			if now.poison == aQuestion { // of a second sign behind the first
+				now.poison = ""
+			}
 		}
 		now.From = at
 	}
@@ -134,6 +136,7 @@ func (r *reading) judge() {
 	all := r.all
 	answered(all)
 	r.corrected()
+	r.trucks()
 	for i, c := range all {
 		c.unpaired()
 		r.fetched(all[:i], c)
@@ -143,7 +146,9 @@ func (r *reading) judge() {
 			case c.poison != "":
 			case hedges[t.word] && c.numberAfter(t.To, j):
 				c.poison = "it is rough"
-			case t.word == "out" && !c.goneOut(j):
+			case t.word == "out" && !c.goneOut(j), t.word == "may" && c.numberAfter(t.To, j), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
+			case doubt(t.word) == doubts["not"] && c.deniedBehind(t):
+				c.poison = denialBehind
 			case doubt(t.word) != "":
 				c.poison = doubt(t.word)
 			}
@@ -171,6 +176,14 @@ func (r *reading) judge() {
 	}
 }
 
+const denialBehind = "words behind it say what is not so"
+
+// deniedBehind says whether a word that denies stands behind every number of a clause that has a price: "9.49, not on sale".
+func (c *clause) deniedBehind(t token) bool {
+	return slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aPrice }) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.From > t.From }) &&
+		!slices.ContainsFunc(c.tokens, func(o token) bool { return o.number && o.From > t.From })
+}
+
 const onCondition = "it hangs on the condition before it"
 
 // answered takes a question that names one medium, and states no number but its grains, for the heading of the answer behind it:
@@ -183,7 +196,11 @@ func answered(all []*clause) {
 		}
 		media := 0
 		plain, told := all[i].poison == aQuestion, false
-		for j := to; j < len(all) && all[j].sentence == all[to].sentence; j++ {
+		from := to
+		for from < len(all) && from < to+maxYes && len(all[from].facts) == 0 && all[from].poison == "" && !slices.ContainsFunc(all[from].tokens, func(t token) bool { return t.number }) {
+			from++ // "yes"
+		}
+		for j := from; j < len(all) && all[j].sentence == all[from].sentence; j++ {
 			plain = plain && (all[j].poison == "" || told) && all[j].row < 0 && len(all[j].media()) == 0
 			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) })
 		}
@@ -201,6 +218,9 @@ func answered(all []*clause) {
 		i = to
 	}
 }
+
+// maxYes is the most clauses of mere words between a question and its answer.
+const maxYes = 2
 
 // unpaired leaves the prices of a clause to a person where a number of packs beside them has none: one may be its price.
 // So may any other number that was not made out: "20 bags of pumice for $280".
@@ -294,7 +314,7 @@ func (r *reading) zones(before []*clause, c *clause) {
 
 // goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
 func (c *clause) goneOut(j int) bool {
-	return j+1 == len(c.tokens) && len(c.facts) > 0 || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
+	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
 }
 
 const besideDelivery = "a word for delivery stands beside it"

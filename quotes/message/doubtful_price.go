@@ -14,6 +14,7 @@ type doubtfulPrice struct {
 	held   []*fact // that say what the pack is, besides the price
 	packBy *fact   // another doubtful price, whose words say what both are for
 	row    *draft  // which it would complete; nil for a row of its own
+	why    string  // it was left to a person
 }
 
 // priceClaims are the doubtful prices of media that no row has a price for, or of another pack than any row.
@@ -25,11 +26,18 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 			medium, before = nil, nil
 		}
 		media := c.media()
+		of := medium
+		if len(media) == 1 {
+			of = media[0]
+		}
+		if c.row < 0 && len(media) < 2 && of != nil && !r.bringing(c) && !slices.ContainsFunc(all, func(d *draft) bool { return r.offersOf(d, of, of) && d.offer.price != nil }) {
+			r.lonelyAmount(c, "a price", aMedium, aSize, aForm, aPack, anAside, aPayer)
+		}
 		for _, f := range c.facts {
 			if f.kind == aMedium {
 				medium, before = f, nil
 			}
-			if !f.mayHold(aPrice) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
+			if !f.mayHold(aPrice, aShort) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
 				continue
 			}
 			of := medium
@@ -39,7 +47,7 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 				}
 				of = media[0]
 			}
-			d := &doubtfulPrice{price: f, clause: c, medium: of}
+			d := &doubtfulPrice{price: f, clause: c, medium: of, why: f.unclear}
 			if of == nil || !r.place(d, i, all) && !d.likewise(before) {
 				continue
 			}
@@ -67,7 +75,11 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 	d.pack = d.price.unit
 	if d.pack.text == "" {
-		for _, f := range r.heldNear(d, i) {
+		held := r.heldNear(d, i)
+		if len(held) == 0 && !slices.ContainsFunc(d.clause.facts, func(f *fact) bool { return f != d.price && f.kind == aPrice }) {
+			held = r.soldAll(d)
+		}
+		for _, f := range held {
 			d.pack, d.held = d.pack.with(f.unit), append(d.held, f)
 		}
 	}
@@ -129,10 +141,35 @@ func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
 	return out
 }
 
+// soldAll is what all prices are said to be for, or the one unit of what is sold loose that all others are for.
+func (r *reading) soldAll(d *doubtfulPrice) []*fact {
+	var of, said *fact
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			switch {
+			case f.kind == aPack && f.general && f.unit.text != "":
+				said = f
+			case oneOf(f.kind, aPrice, aPack) && f != d.price && looseUnit(f.unit) && single(f.unit):
+				of = f
+			}
+		}
+	}
+	if said == nil && !r.soldBy().empty() {
+		said = of
+	}
+	if said == nil || !d.pack.fits(said.unit) {
+		return nil
+	}
+	return []*fact{{kind: aPack, Range: said.Range, unit: said.unit, text: said.unit.text, why: "what the others are for", head: said}}
+}
+
 // believe makes a doubtful price that was answered to hold one of a row.
 func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 	for _, f := range d.held {
 		f.unclear = ""
+		if f.head != nil {
+			f.head.unclear = ""
+		}
 	}
 	if f := d.packBy; f != nil {
 		f.unclear, f.kind, f.why = "", aPack, "what the price is for"
@@ -149,12 +186,39 @@ func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 	}
 	it := &item{medium: d.medium.medium, words: d.medium.text, from: []*fact{d.medium}, row: -1, clauses: []*clause{d.clause}, section: r.sectionAt(d.price.From), facts: r.grains(d)}
 	d.medium.item, d.medium.unclear = it, ""
-	row := r.draft(it, &offer{pack: d.pack, packFrom: d.held, price: d.price, at: d.price.From})
+	o := &offer{pack: d.pack, packFrom: d.held, price: d.price, at: d.price.From}
+	row := r.draft(it, o)
+	for _, f := range r.along(d) {
+		switch column := traits[f.kind]; {
+		case f.kind == aBreak && f.money.Cmp(d.price.money) < 0 && o.pack.fits(f.unit) && o.pack.counts(f.counted):
+			f.unclear, o.breaks = "", append(o.breaks, f)
+		case column != "" && row.cells[column] == nil && (f.kind == aDensity || f.kind == aSize || o.pack.counts(f.counted)):
+			f.unclear = ""
+			row.set(column, f.text, f.why, f)
+		}
+	}
+	row.setBreaks()
 	at := slices.IndexFunc(all, func(o *draft) bool { return o.offer != nil && o.offer.at > d.price.From })
 	if at < 0 {
 		at = len(all)
 	}
 	return slices.Insert(all, at, row)
+}
+
+// along are the facts behind a doubtful price, up to the next, that were left to a person for the same reason: they hold with it.
+func (r *reading) along(d *doubtfulPrice) (out []*fact) {
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			switch {
+			case f.From <= d.price.From:
+			case f.kind == aMedium && f != d.medium, f.kind == aPrice, f.kind == aSupplier:
+				return out
+			case f.unclear == d.why:
+				out = append(out, f)
+			}
+		}
+	}
+	return out
 }
 
 // grains are the sizes said with a doubtful price, or where its medium is named, if they are one.

@@ -132,7 +132,7 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 			if c.row >= 0 || never[c.poison] || len(c.media()) > 0 || !r.bringing(c) {
 				continue
 			}
-			r.lonelyFee(c)
+			r.lonelyAmount(c, "a fee for delivery", anAside, aPayer)
 			for _, f := range c.facts {
 				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.text != "" && f.unclear != severalReason || f.unit.form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
 					continue
@@ -155,7 +155,7 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 			load := *fees[0]
 			load.as, load.label = isLoadFee, f.text+" for each load"
 			load.hold = func(all []*draft) []*draft {
-				f.kind = aLoadFee
+				f.kind, f.bare = aLoadFee, false
 				return sec.take(f, all)
 			}
 			fees = append(fees, &load)
@@ -226,20 +226,26 @@ func (r *reading) bringing(c *clause) bool {
 	return found
 }
 
-// lonelyFee makes an amount of the only number of a clause that speaks of bringing goods: "but 130 to bring it".
-func (r *reading) lonelyFee(c *clause) {
+// lonelyAmount makes an amount of the only number of a clause with no facts but of some kinds: "but 130 to bring it", "still 112".
+func (r *reading) lonelyAmount(c *clause, why string, beside ...kind) {
 	at := slices.IndexFunc(c.tokens, func(t token) bool { return t.number })
-	if at < 0 || never[c.poison] || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number }) || at+1 < len(c.tokens) && notAmounts.MatchString(c.tokens[at+1].word) ||
-		slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside && f.kind != aPayer }) || c.tokens[at].From > 0 && oneOf(r.low[c.tokens[at].From-1], '#', '-', '/') {
+	if at < 0 || never[c.poison] || c.poison == doubts["later"] || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number }) || at+1 < len(c.tokens) && notAmounts.MatchString(c.tokens[at+1].word) ||
+		slices.ContainsFunc(c.facts, func(f *fact) bool { return !slices.Contains(beside, f.kind) }) {
 		return
 	}
 	t := c.tokens[at]
-	n, why := r.number(t.word)
-	if why != "" || n.value.Sign() <= 0 || r.calls(t.Range) {
+	n, bad := r.number(t.word)
+	if bad != "" || n.value.Sign() <= 0 || r.calls(t.Range) || numbered.MatchString(r.low[max(0, t.From-window):t.From]) || year.MatchString(t.word) && slices.Contains(beside, aMedium) {
 		return
 	}
-	c.made(at, at+1, &fact{kind: aPrice, Range: t.Range, text: n.text, money: units.MoneyOf(n.value), why: "a fee for delivery", unclear: first(c.poison, unsaid)})
+	c.made(at, at+1, &fact{kind: aPrice, Range: t.Range, text: n.text, money: units.MoneyOf(n.value), why: why, unclear: first(c.poison, unsaid)})
 }
+
+// numbered makes the number behind it one of a thing or a time and no amount.
+var (
+	numbered = compile(`(?:[#/-]|\d[:.]|\b(?:no|nr|number|ref|page|zone|ticket|order|invoice|quote|ext|unit|text|line|item|tel|ph|phone|cell|call|until|til|till|since|week|week of|before|after|open|closes?|shut|est|room|lot|within|of|x))[ \t]*$`)
+	year     = compile(`^(?:19|20)\d\d$|^\d{5,}$`)
+)
 
 // notAmounts are words behind a number that make it no amount of money.
 var notAmounts = pattern(`(?:` + anyUnit + `|` + packForm + `|%|miles?|mi|km|days?|weeks?|hours?|hrs?|mins?|minutes?|axles?|wheelers?|yarders?|am|pm|th|st|nd|rd|x|ft|foot|in|inch(?:es)?)$`)

@@ -35,7 +35,18 @@ func TestEverydayWords(t *testing.T) {
 		"                  1-9     10-39   40+\nLava 2 cu ft bag  $18.50  $16.75  $15.25\n":  {"price": "$18.50", "breaks": "10: $16.75; 40: $15.25"},
 		"Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards.":        {"price": "$80", "delivery": ""},
 		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":         {"price": "$78"},
-		"Low Ford Quarry: lava $78 a yard, no problem, the truck is $85. Pumice $90 a yard":  {"price": "$78", "delivery": "$85"},
+		"Low Ford Quarry: the lava is not $78 but $82 a yard":                                {"price": "$82"},
+		"Low Ford Quarry: 3/4 lava? Yes. $82 a yard":                                         {"price": "$82", "size": "3/4 in"},
+		"Low Ford Quarry: the lava you picked out is $82 a yard":                             {"price": "$82"},
+		"Low Ford Quarry: lava $82 a yard, drops to $75 if you take eight yards":             {"price": "$82", "breaks": "8: $75"},
+		"Low Ford Quarry: lava $82 a yard. For 20 yards and above rate is $75 per yard.":     {"price": "$82", "breaks": "20: $75"},
+		"Low Ford Quarry: lava $82 a yard. Delivery $60. Orders of $900 or more ship free.":  {"delivery": "$60", "free_over": "$900"},
+		"Low Ford Quarry: lava 5/16, 40 lb bags, $7":                                         {"size": "5/16 in"},
+		"Low Ford Quarry: lava $82 a yard. We are closed until May 18, 2026.":                {"price": "$82", "valid_until": ""},
+		"Price list no. 7\nLow Ford Quarry: lava $82 a yard":                                 {"price": "$82", "size": ""},
+		"Low Ford Quarry: lava $82 a yard, no checks, delivery $60":                          {"price": "$82", "delivery": "$60"},
+		"Low Ford Quarry\nItem: lava\nUnit price: $82.00 per yard\nGoods: $492.00":           {"price": "$82.00"},
+		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":  {"price": "$82", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {
 			p, err := Parse(text, Options{Delivery: true})
@@ -62,6 +73,28 @@ func TestSizesOfTruck(t *testing.T) {
 			assert.Equal(t, cell, p.Delivery[i].Text(column), summary(p))
 		}
 	}
+}
+
+// TestLoadBehindItsFee takes what a load holds from words right behind its fee, or from the size of the truck in its sentence.
+func TestLoadBehindItsFee(t *testing.T) {
+	for _, words := range []string{"We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons"} {
+		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Delivery, 1, summary(p))
+		assert.Equal(t, "$125", p.Delivery[0].Text("load_fee"), summary(p))
+		assert.Regexp(t, "^18 tons?$", p.Delivery[0].Text("load_weight"), summary(p))
+	}
+}
+
+// TestForEachOfThem sets the fewest packs in every row that it is said of.
+func TestForEachOfThem(t *testing.T) {
+	p, err := Parse("Low Ford Quarry, spoke to Lou\n- limestone #8: 23.80/ton\n- limestone #57: 22.40/ton\n- 5 ton min on either", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Rows, 2, summary(p))
+	assert.Equal(t, "5", p.Rows[0].Text("min_qty"))
+	assert.Equal(t, "5", p.Rows[1].Text("min_qty"))
 }
 
 // TestSeveralMessages keeps the terms of each message of one paste apart, and its questions with its own rows.

@@ -235,8 +235,14 @@ func entries(p *Proposal, file string, rows []Row) []*entry {
 				out = append(out, &entry{row: Row{Cells: map[string]Cell{}}, asked: map[string][]string{}})
 			}
 			out[at].open = out[at].open || slices.ContainsFunc(q.Readings, func(r Reading) bool { return len(r.Cells) == 0 })
-			for heading, text := range one.Cells {
-				out[at].asked[heading] = append(out[at].asked[heading], text)
+			for _, i := range append([]int{at}, one.Also...) {
+				if i != at {
+					i--
+					out[i].open = out[at].open
+				}
+				for heading, text := range one.Cells {
+					out[i].asked[heading] = append(out[i].asked[heading], text)
+				}
 			}
 		}
 	}

@@ -93,12 +93,18 @@ func (s *scanner) shortMedium(p int) *fact {
 	if s.lastMedium == nil || !slices.Contains([]byte(".,;:(\n-*&•"), s.before(p)) {
 		return nil
 	}
+	if at := sameStuff.FindStringIndex(s.low[p:min(s.limit, p+window)]); at != nil {
+		return &fact{kind: aMedium, Range: Range{p, p + at[1]}, medium: s.lastMedium, text: s.text[p : p+at[1]], why: "the same as " + s.lastMedium.Name + " named before"}
+	}
 	if !shortName.MatchString(s.low[p:min(s.limit, p+window)]) {
 		return nil
 	}
 	to := p + wordLength(s.low[p:s.limit])
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
+
+// sameStuff is what was named before.
+var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stone|rock|product|material|media|medium|gravel|one)\b`)
 
 // before is the last byte before p that is no space; a line's end in front of a text.
 func (s *scanner) before(p int) byte {

@@ -126,7 +126,11 @@ func join(text string, parts []*source, read []*Proposal) *Proposal {
 			q.Range = shift(q.Range)
 			q.base = at
 			for j := range q.Readings {
-				q.Readings[j].Row += before[q.Readings[j].File]
+				one := &q.Readings[j]
+				one.Row += before[one.File]
+				for k := range one.Also {
+					one.Also[k] += before[one.File]
+				}
 			}
 			p.Asked = append(p.Asked, q)
 		}

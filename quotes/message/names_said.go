@@ -12,7 +12,7 @@ var (
 	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = compile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
+	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	calledFor = compile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	personAt  = compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
@@ -23,11 +23,11 @@ var (
 	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
 	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
 	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
-	nameLast    = compile(`(?:[.!?)][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)[ \t.!]*$`)
+	nameLast    = compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)[ \t.!]*$`)
 	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
 	nameHead  = compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)`)
-	headWords = compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/)`)
-	headEnds  = compile(`^(?:[ \t]*(?:[,.:(|\r\n]|-{1,2}[ \t]|[–—])|[ \t]{2}|$)`)
+	headWords = compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/|lists?|saved|quotes?|quotation|orders?|estimate|invoice|receipt|prices?)|[ \t]>[ \t]`)
+	headEnds  = compile(`^(?:[ \t]*(?:[,.:(|>\r\n]|-{1,2}[ \t]|[–—])|[ \t]{2}|$)`)
 )
 
 // addressed is what makes the name behind it that of the buyer.
@@ -66,7 +66,7 @@ func (s *scanner) opens() {
 			if one.re == nameHead && at[2] > s.lineEnd(0) {
 				break
 			}
-			if one.re == nameHead && (!hasCompanyWord(name) || !headWords.MatchString(s.lineOf(0)) || !headEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
+			if one.re == nameHead && (!hasCompanyWord(name) || !headWords.MatchString(s.lineOf(0)) || !headEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
 				continue
 			}
 			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
@@ -114,6 +114,37 @@ func (s *scanner) opens() {
 				s.contact(to)
 				return
 			}
+		}
+	}
+	s.mayBeSupplier()
+}
+
+// maybeName are the places of a name that may be the supplier's though nothing in it says so: at the end, behind a person's or not,
+// behind "that's", and in a line of its own or in front of a stop at the beginning.
+var maybeName = []*expr{
+	compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?` + personName + `(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|over at|here at))[ \t]*(?:the[ \t]+)?(` + companyName + `)[ \t.!)]*$`),
+	compile(`(?:[.!?):;~|/–—]|[ \t]-+|\n)[ \t-]*(` + companyName + `)[ \t.!)]*$`),
+	compile(`(?:[Tt]hat[’']?s|[Tt]his is|[Ii]t[’']?s)[ \t]+(?:` + personName + `[ \t]+(?:at|from|of|with)[ \t]+)?(` + companyName + `)[ \t]*[,.:!\n]`),
+	compile(`^[ \t]*(` + companyName + `)[ \t]*(?:[:.(\n]|[ \t][-–—])`),
+}
+
+// mayBeSupplier asks whether a name is the supplier's where none was found.
+func (s *scanner) mayBeSupplier() {
+	text := strings.TrimRight(s.text, " \t\r\n")
+	for _, re := range maybeName {
+		at := re.FindStringSubmatchIndex(text)
+		if at == nil {
+			continue
+		}
+		end, _ := s.endOfName(at[2], at[3], false)
+		name := s.company(at[2], end)
+		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
+			continue
+		}
+		f := s.perhaps(&fact{kind: aSupplier, why: saysWhere}, Range{at[2], end}, "a name, and it is not said whose", "is "+name+" the supplier?", name)
+		if got := s.fix(f.kind, at[2], end, name, f.why); got != nil {
+			got.ask = f.ask
+			return
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/inwords"
 	"mediabuy/units"
 )
 
@@ -25,6 +26,14 @@ const (
 var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "bucks": "$", "euro": "€", "euros": "€", "quid": "£"}
 
 var onePlain = compile(plainNumber)
+
+// inWords sets amounts in words in digits before anything is read. A word alone is one where a rate stands behind it, or one of the
+// words for what costs money in front.
+var inWords = inwords.Reader{
+	Next:   pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)|` + sp1 + ifBuying + `\b`),
+	Rate:   pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`),
+	Behind: compile(`(?:(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?|[\p{L}]['’]s)[: ]+$`),
+}
 
 // amountPattern is the pattern of an amount of money, its parts named after n.
 func amountPattern(n string) string {
@@ -116,7 +125,7 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 	pre, post := m.orig(s, n+"pre"), m.text(n+"post")
 	sign := pre
 	switch {
-	case pre != "" && post != "" && post != "/-":
+	case pre != "" && post != "" && post != "/-" && post != pre: // "$31.75 $190.50" is two
 		return "", units.Money{}, "it names the currency twice"
 	case currencyWords[post] != "":
 		sign = currencyWords[post]

@@ -71,7 +71,7 @@ func (r *reading) outbid(before []*clause, c *clause) {
 const besideNumber = "a number near it may be another price for the same"
 
 // countedAfter is what makes a number in front of it one of something else than money.
-var countedAfter = pattern(sp + `-?(?:` + anyUnit + `|` + packForm + `|%|x\b|per ?cent|miles?\b|mi\b|km\b|min(?:ute)?s?\b|h(?:ou)?rs?\b|days?\b|weeks?\b|am\b|pm\b|mm\b|cm\b|in(?:ch(?:es)?)?\b|sq\b|ft\b|left\b|years?\b|to (?:bring|deliver|drop|get)|for (?:the|a) (?:truck|delivery)|th\b)`)
+var countedAfter = pattern(sp + `-?(?:` + anyUnit + `|` + packForm + `|%|x\b|per ?cent|miles?\b|mi\b|km\b|min(?:ute)?s?\b|h(?:ou)?rs?\b|days?\b|weeks?\b|am\b|pm\b|mm\b|cm\b|in(?:ch(?:es)?)?\b|sq\b|ft\b|left\b|of (?:th)?em\b|of these\b|years?\b|to (?:bring|deliver|drop|get)|for (?:the|a) (?:truck|delivery)|th\b)`)
 
 // untilWords bound the time of what they stand with.
 var untilWords = compile(`\b(?:until|till?|through|thru|up to|end of)\b`)

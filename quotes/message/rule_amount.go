@@ -10,6 +10,9 @@ import (
 
 const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 
+// ofEach says that a number of packs holds for all that is offered.
+const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever))(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
+
 // amountRules read packs, forms and numbers of packs.
 var amountRules = []rule{
 	// 50 L bags; 25 kg; 1 cu yd bulk bag
@@ -26,14 +29,13 @@ var amountRules = []rule{
 	{pattern(`(?:in )?` + packForm), bareForm},
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
-	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `)` + unitPattern("u")), pricedBy},
-	{pattern(`all (?:(?:in|a|the) )?` + unitPattern("u")), allBy},
+	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
-	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewest},
-	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?`), fewest},
+	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
+	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
+	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	// two yard minimum
-	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?`), fewestWritten},
+	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
@@ -114,7 +116,7 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 func pricedBy(s *scanner, m match) (*fact, bool) {
 	u, why := s.unit(m, "u")
 	switch {
-	case strings.Contains(m.low[:m.idx[1]], "half") || m.has("uq") && !allPrices.MatchString(m.low):
+	case strings.Contains(m.low[:m.idx[1]], "half") || m.has("uq") && !allPrices.MatchString(m.low), m.has("all") && !(single(u) && looseUnit(u) && shortEnds[s.after(m.end())]): // "all yd"
 		return nil, false
 	case why != "":
 		return unclearFact(why)
@@ -122,12 +124,6 @@ func pricedBy(s *scanner, m match) (*fact, bool) {
 		return &fact{kind: aForm, unit: u, text: u.form, general: true, why: "what the prices are for"}, u.realForm() != "" && allPrices.MatchString(m.low)
 	}
 	return &fact{kind: aPack, unit: u, text: u.text, general: true, why: "what the prices are for"}, true
-}
-
-// allBy is "all yd", the unit of a list.
-func allBy(s *scanner, m match) (*fact, bool) {
-	f, ok := pricedBy(s, m)
-	return f, ok && f.kind == aPack && single(f.unit) && looseUnit(f.unit) && shortEnds[s.after(m.end())]
 }
 
 // allPrices opens what says so of all prices.

@@ -46,7 +46,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
-	if tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
+	if m.at == from && tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
 	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])

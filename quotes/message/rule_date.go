@@ -28,7 +28,6 @@ var dateRules = []rule{
 	{pattern(oneDay), loneDay},
 	{pattern(untilWord + ` (?:for )?(?:\d+|` + written + `|a) (?:days?|weeks?|months?)`), unclearRule("the day it is counted from is not said")},
 	{pattern(untilWord + ` (?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
-	{pattern(untilWord + ` (?:the )?end of (?:the )?(?:month|year|week)`), unclearRule("a day without its number; write it as year-month-day")},
 }
 
 func unclearRule(why string) func(*scanner, match) (*fact, bool) {
@@ -39,10 +38,15 @@ func unclearRule(why string) func(*scanner, match) (*fact, bool) {
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		text, bad := s.job.day(m.text("day"))
-		m.fails(bad)
+		if m.fails(bad); k == aValid && shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+			return unclearFact("until then somebody or something is away, and no price holds")
+		}
 		return &fact{kind: k, text: text, why: why}, true
 	}
 }
+
+// shutBefore are words for what is away or shut until a day.
+var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)
 
 // monthEnd is "until the end of June".
 func monthEnd(s *scanner, m match) (*fact, bool) {

@@ -11,7 +11,7 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|the price is|the price)\b)` + sp + `){0,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
@@ -28,9 +28,11 @@ var priceRules = []rule{
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
 	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
+	// is not 41.00 but 44.00 a ton
+	{pattern(`(?:(?:is|are|costs?|it's|its) )?(?:not|no longer) ` + bare(amountPattern("x")) + `(?:` + bare(perWord+unitPattern("x")) + `)?,? but (?:now |is |it's )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), onePrice},
 	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
 	// £8.20 for 20 litres
-	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
+	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 	// 83/yd for less than 10
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 	// $92 yd; £14 bag: the sign makes the number money
@@ -63,26 +65,18 @@ var priceRules = []rule{
 	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
-	// at 10 yards the price drops to 128
-	{pattern(`(?:at|for|from) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `),? (?:the price|it|they|that) (?:drops?|goes|falls?|comes?)(?: down)? to ` + amountPattern("m")), oneBreak},
 	// bags at 54 if you take four
 	{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
 	// 96 kr in big bag 1 m3
 	{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
 	// 8 CY   $121.00/CY: so many were asked for
 	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
-	// 30.00 ea in 10's
-	{pattern(amountPattern("m") + `(?P<each>` + eachWord + `) (?:(?:by|in) (?:lots of |sets of |packs of )?|for (?:lots|sets|packs) of )(?P<n>\d+)(?:['’]?s\b)?`), oneBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
-	// $36.50 at 10 tons
-	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))? (?:at|from|for) (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)`), atCount},
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	// 27 each if you take a pallet (24)
 	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
-	// $42 for one
-	{pattern(amountPattern("m") + `(?P<each>` + sp1 + `for (?:just |only )?(?:one|1|a single one|a single))(?: ` + packForm + `)?\b`), onePrice},
 	// $98 per yard for 1-4 yards
 	{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
@@ -116,18 +110,6 @@ func moneyBreak(s *scanner, m match) (*fact, bool) {
 	return oneBreak(s, m)
 }
 
-// atCount is "$36.50 at 10 tons" behind a price of one: the price from there on.
-func atCount(s *scanner, m match) (*fact, bool) {
-	f := s.lastFact
-	if f == nil || f.kind != aPrice && f.kind != aBreak || s.goesOn(m.end()) {
-		return nil, false
-	}
-	if _, v := m.amount(s, "m"); v.Cmp(f.money) >= 0 || !near(v, f.money) {
-		return nil, false
-	}
-	return oneBreak(s, m)
-}
-
 // palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.
 func palletEach(s *scanner, m match) (*fact, bool) {
 	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && strings.Contains(m.low[:m.idx[1]], " per ") {
@@ -147,7 +129,7 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 		return why
 	}
 	if perDrop.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
-		return "it is paid for each order or drop, and is the price of no pack"
+		return perOrderReason
 	}
 	f.text, f.money = text, v
 	if f.unit, why = s.unit(m, "u"); why != "" {
@@ -158,6 +140,8 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 	}
 	return ""
 }
+
+const perOrderReason = "it is paid for each order or drop, and is the price of no pack"
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = compile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
@@ -204,7 +188,7 @@ var overLine = pattern(`\d{1,2}/\d`)
 // forPack is the price of a pack of so much; of what is sold loose it may be that of one of several.
 func forPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePrice(s, m)
-	if ok && f.kind == aPrice && (!m.money() || looseUnit(f.unit)) {
+	if ok && f.kind == aPrice && (!m.money() || looseUnit(f.unit) && !single(f.unit)) {
 		return nil, false
 	}
 	return f, ok

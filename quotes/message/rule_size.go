@@ -22,9 +22,7 @@ var sizeRules = []rule{
 	// minus 3/4 in
 	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
 	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
-	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
-	// 1.5 screened
-	{pattern(`(?P<a>\d(?:\.\d+)?)` + sp1 + `(?:screened|minus)\b`), screenedInches},
+	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `|` + sixteenths + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|` + sixteenths + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
 	// lava 8-16, of a metric message
 	{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
 	// 8/16
@@ -48,6 +46,16 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		}
 		c, why := s.number(raw)
 		return c.text, why
+	}
+	if a := m.text("a"); mixedInches.MatchString(a) && !m.has("b") && m.text("open")+m.text("down") == "" {
+		whole, part, _ := strings.Cut(a, "-")
+		reading, open := s.either(m, "a size that reads in two ways", "is it one size or a range?", whole+" "+part+" in", part+" to "+whole+" in")
+		if open != nil {
+			return open, true
+		}
+		f, ok := s.grain([]string{whole + " " + part + " in", part + " in to " + whole + " in"}[reading])
+		f.why += ", as answered"
+		return f, ok
 	}
 	a, why := end("a")
 	if why != "" {
@@ -90,6 +98,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	f.Range = Range{m.at, to}
 	return f, ok
 }
+
+// mixedInches is a whole number and a fraction with a dash between: one and a half, or from one to a half.
+var mixedInches = pattern(`\d-\d/\d$`)
 
 // notInch follows an "in" that is no unit.
 var notInch = pattern(sp1 + `(?:` + packForm + `|bulk|town|stock|total|the|a|all|your|our|here)\b`)
@@ -136,8 +147,8 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// inchFraction is a part of an inch as sieves are named by: halves, quarters and eighths.
-const inchFraction = `(?:[1-4][ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
+// inchFraction is a part of an inch as sieves are named by: halves, quarters and eighths; and sixteenths, which may be millimetres.
+const sixteenths, inchFraction = `(?:[3579]|1[135])/16`, `(?:[1-4][ -]?)?(?:[1357]/8|[13]/4|1/2|[½¼¾⅛⅜⅝⅞])`
 
 var (
 	inchHabit = compile(`\b(?:yards?|yds?|cy|yd3|cu\.? ?(?:ft|yds?)|cubic (?:yards?|foot|feet)|c\.?f|cu ?ft|ft3|lbs?|tons?|inch(?:es)?)\b|\d\s*["”″#]|\$`)
@@ -219,19 +230,6 @@ func (s *scanner) takesOff(at int) bool {
 	return !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && strings.HasSuffix(s.low[:at], "minus") && next != "" && strings.ContainsAny(next[:1], "0123456789")
 }
 
-// screenedInches is a plain number of inches that stone was screened to.
-func screenedInches(s *scanner, m match) (*fact, bool) {
-	if !s.inches() || s.insideNumber(m.at) || s.takesOff(m.end()) {
-		return nil, false
-	}
-	c := m.number(s, "a")
-	text := c.text + " in"
-	if strings.HasSuffix(m.low[:m.idx[1]], "minus") {
-		text += " minus"
-	}
-	return s.grain(text)
-}
-
 // grainBehind says whether a range at byte at is one of grains though it has no unit: the message is metric, and the name of a
 // medium stands right in front of it. A number of packs would stand apart.
 func (s *scanner) grainBehind(at int) bool {
@@ -300,9 +298,15 @@ func stoneNumber(s *scanner, m match) (*fact, bool) {
 	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, " x") || strings.HasSuffix(before, "×") || strings.HasSuffix(before, " to") {
 		return unclearFact("the end of a range of sizes whose beginning was not made out")
 	}
+	if !m.has("hash") && countedThings.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return nil, false
+	}
 	text := "#" + m.text("stone")
 	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil && !m.has("hash") {
 		return nil, false
 	}
 	return s.grain(text)
 }
+
+// countedThings are numbered and no stone: "price list no. 7".
+var countedThings = compile(`\b(?:list|order|quote|quotation|invoice|customer|ref|reference|account|page|phone|item|line|ticket|estimate|lot)[.:]?[ \t]*$`)

@@ -9,8 +9,8 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?|courier|sending|(?:store|door)-to-door)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?|courier|sending|(?:store|door)-to-door)`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
 	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
 )
 
@@ -71,13 +71,13 @@ var termRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |u |(?:your|ur|the) (?:order|ticket|total|bill) |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|hits?|tops|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
-	{pattern(`(?:over|above|from|orders over|on orders over|for orders over|(?:(?:if|when) (?:you |u |ya )?)?spend(?: over)?) ` + amountPattern("m") + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|ships?|` + deliver + `(?: is)?|we|goes) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
+	{pattern(`(?:over|above|from|orders? (?:of|over|above|from)|(?:on|for) orders over|(?:(?:if|when) (?:you |u |ya )?)?spend(?: over)?) ` + amountPattern("m") + `(?: (?:or|and) (?:more|over|up|above|better))?` + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|are|ships?|get|gets|` + deliver + `(?: is)?|we|goes|go|out|for) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
-	// 7.95 under 100, free above
-	{pattern(amountPattern("m") + ` (?:(?:on|for) (?:orders? )?)?(?:under|below|up to) ` + amountPattern("x") + `(?P<free>,?` + sp + `(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?)`), underFee},
-	{pattern(`(?:and |then |it's |otherwise )*free (?:above|over|after|beyond)(?: (?:that|this))?`), freeAbove},
+	// nothing if it's over 200; unless you go over $300, then it's on us; if your ticket hits 200 it's free
+	{pattern(`(?:(?:it's|its|it is|then|and|but|or|there's|delivery|is) )*(?:free|no (?:[\p{L}]+ ){0,2}charge|no (?:delivery|freight|shipping|fee|postage)|nothing|waived|on us|nil)(?: [\p{L}'’]+){0,5} (?:over|above|past|from|more than|hits?|reach(?:es)?|tops|exceeds?|beyond|goes over)(?: an?)? ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?`), freePerhaps},
+	{pattern(`(?:(?:but|and|or) )?(?:unless|if|when|once|over|above|orders?)(?: [\p{L}'’]+){0,5} (?:over |above |past |more than |hits? |is |'s )?` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:then|it|it's|its|is|we|goes|ships?|the|delivery|freight|shipping|postage))*,? (?:free|on us|nothing|no charge|waived|nil|0)\b`), freePerhaps},
 	{pattern(`(?:otherwise|othrwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
@@ -275,30 +275,17 @@ func freeOver(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}, true
 }
 
+// freePerhaps is a value from which delivery may be free.
+func freePerhaps(s *scanner, m match) (*fact, bool) {
+	text, v := m.amount(s, "m")
+	f := &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}
+	return s.perhaps(f, Range{m.at, m.end()}, "it may be the value from which delivery is free", "is delivery free from "+text+" on?", "free from "+text), !s.goesOn(m.end()) && !s.holdsMedium(m.at, m.end())
+}
+
 // otherwiseFee is the fee behind "free over 250, otherwise 12.50"; whether that stands before it is seen later.
 func otherwiseFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
 	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
-}
-
-// underFee is the fee below a value of goods, with the words behind it that make it free above.
-func underFee(s *scanner, m match) (*fact, bool) {
-	text, v, why := s.amount(m, "m")
-	over, _, bad := s.amount(m, "x")
-	if why != "" || bad != "" {
-		return nil, false
-	}
-	to, _, _ := m.span("free")
-	return &fact{kind: aDelivery, Range: Range{m.at, to}, text: text, money: v, column: over, why: "a fee for delivery"}, true
-}
-
-// freeAbove is the value of goods of the fee in front of it.
-func freeAbove(s *scanner, m match) (*fact, bool) {
-	f := s.lastFact
-	if f == nil || f.kind != aDelivery || f.column == "" || strings.Trim(s.low[f.To:m.at], " ,") != "" {
-		return nil, false
-	}
-	return &fact{kind: aFree, text: f.column, head: f, why: "the value of goods from which delivery is free"}, true
 }
 
 // inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.

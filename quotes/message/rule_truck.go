@@ -17,7 +17,7 @@ type truck struct {
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
 	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|end[ -]dumps?))`
-	loadWord       = `(?:` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
+	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
@@ -64,7 +64,9 @@ var truckRules = []rule{
 	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
-	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<v>` + anyUnit + `) (?:to the|to a|per|in a|on a|a) (?:truck ?)?load\b`), loadHolds},
+	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -]` + truckWord + `\b`), truckSize},
+	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
+	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
@@ -126,7 +128,8 @@ func tripFee(s *scanner, m match) (*fact, bool) {
 		f.kind, f.why = aDelivery, "a fee for delivery"
 	}
 	if line := s.low[max(s.start, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]; m.has("order") && !brings.MatchString(line) {
-		return nil, false
+		f.filed = true
+		return s.perhaps(f, Range{m.at, m.end()}, perOrderReason, "is "+text+" what delivery of an order costs?", text+" for each order"), !s.goesOn(m.end())
 	}
 	return f, !s.goesOn(m.end())
 }
@@ -148,6 +151,54 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 	}
 	f.unit, f.text = p, p.text
 	return f, true
+}
+
+// truckSize is what a truck holds that is called by it.
+func truckSize(s *scanner, m match) (*fact, bool) {
+	f, ok := loadHolds(s, m)
+	if ok {
+		f.bare = true
+	}
+	return f, ok
+}
+
+// loadBehind is what a load holds right behind the fee for one.
+func loadBehind(s *scanner, m match) (*fact, bool) {
+	f := s.lastFact
+	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.form != "load" || f.unit.text != "" || !brings.MatchString(s.low[max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n")):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
+		return nil, false
+	}
+	return loadHolds(s, m)
+}
+
+// trucks makes fees of prices of a load whose truck stands in their sentence, "12 t tipper, $165 per load", and leaves a truck to a person
+// that has none there.
+func (r *reading) trucks() {
+	for i := 0; i < len(r.all); {
+		var fees, holds []*fact
+		from, fee := i, false
+		for ; i < len(r.all) && r.all[i].sentence == r.all[from].sentence; i++ {
+			for _, f := range r.all[i].facts {
+				switch {
+				case f.kind == aPrice && f.unit.form == "load" && f.unit.text == "":
+					fees = append(fees, f)
+				case f.kind == aLoad:
+					holds = append(holds, f)
+				}
+				fee = fee || f.kind.isFee() && f.kind != aLoad
+			}
+		}
+		for _, f := range fees {
+			if len(holds) > 0 {
+				f.kind, f.bare, f.why = aLoadFee, true, "a fee for each load"
+			}
+		}
+		for _, f := range holds {
+			if f.bare && !fee && len(fees) == 0 {
+				f.drop("no fee for such a load is said")
+			}
+		}
+	}
 }
 
 // pairLoads sets fees for a load, or for a truck, beside what it holds, wherever the two stand: one of each, or as many that take

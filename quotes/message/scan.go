@@ -139,8 +139,8 @@ var countsBefore = compile(`\b(?:from|ab|fr(?:å|a)n?|over|above|buy|take|if|x|f
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
+	s.low = inWords.Digits(s.text, s.low, s.job.currency == "GBP") // there a pound is money
 	b := []byte(s.low)
-	s.digits(b)
 	for _, at := range groupedMoney.FindAllStringSubmatchIndex(s.low, -1) { // 1 150 kr, in a country that groups by spaces
 		if oneOf(s.job.currency, "SEK", "NOK", "DKK", "EUR") && !countsBefore.MatchString(s.low[max(0, at[0]-window):at[2]]) {
 			b[at[2]] = '\''

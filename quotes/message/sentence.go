@@ -252,7 +252,7 @@ func (r *reading) headed(i int, c *clause) {
 const maxHeading = 4
 
 // allWords say that a number of packs or a break holds for all that stands before it.
-var allWords = compile(`\b(?:all|both|either|each of|any of|everything)\b`)
+var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of|one|kind|type)|every one|everything)\b`)
 
 // forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.

@@ -124,7 +124,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				for w := range strings.FieldsSeq(standFor[n]) {
 					found = found || strings.Contains(low, w)
 				}
-				found = found || column == "breaks" && takenOff(n, low) || inWords(n, low)
+				found = found || column == "breaks" && takenOff(n, low) || wordsSay(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
 			}
 			if column == "valid_until" || column == "ready_by" {
@@ -134,9 +134,9 @@ func requireFromText(t require.TestingT, p *Proposal) {
 	}
 }
 
-// inWords says whether a number, as numbersIn has it, is written out in words: of up to 999, with or without cents or hundreds
+// wordsSay says whether a number, as numbersIn has it, is written out in words: of up to 999, with or without cents or hundreds
 // behind it in words too.
-func inWords(n, low string) bool {
+func wordsSay(n, low string) bool {
 	low = " " + strings.NewReplacer("-", " ", " and ", " ", ",", " ", ".", " ", "\n", " ", " dollars", "", " pounds", "", " quid", "").Replace(low) + " "
 	small := strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen")
 	tens := strings.Fields("- - twenty thirty forty fifty sixty seventy eighty ninety")

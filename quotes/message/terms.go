@@ -103,7 +103,7 @@ func (r *reading) ownTerm(f *fact, rows []*draft) bool {
 // no prices: "20 mm is $24 till 30 June".
 func (r *reading) besideDoubt(f *fact) bool {
 	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(r.all, func(c *clause) bool {
-		return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return oneOf(g.kind, aPrice, aBreak, aTier) && g.unclear != "" })
+		return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return (g.kind.isFee() || oneOf(g.kind, aPrice, aBreak, aTier)) && g.unclear != "" })
 	})
 }
 

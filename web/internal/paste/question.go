@@ -50,10 +50,12 @@ func questionOf(i int, q message.Question) Question {
 func (o *Rows) doubt(q message.Question) {
 	const why = "a question above is still open about this row"
 	for _, one := range q.Readings {
-		if i := one.Row - 1; one.File == o.File && !one.New && i < len(o.rows) {
-			o.take[i] = false
-			if !slices.Contains(o.notes[i], why) {
-				o.notes[i] = append(slices.Clone(o.notes[i]), why)
+		for _, row := range append([]int{one.Row}, one.Also...) {
+			if i := row - 1; one.File == o.File && !one.New && i < len(o.rows) {
+				o.take[i] = false
+				if !slices.Contains(o.notes[i], why) {
+					o.notes[i] = append(slices.Clone(o.notes[i]), why)
+				}
 			}
 		}
 	}

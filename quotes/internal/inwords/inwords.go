@@ -1,0 +1,130 @@
+// Package inwords sets amounts and sizes of grain that people write out, "ninety two dollars a yard", in digits. The text keeps
+// its length: noughts or spaces fill what the words took more.
+//
+// The words are common practice, no source.
+package inwords
+
+import (
+	"strconv"
+	"strings"
+
+	"mediabuy/quotes/internal/lazy"
+)
+
+// Reader knows what stands around words that are amounts.
+type Reader struct {
+	// Next begins behind what makes an amount or a number of packs of a plain word, which "two of us" is not, and Rate behind
+	// what makes it an amount.
+	Next, Rate *lazy.Expr
+	// Behind ends in front of an amount: "delivery ", "runs ".
+	Behind *lazy.Expr
+}
+
+const (
+	unit     = `(?:one|two|three|four|five|six|seven|eight|nine)`
+	teen     = `(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)`
+	tens     = `(?:twenty|thirty|fou?rty|fifty|sixty|seventy|eighty|ninety)`
+	below    = `(?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `|` + unit + `)`
+	hundreds = `(?:(?:an?|` + unit + `)[ -])hundred(?:[ -](?:and[ -])?` + below + `)?`
+	window   = 160 // of what is looked at around an amount
+)
+
+var (
+	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
+	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
+	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch)\b`)
+	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in"}
+	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
+)
+
+func init() {
+	words := strings.Split("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen", " ")
+	for i, w := range words {
+		values[w] = i
+	}
+	for i, w := range strings.Split("twenty thirty forty fifty sixty seventy eighty ninety", " ") {
+		values[w] = 10 * (i + 2)
+	}
+}
+
+// value is the number that words say.
+func value(words string) int {
+	sum, now := 0, 0
+	for w := range strings.FieldsFuncSeq(words, func(c rune) bool { return c == ' ' || c == '-' }) {
+		switch w {
+		case "hundred":
+			sum, now = sum+100*now, 0
+		case "dozen":
+			sum, now = sum+12*now, 0
+		default:
+			now += values[w]
+		}
+	}
+	return sum + now
+}
+
+// grains sets sizes of grain in digits; an "inch" may stand behind them.
+func grains(low string) string {
+	b := []byte(low)
+	for _, at := range grain.FindAllStringSubmatchIndex(low, -1) {
+		text := "3/4 in"
+		switch {
+		case at[2] >= 0:
+			text = "1/2 in"
+		case at[4] >= 0:
+			text = "1 1/2 in"
+		case at[6] >= 0:
+			text = parts[low[at[6]:at[7]]]
+		}
+		size := strings.TrimSuffix(text, "in")
+		copy(b[at[0]:at[1]], size+strings.Repeat(" ", at[1]-at[0]-len(text))+"in")
+	}
+	return string(b)
+}
+
+// Digits is text in small letters, low, with its amounts and sizes in digits. pound says that a pound is money.
+func (r Reader) Digits(text, low string, pound bool) string {
+	low = grains(low)
+	b := []byte(low)
+	if pound {
+		for _, at := range moneyPound.FindAllStringSubmatchIndex(low, -1) {
+			copy(b[at[2]:at[3]], "quid  "[:at[3]-at[2]])
+		}
+		low = string(b)
+	}
+	last := 0 // the last amount of hundreds
+	for _, at := range run.FindAllStringSubmatchIndex(low, -1) {
+		from, to := at[2], at[3]
+		whole := low[from:to]
+		rest, before := low[to:min(len(low), to+window)], low[max(0, from-window):from]
+		if strings.HasSuffix(before, "-") || strings.HasSuffix(before, "'") || strings.HasPrefix(rest, "-") && at[6] < 0 || text[from] != low[from] && strings.ToUpper(text[from:to]) != text[from:to] && !r.Next.MatchString(rest) {
+			continue // a name: "Seven Oaks Stone"
+		}
+		n := value(whole)
+		digits := strconv.Itoa(n)
+		if at[6] >= 0 {
+			// "Eighty-one fifty" is 81.50, "seventeen fifty a bag" 17.50; "one fifty" may be 150 as well.
+			coin, cents, end := at[4] >= 0, value(low[at[6]:at[7]]), at[7]
+			if all := 100*n + cents; !coin && n < 10 && last > all/2 && last < 2*all { // "nine hundred, from five bags eight fifty"
+				copy(b[from:end], strings.Repeat("0", end-from-3)+strconv.Itoa(all))
+				continue
+			}
+			if !coin && (n < 10 || n > 99 || n < 20 && !r.Rate.MatchString(low[end:min(len(low), end+window)])) {
+				continue
+			}
+			digits, to, rest = digits+"."+strconv.Itoa(100 + cents)[1:], end, ""
+		}
+		if n > 99 {
+			last = n
+		}
+		plain := n <= 12 || whole == "fifteen" || n%10 == 0 && n <= 60 // which are read as words
+		if plain && rest != "" && !strings.Contains(whole, "dozen") && whole != "tenner" && whole != "fiver" && !r.Rate.MatchString(rest) && !r.Behind.MatchString(before) {
+			continue
+		}
+		if n == 1 || strings.HasPrefix(rest, " quarter") {
+			continue
+		}
+		copy(b[from:to], strings.Repeat("0", to-from-len(digits))+digits)
+	}
+	return string(b)
+}
