@@ -4,6 +4,8 @@
 GO          ?= go
 BIN         := bin/mediabuy
 FUZZTIME    ?= 10s
+# No path of the folder goes into what is built, so that clones share what any of them has built.
+export GOFLAGS := $(strip $(filter-out -trimpath,$(shell $(GO) env GOFLAGS 2>/dev/null)) -trimpath)
 STATICCHECK_VERSION := v0.8.2
 STATICCHECK := $(firstword $(shell command -v staticcheck 2>/dev/null) $(wildcard $(shell $(GO) env GOPATH 2>/dev/null)/bin/staticcheck))
 
@@ -38,18 +40,29 @@ build: deps
 # go vet has looked at the tests before they run, and without what a debugger needs they are linked in half the time.
 TESTFLAGS   := -vet=off -ldflags='-s -w'
 
+# The rooms that start goroutines of their own or whose tests do, which the race detector looks at each time; a test
+# holds the list against the sources. RACE_NIGHTLY is what make race looks at besides.
+RACE         := optimise/breakeven optimise/internal/lpsolve optimise/share web/internal/desk web/internal/folder
+RACE_NIGHTLY := optimise/... web/... cmd/mediabuy/internal/overtake
+
 ## test: everything that must hold before a commit
 test: deps
 	@bad="$$(gofmt -l .)"; if [ -n "$$bad" ]; then echo "gofmt: not formatted, run gofmt -w on:" >&2; echo "$$bad" >&2; exit 1; fi
 	$(GO) vet ./...
+	@$(MAKE) --no-print-directory -j 2 checked raced
+
+# What follows vet runs side by side, except that staticcheck comes before the tests: both need the tests compiled.
+.PHONY: checked raced
+checked:
 	@if [ -n "$(STATICCHECK)" ]; then echo "staticcheck ./..."; "$(STATICCHECK)" ./...; \
 	else echo "staticcheck: not installed, left out (make staticcheck installs it)" >&2; fi
 	$(GO) test $(TESTFLAGS) ./...
-	$(GO) test $(TESTFLAGS) -race $$($(GO) list ./... | grep -E '/(optimise(/.*)?|web/internal/(desk|folder))$$')
+raced:
+	$(GO) test $(TESTFLAGS) -race $(RACE:%=./%)
 
-## race: the race detector over the whole page as well, each night with fuzz; what a page shares stands in the rooms that test looks at
+## race: the race detector over all of the search and the page, each night with fuzz
 race: deps
-	$(GO) test $(TESTFLAGS) -race $$($(GO) list ./... | grep -E '/(optimise|web)(/|$$)')
+	$(GO) test $(TESTFLAGS) -race $(RACE_NIGHTLY:%=./%)
 
 ## bench: how fast it is, and a table beside two other solvers; nothing fails, it takes a quarter of an hour
 bench: deps
@@ -82,7 +95,7 @@ cross:
 
 ## release: a stripped Linux binary with lp_solve linked in, and a .deb, both stamped with VERSION
 release: deps
-	$(GO) build -trimpath -ldflags '-s -w -X main.version=$(VERSION)' -o $(RELEASE)/mediabuy ./cmd/mediabuy
+	$(GO) build -ldflags '-s -w -X main.version=$(VERSION)' -o $(RELEASE)/mediabuy ./cmd/mediabuy
 	$(RELEASE)/mediabuy manual $(RELEASE)/man1
 	cp LICENSE CHANGELOG.md $(RELEASE)/
 	cp /usr/share/common-licenses/LGPL-2.1 $(RELEASE)/LGPL-2.1

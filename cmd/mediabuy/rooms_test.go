@@ -4,6 +4,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
@@ -132,4 +133,28 @@ func TestRoomsAreNoLargerThanTold(t *testing.T) {
 	for dir := range most {
 		assert.Greater(t, lines[dir], usual, "%s is small enough to need no mention", dir)
 	}
+}
+
+// Every package that starts goroutines is one that the race detector looks at, each time
+// or each night; here the listener of serve is waited for through a channel.
+func TestRaceDetectorLooksAtGoroutines(t *testing.T) {
+	makefile, err := os.ReadFile("../../Makefile")
+	require.NoError(t, err)
+	looked := regexp.MustCompile(`(?m)^RACE(?:_NIGHTLY)? *:= (.+)$`).FindAllStringSubmatch(string(makefile), -1)
+	require.Len(t, looked, 2)
+	each := strings.Fields(looked[0][1])
+	nightly := strings.Fields(looked[1][1])
+	starts := regexp.MustCompile(`(?m)^\s+go (?:func|[a-zA-Z.]+\()|x/sync/errgroup"|context\.AfterFunc\(|\.Go\(func`)
+	found := map[string]bool{"cmd/mediabuy": true}
+	for _, s := range sources(t) {
+		if starts.MatchString(s.text) && !found[s.dir] {
+			found[s.dir] = true
+			within := slices.Contains(each, s.dir) || slices.Contains(nightly, s.dir)
+			assert.True(t, within, "%s/%s starts a goroutine: name the package in RACE of the Makefile", s.dir, s.name)
+		}
+	}
+	for _, dir := range each {
+		assert.DirExists(t, filepath.Join("..", "..", dir))
+	}
+	assert.Subset(t, slices.Collect(maps.Keys(found)), []string{"optimise/breakeven", "optimise/share", "optimise/internal/lpsolve", "web/internal/desk"}, "the pattern finds what starts them")
 }
