@@ -27,7 +27,7 @@ DEB_ARCH    := $(shell dpkg --print-architecture 2>/dev/null)
 # A Debian version begins with a digit; a commit alone is put behind one.
 DEB_VERSION := $(shell echo "$(VERSION)" | sed -e 's/^v//' -e '/^[0-9].*\./!s/^/0~/')
 
-.PHONY: demo build test race bench fuzz deps staticcheck cross release clean
+.PHONY: demo build test race nightly bench fuzz deps staticcheck cross release clean
 
 ## demo: build the program and run it on its sample job
 demo: build
@@ -63,6 +63,10 @@ raced:
 ## race: the race detector over all of the search and the page, each night with fuzz
 race: deps
 	$(GO) test $(TESTFLAGS) -race $(RACE_NIGHTLY:%=./%)
+
+## nightly: every random job of the search's tests, of which make test goes through a share that is the same each time
+nightly: deps
+	NIGHTLY=1 $(GO) test $(TESTFLAGS) -timeout 60m ./optimise/...
 
 ## bench: how fast it is, and a table beside two other solvers; nothing fails, it takes a quarter of an hour
 bench: deps

@@ -29,11 +29,11 @@ func drawJob(t *rapid.T) (job *quotes.Job, name string) {
 // Merging what is alike changes no cost: the merged model and the plain one, with
 // every bed, quote and rule by itself, come to the same.
 func TestMergedCostsAsPlain(t *testing.T) {
-	const seeds = 8
+	seeds := jobtest.Seeds(4, 8)
 	for _, shape := range shapeNames() {
 		t.Run(shape, func(t *testing.T) {
 			t.Parallel()
-			for seed := range uint64(seeds) {
+			for seed := range seeds {
 				job := randjob.Job(seed, shapes()[shape])
 				merged, plan := exactly(t, job, Options{})
 				plain, plainPlan := exactly(t, job, Options{Plain: true})

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes/files/jobtest"
 )
 
 // Every plan, of every kind of job, satisfies the plain model row by row and costs
@@ -17,7 +18,7 @@ import (
 // pricing are all held against the rules as they stand in the files.
 func TestPlansSatisfyThePlainModel(t *testing.T) {
 	for _, shape := range []randjob.Shape{randjob.Simple(3, 12, 12), randjob.All(1, 4, 14, 10), randjob.All(3, 3, 9, 6)} {
-		for seed := range uint64(8) {
+		for seed := range jobtest.Seeds(4, 8) {
 			job := randjob.Job(seed, shape)
 			p, err := Solve(context.Background(), job, Options{TimeLimit: 20 * time.Second})
 			require.NoError(t, err)

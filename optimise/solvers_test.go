@@ -98,8 +98,8 @@ func askCBC(t testing.TB, m *mip.Model, form string, more ...string) (float64, b
 }
 
 // otherSolverJobs is how many random jobs of each shape the other solvers are
-// asked about: 105 in all.
-const otherSolverJobs = 7
+// asked about: 60 in all, and 105 each night.
+func otherSolverJobs() uint64 { return jobtest.Seeds(4, 7) }
 
 // Two solvers that share no code with ours read the exported model of random jobs
 // of every shape, as the files have them and merged, in both formats, and come to
@@ -110,7 +110,7 @@ func TestOtherSolversAgree(t *testing.T) {
 	for _, shape := range shapeNames() {
 		t.Run(shape, func(t *testing.T) {
 			t.Parallel()
-			for seed := uint64(100); seed < 100+otherSolverJobs; seed++ {
+			for seed := uint64(100); seed < 100+otherSolverJobs(); seed++ {
 				job := randjob.Job(seed, shapes()[shape])
 				plan := solved(t, job, Options{})
 				merged := seed%2 == 1

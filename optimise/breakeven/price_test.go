@@ -287,6 +287,9 @@ func TestNearestAgreesWithEvery(t *testing.T) {
 	compared := 0
 	for name, shape := range map[string]randjob.Shape{"plain": plain, "free delivery": randjob.Simple(2, 5, 3), "all terms": randjob.All(1, 2, 4, 3)} {
 		for seed := range uint64(5) {
+			if name == "free delivery" && seed == 2 && !jobtest.Nightly() {
+				continue // this job alone takes twice as long as all the others
+			}
 			job := randjob.Job(seed, shape)
 			plan, err := Today(context.Background(), job, optimise.Options{})
 			require.NoError(t, err)

@@ -2,6 +2,7 @@ package jobtest
 
 import (
 	"flag"
+	"os"
 	"strconv"
 	"testing"
 
@@ -17,6 +18,18 @@ func Long(t testing.TB) {
 		t.Skip("long, left to the run without the race detector")
 	}
 }
+
+// Seeds is how many random jobs a test goes through: a share that is the same each time,
+// and all with NIGHTLY set, as make nightly has it.
+func Seeds(share, all uint64) uint64 {
+	if Nightly() {
+		return all
+	}
+	return share
+}
+
+// Nightly is true where a test may take its time.
+func Nightly() bool { return os.Getenv("NIGHTLY") != "" }
 
 // FewerChecks makes n checks of each property in the test, where the command line does not say how many.
 func FewerChecks(t testing.TB, n int) {
