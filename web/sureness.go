@@ -35,9 +35,7 @@ func (h *Handler) filledPart(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	report, err := desk.Remember(r.Context(), &a.More, "filled", func(ctx context.Context) (*risk.Report, error) {
-		return risk.Assessed(ctx, a.Reached, risk.AssessLimit(h.desk.Search(a.Job).TimeLimit, 0))
-	})
+	report, err := h.filled(r.Context(), a)
 	if err != nil {
 		return err
 	}
@@ -49,6 +47,13 @@ func (h *Handler) filledPart(w http.ResponseWriter, r *http.Request) error {
 	return h.apart(w, r, a, "How sure it fills every bed", "/", "part/filled", v)
 }
 
+// filled is how sure the plan fills every bed; nil where that was not worked out in time.
+func (h *Handler) filled(ctx context.Context, a *desk.Answer) (*risk.Report, error) {
+	return desk.Remember(ctx, &a.More, "filled", func(ctx context.Context) (*risk.Report, error) {
+		return risk.Assessed(ctx, a.Reached, risk.AssessLimit(h.desk.Search(a.Job).TimeLimit, 0))
+	})
+}
+
 // surenessPart sets cost against sureness, which takes a dozen searches.
 func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 	a, err := h.planned(r)
@@ -56,7 +61,11 @@ func (h *Handler) surenessPart(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	c, err := desk.Remember(r.Context(), &a.More, "sureness", func(ctx context.Context) (*risk.Curve, error) {
-		return risk.NewCurve(ctx, a.Job, a.Plan, h.desk.Search(a.Job))
+		report, err := h.filled(ctx, a)
+		if err != nil {
+			return nil, err
+		}
+		return risk.NewCurve(ctx, a.Job, a.Plan, report, h.desk.Search(a.Job))
 	})
 	if err != nil {
 		return err

@@ -97,7 +97,7 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		return err
 	}
 	spin.Now("setting cost against sureness")
-	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, optimise.Options{TimeLimit: beside.CurveLimit(limit, time.Since(begun)), Progress: spin.Note})
+	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, report, optimise.Options{TimeLimit: beside.CurveLimit(limit, time.Since(begun)), Progress: spin.Note})
 	if err != nil {
 		return err
 	}

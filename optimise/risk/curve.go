@@ -54,7 +54,10 @@ var held = []float64{0.5, 0.4, 0.3, 0.25, 0.2, 0.15, 0.1, 0.07, 0.05, 0.03, 0.02
 // as that for a sureness, see [Reach], with reserves from none to the worst of all
 // draws; nothing is proven of it. The limit of opt, or else of the job, is for all of
 // it; what was found until then is the curve.
-func NewCurve(ctx context.Context, job *quotes.Job, chosen *optimise.Plan, opt optimise.Options) (*Curve, error) {
+//
+// The report is how sure the chosen plan is, see [Assessed]; nil where that is not known,
+// and then it is assessed here.
+func NewCurve(ctx context.Context, job *quotes.Job, chosen *optimise.Plan, report *Report, opt optimise.Options) (*Curve, error) {
 	begun := time.Now()
 	a, err := NewAssessor(job)
 	if err != nil {
@@ -102,11 +105,14 @@ func NewCurve(ctx context.Context, job *quotes.Job, chosen *optimise.Plan, opt o
 			out.Cut = true
 			break
 		}
-		r, err := a.Assess(within, out.Points[i].Plan.Purchase, opt)
-		if stop, err := upTo(err); err != nil {
-			return nil, err
-		} else if stop {
-			break
+		r := report
+		if r == nil || !out.Points[i].Chosen {
+			r, err = a.Assess(within, out.Points[i].Plan.Purchase, opt)
+			if stop, err := upTo(err); err != nil {
+				return nil, err
+			} else if stop {
+				break
+			}
 		}
 		if r.Finished {
 			out.Points[i].TopUp = &r.ExpectedTopUp

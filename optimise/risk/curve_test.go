@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -24,7 +25,7 @@ func TestCurveByHand(t *testing.T) {
 	}.Job(t)
 	r, err := Plan(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
-	c, err := NewCurve(context.Background(), job, r.Plan, optimise.Options{})
+	c, err := NewCurve(context.Background(), job, r.Plan, nil, optimise.Options{})
 	require.NoError(t, err)
 	assert.False(t, c.Cut)
 	law := Triangular{0.95, 1, 1.05}
@@ -55,7 +56,7 @@ func TestWorthItsMoney(t *testing.T) {
 	}.Job(t)
 	r, err := Plan(context.Background(), job, optimise.Options{})
 	require.NoError(t, err)
-	c, err := NewCurve(context.Background(), job, r.Plan, optimise.Options{})
+	c, err := NewCurve(context.Background(), job, r.Plan, nil, optimise.Options{})
 	require.NoError(t, err)
 	law := Triangular{0.95, 1, 1.05}
 	best, least := 0.0, 1e9
@@ -81,6 +82,36 @@ func TestWorthItsMoney(t *testing.T) {
 	}
 }
 
+// A report that is there already is taken for the chosen plan, of a purchase that is
+// surer than the cheapest too: it says what the curve finds by itself, and where it says
+// otherwise it is believed, so that nothing is worked out twice.
+func TestCurveTakesTheReport(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,fill\nbag,Yard,grit,10 L,2.00,95-100-105%\n", Beds: "bed,volume\none,970 L\n", Media: exactMedia,
+	}.Job(t)
+	job.Settings.Sure = 0.8
+	r, err := Plan(t.Context(), job, optimise.Options{})
+	require.NoError(t, err)
+	report, err := Assessed(t.Context(), r, time.Minute)
+	require.NoError(t, err)
+	require.NotNil(t, report)
+	alone, err := NewCurve(t.Context(), job, r.Plan, nil, optimise.Options{})
+	require.NoError(t, err)
+	want := alone.Document(2)
+	chosen := alone.Chosen()
+	require.Positive(t, chosen, "the cheapest is not as sure")
+	require.NotNil(t, want[chosen].ExpectedTopUp)
+	assert.Equal(t, report.ExpectedTopUp.Text(2), *want[chosen].ExpectedTopUp)
+
+	other := *report
+	other.ExpectedTopUp = units.MoneyOf(units.DecimalFromInt(70))
+	told, err := NewCurve(t.Context(), job, r.Plan, &other, optimise.Options{})
+	require.NoError(t, err)
+	seventy := "70.00"
+	want[chosen].ExpectedTopUp = &seventy
+	assert.Equal(t, want, told.Document(2))
+}
+
 // Where finishing was not known of every point in time, no spare is called worth it.
 func TestWorthIsNotGuessed(t *testing.T) {
 	known := units.MoneyOf(units.DecimalFromInt(3))
@@ -103,7 +134,7 @@ func TestAlongTheCurveBothRise(t *testing.T) {
 			if plan.Bill == nil {
 				return
 			}
-			c, err := NewCurve(context.Background(), job, plan, optimise.Options{})
+			c, err := NewCurve(context.Background(), job, plan, nil, optimise.Options{})
 			require.NoError(t, err)
 			require.NotEmpty(t, c.Points)
 			for i := 1; i < len(c.Points); i++ {

@@ -39,7 +39,7 @@ func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings 
 		if chosen.Way != "" {
 			open = chosen.OpenJob()
 		}
-		if out.Sureness, err = surenessOf(ctx, plan, open, cmp.Or(limit, mostForCurve)); err != nil {
+		if out.Sureness, err = surenessOf(ctx, plan, open, out.Risk, cmp.Or(limit, mostForCurve)); err != nil {
 			return nil, err
 		}
 	}
@@ -166,9 +166,9 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 }
 
 // surenessOf sets cost against sureness within a limit for all of it. The job is the one
-// that was read, and the plan the one that was chosen for it.
-func surenessOf(ctx context.Context, plan *optimise.Plan, job *quotes.Job, limit time.Duration) (*papers.Sureness, error) {
-	curve, err := risk.NewCurve(ctx, job, plan, optimise.Options{TimeLimit: limit})
+// that was read, the plan the one that was chosen for it, and the report how sure it is.
+func surenessOf(ctx context.Context, plan *optimise.Plan, job *quotes.Job, report *risk.Report, limit time.Duration) (*papers.Sureness, error) {
+	curve, err := risk.NewCurve(ctx, job, plan, report, optimise.Options{TimeLimit: limit})
 	if err != nil {
 		return nil, fmt.Errorf("setting cost against sureness: %w", err)
 	}
