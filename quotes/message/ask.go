@@ -34,6 +34,8 @@ type Reading struct {
 	Cells map[string]string `json:"cells"`         // none in a reading that leaves the part out
 	// Also are other rows of that file which the same cells are set in. A supplier stands in its rows of delivery.csv as well.
 	Also []int `json:"also,omitempty"`
+
+	answer int // its number among those of the choice
 }
 
 // Place says where the cells of a reading go: "in row 2 for quotes.csv"; "" for one that leaves the part out.
@@ -166,7 +168,7 @@ func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
 	for i, label := range c.labels {
 		if c.leaves && i == len(c.labels)-1 {
 			first := q.Readings[0]
-			q.Readings = append(q.Readings, Reading{Label: label, File: first.File, Row: first.Row, New: first.New, Cells: map[string]string{}})
+			q.Readings = append(q.Readings, Reading{Label: label, File: first.File, Row: first.Row, New: first.New, Cells: map[string]string{}, answer: i})
 			break
 		}
 		r, drafts, err := src.with(c.answers(i, 0)).once()
@@ -177,15 +179,12 @@ func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
 		if !ok {
 			return q, false, nil
 		}
-		got.Label = label
-		for _, other := range q.Readings {
-			if maps.Equal(other.Cells, got.Cells) {
-				return q, false, nil
-			}
+		got.Label, got.answer = label, i
+		if !slices.ContainsFunc(q.Readings, func(o Reading) bool { return maps.Equal(o.Cells, got.Cells) }) {
+			q.Readings = append(q.Readings, got)
 		}
-		q.Readings = append(q.Readings, got)
 	}
-	return q, true, nil
+	return q, len(q.Readings) > 1, nil
 }
 
 func (src *source) with(answers map[answerKey]int) *source {
@@ -264,7 +263,7 @@ func (p *Proposal) Answer(question, reading int) (*Proposal, error) {
 	if reading < 0 || reading >= len(q.Readings) {
 		return nil, fmt.Errorf("%w: reading %d, want 1 to %d", ErrNoSuchAnswer, reading+1, len(q.Readings))
 	}
-	return p.from.with(q.choice.answers(reading, q.base)).read()
+	return p.from.with(q.choice.answers(q.Readings[reading].answer, q.base)).read()
 }
 
 // Cautious is the proposal with every question answered by the reading that costs the buyer most, and what is doubtful left out.

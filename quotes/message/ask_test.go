@@ -123,6 +123,8 @@ func TestDoubtful(t *testing.T) {
 			{"item": "lava", "medium": "lava rock", "pack": "1 cu ft", "form": "bag", "price": "$8", "breaks": "30: $7"}}},
 		{"free, perhaps", "Low Ford Quarry: lava 68 a yard. Delivery is $15, nothing if it's over $300", []map[string]string{{"free_over": "$300"}}},
 		{"an order", "Low Ford Quarry: lava 68 a yard. Handling by our man is $15 per order", []map[string]string{{"order_fee": "$15", "supplier": "Low Ford Quarry"}}},
+		{"counted from the day of the quote", "Low Ford Quarry, May 4, 2026: lava 68 a yard. Quote valid 30 days.", []map[string]string{{"valid_until": "2026-06-03"}}},
+		{"on a pallet", "Low Ford Quarry: lava 5 kg bag, $8. One pallet has 54 bags, by full pallet $7 the bag", []map[string]string{{"breaks": "54: $7"}}},
 		{"a name", "Lava 68 a yard. Pumice 74 a yard.\nMoira Tait, Ardlour West", []map[string]string{{"supplier": "Ardlour West"}}},
 		{"a truck", "Lava 8/16: 43.50 EUR per m3. Lorry (walking floor) 85 m³ 430 EUR.", []map[string]string{{"load_fee": "EUR 430", "load_volume": "85 m3"}}},
 	} {

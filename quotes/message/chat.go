@@ -10,7 +10,7 @@ import (
 var (
 	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
 	moreThan     = compile(`^[ \t]*>` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `[:=@-]?` + sp + `(?:` + signBefore + `)?` + sp + `\d`) // "> 10 bags: 14.20" is a break
-	chatLine     = compile(`(?m)^[ \t]*\[?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	chatLine     = compile(`(?m)^[ \t]*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?[ ]+)?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?(?:,?[ ]+\d{1,4}[./-]\d{1,2}[./-]\d{1,4})?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
 	meLine       = compile(`(?m)^[ \t]*(?i:me|i):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
 	saysLine     = compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
 	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)

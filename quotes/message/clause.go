@@ -156,6 +156,15 @@ func (r *reading) judge() {
 		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
+		if c.row < 0 && addsOn.MatchString(r.low[c.From:c.To]) {
+			for _, d := range all[max(0, i-2):i] { // of which the price is too little
+				for _, f := range d.facts {
+					if f.kind == aPrice {
+						f.drop("a charge on top of it stands behind it")
+					}
+				}
+			}
+		}
 		if c.poison == "" && c.row < 0 && saidBefore.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["later"]
 		}
@@ -183,6 +192,9 @@ func (c *clause) deniedBehind(t token) bool {
 	return slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aPrice }) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.From > t.From }) &&
 		!slices.ContainsFunc(c.tokens, func(o token) bool { return o.number && o.From > t.From })
 }
+
+// addsOn is a charge for each of what is sold, on top of its price.
+var addsOn = compile(`\d[^\n]{0,20}\b(?:royalt(?:y|ies)|levy|eco[ -]?(?:fee|tax)|environmental (?:fee|charge)|pit fee|scale fee)\b`)
 
 const onCondition = "it hangs on the condition before it"
 

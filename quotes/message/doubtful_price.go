@@ -192,7 +192,7 @@ func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 		switch column := traits[f.kind]; {
 		case f.kind == aBreak && f.money.Cmp(d.price.money) < 0 && o.pack.fits(f.unit) && o.pack.counts(f.counted):
 			f.unclear, o.breaks = "", append(o.breaks, f)
-		case column != "" && row.cells[column] == nil && (f.kind == aDensity || f.kind == aSize || o.pack.counts(f.counted)):
+		case column != "" && f.kind != aPack && row.cells[column] == nil && (f.kind == aDensity || f.kind == aSize || o.pack.counts(f.counted)):
 			f.unclear = ""
 			row.set(column, f.text, f.why, f)
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // traits are the columns of numbers that say something of one quote besides its price.
-var traits = map[kind]string{aDensity: "density", aMin: "min_qty", aMax: "max_qty", aStep: "step", aSize: "size"}
+var traits = map[kind]string{aDensity: "density", aMin: "min_qty", aMax: "max_qty", aStep: "step", aSize: "size", aPack: "pack"}
 
 // traitClaims are densities, sizes and numbers of packs that were left to a person, where they would be those of one row alone: of the
 // medium named last, and of the packs they count.
@@ -21,7 +21,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 			return
 		}
 		words := map[string]string{"density": "does %[2]s weigh %[1]s?", "size": "is %[1]s the size of %[2]s?", "min_qty": "are %[1]s packs of %[2]s the fewest sold?",
-			"max_qty": "are %[1]s packs of %[2]s all there are?", "step": "is %[2]s sold in steps of %[1]s packs?"}[column]
+			"max_qty": "are %[1]s packs of %[2]s all there are?", "step": "is %[2]s sold in steps of %[1]s packs?", "pack": "does a pack of %[2]s hold %[1]s?"}[column]
 		one := &claim{fact: f, clause: c, about: fmt.Sprintf("%s %p", column, row), as: isTrait, label: f.text, hold: func(all []*draft) []*draft {
 			row.set(column, f.text, f.why, f)
 			return all
@@ -39,7 +39,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 // there are several.
 func (r *reading) lacking(all []*draft, medium, f *fact, column string) (out *draft) {
 	for _, row := range all {
-		if !r.offersOf(row, medium, f) || row.cells["price"] == nil || oneOf(f.kind, aMin, aMax, aStep) && !row.offer.pack.counts(f.counted) {
+		if !r.offersOf(row, medium, f) || row.cells["price"] == nil || oneOf(f.kind, aMin, aMax, aStep) && !row.offer.pack.counts(f.counted) || f.kind == aPack && (!row.offer.pack.fits(f.unit) || row.offer.pack.realForm() == "") {
 			continue
 		}
 		if out != nil || row.cells[column] != nil {

@@ -35,6 +35,19 @@ func TestEverydayWords(t *testing.T) {
 		"                  1-9     10-39   40+\nLava 2 cu ft bag  $18.50  $16.75  $15.25\n":  {"price": "$18.50", "breaks": "10: $16.75; 40: $15.25"},
 		"Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards.":        {"price": "$80", "delivery": ""},
 		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":         {"price": "$78"},
+		"Low Ford Quarry: lava $82 a yard. Ex GST, add 10%.":                                 {"price": "$82", "tax": "10%"},
+		"Low Ford Quarry: lava $82 a yard. 13% HST is extra on everything.":                  {"price": "$82", "tax": "13%"},
+		"Low Ford Quarry: lava $82 a yard. Sales tax (7.25%) not included.":                  {"price": "$82", "tax": "7.25%"},
+		"Low Ford Quarry: lava $82 a yard, prices include VAT at 20%":                        {"price": "$82", "tax": ""},
+		"Low Ford Quarry: lava $82 a yard, VAT 20% is included":                              {"price": "$82", "tax": ""},
+		"Low Ford Quarry: we can do lava in bulk bags. $82 per bag, 800 kg in each.":         {"price": "$82", "form": "sack", "pack": "800 kg"},
+		"Low Ford Quarry: lava $82 a yard. Delivery $28, and you're at 9.":                   {"price": "$82"},
+		"Low Ford Quarry: lava half inch to one inch, $82 a yard":                            {"price": "$82", "size": "1/2-1 in"},
+		"Low Ford Quarry: lava $12 per barrow (5 cu ft)":                                     {"price": "$12", "pack": "5 cu ft"},
+		"Called Low Ford Quarry Thurs, talked to Lou\nlava $82 a yard":                       {"price": "$82", "supplier": "Low Ford Quarry"},
+		"Lot 14: Lava 2 cu ft bag $82\nLot 15: Pumice 2 cu ft bag $90\nLow Ford Quarry":      {"price": "$82", "supplier": "Low Ford Quarry"},
+		"Low Ford Quarry: lava a hundred and five a yard, hundred and two yard minimum":      {"price": "105", "min_qty": "102"},
+		"Low Ford Quarry: lava $82 a yard, prices firm to the end of May 2026":               {"valid_until": "2026-05-31"},
 		"Low Ford Quarry: the lava is not $78 but $82 a yard":                                {"price": "$82"},
 		"Low Ford Quarry: 3/4 lava? Yes. $82 a yard":                                         {"price": "$82", "size": "3/4 in"},
 		"Low Ford Quarry: the lava you picked out is $82 a yard":                             {"price": "$82"},
@@ -84,6 +97,18 @@ func TestLoadBehindItsFee(t *testing.T) {
 		require.Len(t, p.Delivery, 1, summary(p))
 		assert.Equal(t, "$125", p.Delivery[0].Text("load_fee"), summary(p))
 		assert.Regexp(t, "^18 tons?$", p.Delivery[0].Text("load_weight"), summary(p))
+	}
+}
+
+// TestKeepsItsLine gives the price of a thing whose medium is not known to a row of its own, and to no medium above or below it.
+func TestKeepsItsLine(t *testing.T) {
+	p, err := Parse("Low Ford Quarry\n1. Perlite: 4 cu ft bag, $33\n2. Vermiculite, coarse: 4 cu ft bag, $42\n3. Coir: 2 cu ft bag, $16\n", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Rows, 3, summary(p))
+	for i, medium := range []string{"perlite", "", "coconut coir"} {
+		assert.Equal(t, medium, p.Rows[i].Text("medium"), summary(p))
+		assert.Equal(t, []string{"$33", "$42", "$16"}[i], p.Rows[i].Text("price"))
 	}
 }
 

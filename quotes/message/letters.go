@@ -2,7 +2,6 @@ package message
 
 import (
 	"slices"
-	"strings"
 
 	"mediabuy/quotes/files"
 )
@@ -10,40 +9,8 @@ import (
 // Several messages pasted one below another keep their own terms when each is read by itself. The text is cut where a
 // message may begin; the cut holds only if every part has rows of one supplier that the part itself names, each another.
 
-var (
-	ruledOff    = compile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
-	greetsAnew  = compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
-	mailHeading = compile(`(?mi)^from:`)
-	emptyLine   = compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
-)
-
-// cutsOf are the ways to cut a text into messages, likeliest first: each the places where one begins.
-func cutsOf(text string) [][]int {
-	var out [][]int
-	add := func(at []int) {
-		at = slices.DeleteFunc(at, func(i int) bool { return strings.TrimSpace(text[:i]) == "" || strings.TrimSpace(text[i:]) == "" })
-		if len(at) > 0 && len(at) < maxLetters && !slices.ContainsFunc(out, func(o []int) bool { return slices.Equal(o, at) }) {
-			out = append(out, at)
-		}
-	}
-	begins := func(re *expr, end bool) (at []int) {
-		for _, m := range re.FindAllStringIndex(text, -1) {
-			if end {
-				at = append(at, m[1])
-			} else {
-				at = append(at, m[0])
-			}
-		}
-		return at
-	}
-	add(begins(ruledOff, false))
-	add(begins(greetsAnew, false))
-	add(begins(emptyLine, true))
-	return out
-}
-
-// maxLetters bounds how many messages are told apart in one paste.
-const maxLetters = 24
+// mailHeading begins a mail that is copied.
+var mailHeading = compile(`(?mi)^from:`)
 
 // letters cuts the source into messages, or is nil where it is one.
 func (src *source) letters() []*source {

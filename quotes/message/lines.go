@@ -205,17 +205,23 @@ func (s *scanner) listNumbers() {
 
 // company is the name at text[from:to] if it can be one of a supplier, else "".
 func (s *scanner) company(from, to int) string {
-	name := squeeze(strings.TrimRight(s.text[from:to], ".,-"))
+	name := dayBehind.ReplaceAllString(squeeze(strings.TrimRight(s.text[from:to], ".,-")), "")
 	for i, w := range strings.Fields(lower(name)) {
 		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) || months[w] {
 			return ""
 		}
 	}
-	if name == "" || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || numberedThing.MatchString(name) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name
 }
+
+// numberedThing is a line of a list by its number, and no company.
+var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate)\b.*\d$`)
+
+// dayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
+var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?)+$`)
 
 // amountName is what a pack holds, and no name: "100 L".
 var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$`)
@@ -298,15 +304,4 @@ func (s *scanner) onlyGoods(from, to int) bool {
 		p += max(n, 1)
 	}
 	return true
-}
-
-// squeeze makes words fit for a cell: white space is single spaces, and so is what no text file holds, which joins no digits.
-func squeeze(t string) string {
-	t = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(t, " "))
-	return strings.Join(strings.Fields(t), " ")
 }

@@ -1,8 +1,8 @@
 package message
 
 import (
+	"mediabuy/quotes/internal/plaintext"
 	"strings"
-	"unicode"
 )
 
 // Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
@@ -12,7 +12,7 @@ var (
 	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = compile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2})?[ \t]*(?:[,.:(]|\r?\n)`)
+	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	calledFor = compile(`(?m)(?:^|[.!\n,][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	personAt  = compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
@@ -22,7 +22,7 @@ var (
 	nameThen  = compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + companyName + `)(?:,[ \t]*` + personName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
 	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
 	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
-	nameClosing = compile(`\n[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
+	nameClosing = compile(`(?:\n|[.!?)][ \t]+(?:[-–—~][ \t]*)?|[ \t][-–—][ \t]+)[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
 	nameLast    = compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)[ \t.!]*$`)
 	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
 	nameHead  = compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)`)
@@ -80,7 +80,7 @@ func (s *scanner) opens() {
 			}
 			lone, behind := false, strings.TrimSpace(text[at[1]:])
 			if one.re == nameLine { // the first line or one of the last
-				if lone = name != "" && nameAlone(name, behind == "" && !closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(emptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
+				if lone = name != "" && nameAlone(name, behind == "" && !closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(plaintext.EmptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
 					continue
 				}
 			}
@@ -92,7 +92,7 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || one.re != nameClosing && s.onlyKinds(at[2], end) || street.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != nameClosing && s.onlyKinds(at[2], end) || street.MatchString(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
 				continue
 			case !lone && !hasCompanyWord(name) && (one.re != nameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
@@ -162,14 +162,6 @@ func (s *scanner) smallName(from, to int) bool {
 
 // notPersons are words in front of a place that are no person's name.
 var notPersons = set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport")
-
-// firstWord is the first word of a text.
-func firstWord(t string) string {
-	for f := range strings.FieldsFuncSeq(t, func(c rune) bool { return !unicode.IsLetter(c) }) {
-		return f
-	}
-	return ""
-}
 
 // onlyKinds says whether a name holds nothing but words that say what a company sells or is, as the heading of a list does:
 // "Landscape Rock".

@@ -84,13 +84,6 @@ func (s *scanner) cellNumber(raw string, v units.Decimal) string {
 	return out
 }
 
-func onlyDigits(r rune) rune {
-	if r < '0' || r > '9' {
-		return -1
-	}
-	return r
-}
-
 // number reads plain digits. The reason is "" when they read.
 func (s *scanner) number(raw string) (c count, why string) {
 	v, err := units.ParseNumber(raw, s.mark)

@@ -184,7 +184,7 @@ func (r *reading) offers(it *item) []*offer {
 		return out[len(out)-1]
 	}
 	add := func(o *offer) *offer {
-		if form != nil && (o.pack.form == "" || form.general && o.pack.form == "bag") {
+		if form != nil && (o.pack.form == "" || o.pack.form == "bag" && (form.general || form.unit.form == "sack" && o.pack.text == "")) { // a bulk bag, called a bag
 			o.pack.form = form.unit.form
 			o.formFrom, form = append(o.formFrom, form), nil
 		}
@@ -216,6 +216,9 @@ func (r *reading) offers(it *item) []*offer {
 			switch {
 			case o == nil:
 				form = f
+			case o.pack.form == "bag" && f.unit.form == "sack" && o.pack.text == "" && o.price != nil && strings.Contains(f.unit.words, "bag") && !pricedNext(it.facts, f):
+				o.pack.form = "sack" // "55 a bag, that's the big bag"
+				o.formFrom = append(o.formFrom, f)
 			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form || f.general:
 				o.pack.form = f.unit.form
 				o.formFrom = append(o.formFrom, f)
@@ -242,6 +245,19 @@ func (r *reading) offers(it *item) []*offer {
 	}
 	all := slices.Clone(out)
 	return slices.DeleteFunc(out, func(o *offer) bool { return r.unpriced(o) || o.measures(all) })
+}
+
+// pricedNext says whether a price stands behind a form, before another pack.
+func pricedNext(facts []*fact, form *fact) bool {
+	packs := 0
+	for _, f := range facts[slices.Index(facts, form)+1:] {
+		if f.kind == aPrice {
+			return packs < 2
+		} else if f.kind == aPack || f.kind == aForm {
+			packs++
+		}
+	}
+	return false
 }
 
 // measures drops the price of one litre, kilogram or pound where it is that of a pack beside it, told to compare packs by.

@@ -21,7 +21,7 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	m.fails(s.broken(m, f))
 	one := f.unit.form != "" && f.unit.form != "pallet" && f.unit.form != "skid" && f.unit.form != "case"
 	if one || f.unit.empty() && m.has("each") {
-		if strings.Contains(m.text("to"), ",") {
+		if strings.Contains(m.text("to"), ",") && !strings.HasPrefix(m.low, "by ") {
 			if strings.HasPrefix(m.low, "if") {
 				return nil, false // what hangs on it may stand in front of it
 			}
@@ -32,6 +32,22 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	f.kind, f.unit, f.why = aPallet, pack{}, "the price of a pallet of "+f.from.text
 	return f, true
 }
+
+// palletRate is the price of one where a pallet is bought, of which the message says once how many it holds.
+func palletRate(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if len(palletHolds.FindAllStringIndex(s.low, -1)) != 1 || s.goesOn(m.end()) {
+		return nil, false
+	}
+	m.fails(s.priced(m, f))
+	holds := palletHolds.FindStringSubmatch(s.low)
+	n, why := s.counting(first(holds[1], holds[2]))
+	m.fails(why)
+	f.from = n
+	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.form != "" && !f.unit.unheld()
+}
+
+var palletHolds = compile(palletWord + sp + `(?:has|holds|have|of|is|are|=|:|\(|x)` + sp + `(\d+)` + sp + packForm + `|(\d+)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|to a|on a|on one|a) )(?:full )?` + palletWord)
 
 // manyPrice is "10 x 100 L £172", "10 bags for £250" or "£24 for a box of 12": the price of so many of them, if it is not that of one
 // where so many are bought.
@@ -114,34 +130,4 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		}
 		o.lot = f
 	}
-}
-
-// share is the part of each of n packs in a sum, if it comes out in ten-thousandths.
-func share(sum units.Money, n units.Decimal) (units.Decimal, bool) {
-	total, err := units.ParsePlainDecimal(sum.String())
-	if err != nil {
-		return units.Decimal{}, false
-	}
-	each := total.Quo(n)
-	return each, each.Mul(n).Equal(total) && len(each.String()) < 12
-}
-
-// signOf is what stands in front of the digits of an amount.
-func signOf(text string) string {
-	for i, c := range text {
-		if c >= '0' && c <= '9' {
-			return text[:i]
-		}
-	}
-	return ""
-}
-
-// numberAndUnit takes "2 cu ft" apart.
-func numberAndUnit(text string) (number, unit string) {
-	for i, c := range text {
-		if c == ' ' {
-			return text[:i], text[i+1:]
-		}
-	}
-	return text, ""
 }

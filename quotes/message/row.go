@@ -100,7 +100,7 @@ func refer(file string, drafts []*draft) {
 
 // unknown leaves an offer to a person of which neither the medium nor what a pack holds is known.
 func (r *reading) unknown(o *offer) bool {
-	if o.pack.text != "" {
+	if o.pack.text != "" && o.price != nil {
 		return false
 	}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom, o.breaks, []*fact{o.price, o.min, o.max, o.step}) {
@@ -303,7 +303,7 @@ func (r *reading) draft(it *item, o *offer) *draft {
 	if from := r.packFacts(o); o.pack.text != "" && len(from) > 0 {
 		d.set("pack", o.pack.text, "what the price is for", from...)
 	}
-	if form := o.pack.realForm(); form != "" {
+	if form := o.pack.realForm(); form != "" && (form != "bulk" || o.pack.amount == nil || large(*o.pack.amount) || single(o.pack)) { // loose coir by the 50 L is in a bag
 		from := slices.Concat(o.formFrom, r.packFacts(o))
 		if len(from) == 0 {
 			from = o.breaks

@@ -21,6 +21,7 @@ var amountRules = []rule{
 	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) in (?:each|every one|them|it)\b`), heldIn},
 	// 40 bags per pallet
 	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b` + `|` + `(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), numberAlone("a pallet by its number of packs; write under pack what it holds in one number, or price the pack")},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
@@ -31,7 +32,7 @@ var amountRules = []rule{
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
+	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up))?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
 	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	// two yard minimum
@@ -43,7 +44,7 @@ var amountRules = []rule{
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
-	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?))?` +
+	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
 		`(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
@@ -71,6 +72,13 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
 	}
+	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
+}
+
+// heldIn is what stands in each of the packs that are spoken of.
+func heldIn(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), "")
+	m.fails(why)
 	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
 }
 
@@ -131,7 +139,7 @@ var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)
 
 func bareForm(s *scanner, m match) (*fact, bool) {
 	form := formOf(strings.TrimPrefix(m.low[:m.idx[1]], "in "))
-	p := pack{form: form, words: form}
+	p := pack{form: form, words: strings.TrimPrefix(m.low[:m.idx[1]], "in ")}
 	if p.realForm() == "" {
 		return nil, false
 	}

@@ -5,7 +5,7 @@ import "strings"
 // asideRules read what carries nothing for a quote.
 var asideRules = []rule{
 	{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?|(?:https?://|www\.)[^\s,;]+`), asideFact("an address")},
-	{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), asideFact("a telephone number")},
+	{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(\d{3}\) ?\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), asideFact("a telephone number")},
 	{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), phone},
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*`), asideFact("a reference")},
 	{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
@@ -16,7 +16,8 @@ var asideRules = []rule{
 	{pattern(`should you (?:want|need|prefer|like|wish(?: for)?)(?: (?:them|it|any|some))?`), asideFact("what the buyer may want")},
 	{pattern(`(?:straight )?off the (?:boat|pile|floor|shelf|stack|ground|heap)\b`), asideFact("where it lies")},
 	{pattern(`(?:cash only,? )?(?:sorry,? )?no (?:checks?|cheques?|(?:credit )?cards?|credit|returns?|refunds?|rush|hurry|fuss|obligation|strings|haggling|discounts?|substitutions?|change (?:on|to|for|in)(?: the)?)\b`), asideFact("how it is sold")},
-	{pattern(`no (?:problem|worries|trouble)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
+	{pattern(`(?:call|ring|text|phone|come(?: by| in)?|order|be here|here)(?: me| us)? (?:before|after|by|until|till?|from) (?:noon|\d{1,2}(?::\d\d)?(?: ?[ap]\.?m\b\.?)?)`), asideFact("when to call")},
+	{pattern(`no (?:problem|worries|trouble|bother)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), asideFact("a courtesy")},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), asideFact("there is plenty, which sets no limit")},
 	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), asideFact("the year of a price list")},
 	{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), asideFact("what every offer is subject to")},

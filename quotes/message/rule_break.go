@@ -121,7 +121,7 @@ var countedLine = compile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}
-	if !m.has("c") && (s.grainBehind(m.at) || slices.Contains(s.grains, whole(m.text("n")))) {
+	if !m.has("c") && (s.grainBehind(m.at) || len(s.grains) > 0 && m.has("uvc") || slices.Contains(s.grains, whole(m.text("n")))) {
 		return nil, false
 	}
 	if s.goesOn(m.end()) || strings.Contains(m.text("to"), ",") && !m.money() && !m.has("c") || (!strings.ContainsAny(m.text("to"), ":=@") && strings.TrimSpace(m.text("to")) != "at") && !m.has("c") && !m.has("each") && !m.money() {

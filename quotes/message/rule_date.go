@@ -1,7 +1,6 @@
 package message
 
 import (
-	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -26,8 +25,8 @@ var dateRules = []rule{
 	{pattern(untilWord + dayWord + oneDay), day(aValid, "the last day of the offer")},
 	{pattern(fromWord + dayWord + oneDay), day(aReady, "the day from which it can be had")},
 	{pattern(oneDay), loneDay},
-	{pattern(untilWord + ` (?:for )?(?:\d+|` + written + `|a) (?:days?|weeks?|months?)`), unclearRule("the day it is counted from is not said")},
-	{pattern(untilWord + ` (?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
+	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `|a) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
+	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
 }
 
 func unclearRule(why string) func(*scanner, match) (*fact, bool) {
@@ -45,15 +44,48 @@ func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	}
 }
 
+// counted is a day by its number of days from the day of the message, if that states just one, or else from today; it is asked.
+func counted(s *scanner, m match) (*fact, bool) {
+	const why = "the day it is counted from is not said"
+	from := s.job.today
+	for i, at := range writtenDay.FindAllStringIndex(s.low, -1) {
+		if text, bad := s.job.day(s.low[at[0]:at[1]]); bad == "" {
+			if day, err := time.Parse(time.DateOnly, text); err == nil && (i == 0 || day.Equal(from)) {
+				from = day
+			} else {
+				return unclearFact(why)
+			}
+		}
+	}
+	n, bad := s.counting(m.text("n"))
+	days := whole(n.text)
+	if m.text("n") == "a" {
+		days, bad = 1, ""
+	}
+	if bad != "" || days <= 0 || from.IsZero() {
+		return unclearFact(why)
+	}
+	day := from.AddDate(0, 0, days)
+	if m.has("week") {
+		day = from.AddDate(0, 0, 7*days)
+	} else if m.has("month") {
+		day = from.AddDate(0, days, 0)
+	}
+	text := day.Format(time.DateOnly)
+	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "is it counted from "+from.Format(time.DateOnly)+"?", text), true
+}
+
+var writtenDay = compile(`\b` + unnamed.ReplaceAllString(oneDay, "?:"))
+
 // shutBefore are words for what is away or shut until a day.
 var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)
 
 // monthEnd is "until the end of June".
 func monthEnd(s *scanner, m match) (*fact, bool) {
-	text, bad := s.job.day("1 " + m.text("month"))
+	text, bad := s.job.day("28 " + m.text("month"))
 	if bad == "" {
 		if first, err := time.Parse(time.DateOnly, text); err == nil {
-			text = first.AddDate(0, 1, -1).Format(time.DateOnly)
+			text = first.AddDate(0, 1, -28).Format(time.DateOnly)
 		}
 	}
 	m.fails(bad)
@@ -83,20 +115,4 @@ func (j job) day(text string) (iso, bad string) {
 	default:
 		return readings[0].Day.Format(time.DateOnly), ""
 	}
-}
-
-func first(a, b string) string {
-	if a != "" {
-		return a
-	}
-	return b
-}
-
-// whole reads digits that a pattern has matched, at most four of them.
-func whole(digits string) int {
-	n, err := strconv.Atoi(digits)
-	if err != nil {
-		return -1
-	}
-	return n
 }

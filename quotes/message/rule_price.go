@@ -24,6 +24,8 @@ var priceRules = []rule{
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
 	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// by full pallet the price is 5.90 the bag
+	{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 	// 40 bags on a pallet. Whole pallet 220.00
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
@@ -31,6 +33,8 @@ var priceRules = []rule{
 	// is not 41.00 but 44.00 a ton
 	{pattern(`(?:(?:is|are|costs?|it's|its) )?(?:not|no longer) ` + bare(amountPattern("x")) + `(?:` + bare(perWord+unitPattern("x")) + `)?,? but (?:now |is |it's )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), onePrice},
 	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
+	// Rs. 4,200 per brass (100 cft)
+	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `[\pL-]+` + sp + `\((?:of |is )?(?P<uq>` + plainNumber + `)` + sp + `-?(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?` + sp + `\)`), onePrice},
 	// £8.20 for 20 litres
 	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 	// 83/yd for less than 10
@@ -214,11 +218,17 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 func markedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "an amount behind a word for a price"}
 	m.fails(s.priced(m, f))
-	if f.unit.empty() && (s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
+	if before := s.low[max(s.start, m.at-window):m.at]; taxBefore.MatchString(before) || f.unit.empty() && (strings.HasPrefix(m.low, "at ") && whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
 		return nil, false
 	}
 	return f, true
 }
+
+// whereabouts make an "at" behind them one of a place or a time: "you're at 9", "we close at 5".
+var whereabouts = compile(`\b(?:you(?:['’]re| are)|open|opens?|closed?|shut|starts?|ends?|meet|come|call|around)[ \t]*$`)
+
+// taxBefore is a tax in front of its amount or its percentage.
+var taxBefore = compile(`\b` + taxName + `[ \t]*$`)
 
 // money says whether the amount of a match is written as money: with a currency or with cents.
 func (m match) money() bool { return m.has("mpre") || m.has("mpost") || cents(m.text("m")) }
@@ -267,12 +277,6 @@ var columnNumber = compile(` {2,}[$£€]?\d`)
 
 // listLine is a line that ends in a number behind dots or a wide gap.
 var listLine = compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
-
-// cents says whether a number has two decimals, as money does.
-func cents(raw string) bool {
-	n := len(raw)
-	return n > 3 && (raw[n-3] == '.' || raw[n-3] == ',')
-}
 
 // goesOn says whether the number that ends at byte at goes on to be a number of something: a unit, a percentage, a range.
 func (s *scanner) goesOn(at int) bool {
@@ -435,16 +439,6 @@ func looseUnit(p pack) bool {
 
 // countBehind is a number of packs that a price in front of it holds from.
 var countBehind = pattern(toCount + `(?:` + overWord + `)?` + quantity)
-
-func behindNumber(before string) bool {
-	before = strings.TrimRight(before, " \t")
-	for _, end := range []string{"+", " more", " over", " up"} {
-		if strings.HasSuffix(before, end) {
-			return true
-		}
-	}
-	return before != "" && before[len(before)-1] >= '0' && before[len(before)-1] <= '9'
-}
 
 // single says whether a pack is one whole unit, as in 1 yard.
 func single(p pack) bool {

@@ -33,6 +33,10 @@ var sizeRules = []rule{
 
 func oneSize(s *scanner, m match) (*fact, bool) {
 	switch next := s.after(m.end()); next {
+	case "to": // "half inch to one inch"
+		if !m.has("b") {
+			return unclearFact("a range of sizes of which one end was not made out")
+		}
 	case "deep", "depth", "long", "wide", "high", "tall", "layer", "layers", "thick", "bed", "beds", "liner", "pipe", "x", "×":
 		return unclearFact("a length that is no grain size")
 	}
@@ -95,6 +99,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		return unclearFact("a range of sizes that goes on")
 	}
 	f, ok := s.grain(text)
+	if unit != "in" && s.low[to-1] == '.' {
+		to-- // which ends the sentence
+	}
 	f.Range = Range{m.at, to}
 	return f, ok
 }
@@ -248,16 +255,9 @@ func (s *scanner) nextGrain(m match) bool {
 	return slices.Contains(s.grains, whole(m.text("a"))) || slices.Contains(s.grains, whole(m.text("b")))
 }
 
-// isFraction says whether two numbers may name the sieves of one fraction: the upper opens 1.4 times the lower or more (EN 12620,
-// from memory), here with 8/11.2 written 8-11. A bare 20-25 may as well be packs or prices.
-func isFraction(a, b int) bool {
-	const least = 1.4
-	return a < b && float64(b)+0.5 >= least*float64(a)
-}
-
 func bareMillimetres(s *scanner, m match) (*fact, bool) {
 	a, b := whole(m.text("a")), whole(m.text("b"))
-	if !s.grainBehind(m.at) && !s.nextGrain(m) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
+	if !s.grainBehind(m.at) && !s.nextGrain(m) && (len(s.grains) == 0 || !perUnit.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
 	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")
@@ -265,6 +265,9 @@ func bareMillimetres(s *scanner, m match) (*fact, bool) {
 	f.why = "a grain size in millimetres, as the message measures in metres"
 	return f, ok
 }
+
+// perUnit is a price for a unit of what is sold loose, behind a bare range: where others are grains, it is one as well.
+var perUnit = pattern(sp + `(?:is|at|are|:|=|-)?` + sp + amountPattern("m") + perWord + anyUnit)
 
 // partOfOther is what makes a fraction a part of something else.
 var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|%|in \d)`)

@@ -36,6 +36,19 @@ const toPlace = `(?: in (?:[\p{L}'’.-]+ ){1,2}(?:county|city|town|district|val
 // taxWord is a word for a tax on sales.
 const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
 
+// A tax by its name, what says that it comes on top of prices, in front of it and behind it.
+const (
+	taxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|iva|btw|moms|mwst|tva|alv)\b`
+	notIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
+	taxExtra = `(?:,? ?(?:(?:is|are|will be|to be) )*(?:extra|on top|added|not included|excluded|additional|appl(?:y|ies))(?: (?:on|to) (?:everything|all(?: prices)?|top|that))?)*`
+)
+
+// taxWithin says that a tax is in the prices: in front of it, or behind it.
+var (
+	taxWithin = compile(`\b(?:incl\.?|including|includes?|inc\.?|inclusive(?: of)?|with|contains?|of which)[ \t]*$`)
+	taxInside = pattern(sp + `(?:(?:is|are) )?(?:already )?(?:included|incl\b|inclusive|in (?:the |all |these )?prices?|within)`)
+)
+
 // hundredths is a percentage.
 const hundredths = plainNumber + sp + `(?:%|percent\b|per cent\b)`
 
@@ -82,15 +95,16 @@ var termRules = []rule{
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
 
-	{pattern(`(?:plus|\+|and|add|ex|excl\.?|excluding)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent) (?:sales )?(?:tax|vat|gst)`), oneTax},
-	{pattern(`(?:sales )?(?:tax|vat|gst)(?: is| of| at|:| ?@)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneTax},
+	{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
+	{pattern(`(?:` + notIn + sp + `)?` + taxName + `(?:,| is| of| at| rate|:| ?@| add)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + plainNumber + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule("whether tax is in the prices is set by tax and tax_included in job.toml")},
+	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule(taxReason)},
 }
 
 const (
+	taxReason       = "whether tax is in the prices is set by tax and tax_included in job.toml"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
 	oneKindOfPack   = "a fee for one kind of pack; write it in delivery.csv, with that kind under covers"
 )
@@ -301,6 +315,9 @@ var collect = saidOf(aCollect, "you collect", "the buyer fetches the goods")
 
 // taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
 func taxSum(s *scanner, m match) (*fact, bool) {
+	if begins := s.low[m.at]; begins >= 'a' && begins <= 'z' {
+		return unclearFact("an amount of tax, and no price of goods")
+	}
 	if s.goesOn(m.end()) || oneOf(s.after(m.end()), "included", "include", "inclusive", "incl", "inc", "extra", "not", "exclusive", "on", "added", "free", "is", "paid") {
 		return nil, false
 	}
@@ -317,6 +334,8 @@ func oneTax(s *scanner, m match) (*fact, bool) {
 	c := m.number(s, "q")
 	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) {
 		return unclearFact("a tax on a part of the goods; write it under tax of those")
+	} else if taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact(taxReason)
 	}
 	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
 }

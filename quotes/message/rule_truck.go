@@ -17,7 +17,7 @@ type truck struct {
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
 	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|end[ -]dumps?))`
-	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
+	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
@@ -69,7 +69,9 @@ var truckRules = []rule{
 	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
-	{pattern(`(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	// tandem, up to 12 yards - $135 a load
+	{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
+	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
@@ -165,6 +167,9 @@ func truckSize(s *scanner, m match) (*fact, bool) {
 // loadBehind is what a load holds right behind the fee for one.
 func loadBehind(s *scanner, m match) (*fact, bool) {
 	f := s.lastFact
+	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+		return loadHolds(s, m)
+	}
 	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.form != "load" || f.unit.text != "" || !brings.MatchString(s.low[max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n")):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
 		return nil, false
 	}

@@ -116,17 +116,6 @@ type rule struct {
 	make func(s *scanner, m match) (*fact, bool)
 }
 
-// lower is text in small ASCII letters with the same number of bytes.
-func lower(text string) string {
-	b := []byte(text)
-	for i, c := range b {
-		if c >= 'A' && c <= 'Z' {
-			b[i] = c + 'a' - 'A'
-		}
-	}
-	return string(b)
-}
-
 // leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
 var leaders = compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
 
@@ -205,25 +194,6 @@ func (s *scanner) taken(at int) *fact {
 func (s *scanner) fixedBehind(at int) int {
 	i, _ := slices.BinarySearchFunc(s.fixed, at+1, func(f *fact, from int) int { return f.From - from })
 	return i
-}
-
-// wordLength is the length of the word at the start of t: letters, marks, digits behind a letter, and apostrophes and
-// hyphens inside.
-func wordLength(t string) int {
-	at := 0
-	for at < len(t) {
-		r, n := utf8.DecodeRuneInString(t[at:])
-		inside := false
-		if at > 0 && strings.ContainsRune("'’-", r) && at+n < len(t) {
-			next, _ := utf8.DecodeRuneInString(t[at+n:])
-			inside = unicode.IsLetter(next)
-		}
-		if !(unicode.IsLetter(r) && r != utf8.RuneError || unicode.IsMark(r) && at > 0 || unicode.IsDigit(r) && at > 0 || inside) {
-			break
-		}
-		at += n
-	}
-	return at
 }
 
 // scan finds the facts of text[from:to] and the tokens between them.

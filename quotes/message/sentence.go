@@ -3,6 +3,7 @@ package message
 import (
 	"slices"
 	"strings"
+	"unicode"
 )
 
 // sentence attaches the facts of a clause outside tables.
@@ -197,6 +198,13 @@ func (r *reading) noMedium(i int, c *clause) {
 			return
 		}
 	}
+	if words := r.calledBefore(i, c); words.To > 0 && slices.ContainsFunc(about, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aPack }) {
+		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
+		for _, f := range about {
+			r.give(f, r.now)
+		}
+		return
+	}
 	later := r.laterMedium(i, c)
 	switch {
 	case r.now == nil || later != nil && c.line && r.opensSentence(i, c):
@@ -217,6 +225,39 @@ func (r *reading) noMedium(i int, c *clause) {
 		}
 	}
 	r.now.clauses = append(r.now.clauses, c)
+}
+
+// calledBefore are the words that begin a line in front of clause i, with no fact since, if they may name what is sold:
+// "Vermiculite, coarse: 4 cu ft bag". The medium before it, if any, has its price.
+func (r *reading) calledBefore(i int, c *clause) (words Range) {
+	if !c.line || r.now != nil && !r.now.offered() {
+		return Range{}
+	}
+	for _, d := range slices.Backward(r.all[:i]) {
+		if d.sentence != c.sentence {
+			break
+		}
+		if d.poison != "" || slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind != anAside }) {
+			return Range{}
+		}
+		if len(d.tokens) > 0 {
+			words = Range{d.tokens[0].From, d.tokens[len(d.tokens)-1].To}
+		}
+	}
+	if words.To == 0 || !unicode.IsUpper(rune(r.text[words.From])) || strings.Count(r.text[words.From:words.To], " ") >= maxHeading || fetchWord.MatchString(r.low[words.From:words.To]) {
+		return Range{}
+	}
+	odd := false
+	for w := range strings.FieldsSeq(strings.Map(signsOut, r.low[words.From:words.To])) {
+		if fillers[w] || notNames[w] || noSubjects[w] || strings.Trim(w, "0123456789") == "" {
+			return Range{}
+		}
+		odd = odd || !describers[w]
+	}
+	if !odd {
+		return Range{}
+	}
+	return words
 }
 
 // inColumn says whether words stand in front of a wide gap in a line of a list that began with a medium and has no price yet: they go on
@@ -300,13 +341,6 @@ func (r *reading) onlyMissed(run Range) bool {
 		}
 	}
 	return true
-}
-
-func signsOut(c rune) rune {
-	if strings.ContainsRune(",;:()", c) {
-		return ' '
-	}
-	return c
 }
 
 // laterMedium is the next fact that names a medium in the sentence of clause i, before any clause that must not be read.

@@ -44,7 +44,7 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 	if f == nil || f.kind != aMedium && f.kind != aSize || f.To > at {
 		return nil
 	}
-	for _, c := range strings.TrimSuffix(s.low[f.To:at], " is ") {
+	for _, c := range strings.TrimSuffix(strings.TrimSuffix(s.low[f.To:at], " is "), " for ") {
 		if c != ' ' && c != ':' && c != '-' && c != '=' && c != '@' {
 			return nil
 		}

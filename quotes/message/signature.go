@@ -15,6 +15,9 @@ var (
 	contactLine = compile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
 )
 
+// houseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
+var houseLine = compile(`(?i)^(?:\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)
+
 // maxSigned bounds a signature, in bytes and lines; more is no signature.
 const (
 	maxSigned      = 240
@@ -46,7 +49,7 @@ func (s *scanner) signatureAt(from, body int) bool {
 	sort := func(p part) bool {
 		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;"); {
 		case t == "":
-		case contactLine.MatchString(t), allTitles(t):
+		case contactLine.MatchString(t), allTitles(t), houseLine.MatchString(t):
 			other = append(other, p)
 		case signedAt.MatchString(t), wholeName.MatchString(t), len(names) == 0 && signedSmall.MatchString(t):
 			names = append(names, p)

@@ -154,7 +154,7 @@ func wordsSay(n, low string) bool {
 		if strings.Trim(strconv.Itoa(i), "0") != n && !strings.HasPrefix(n, strconv.Itoa(i)) {
 			continue
 		}
-		for _, one := range []string{name(i), strings.Replace(name(i), "one hundred", "a hundred", 1)} {
+		for _, one := range []string{name(i), strings.Replace(name(i), "one hundred", "a hundred", 1), strings.Replace(name(i), "one hundred", "hundred", 1)} {
 			if strings.Contains(low, " "+one+" ") && strings.Trim(strconv.Itoa(i), "0") == n {
 				return true
 			}

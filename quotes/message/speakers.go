@@ -14,17 +14,23 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 	if len(rows) < 2 {
 		return false
 	}
-	names := r.speakers(i)
-	if len(names) < 2 {
+	names, why := r.speakers(i), "the message speaks of several offers, and it is not said whose terms these are"
+	switch {
+	case len(names) > 1:
+		why = "the message names " + names[0] + " and " + names[1] + ", and it is not said whose terms these are"
+	case len(r.sections) > 1 || !severalOffers.MatchString(r.low):
 		return false
 	}
 	for _, f := range r.sections[i].facts {
-		if f.kind.isFee() {
-			f.drop("the message names " + names[0] + " and " + names[1] + ", and it is not said whose terms these are")
+		if f.kind.isFee() || f.kind == aTax {
+			f.drop(why)
 		}
 	}
 	return true
 }
+
+// severalOffers says that a message tells of several suppliers.
+var severalOffers = compile(`\b(?:two|three|four|five|several|some|\d) (?:other )?(?:offers?|quotes|quotations|places|spots|suppliers|shops|stores)\b`)
 
 // unsaid takes the supplier out of rows of which it is not said whose they are, but where a table says it.
 func (r *reading) unsaid(rows []*draft) {
@@ -56,6 +62,7 @@ func (r *reading) speakers(i int) []string {
 		switch {
 		case !hasCompanyWord(name) && (verb == "" || !strings.ContainsAny(verb[:1], "hsacqwod") || verb == "at" || verb == "are"):
 		case fetchWord.MatchString(lower(name)), r.onlyKinds(start, start+len(name)):
+		case r.taken(start) != nil && r.taken(start).kind == anAside, truckStart.MatchString(lower(name)), strings.HasPrefix(r.low[from+at[1]:], " been"), digitBefore.MatchString(r.text[:start]), roadEnds.MatchString(name): // a heading, a truck, an address
 		case notNames[first], fillers[first], describers[first], strings.ContainsAny(name[:1], "0123456789"):
 		case r.mediumAtEnd(start, start+len(name)) >= 0:
 		case r.mediumOpens(start):
@@ -71,3 +78,9 @@ func (r *reading) speakers(i int) []string {
 	}
 	return out
 }
+
+// An address has a number in front of it, or ends in a word for a road.
+var (
+	digitBefore = compile(`\d[ \t]+$`)
+	roadEnds    = compile(`(?i)\b(?:road|rd|street|st|lane|avenue|ave|drive|highway|hwy|route|way|spur|pike|blvd)\.?$`)
+)

@@ -12,8 +12,16 @@ import (
 var sumRules = []rule{
 	{pattern(`(?:(?:=|is|comes to)` + sp + `)?` + amountPattern("m") + sp1 + `(?:in |all in |grand )?total\b`), sumOnly},
 	{pattern(`(?:(?:sub|grand |order |invoice |net )?[ -]?total|sum|(?:amount|balance|total) due|net|gross)(?: due| price| amount| order)?` + sp + `[:=]?` + sp + amountPattern("m")), sumOnly},
-	{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `(?:[:=]` + sp + `|` + sp1 + sp1 + `)` + amountPattern("m")), sumOnly},
+	{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `[:=]?` + sp1 + amountPattern("m")), sumLine},
 	{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
+}
+
+// sumLine is a sum in a line of its own.
+func sumLine(s *scanner, m match) (*fact, bool) {
+	if s.before(m.at) != '\n' || s.after(m.end()) != "" {
+		return nil, false
+	}
+	return sumOnly(s, m)
 }
 
 func sumOnly(s *scanner, m match) (*fact, bool) {

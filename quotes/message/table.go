@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
 )
 
@@ -14,15 +15,12 @@ type table struct {
 }
 
 // separators of cells in a paste, likeliest first.
-var separators = []byte{'\t', ';', '|', ',', '/', gap}
-
-// gap stands for two spaces or more between cells that are set below one another.
-const gap = ' '
+var separators = []byte{'\t', ';', '|', ',', '/', plaintext.Gap}
 
 // tables finds the runs of lines that are rows. Tabs always make rows. Other signs stand in sentences too, so there every
 // row must have as many cells, and the first must be headings or each must hold a medium and an amount in one column.
 func (s *scanner) tables() []table {
-	lines := s.textLines()
+	lines := ranges(plaintext.Lines(s.text))
 	var out []table
 	for i := 0; i < len(lines); {
 		n := 0
@@ -38,13 +36,14 @@ func (s *scanner) tables() []table {
 	return out
 }
 
-// textLines are the ranges of the lines, without their ends.
-func (s *scanner) textLines() []Range {
-	var out []Range
-	at := 0
-	for line := range strings.SplitAfterSeq(s.text, "\n") {
-		out = append(out, Range{at, at + len(strings.TrimRight(line, "\r\n"))})
-		at += len(line)
+// cellsOf splits a line at a separator.
+func (s *scanner) cellsOf(l Range, sep byte) []Range {
+	return ranges(plaintext.Cells(s.text, l.From, l.To, sep))
+}
+
+func ranges(at [][2]int) (out []Range) {
+	for _, r := range at {
+		out = append(out, Range{r[0], r[1]})
 	}
 	return out
 }
@@ -81,7 +80,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return table{}, 0
 	}
 	t.From = lines[0].From
-	if sep == gap {
+	if sep == plaintext.Gap {
 		return t, s.gapped(t, n)
 	}
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
@@ -154,58 +153,6 @@ func (s *scanner) spacedCommas(rows [][]Range) bool {
 		}
 	}
 	return false
-}
-
-var wideGap = compile(`[ \t]{2,}`)
-
-// cellsOf splits a line at a separator. A cell in quote marks may hold the separator.
-func (s *scanner) cellsOf(l Range, sep byte) []Range {
-	var out []Range
-	from := l.From
-	add := func(to int) {
-		c := Range{from, to}
-		for c.From < c.To && s.text[c.From] == ' ' {
-			c.From++
-		}
-		for c.To > c.From && s.text[c.To-1] == ' ' {
-			c.To--
-		}
-		if c.To-c.From >= 2 && s.text[c.From] == '"' && s.text[c.To-1] == '"' {
-			c.From++
-			c.To--
-		}
-		out = append(out, c)
-	}
-	if sep == gap {
-		for _, at := range wideGap.FindAllStringIndex(s.text[l.From:l.To], -1) {
-			if end := l.From + at[1]; end < l.To {
-				add(l.From + at[0])
-				from = end
-			}
-		}
-		add(l.To)
-		return out
-	}
-	quoted := false
-	for i := l.From; i < l.To; i++ {
-		switch c := s.text[i]; {
-		case c == '"' && (quoted || strings.TrimSpace(s.text[from:i]) == ""):
-			quoted = !quoted
-		case c == sep && !quoted && (sep != '/' || i > l.From && i+1 < l.To && s.text[i-1] == ' ' && s.text[i+1] == ' '): // " / " parts cells, 3/4 is a size
-			add(i)
-			from = i + 1
-		}
-	}
-	add(l.To)
-	if sep == '|' { // | a | b | has an empty cell at both ends
-		if len(out) > 0 && out[0].From == out[0].To {
-			out = out[1:]
-		}
-		if n := len(out); n > 0 && out[n-1].From == out[n-1].To {
-			out = out[:n-1]
-		}
-	}
-	return out
 }
 
 // plainRows says whether every row holds a medium and one column is amounts throughout.

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"strings"
 
+	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/quotes/internal/wordlist"
 )
 
@@ -38,3 +39,10 @@ func doubt(word string) string {
 	}
 	return doubts[word]
 }
+
+// What is told of a text whatever it means.
+var (
+	lower, wordLength, squeeze, firstWord, signsOut, cutsOf = plaintext.Lower, plaintext.WordLength, plaintext.Squeeze, plaintext.FirstWord, plaintext.SignsOut, plaintext.CutsOf
+	cents, onlyDigits, first, whole, signOf, numberAndUnit  = plaintext.Cents, plaintext.OnlyDigits, plaintext.First, plaintext.Whole, plaintext.SignOf, plaintext.NumberAndUnit
+	behindNumber, share, isFraction, wideGap                = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap
+)

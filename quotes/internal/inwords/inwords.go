@@ -25,14 +25,14 @@ const (
 	teen     = `(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)`
 	tens     = `(?:twenty|thirty|fou?rty|fifty|sixty|seventy|eighty|ninety)`
 	below    = `(?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `|` + unit + `)`
-	hundreds = `(?:(?:an?|` + unit + `)[ -])hundred(?:[ -](?:and[ -])?` + below + `)?`
+	hundreds = `(?:(?:an?|` + unit + `)[ -])?hundred(?:[ -](?:and[ -])?` + below + `)?`
 	window   = 160 // of what is looked at around an amount
 )
 
 var (
 	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
-	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch)\b`)
+	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?)\b`)
 	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
@@ -53,7 +53,7 @@ func value(words string) int {
 	for w := range strings.FieldsFuncSeq(words, func(c rune) bool { return c == ' ' || c == '-' }) {
 		switch w {
 		case "hundred":
-			sum, now = sum+100*now, 0
+			sum, now = sum+100*max(now, 1), 0
 		case "dozen":
 			sum, now = sum+12*now, 0
 		default:
@@ -75,6 +75,8 @@ func grains(low string) string {
 			text = "1 1/2 in"
 		case at[6] >= 0:
 			text = parts[low[at[6]:at[7]]]
+		case at[10] >= 0:
+			text = strconv.Itoa(values[low[at[10]:at[11]]]) + " in"
 		}
 		size := strings.TrimSuffix(text, "in")
 		copy(b[at[0]:at[1]], size+strings.Repeat(" ", at[1]-at[0]-len(text))+"in")
