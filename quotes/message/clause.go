@@ -83,7 +83,7 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced, t.sign == '/' && spaced && strokeParts.MatchString(s.low[t.From-1:min(s.limit, t.To+window)]):
 			end(t.To, false, false)
 		case t.sign != 0:
-		case t.word == "but" || t.word == "whereas":
+		case t.word == "but" || t.word == "whereas" || t.word == "and" && bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }):
 			end(t.From, false, false)
 			now.tokens = append(now.tokens, t)
 		default:
@@ -93,6 +93,9 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 	end(to, true, false)
 	return out
 }
+
+// bringsNext begins a clause of its own behind a price: "$58 a yard and delivery is $90".
+var bringsNext = pattern(sp + `(?:the )?` + fetching)
 
 // abbreviates says whether the stop behind a clause cuts its last word short and an amount goes with it: "Freight Tas. $48".
 func (s *scanner) abbreviates(c *clause, facts []*fact, stop token) bool {
@@ -209,7 +212,7 @@ func answered(all []*clause) {
 		media := 0
 		plain, told := all[i].poison == aQuestion, false
 		from := to
-		for from < len(all) && from < to+maxYes && len(all[from].facts) == 0 && all[from].poison == "" && !slices.ContainsFunc(all[from].tokens, func(t token) bool { return t.number }) {
+		for from < len(all) && from < to+2 && len(all[from].facts) == 0 && all[from].poison == "" && !slices.ContainsFunc(all[from].tokens, func(t token) bool { return t.number }) {
 			from++ // "yes"
 		}
 		for j := from; j < len(all) && all[j].sentence == all[from].sentence; j++ {
@@ -230,9 +233,6 @@ func answered(all []*clause) {
 		i = to
 	}
 }
-
-// maxYes is the most clauses of mere words between a question and its answer.
-const maxYes = 2
 
 // unpaired leaves the prices of a clause to a person where a number of packs beside them has none: one may be its price.
 // So may any other number that was not made out: "20 bags of pumice for $280".

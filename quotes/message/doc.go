@@ -8,25 +8,8 @@
 // "was" is not read at all: it is listed as not understood, with the reason, for a
 // person to settle.
 //
-// # How a message is read
-//
-//  0. A paste of several messages is cut where each has a supplier of its own, and
-//     every part is read by itself: see letters.go.
-//  1. Signature, headings of a mail, quoted lines and tables are found by line, and
-//     amounts in words are set in digits. A quoted question names what the answer
-//     below it is about; nothing else of it is read.
-//  2. In the rest, facts are found by their words: a price for a pack, a break, a
-//     pack, a grain size, a day, a delivery fee and so on. The longest wins.
-//  3. Commas, full stops, brackets and line ends make clauses. A clause that holds
-//     a "not", a "was", an "about" or the like is left unread as a whole.
-//  4. A clause that names one medium is about it; one that names none is about the
-//     medium before it. Where that leaves two readings, the facts stay unread.
-//  5. The facts about a medium make one row for each pack with a price of its own.
-//     What holds for the order goes into the rows of its supplier, or into rows of
-//     delivery.csv if it is more than two cells can hold.
-//  6. The rows are read back by [quotes.Read]. A cell it refuses is taken out again,
-//     of delivery.csv the whole row, as some of its charges would be too few; the
-//     words are listed as not understood, with the problem as it is told there.
+// How a message is read, from lines and tables by way of facts and clauses to rows that are read back, is told in
+// DEVELOPERS.md.
 //
 // What reads in two ways or three, or contradicts itself with nothing between to
 // tell the two apart, is asked: see [Proposal.Asked]. Each answer is a whole

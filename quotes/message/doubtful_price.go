@@ -147,9 +147,10 @@ func (r *reading) soldAll(d *doubtfulPrice) []*fact {
 	for _, c := range r.all {
 		for _, f := range c.facts {
 			switch {
+			case f.ask != nil:
 			case f.kind == aPack && f.general && f.unit.text != "":
 				said = f
-			case oneOf(f.kind, aPrice, aPack) && f != d.price && looseUnit(f.unit) && single(f.unit):
+			case oneOf(f.kind, aPrice, aPack) && f != d.price && f.unclear == "" && looseUnit(f.unit) && single(f.unit):
 				of = f
 			}
 		}

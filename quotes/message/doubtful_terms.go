@@ -182,7 +182,7 @@ func (r *reading) rivalFees(sec *section) {
 		}
 		for _, c := range r.all {
 			if c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool {
-				return g.kind == aPrice && g.unclear == besideDelivery && g.unit.empty() && g.ask == nil
+				return g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.empty() && g.ask == nil
 			}) {
 				f.drop(besideDelivery)
 			}

@@ -137,6 +137,8 @@ func plain(heading, text string) string {
 		if g, err := quotes.ParseGrain(text, o); err == nil {
 			return fmt.Sprintf("%.2f to %.2f", float64(g.Min), float64(g.Max))
 		}
+	case "tax":
+		return trimNoughts(strings.TrimSuffix(text, "%"))
 	case "density":
 		if d, err := units.ParseDensity(text, o); err == nil {
 			return fmt.Sprintf("%.3f", float64(d.Value))

@@ -190,6 +190,11 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	case h.column == sumHeading:
 		return &fact{kind: anAside, Range: c, why: "the sum of its line"}
 	case h.column == countHeading:
+		if idx := countedIn.FindStringSubmatch(r.low[c.From:c.To]); idx != nil { // "6 t", at so much a tonne
+			if p, why := r.holding("1", idx[1], ""); why == "" && looseUnit(p) {
+				return &fact{kind: aPack, Range: c, unit: p, text: p.text, why: "the unit that is counted in"}
+			}
+		}
 		return &fact{kind: anUnclear, Range: c, why: "a number of packs; it is not said whether asked for, in stock or the fewest"}
 	case h.from.text == "" && h.unit.empty():
 		return nil
@@ -204,6 +209,9 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	}
 	return f
 }
+
+// countedIn is a number with its unit.
+var countedIn = pattern(sp + plainNumber + sp1 + `(` + anyUnit + `)` + sp + `$`)
 
 // headingWords are what people call the columns of quotes.csv, by their names for them.
 var headingWords = byWord("heading ", ",")

@@ -9,7 +9,7 @@ import (
 // for a company, or stand where nothing but the one who sells is named.
 var (
 	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
-	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|\r?$)`)
+	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	nameSays   = compile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
 	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
@@ -55,6 +55,9 @@ func (s *scanner) opens() {
 			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == personAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
 				continue // "Light Aggregates (Severnside)": the place
 			}
+			if one.re == personAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]) {
+				continue // "Maureen (Treasurer)"
+			}
 			if one.re == personAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
 				continue // "Ships from Ferncote"
 			}
@@ -69,8 +72,8 @@ func (s *scanner) opens() {
 			if one.re == nameHead && (!hasCompanyWord(name) || !headWords.MatchString(s.lineOf(0)) || !headEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
 				continue
 			}
-			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) {
-				break // only what opens the message
+			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) && !s.letterhead(at[2]) {
+				continue // only what opens the message
 			}
 			if one.re == nameGoods {
 				if !s.opensMedium(at[1] - 1) {
@@ -185,6 +188,16 @@ func (s *scanner) lineEnd(at int) int {
 		return at + i
 	}
 	return len(s.text)
+}
+
+// letterhead says whether a line that begins at byte at may be the head of a paper: nothing of goods stands above it, and no words
+// right above it that the name may go on.
+func (s *scanner) letterhead(at int) bool {
+	const most = 4
+	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") {
+		return false
+	}
+	return strings.Count(s.text[:at], "\n") <= most && !s.holdsMedium(0, at) && !strings.ContainsAny(s.text[:at], "$£€") && !addressed.MatchString(s.low[:at])
 }
 
 // afterHeads says whether only what was found by line stands before byte at.

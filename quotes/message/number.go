@@ -131,7 +131,7 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		sign = s.job.rupee()
 	case w == "kr" && oneOf(s.job.currency, "SEK", "NOK", "DKK"):
 		sign = s.job.currency
-	case w == "kr":
+	case w == "kr" || w == "r":
 		sign = ""
 	}
 	if len(sign) == 3 && sign[0] < 0x80 && !strings.Contains(sign, "$") {

@@ -8,13 +8,13 @@ import (
 )
 
 // othersSay makes a clause one about the price of somebody else.
-var othersSay = compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|our|your|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|places?|competition|next yard|yard over)|everyone else|everybody else|they(?:'d|’d| would|'ll|’ll| will)? charge|down the (?:road|street)|across town|next door|over in)\b`)
+var othersSay = compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|our|your|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|competition|next yard|yard over)|(?:the|a|an|other|some|any|most|local) (?:(?:local|other|big|next) )*places?|everyone else|everybody else|they(?:'d|’d| would|'ll|’ll| will)? charge|down the (?:road|street)|across town|next door|over in)\b`)
 
 // saidBefore makes a clause one about what was said earlier, which holds no more or is said again: "I told your colleague £48".
-var saidBefore = compile(`\b(?:i|we)(?:'d|’d| had)? (?:wrote|written|told|quoted (?:you|him|her|them))\b`)
+var saidBefore = compile(`\b(?:every|each|any) [^\n,.]{1,20} (?:after|beyond|over) that\b|\b(?:i|we)(?:'d|’d| had)? (?:wrote|written|told|quoted (?:you|him|her|them))\b`)
 
 // correction takes back the number in front of it: "sorry, make that 34".
-var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|(?:sorry|oops),? (?:that|it)(?:'|’)?s the|should (?:be|read|say|have (?:been|read|said)))[^\d\n\pL]{0,4}|(?:scratch that|strike that|correction|correct that|oops|typo|my mistake|my bad|misquot\pL+|misspoke|revised|updated|no,? wait|wait,? no|(?:scrub|ignore|forget|disregard) (?:that|what i said|what we said|my last|the last|page \d+)|(?:that|it)[’' ]?s (?:an?|the|my|our) old|old (?:sheet|list|price))\b[^\d\n]{0,40})\d|[$£€]?\b\d+(?:\.\d+)? then(?:[,.!\n]|$)`)
+var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|(?:sorry|oops),? (?:that|it)(?:'|’)?s the|should (?:be|read|say|have (?:been|read|said)))[^\d\n\pL]{0,4}|(?:scratch that|strike that|correction|correct that|oops|typo|my mistake|my bad|misquot\pL+|misspoke|revised|updated|thought (?:it|that) was|(?:scrub|ignore|forget|disregard) (?:that|what i said|what we said|my last|the last|page \d+)|(?:that|it)[’' ]?s (?:an?|the|my|our) old|old (?:sheet|list|price))\b[^\d\n]{0,40})\d|\b(?:no,? wait|wait,? no|scratch that|strike that)\b|[$£€]?\b\d+(?:\.\d+)? then(?:[,.!\n]|$)`)
 
 // corrected leaves the numbers of the clauses in front of a correction to a person, back to the nearest that states one.
 func (r *reading) corrected() {

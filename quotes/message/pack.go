@@ -8,7 +8,7 @@ import (
 
 // Units of volume and of weight, and words for packs, in small letters.
 const (
-	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yr?ds?|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yr?ds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|cft|cf|` +
+	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yr?ds?|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yr?ds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|dm\^?3|cft|cf|` +
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
@@ -126,7 +126,7 @@ func large(a units.Amount) bool {
 // unitAliases are units as people write them that the parser of cells does not know (common practice, no source).
 var unitAliases = map[string]string{
 	"cube": "m3", "cubes": "m3", // the word of the British trade for a cubic metre
-	"#": "lb", "cft": "cu ft",
+	"#": "lb", "cft": "cu ft", "dm3": "L",
 	"tn": "ton", "tns": "ton", "yrd": "yd", "yrds": "yd", "yrd3": "yd3", "cu yrd": "cu yd", "cu yrds": "cu yd",
 }
 

@@ -185,6 +185,17 @@ func (r *reading) alike() {
 		}
 		return key, prices > 0 && !mixed && it.row < 0 && it.medium != nil && !it.several
 	}
+	for _, it := range r.items { // a price below a table, of what stands in it with another
+		for _, o := range r.items {
+			if it.row < 0 && o.row >= 0 && it.medium != nil && it.medium == o.medium && it.offered() && o.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !f.unit.empty() || f.kind == aSize }) && !priceOf(it).Equal(priceOf(o)) {
+				for _, f := range slices.Concat(it.facts, o.facts) {
+					if f.kind == aPrice {
+						f.drop(twoPrices)
+					}
+				}
+			}
+		}
+	}
 	seen := map[string]*item{}
 	r.items = slices.DeleteFunc(r.items, func(it *item) bool {
 		key, ok := mark(it)
@@ -314,7 +325,7 @@ func (r *reading) draft(it *item, o *offer) *draft {
 		column string
 		f      *fact
 	}{{"min_qty", o.min}, {"max_qty", o.max}, {"step", o.step}} {
-		if used(one.f) {
+		if used(one.f) && !o.doubted { // else it may hang on the price that is asked about
 			d.set(one.column, one.f.text, one.f.why, one.f)
 		}
 	}

@@ -42,7 +42,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
 	from, to, _ := m.span("n")
 	amount, _, _ := m.span("m")
-	if s.goesOn(m.end()) || to < amount && strings.TrimSpace(s.low[to:amount]) == "" && !m.money() { // from 1 000
+	if s.goesOn(m.end()) || oneOf(s.after(m.end()), "hand", "stock") || to < amount && strings.TrimSpace(s.low[to:amount]) == "" && !m.money() { // from 1 000
 		return nil, false
 	}
 	m.fails(s.broken(m, f))

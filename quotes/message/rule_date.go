@@ -15,7 +15,7 @@ const monthName = `(?:(?:` + days.Months + `)\b|(?:` + days.ShortMonths + `)\b\.
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|lapses?|ends|runs|expires?|exp\.?|lasts|applies)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 	oneDay    = `(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + monthName + `(?:,?[ -]?` + sp + `\d{4})?|` + monthName + sp + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + sp + `\d{4})?|\d{1,2}(?:/\d{1,2}/|\.\d{1,2}\.|-\d{1,2}-)(?:\d{4}|\d{2}))`
@@ -25,7 +25,7 @@ var dateRules = []rule{
 	{pattern(untilWord + dayWord + oneDay), day(aValid, "the last day of the offer")},
 	{pattern(fromWord + dayWord + oneDay), day(aReady, "the day from which it can be had")},
 	{pattern(oneDay), loneDay},
-	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `|a) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
+	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
 	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
 }
 
@@ -59,19 +59,15 @@ func counted(s *scanner, m match) (*fact, bool) {
 	}
 	n, bad := s.counting(m.text("n"))
 	days := whole(n.text)
-	if m.text("n") == "a" {
-		days, bad = 1, ""
-	}
 	if bad != "" || days <= 0 || from.IsZero() {
 		return unclearFact(why)
 	}
-	day := from.AddDate(0, 0, days)
+	text := from.AddDate(0, 0, days).Format(time.DateOnly)
 	if m.has("week") {
-		day = from.AddDate(0, 0, 7*days)
+		text = from.AddDate(0, 0, 7*days).Format(time.DateOnly)
 	} else if m.has("month") {
-		day = from.AddDate(0, days, 0)
+		text = from.AddDate(0, days, 0).Format(time.DateOnly)
 	}
-	text := day.Format(time.DateOnly)
 	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "is it counted from "+from.Format(time.DateOnly)+"?", text), true
 }
 

@@ -11,7 +11,7 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|comes? down to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |it |they )?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
@@ -198,8 +198,8 @@ func forPack(s *scanner, m match) (*fact, bool) {
 	return f, ok
 }
 
-// perDrop is what an amount may be paid for that is no pack.
-var perDrop = pattern(sp + `(?:(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + sp + `(?:[,.;)\n]|$|fee|charge))`)
+// perDrop is no pack.
+var perDrop = pattern(sp + `(?:(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|for (?:the|each|a|every) (?:drop|trip|delivery|journey|run|consignment|shipment)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + sp + `(?:[,.;)\n]|$|fee|charge))`)
 
 func onePrice(s *scanner, m match) (*fact, bool) {
 	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -32,6 +31,12 @@ var sizeRules = []rule{
 }
 
 func oneSize(s *scanner, m match) (*fact, bool) {
+	if m.has("ua") && !m.has("b") && m.text("u") != m.text("ua") && onePlain.FindString(m.text("a")) == m.text("a") { // "10mm in a bag"
+		_, to, _ := m.span("ua")
+		f, ok := s.grain(m.number(s, "a").text + " " + m.text("ua"))
+		f.Range = Range{m.at, to}
+		return f, ok
+	}
 	switch next := s.after(m.end()); next {
 	case "to": // "half inch to one inch"
 		if !m.has("b") {
@@ -81,8 +86,13 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	}
 	text := a
 	switch mid := m.text("mid"); {
-	case b != "" && mid == "x":
+	case b != "" && mid == "x" && (unit != "in" || !m.has("ua") || oneOf(s.after(m.end()), "x", "×")):
 		return nil, false
+	case b != "" && mid == "x": // 3/8" x 3/4"
+		text += " to " + b
+		if f, ok := s.grain(text + " in"); !ok || f.kind != aSize {
+			text = b + " to " + a
+		}
 	case b != "" && strings.ContainsAny(a+b, " -"):
 		text += " to " + b // a dash would read two ways
 	case b != "":
@@ -143,15 +153,6 @@ func (s *scanner) grain(text string) (*fact, bool) {
 		return unclearFact("no grain for beds is as large as that")
 	}
 	return &fact{kind: aSize, text: text, why: "a grain size"}, true
-}
-
-// reason is an error with its hint, in one line.
-func reason(err error) string {
-	var pe *units.ParseError
-	if errors.As(err, &pe) && pe.Hint != "" {
-		return err.Error() + "; " + pe.Hint
-	}
-	return err.Error()
 }
 
 // inchFraction is a part of an inch as sieves are named by: halves, quarters and eighths; and sixteenths, which may be millimetres.

@@ -89,16 +89,16 @@ var termRules = []rule{
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
 	// nothing if it's over 200; unless you go over $300, then it's on us; if your ticket hits 200 it's free
-	{pattern(`(?:(?:it's|its|it is|then|and|but|or|there's|delivery|is) )*(?:free|no (?:[\p{L}]+ ){0,2}charge|no (?:delivery|freight|shipping|fee|postage)|nothing|waived|on us|nil)(?: [\p{L}'’]+){0,5} (?:over|above|past|from|more than|hits?|reach(?:es)?|tops|exceeds?|beyond|goes over)(?: an?)? ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?`), freePerhaps},
-	{pattern(`(?:(?:but|and|or) )?(?:unless|if|when|once|over|above|orders?)(?: [\p{L}'’]+){0,5} (?:over |above |past |more than |hits? |is |'s )?` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:then|it|it's|its|is|we|goes|ships?|the|delivery|freight|shipping|postage))*,? (?:free|on us|nothing|no charge|waived|nil|0)\b`), freePerhaps},
+	{pattern(`(?:(?:it's|its|it is|then|and|but|or|there's|delivery|is) )*(?:free|no (?:[\p{L}]+ ){0,2}charge|no (?:delivery|freight|shipping|fee|postage)|nothing|waived?|waive (?:that|it|this|delivery)|(?:we )?don['’]?t charge|on us|nil)(?: [\p{L}'’]+){0,7} (?:orders? of|come to|comes to|over|above|past|from|more than|hits?|reach(?:es)?|tops|exceeds?|beyond|goes over)(?: an?)? ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?`), freePerhaps},
+	{pattern(`(?:(?:but|and|or) )?(?:unless|if|when|once|over|above|from|orders?)(?:(?: [\p{L}'’]+){0,5} (?:over |above |past |more than |hits? |is |'s )?| )` + amountPattern("m") + `(?: (?:of goods|order value|of order value|value))?` + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:then|it|it's|its|is|we|goes|ships?|the|delivery|freight|shipping|postage|transport|carriage|there's))*,? (?:free|on (?:us|our (?:charge|side|account))|nothing|no charge|(?:we )?don['’]?t charge|waived|nil|0)\b(?: of (?:shipping|delivery|freight)(?: costs?)?)?`), freePerhaps},
 	{pattern(`(?:otherwise|othrwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
 	{pattern(`delivered\b`), inPrice},
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
 
 	{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
-	{pattern(`(?:` + notIn + sp + `)?` + taxName + `(?:,| is| of| at| rate|:| ?@| add)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
+	{pattern(`(?:` + notIn + sp + `)?` + taxName + `(?:,| is| of| at| rate|:| ?@| add| extra| exclusive| excluded)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
-	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + plainNumber + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
+	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
 	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule(taxReason)},
 }
@@ -315,7 +315,9 @@ var collect = saidOf(aCollect, "you collect", "the buyer fetches the goods")
 
 // taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
 func taxSum(s *scanner, m match) (*fact, bool) {
-	if begins := s.low[m.at]; begins >= 'a' && begins <= 'z' {
+	if begins := s.low[m.at]; m.has("q") {
+		return oneTax(s, m)
+	} else if begins >= 'a' && begins <= 'z' {
 		return unclearFact("an amount of tax, and no price of goods")
 	}
 	if s.goesOn(m.end()) || oneOf(s.after(m.end()), "included", "include", "inclusive", "incl", "inc", "extra", "not", "exclusive", "on", "added", "free", "is", "paid") {

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/inwords"
 	"mediabuy/units"
 )
 
@@ -116,33 +117,11 @@ type rule struct {
 	make func(s *scanner, m match) (*fact, bool)
 }
 
-// leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
-var leaders = compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
-
-// groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
-var groupedMoney = compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)
-
-// countsBefore makes the digits in front of a space a number of packs and no thousands: "from 20 105 kr".
-var countsBefore = compile(`\b(?:from|ab|fr(?:å|a)n?|over|above|buy|take|if|x|for|of|min)[ \t]*\d+$`)
-
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
-	s.low = inWords.Digits(s.text, s.low, s.job.currency == "GBP") // there a pound is money
+	s.low = inwords.Plain(inWords.Digits(s.text, s.low, s.job.currency == "GBP"), s.job.currency) // there a pound is money
 	b := []byte(s.low)
-	for _, at := range groupedMoney.FindAllStringSubmatchIndex(s.low, -1) { // 1 150 kr, in a country that groups by spaces
-		if oneOf(s.job.currency, "SEK", "NOK", "DKK", "EUR") && !countsBefore.MatchString(s.low[max(0, at[0]-window):at[2]]) {
-			b[at[2]] = '\''
-		}
-	}
-	s.low = string(b)
-	for _, at := range leaders.FindAllStringIndex(s.low, -1) { // dots that lead the eye to a price
-		for i := at[0]; i < at[1]; i++ {
-			if b[i] == '.' || b[i] >= 0x80 {
-				b[i] = ' '
-			}
-		}
-	}
 	from := 0
 	for i := 0; i < len(s.text); i++ {
 		if s.text[i] != '\n' {

@@ -95,7 +95,7 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 }
 
 // eachLoad opens a clause that says of a fee in front of it that it is one for each load.
-var eachLoad = compile(`^[ \t(]*(?:a|per|each|every) (?:truck ?)?(?:load|trip|run)\b`)
+var eachLoad = compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b`)
 
 // ofOrders makes a least sum that of orders and not of the charge for delivery beside it.
 var ofOrders = compile(`\b(?:order|spend|purchase|buy)`)

@@ -40,6 +40,9 @@ func (r *reading) unsaid(rows []*draft) {
 				f.drop("the message names several suppliers, and it is not said whose each row is")
 			}
 			delete(d.cells, "supplier")
+			if d.cells["price"] == nil {
+				delete(d.cells, "min_qty") // it may be another's
+			}
 		}
 	}
 }

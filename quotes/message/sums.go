@@ -48,11 +48,6 @@ func proved(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
-// times says whether n packs of one price make a sum.
-func times(n units.Decimal, price, sum units.Money) bool {
-	return n.Sign() > 0 && n.Mul(price.Decimal()).Equal(sum.Decimal())
-}
-
 // ordered sets aside, in each line, the number of packs and the sum of the line where the two prove the price between them:
 // "2 m3 expanded clay at 96.00 = 192.00"; and the "1 x" in front of what is sold.
 func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {

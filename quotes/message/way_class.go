@@ -93,7 +93,7 @@ func covered(d *draft, fees []classFrom) bool {
 		form = d.cells["form"].text
 	case p.realForm() != "":
 		form = p.realForm()
-	case p.form != "" && p.form != "each" || p.amount == nil:
+	case p.form != "" && p.form != "each" && p.form != "scoop" || p.amount == nil:
 		return false // a pallet, or a table's cell that is read later
 	case looseUnit(p):
 		form = "bulk" // as quotes.csv has it where the cell is left empty

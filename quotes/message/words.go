@@ -44,5 +44,5 @@ func doubt(word string) string {
 var (
 	lower, wordLength, squeeze, firstWord, signsOut, cutsOf = plaintext.Lower, plaintext.WordLength, plaintext.Squeeze, plaintext.FirstWord, plaintext.SignsOut, plaintext.CutsOf
 	cents, onlyDigits, first, whole, signOf, numberAndUnit  = plaintext.Cents, plaintext.OnlyDigits, plaintext.First, plaintext.Whole, plaintext.SignOf, plaintext.NumberAndUnit
-	behindNumber, share, isFraction, wideGap                = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap
+	behindNumber, share, isFraction, wideGap, reason, times = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap, plaintext.Reason, plaintext.Times
 )

@@ -5,6 +5,7 @@
 package inwords
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -130,3 +131,41 @@ func (r Reader) Digits(text, low string, pound bool) string {
 	}
 	return string(b)
 }
+
+// Plain is a text in small letters, with amounts as rules read them: spaces inside them closed by an apostrophe, no dots that lead the
+// eye to them, and the sign of the rand as that of a dollar, which is told from it by where it stood.
+func Plain(low, currency string) string {
+	b := []byte(low)
+	if currency == "ZAR" {
+		for _, at := range randSign.FindAllStringSubmatchIndex(low, -1) {
+			b[at[2]] = '$'
+		}
+		low = string(b)
+	}
+	for _, at := range groupedMoney.FindAllStringSubmatchIndex(low, -1) { // 1 150 kr, in a country that groups by spaces
+		if slices.Contains([]string{"SEK", "NOK", "DKK", "EUR"}, currency) && !countsBefore.MatchString(low[max(0, at[0]-window):at[2]]) {
+			b[at[2]] = '\''
+		}
+	}
+	low = string(b)
+	for _, at := range leaders.FindAllStringIndex(low, -1) { // dots that lead the eye to a price
+		for i := at[0]; i < at[1]; i++ {
+			if b[i] == '.' || b[i] >= 0x80 {
+				b[i] = ' '
+			}
+		}
+	}
+	return string(b)
+}
+
+// leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
+var leaders = lazy.Compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
+
+// groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
+var groupedMoney = lazy.Compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)
+
+// randSign is the sign of money of South Africa.
+var randSign = lazy.Compile(`\b(r) ?\d`)
+
+// countsBefore makes the digits in front of a space a number of packs and no thousands: "from 20 105 kr".
+var countsBefore = lazy.Compile(`\b(?:from|ab|fr(?:å|a)n?|over|above|buy|take|if|x|for|of|min)[ \t]*\d+$`)

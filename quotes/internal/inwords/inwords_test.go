@@ -36,3 +36,17 @@ func TestDigits(t *testing.T) {
 		assert.Equal(t, want, strings.Join(strings.Fields(noughts.ReplaceAllString(got, "$1")), " "))
 	}
 }
+
+// TestPlain closes amounts that are grouped by spaces where that is the habit, and takes no dots or rand signs for anything else.
+func TestPlain(t *testing.T) {
+	for _, c := range []struct{ text, currency, want string }{
+		{"1 150 kr per m3", "SEK", "1'150 kr per m3"},
+		{"1 150 kr per m3", "USD", "1 150 kr per m3"},
+		{"from 20 105 kr", "SEK", "from 20 105 kr"},
+		{"lava ..... 84", "USD", "lava       84"},
+		{"r520 a load, r 60 more", "ZAR", "$520 a load, $ 60 more"},
+		{"trucks r 18 yds", "USD", "trucks r 18 yds"},
+	} {
+		assert.Equal(t, c.want, Plain(c.text, c.currency))
+	}
+}

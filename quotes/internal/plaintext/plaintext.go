@@ -2,6 +2,7 @@
 package plaintext
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -243,4 +244,18 @@ func Cells(text string, from, to int, sep byte) [][2]int {
 		}
 	}
 	return out
+}
+
+// Reason is an error with its hint, in one line.
+func Reason(err error) string {
+	var pe *units.ParseError
+	if errors.As(err, &pe) && pe.Hint != "" {
+		return err.Error() + "; " + pe.Hint
+	}
+	return err.Error()
+}
+
+// Times says whether n packs of one price make a sum.
+func Times(n units.Decimal, price, sum units.Money) bool {
+	return n.Sign() > 0 && n.Mul(price.Decimal()).Equal(sum.Decimal())
 }
