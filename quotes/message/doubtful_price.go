@@ -30,7 +30,7 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 		if len(media) == 1 {
 			of = media[0]
 		}
-		if c.row < 0 && len(media) < 2 && of != nil && !r.bringing(c) && !slices.ContainsFunc(all, func(d *draft) bool { return r.offersOf(d, of, of) && d.offer.price != nil }) {
+		if c.row < 0 && len(media) < 2 && of != nil && slices.ContainsFunc(c.tokens, func(t token) bool { return t.number }) && !r.bringing(c) && !slices.ContainsFunc(all, func(d *draft) bool { return r.offersOf(d, of, of) && d.offer.price != nil }) {
 			r.lonelyAmount(c, "a price", aMedium, aSize, aForm, aPack, anAside, aPayer)
 		}
 		for _, f := range c.facts {

@@ -122,16 +122,16 @@ func (d *draft) setBreaks() {
 
 // feeClaims are amounts beside a word for delivery that may be what it costs, where the supplier has rows and no fee.
 func (r *reading) feeClaims(all []*draft) (out []*claim) {
+	carrying := slices.DeleteFunc(slices.Clone(r.all), func(c *clause) bool {
+		return c.row >= 0 || never[c.poison] || len(c.media()) > 0 || !r.bringing(c)
+	})
 	for i, sec := range r.sections {
 		r.rivalFees(sec)
 		if !r.wide || sec.has(charges...) || sec.has(aSurcharge) || !sec.doubtful && !slices.ContainsFunc(all, func(d *draft) bool { return d.item.section == i && d.cells["price"] != nil }) {
 			continue
 		}
 		var fees []*claim
-		for _, c := range r.all {
-			if c.row >= 0 || never[c.poison] || len(c.media()) > 0 || !r.bringing(c) {
-				continue
-			}
+		for _, c := range carrying {
 			r.lonelyAmount(c, "a fee for delivery", anAside, aPayer)
 			for _, f := range c.facts {
 				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.text != "" && f.unclear != severalReason || f.unit.form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
@@ -215,8 +215,13 @@ func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
 // bringing says whether a clause speaks of bringing goods, or one before it in its sentence where nothing is said of a medium.
 func (r *reading) bringing(c *clause) bool {
 	found := brings.MatchString(r.low[c.From:c.To])
-	for _, d := range r.all {
-		if !found && d.sentence == c.sentence && d.From < c.From && d.row < 0 {
+	at, _ := slices.BinarySearchFunc(r.all, c.From, func(d *clause, from int) int { return d.From - from })
+	from := at
+	for from > 0 && r.all[from-1].sentence == c.sentence {
+		from--
+	}
+	for _, d := range r.all[from:at] {
+		if !found && d.row < 0 {
 			if len(d.media()) > 0 {
 				return false
 			}

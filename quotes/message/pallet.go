@@ -36,11 +36,12 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 // palletRate is the price of one where a pallet is bought, of which the message says once how many it holds.
 func palletRate(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	if len(palletHolds.FindAllStringIndex(s.low, -1)) != 1 || s.goesOn(m.end()) {
+	around := s.low[max(0, m.at-20*window):min(len(s.low), m.end()+20*window)]
+	if len(palletHolds.FindAllStringIndex(around, -1)) != 1 || s.goesOn(m.end()) {
 		return nil, false
 	}
 	m.fails(s.priced(m, f))
-	holds := palletHolds.FindStringSubmatch(s.low)
+	holds := palletHolds.FindStringSubmatch(around)
 	n, why := s.counting(first(holds[1], holds[2]))
 	m.fails(why)
 	f.from = n

@@ -48,7 +48,8 @@ func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 func counted(s *scanner, m match) (*fact, bool) {
 	const why = "the day it is counted from is not said"
 	from := s.job.today
-	for i, at := range writtenDay.FindAllStringIndex(s.low, -1) {
+	const top = 1000 // bytes, in which a paper states its day
+	for i, at := range writtenDay.FindAllStringIndex(s.low[:min(len(s.low), top)], -1) {
 		if text, bad := s.job.day(s.low[at[0]:at[1]]); bad == "" {
 			if day, err := time.Parse(time.DateOnly, text); err == nil && (i == 0 || day.Equal(from)) {
 				from = day
