@@ -108,7 +108,12 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	hopeless := prog.Hopeless()
 	model, mopt := prog.Model, mip.Options{}
 	if in.Mixing && !opt.Plain && !hopeless {
-		mopt.Propose = propose.NewMixer(ctx, prog).Propose
+		ways, err := propose.NewWays(ctx, prog)
+		if err != nil {
+			return nil, err
+		}
+		defer ways.Close()
+		mopt = mip.Options{Propose: propose.NewMixer(ctx, prog).Propose, Lazy: ways.Broken, Tighten: true, Early: true}
 	} else if !opt.Plain && !hopeless {
 		var pr *propose.Proposer
 		var err error

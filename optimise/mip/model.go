@@ -45,6 +45,8 @@ type Column struct {
 	Cost         float64
 	Lower, Upper float64
 	Integer      bool
+	// Late marks a column that follows from others as a rule: an answer is proposed once all those are whole.
+	Late bool
 }
 
 // Term is one coefficient of a row.
@@ -206,6 +208,9 @@ type Options struct {
 	// of a relaxation or of a whole answer, it answers with some AtLeast rows that
 	// x breaks, none if it breaks none. It may be nil.
 	Lazy func(x []float64) ([]Row, error)
+	// Tighten says that lazy rows follow from the others for whole answers: they are looked for at every
+	// node, and let go where they do not bind.
+	Tighten bool
 	// Early says that lazy rows take long to find: Propose is asked before the first.
 	Early bool
 	// Progress is told of the search about four times a second; may be nil.

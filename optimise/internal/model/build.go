@@ -32,6 +32,8 @@ type Program struct {
 	Things map[int]int    // quote → 1 when it is bought, where those are counted
 	PoolOf map[int][2]int // quote → (pool, member)
 
+	Tight []mip.Row // AtLeast rows that are only worth adding where the relaxation breaks them
+
 	Cap map[[2]int]int // (quote, site) → most steps worth buying
 }
 

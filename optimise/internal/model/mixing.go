@@ -31,12 +31,13 @@ func (p *Program) Scale(u int) float64 {
 // counted in litres came near that and was called impossible.
 const leastParts = 1e4
 
+// oneEach says that one quote fills each layer.
 func (p *Program) oneEach() bool { return p.In.Job.Settings.LayerMix == quotes.OneMix }
 
 // place is the column v[k,u] as it stands before it is in the model.
 func (p *Program) place(name string, u int) mip.Column {
 	if p.oneEach() {
-		return mip.Column{Name: name, Upper: float64(p.In.Suits[u].Layers), Integer: true}
+		return mip.Column{Name: name, Upper: float64(p.In.Suits[u].Layers), Integer: true, Late: true}
 	}
 	return mip.Column{Name: name, Upper: p.In.Suits[u].Litres / p.Scale(u)}
 }

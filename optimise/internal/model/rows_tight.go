@@ -33,11 +33,25 @@ func (p *Program) tighten() {
 			byGate[key] = append(byGate[key], mip.Term{Col: v, Coef: p.Scale(u) / su.Litres})
 		}
 		for _, key := range order {
-			p.AddRow(mip.Row{Name: "needs order/" + key + "/" + su.Name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
+			p.tight(mip.Row{Name: "needs order/" + key + "/" + su.Name, Rel: mip.AtMost, Terms: append(byGate[key], gates[key]...)})
 		}
 	}
 	p.tightenLevels()
 	p.oneLoad()
+}
+
+// tight adds a row that tightens the relaxation; where one quote fills each layer, of which
+// every one then has such rows and few of them matter, it is put by in Tight.
+func (p *Program) tight(r mip.Row) {
+	if !p.oneEach() {
+		p.AddRow(r)
+		return
+	}
+	r.Rel = mip.AtLeast
+	for i := range r.Terms {
+		r.Terms[i].Coef = -r.Terms[i].Coef
+	}
+	p.Tight = append(p.Tight, r)
 }
 
 // tightenLevels adds, where several sites or quotes share an all-units level:

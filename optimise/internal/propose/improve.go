@@ -25,6 +25,7 @@ type Proposer struct {
 	buf     []float64 // a whole vector of columns
 	fits    func([]float64) bool
 	placers []*placer // by site
+	ways    *Ways     // where layers are not filled freely; nil else
 	byCol   map[int]int
 	others  [][]int // by site: items to exchange packs for
 	isOther []bool
@@ -67,7 +68,15 @@ func Steer(ctx context.Context, p *model.Program, begun time.Time, limit time.Du
 	if limit > 0 {
 		pr.until = begun.Add(limit)
 	}
-	return pr, p.Lean(), mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}, nil
+	opt := mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}
+	if p.In.Mixing { // every layer has its columns in the lean model, too: nothing is left for placing to find
+		if pr.ways, err = NewWays(ctx, p); err != nil {
+			pr.Close()
+			return nil, nil, mip.Options{}, err
+		}
+		opt.Lazy, opt.Tighten = pr.ways.Broken, true
+	}
+	return pr, p.Lean(), opt, nil
 }
 
 // findOthers lists, for each site and medium in turn, the items that place a
@@ -115,6 +124,9 @@ func (pr *Proposer) findOthers() {
 func (pr *Proposer) Close() {
 	for _, pl := range pr.placers {
 		pl.lp.Close()
+	}
+	if pr.ways != nil {
+		pr.ways.Close()
 	}
 }
 

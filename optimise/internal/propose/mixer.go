@@ -24,7 +24,8 @@ type Mixer struct {
 	places  [][]place // suits by item, with its class in each
 	classOf [][]int   // the same by suit and item, -1 where it may not lie
 	rng     *rand.Rand
-	kept    *worked // the best so far
+	kept    *worked         // the best so far
+	laid    map[string]bool // purchases that lay was asked about
 }
 
 // What wandering may cost, in items looked at, for each suit and item, and in all: a quarter of a second when thorough.
@@ -59,7 +60,7 @@ type mixing struct {
 
 // NewMixer readies proposals for a model whose layers are not filled freely.
 func NewMixer(ctx context.Context, p *model.Program) *Mixer {
-	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes)), rng: rand.New(rand.NewPCG(1, 2))}
+	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes)), rng: rand.New(rand.NewPCG(1, 2)), laid: map[string]bool{}}
 	for k := range m.itemOf {
 		m.itemOf[k] = slices.IndexFunc(m.Items, func(it packItem) bool { return it.class == k })
 	}
@@ -105,6 +106,9 @@ func NewMixer(ctx context.Context, p *model.Program) *Mixer {
 // Propose offers whole columns that cost less than best to fits; see
 // [mip.Options].
 func (m *Mixer) Propose(x []float64, best float64, thorough bool, fits func([]float64) bool) error {
+	if n, ok := m.wholeSteps(x); ok && !thorough {
+		return m.lay(x, n, best, fits)
+	}
 	m.budget = quickWork / 20
 	if thorough {
 		m.budget = thoroughWork / 20

@@ -143,6 +143,7 @@ func (m *Mixer) improve(w worked) worked {
 		better = m.pour(&w)
 		better = m.shift(&w) || better
 		better = m.swap(&w) || better
+		better = m.aims(&w) || better
 	}
 	return w
 }

@@ -19,6 +19,20 @@ func (t *tree) asks(n *node) bool {
 	return false
 }
 
+// lateOnly reports whether late columns, and no others, are not whole.
+func (t *tree) lateOnly() bool {
+	late := false
+	for j, c := range t.m.Cols {
+		if c.Integer && fraction(t.x[j]) > intTol {
+			if !c.Late {
+				return false
+			}
+			late = true
+		}
+	}
+	return late
+}
+
 // accept makes an answer of the relaxation now solved, all of whose whole
 // columns are whole but for noise: they are fixed exactly and the rest solved once
 // more. Where that fails, the noise counted (a hair of a level can carry a bag),

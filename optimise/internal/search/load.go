@@ -40,7 +40,8 @@ func (t *tree) prepare(s Solver) error {
 }
 
 // load builds the lp_solve problem of the rows so far, without the columns that
-// are settled for the whole tree and the rows that can then no longer bind.
+// are settled for the whole tree and the rows that can then no longer bind, or did not
+// where they only tighten.
 func (t *tree) load() error {
 	if t.lp != nil {
 		t.lp.Close()
@@ -65,6 +66,10 @@ func (t *tree) load() error {
 	}
 	t.rowAt = t.rowAt[:0]
 	for i := range t.rows {
+		if t.opt.Tighten && i >= len(t.m.Rows) && i < len(t.y) && t.y[i] == 0 {
+			t.rowAt = append(t.rowAt, settled) // it comes again when it is broken again
+			continue
+		}
 		if err := t.loadRow(i); err != nil {
 			return err
 		}

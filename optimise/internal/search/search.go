@@ -392,12 +392,21 @@ func (t *tree) expand(n *node) (*node, error) {
 			return nil, nil
 		}
 		t.tightenByCost(n, bound)
-		if first && t.asks(n) {
+		if first && (t.asks(n) || t.lateOnly()) {
 			if err := t.ask(false); err != nil {
 				return nil, err
 			}
 			if n.bound >= t.dropAt() {
 				return nil, nil
+			}
+		}
+		if first && t.opt.Tighten {
+			added, err := t.addLazy()
+			if err != nil {
+				return nil, err
+			}
+			if added {
+				continue
 			}
 		}
 		if j, ok := t.advised(n); ok {
