@@ -109,6 +109,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	r.shorts()
 	r.judge()
 	r.attach()
+	r.bare()
 	drafts := r.rows()
 	if err := r.readBack(drafts, src.job); err != nil {
 		return nil, nil, err

@@ -53,6 +53,7 @@ func (r *reading) rows() []*draft {
 		for _, k := range []kind{aDensity, anAcidTest, aLoss} {
 			r.single(it, k, "two that contradict one another")
 		}
+		r.unusual(it)
 		offers := r.offers(it)
 		if it.medium == nil {
 			offers = slices.DeleteFunc(offers, r.unknown)
