@@ -2,6 +2,7 @@ package papers
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"html/template"
 	"os"
@@ -10,25 +11,60 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
 	"mediabuy/optimise"
+	"mediabuy/papers/page/browsertest"
 	"mediabuy/papers/page/pagetest"
 	"mediabuy/units"
 )
 
-// chromium runs a page without a window; root needs --no-sandbox.
-func chromium(t *testing.T, dir string, args ...string) string {
-	path := tool(t, "chromium", "chromium")
-	cmd := exec.Command(path, append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir=" + filepath.Join(dir, "profile")}, args...)...)
-	var errs strings.Builder
-	cmd.Stderr = &errs
-	out, err := cmd.Output()
-	require.NoError(t, err, errs.String())
-	return string(out)
+func TestMain(m *testing.M) {
+	status := m.Run()
+	browsertest.Close()
+	os.Exit(status)
+}
+
+// patience is how long a browser may take on a slow machine.
+const patience = 5 * time.Minute
+
+// opened is a page of a browser with a file in it.
+func opened(t *testing.T, file string) context.Context {
+	ctx, stop := context.WithTimeout(browsertest.Page(t, tool(t, "chromium", "chromium")), patience)
+	t.Cleanup(stop)
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+file)))
+	return ctx
+}
+
+// printPage prints a file from a browser, on sheets of the size that it asks for.
+func printPage(t *testing.T, file, printed string) {
+	yes := true
+	pdf, err := chromedp.Run(opened(t, file), func(ctx context.Context, to *chromedp.Target) (page.PrintToPDFResult, error) {
+		return cdp.Call(ctx, to, page.PrintToPDF, page.PrintToPDFParams{PrintBackground: &yes, PreferCSSPageSize: &yes})
+	})
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(printed, pdf.Data, 0o644))
+}
+
+// told is what the script of a file puts into its element out, once an expression over
+// the text there holds.
+func told(t *testing.T, file, done string) string {
+	ctx := opened(t, file)
+	for {
+		text, err := chromedp.Run(ctx, chromedp.Evaluate[string](`(text => `+done+` ? text : "")(document.getElementById("out").textContent)`))
+		require.NoError(t, err)
+		if text != "" {
+			return text
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
 }
 
 // The report as a phone and as a desk screen show it: nothing may stick out at the
@@ -53,7 +89,7 @@ func TestReportFitsScreens(t *testing.T) {
 }</script>`)
 	file := filepath.Join(dir, "screens.html")
 	require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
-	dom := chromium(t, dir, "--virtual-time-budget=10000", "--dump-dom", "file://"+file)
+	dom := told(t, file, fmt.Sprintf(`text.split("\n").length > %d`, len(widths)))
 	found := regexp.MustCompile(`width (\d+) scrolls (\d+) right (\d+) said (true|false)`).FindAllStringSubmatch(dom, -1)
 	require.Len(t, found, len(widths), "every width was measured")
 	for i, m := range found {
@@ -80,7 +116,7 @@ func TestReportPrints(t *testing.T) {
 	page, printed, set := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf"), filepath.Join(dir, "set.pdf")
 	require.NoError(t, os.WriteFile(page, written(t, in, asHTML), 0o644))
 	require.NoError(t, os.WriteFile(set, written(t, in, asPDF), 0o644))
-	chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+page)
+	printPage(t, page, printed)
 	for _, file := range []string{printed, set} {
 		text := words(t, file)
 		for _, want := range []string{"The decision", "Approved: a purchase of", "$" + in.Plan.Bill.Total.Text(2), "local codes govern", "m³", "Treasurer, signature, date", "For Ada, signature, date"} {
@@ -107,7 +143,7 @@ func TestCrowdedReportPrintsItsDecisionOnOneSheet(t *testing.T) {
 			require.NoError(t, p.HTML(&b))
 			file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
 			require.NoError(t, os.WriteFile(file, b.Bytes(), 0o644))
-			chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+file)
+			printPage(t, file, printed)
 			first, second := words(t, printed, "-l", "1"), words(t, printed, "-f", "2", "-l", "2")
 			for _, want := range []string{"Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of " + units.FormatMoney(in.Plan.Bill.Total, "USD"), "Signature, date", "Total"} {
 				assert.Contains(t, first, want, "%d suppliers, letter %v", n.suppliers, letter)
@@ -141,7 +177,7 @@ func TestLongWordsDoNotShrinkThePrint(t *testing.T) {
 		file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
 		in := Input{Plan: plan, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{}), Ways: []Way{WayOf("all bags", plan)}}
 		require.NoError(t, os.WriteFile(file, written(t, in, asHTML), 0o644))
-		chromium(t, dir, "--no-pdf-header-footer", "--print-to-pdf="+printed, "file://"+file)
+		printPage(t, file, printed)
 		b, err := os.ReadFile(printed)
 		require.NoError(t, err)
 		for _, s := range sheets(t, b) {

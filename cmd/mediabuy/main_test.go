@@ -20,7 +20,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"mediabuy": main})
+	testscript.Main(closing{m}, map[string]func(){"mediabuy": main})
 }
 
 // update says that scripts and documents are to be rewritten with what the

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -19,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/cmd/mediabuy/internal/demo"
+	"mediabuy/papers/page/browsertest"
 )
 
 // sampleJob writes the sample job into a folder of the test.
@@ -65,47 +65,15 @@ func browser(t *testing.T) *tab {
 		t.Skip("chromium is not installed (Debian: chromium)")
 	}
 	require.NoError(t, err)
-	ctx, stop := chromedp.NewContext(oneBrowser.open(t, path), chromedp.WithNewBrowserContext())
-	t.Cleanup(stop)
-	// The first call makes the page, which lives as long as its context: no time limit here.
-	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
-	return &tab{t, ctx}
+	return &tab{t, browsertest.Page(t, path)}
 }
 
-// oneBrowser runs while any test has a page in it: starting it costs more than many a test.
-var oneBrowser sharedBrowser
+// closing ends the browser after all tests.
+type closing struct{ *testing.M }
 
-type sharedBrowser struct {
-	mu    sync.Mutex
-	users int
-	ctx   context.Context
-	stop  func()
-}
-
-// open starts the browser unless it runs, and ends it after the last test that uses it. Root needs it without its sandbox.
-func (b *sharedBrowser) open(t *testing.T, path string) context.Context {
-	t.Helper()
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if b.users == 0 {
-		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox)
-		alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-		ctx, stop := chromedp.NewContext(alloc)
-		b.ctx, b.stop = ctx, func() { stop(); stopAlloc() }
-		if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
-			b.stop()
-			require.NoError(t, err)
-		}
-	}
-	b.users++
-	t.Cleanup(func() {
-		b.mu.Lock()
-		defer b.mu.Unlock()
-		if b.users--; b.users == 0 {
-			b.stop()
-		}
-	})
-	return b.ctx
+func (m closing) Run() int {
+	defer browsertest.Close()
+	return m.M.Run()
 }
 
 // tab is a page of the browser. Whatever goes wrong ends the test.
