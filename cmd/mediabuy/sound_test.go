@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -9,11 +11,19 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/spf13/pflag"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"mediabuy/cmd/mediabuy/internal/beside"
+	"mediabuy/optimise"
+	"mediabuy/papers"
+	"mediabuy/quotes"
 )
 
 // trusted are the ends of the hosts that a paper may name: standards bodies, public
@@ -54,34 +64,86 @@ func unsound(text string) []string {
 
 // textOfPaper is what a reader of a paper sees, whatever its form.
 func textOfPaper(ts *testscript.TestScript, name string) string {
-	path := ts.MkAbs(name)
-	switch strings.ToLower(filepath.Ext(name)) {
+	text, err := wordsOf(ts.MkAbs(name))
+	if errors.Is(err, errNotRead) {
+		ts.Logf("%s: %v", name, err)
+		return ""
+	}
+	ts.Check(err)
+	return text
+}
+
+// errNotRead says that what reads a paper is not there, which under CI is an error like others.
+var errNotRead = errors.New("it is not read: pdftotext is not installed")
+
+func wordsOf(path string) (string, error) {
+	switch strings.ToLower(filepath.Ext(path)) {
 	case ".pdf":
 		tool, err := exec.LookPath("pdftotext")
 		if err != nil && os.Getenv("CI") != "true" {
-			ts.Logf("%s is not read: pdftotext is not installed", name)
-			return ""
+			return "", errNotRead
 		}
-		ts.Check(err)
+		if err != nil {
+			return "", err
+		}
 		text, err := exec.Command(tool, path, "-").Output()
-		ts.Check(err)
+		if err != nil {
+			return "", err
+		}
 		// pdftotext itself puts embeddings around what is drawn from the right.
-		return strings.NewReplacer("\u202a", "", "\u202b", "", "\u202c", "").Replace(string(text))
+		return strings.NewReplacer("\u202a", "", "\u202b", "", "\u202c", "").Replace(string(text)), nil
 	case ".xlsx":
 		f, err := excelize.OpenFile(path)
-		ts.Check(err)
-		defer func() { ts.Check(f.Close()) }()
+		if err != nil {
+			return "", err
+		}
 		var b strings.Builder
 		for _, sheet := range f.GetSheetList() {
 			rows, err := f.GetRows(sheet)
-			ts.Check(err)
+			if err != nil {
+				return "", errors.Join(err, f.Close())
+			}
 			for _, row := range rows {
 				b.WriteString(strings.Join(row, "\t") + "\n")
 			}
 		}
-		return b.String()
+		return b.String(), f.Close()
 	}
-	return ts.ReadFile(name)
+	text, err := os.ReadFile(path)
+	return string(text), err
+}
+
+// The sample's report holds nothing that no paper may hold, in any form but the one that
+// a script looks at. It takes its time, so it is worked out once for all of them.
+func TestReportOnTheSampleIsSound(t *testing.T) {
+	a := &app{stdin: strings.NewReader(""), stdout: io.Discard, stderr: io.Discard, now: time.Now}
+	o := &justifyOptions{}
+	o.addFlags(pflag.NewFlagSet("justify", pflag.ContinueOnError))
+	chosen, in, err := a.planFor(t.Context(), sampleJob(t), o.files, o.paper.answer, o.limit, o.tidy, func(*quotes.Settings) error { return nil })
+	require.NoError(t, err)
+	st, err := o.paper.style(&in.job.Settings)
+	require.NoError(t, err)
+	report, err := beside.Report(t.Context(), chosen, in.job, in.rep.Warnings, st, optimise.Options{})
+	require.NoError(t, err)
+	pg, err := papers.Justify(*report, st)
+	require.NoError(t, err)
+	dir := t.TempDir()
+	for _, name := range []string{"report.html", "report.pdf", "report.xlsx"} {
+		write, err := formOf(name)
+		require.NoError(t, err)
+		made, err := paperOf(name, func(w io.Writer) error { return write(pg, w) })
+		require.NoError(t, err)
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, made.data, filePerm))
+		text, err := wordsOf(path)
+		if errors.Is(err, errNotRead) {
+			t.Logf("%s: %v", name, err)
+			continue
+		}
+		require.NoError(t, err)
+		assert.Contains(t, text, "Low Ford Quarry", name)
+		assert.Empty(t, unsound(text), name)
+	}
 }
 
 // sound wants papers without anything that no paper may hold: "sound report.pdf
