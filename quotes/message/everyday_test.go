@@ -10,64 +10,67 @@ import (
 // TestEverydayWords reads forms in which yards and stores write, each with the cells that must come out.
 func TestEverydayWords(t *testing.T) {
 	for text, want := range map[string]map[string]string{
-		"lava ......... 84\npumice ....... 96\nall per yard":                                    {"pack": "1 yd3", "price": "84"},
-		"Oyster shell 50# bag 15.49, full pallet (40) 12.90":                                    {"pack": "50 lb", "price": "15.49", "breaks": "40: 12.90"},
-		"6 yds lava at $92 = $552, plus $85 delivery = $637 total":                              {"pack": "1 yd3", "price": "$92"},
-		"2 m3 expanded clay 8-16 mm at 96.00/m3 = 192.00":                                       {"pack": "1 m3", "price": "96.00"},
-		"lava 84 yd, pea gravel 39 yd":                                                          {"pack": "1 yd3", "price": "84"},
-		"lava $80 a yard. Delivery is $115, truck will hold 12 yards.":                          {"price": "$80", "delivery": ""},
-		"lava $80 a yard. Prices good thru 5/17/26":                                             {"price": "$80", "valid_until": "2026-05-17"},
-		"Low Ford Quarry: lava $78 a yard, truck is $85":                                        {"price": "$78", "delivery": "$85"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":             {"price": "$78", "delivery": "$95"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":      {"price": "$78", "delivery": "$95"},
-		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                     {"delivery": "$95", "free_over": "900"},
-		"Blähton 50 L Sack 12,90 EUR, ab 20 Stück 11,50. Fracht 39 EUR, frei ab 500 EUR.":       {"pack": "50 L", "breaks": "20: 11.50", "delivery": "EUR 39", "free_over": "EUR 500"},
-		"Low Ford Quarry: lava $78 a yard, half yards are fine":                                 {"price": "$78", "step": "0.5"},
-		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                              {"price": "$48", "breaks": "10: $41"},
-		"Low Ford Quarry: lava bags 2 cu ft, 18.50 each, 16.75 each if u get 20+":               {"price": "18.50", "breaks": "20: 16.75"},
-		"Low Ford Quarry: lava $80 a yard, 5% off from 10 yards on":                             {"price": "$80", "breaks": "10: $76"},
-		"Low Ford Quarry: lava $80 a yard. Orders of 10 yards or more receive 5% off.":          {"price": "$80", "breaks": "10: $76"},
-		"Low Ford Quarry: lava $80 a yard, screened 3/4":                                        {"price": "$80", "size": "3/4 in"},
-		"its dale @ low ford. 18.50 for the 2 cubic foot lava bags, 16.75 if u get 20+. lmk":    {"supplier": "low ford", "pack": "2 cu ft", "price": "18.50", "breaks": "20: 16.75"},
-		"Low Ford Quarry: lava is 72 a yard if you get 5 or more, otherwise 77":                 {"price": "77", "breaks": "5: 72"},
-		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 for $600":                          {"price": "$18", "breaks": ""},
-		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 $15.00 each":                       {"price": "$18", "breaks": "40: $15.00"},
-		"                  1-9     10-39   40+\nLava 2 cu ft bag  $18.50  $16.75  $15.25\n":     {"price": "$18.50", "breaks": "10: $16.75; 40: $15.25"},
-		"Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards.":           {"price": "$80", "delivery": ""},
-		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":            {"price": "$78"},
-		"Low Ford Quarry\n2210 Kiln Road\nLava 3/4, yd 82.00\nSales tax 6.5%         112.84":    {"supplier": "Low Ford Quarry", "tax": "6.5%"},
-		"Low Ford Quarry: lava 3/8\" x 3/4\", $82 a yard":                                       {"size": "3/8 to 3/4 in"},
-		"Low Ford Quarry: lava $82 a yard and delivery is $90 flat":                             {"price": "$82", "delivery": "$90"},
-		"Low Ford Quarry: lava $82 a yard. From 3 yards the price falls to $76 a yard":          {"price": "$82", "breaks": "3: $76"},
-		"Low Ford Quarry: coir 2 cu ft bag 18.10   (6 on hand)":                                 {"price": "18.10", "max_qty": "6", "breaks": ""},
-		"Low Ford Quarry: lava $82 a yard\nCustomers also bought: net pots (pack of 50) $11.25": {"price": "$82"},
-		"Low Ford Quarry: pumice $80 a yard\nwait no thats the old sheet\nlava $82 a yard":      {"medium": "lava rock", "price": "$82"},
-		"Low Ford Quarry: pumice 10mm in a 20 kg bag, $8. Delivery is 90 but per 2 bags":        {"size": "10 mm", "delivery": ""},
-		"Low Ford Quarry: lava $82 a yard. Ex GST, add 10%.":                                    {"price": "$82", "tax": "10%"},
-		"Low Ford Quarry: lava $82 a yard. 13% HST is extra on everything.":                     {"price": "$82", "tax": "13%"},
-		"Low Ford Quarry: lava $82 a yard. Sales tax (7.25%) not included.":                     {"price": "$82", "tax": "7.25%"},
-		"Low Ford Quarry: lava $82 a yard, prices include VAT at 20%":                           {"price": "$82", "tax": ""},
-		"Low Ford Quarry: lava $82 a yard, VAT 20% is included":                                 {"price": "$82", "tax": ""},
-		"Low Ford Quarry: we can do lava in bulk bags. $82 per bag, 800 kg in each.":            {"price": "$82", "form": "sack", "pack": "800 kg"},
-		"Low Ford Quarry: lava $82 a yard. Delivery $28, and you're at 9.":                      {"price": "$82"},
-		"Low Ford Quarry: lava half inch to one inch, $82 a yard":                               {"price": "$82", "size": "1/2-1 in"},
-		"Low Ford Quarry: lava $12 per barrow (5 cu ft)":                                        {"price": "$12", "pack": "5 cu ft"},
-		"Called Low Ford Quarry Thurs, talked to Lou\nlava $82 a yard":                          {"price": "$82", "supplier": "Low Ford Quarry"},
-		"Lot 14: Lava 2 cu ft bag $82\nLot 15: Pumice 2 cu ft bag $90\nLow Ford Quarry":         {"price": "$82", "supplier": "Low Ford Quarry"},
-		"Low Ford Quarry: lava a hundred and five a yard, hundred and two yard minimum":         {"price": "105", "min_qty": "102"},
-		"Low Ford Quarry: lava $82 a yard, prices firm to the end of May 2026":                  {"valid_until": "2026-05-31"},
-		"Low Ford Quarry: the lava is not $78 but $82 a yard":                                   {"price": "$82"},
-		"Low Ford Quarry: 3/4 lava? Yes. $82 a yard":                                            {"price": "$82", "size": "3/4 in"},
-		"Low Ford Quarry: the lava you picked out is $82 a yard":                                {"price": "$82"},
-		"Low Ford Quarry: lava $82 a yard, drops to $75 if you take eight yards":                {"price": "$82", "breaks": "8: $75"},
-		"Low Ford Quarry: lava $82 a yard. For 20 yards and above rate is $75 per yard.":        {"price": "$82", "breaks": "20: $75"},
-		"Low Ford Quarry: lava $82 a yard. Delivery $60. Orders of $900 or more ship free.":     {"delivery": "$60", "free_over": "$900"},
-		"Low Ford Quarry: lava 5/16, 40 lb bags, $7":                                            {"size": "5/16 in"},
-		"Low Ford Quarry: lava $82 a yard. We are closed until May 18, 2026.":                   {"price": "$82", "valid_until": ""},
-		"Price list no. 7\nLow Ford Quarry: lava $82 a yard":                                    {"price": "$82", "size": ""},
-		"Low Ford Quarry: lava $82 a yard, no checks, delivery $60":                             {"price": "$82", "delivery": "$60"},
-		"Low Ford Quarry\nItem: lava\nUnit price: $82.00 per yard\nGoods: $492.00":              {"price": "$82.00"},
-		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":     {"price": "$82", "delivery": "$85"},
+		"lava ......... 84\npumice ....... 96\nall per yard":                                                                 {"pack": "1 yd3", "price": "84"},
+		"Oyster shell 50# bag 15.49, full pallet (40) 12.90":                                                                 {"pack": "50 lb", "price": "15.49", "breaks": "40: 12.90"},
+		"6 yds lava at $92 = $552, plus $85 delivery = $637 total":                                                           {"pack": "1 yd3", "price": "$92"},
+		"2 m3 expanded clay 8-16 mm at 96.00/m3 = 192.00":                                                                    {"pack": "1 m3", "price": "96.00"},
+		"lava 84 yd, pea gravel 39 yd":                                                                                       {"pack": "1 yd3", "price": "84"},
+		"lava $80 a yard. Delivery is $115, truck will hold 12 yards.":                                                       {"price": "$80", "delivery": ""},
+		"lava $80 a yard. Prices good thru 5/17/26":                                                                          {"price": "$80", "valid_until": "2026-05-17"},
+		"Low Ford Quarry: lava $78 a yard, truck is $85":                                                                     {"price": "$78", "delivery": "$85"},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county.":                                          {"price": "$78", "delivery": "$95"},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95 flat inside the county of Esk.":                                   {"price": "$78", "delivery": "$95"},
+		"Low Ford Quarry: lava $78 a yard. Delivery is $95, free over 900.":                                                  {"delivery": "$95", "free_over": "900"},
+		"Blähton 50 L Sack 12,90 EUR, ab 20 Stück 11,50. Fracht 39 EUR, frei ab 500 EUR.":                                    {"pack": "50 L", "breaks": "20: 11.50", "delivery": "EUR 39", "free_over": "EUR 500"},
+		"Low Ford Quarry: lava $78 a yard, half yards are fine":                                                              {"price": "$78", "step": "0.5"},
+		"Low Ford Quarry: lava $48/ton\n10 ton and up ... $41/ton":                                                           {"price": "$48", "breaks": "10: $41"},
+		"Low Ford Quarry: lava bags 2 cu ft, 18.50 each, 16.75 each if u get 20+":                                            {"price": "18.50", "breaks": "20: 16.75"},
+		"Low Ford Quarry: lava $80 a yard, 5% off from 10 yards on":                                                          {"price": "$80", "breaks": "10: $76"},
+		"Low Ford Quarry: lava $80 a yard. Orders of 10 yards or more receive 5% off.":                                       {"price": "$80", "breaks": "10: $76"},
+		"Low Ford Quarry: lava $80 a yard, screened 3/4":                                                                     {"price": "$80", "size": "3/4 in"},
+		"its dale @ low ford. 18.50 for the 2 cubic foot lava bags, 16.75 if u get 20+. lmk":                                 {"supplier": "low ford", "pack": "2 cu ft", "price": "18.50", "breaks": "20: 16.75"},
+		"Low Ford Quarry: lava is 72 a yard if you get 5 or more, otherwise 77":                                              {"price": "77", "breaks": "5: 72"},
+		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 for $600":                                                       {"price": "$18", "breaks": ""},
+		"Low Ford Quarry: lava 2 cu ft bag $18, pallet of 40 $15.00 each":                                                    {"price": "$18", "breaks": "40: $15.00"},
+		"                  1-9     10-39   40+\nLava 2 cu ft bag  $18.50  $16.75  $15.25\n":                                  {"price": "$18.50", "breaks": "10: $16.75; 40: $15.25"},
+		"Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards.":                                        {"price": "$80", "delivery": ""},
+		"Hi Sam, thanks for reaching out to us. Lava $78 a yard. No problem at all.":                                         {"price": "$78"},
+		"Low Ford Quarry\n2210 Kiln Road\nLava 3/4, yd 82.00\nSales tax 6.5%         112.84":                                 {"supplier": "Low Ford Quarry", "tax": "6.5%"},
+		"Low Ford Quarry: lava 3/8\" x 3/4\", $82 a yard":                                                                    {"size": "3/8 to 3/4 in"},
+		"Low Ford Quarry: lava $82 a yard and delivery is $90 flat":                                                          {"price": "$82", "delivery": "$90"},
+		"Low Ford Quarry: lava $82 a yard. From 3 yards the price falls to $76 a yard":                                       {"price": "$82", "breaks": "3: $76"},
+		"Low Ford Quarry: coir 2 cu ft bag 18.10   (6 on hand)":                                                              {"price": "18.10", "max_qty": "6", "breaks": ""},
+		"Low Ford Quarry: lava $82 a yard\nCustomers also bought: net pots (pack of 50) $11.25":                              {"price": "$82"},
+		"Low Ford Quarry: pumice $80 a yard\nwait no thats the old sheet\nlava $82 a yard":                                   {"medium": "lava rock", "price": "$82"},
+		"Low Ford Quarry: pumice 10mm in a 20 kg bag, $8. Delivery is 90 but per 2 bags":                                     {"size": "10 mm", "delivery": ""},
+		"Low Ford Quarry: lava $82 a yard. Ex GST, add 10%.":                                                                 {"price": "$82", "tax": "10%"},
+		"Low Ford Quarry: lava $82 a yard. 13% HST is extra on everything.":                                                  {"price": "$82", "tax": "13%"},
+		"Low Ford Quarry: lava $82 a yard. Sales tax (7.25%) not included.":                                                  {"price": "$82", "tax": "7.25%"},
+		"Low Ford Quarry: lava $82 a yard, prices include VAT at 20%":                                                        {"price": "$82", "tax": ""},
+		"Low Ford Quarry: lava $82 a yard, VAT 20% is included":                                                              {"price": "$82", "tax": ""},
+		"Low Ford Quarry: we can do lava in bulk bags. $82 per bag, 800 kg in each.":                                         {"price": "$82", "form": "sack", "pack": "800 kg"},
+		"Low Ford Quarry: lava $82 a yard. Delivery $28, and you're at 9.":                                                   {"price": "$82"},
+		"Low Ford Quarry: lava half inch to one inch, $82 a yard":                                                            {"price": "$82", "size": "1/2-1 in"},
+		"Low Ford Quarry: lava $12 per barrow (5 cu ft)":                                                                     {"price": "$12", "pack": "5 cu ft"},
+		"Called Low Ford Quarry Thurs, talked to Lou\nlava $82 a yard":                                                       {"price": "$82", "supplier": "Low Ford Quarry"},
+		"Lot 14: Lava 2 cu ft bag $82\nLot 15: Pumice 2 cu ft bag $90\nLow Ford Quarry":                                      {"price": "$82", "supplier": "Low Ford Quarry"},
+		"Low Ford Quarry: lava a hundred and five a yard, hundred and two yard minimum":                                      {"price": "105", "min_qty": "102"},
+		"Low Ford Quarry: lava $82 a yard, prices firm to the end of May 2026":                                               {"valid_until": "2026-05-31"},
+		"Low Ford Quarry: the lava is not $78 but $82 a yard":                                                                {"price": "$82"},
+		"Low Ford Quarry: 3/4 lava? Yes. $82 a yard":                                                                         {"price": "$82", "size": "3/4 in"},
+		"Low Ford Quarry: the lava you picked out is $82 a yard":                                                             {"price": "$82"},
+		"Low Ford Quarry: lava $82 a yard, drops to $75 if you take eight yards":                                             {"price": "$82", "breaks": "8: $75"},
+		"Low Ford Quarry: lava $82 a yard. For 20 yards and above rate is $75 per yard.":                                     {"price": "$82", "breaks": "20: $75"},
+		"Low Ford Quarry: lava $82 a yard. Delivery $60. Orders of $900 or more ship free.":                                  {"delivery": "$60", "free_over": "$900"},
+		"Low Ford Quarry: lava 5/16, 40 lb bags, $7":                                                                         {"size": "5/16 in"},
+		"Low Ford Quarry: lava $82 a yard. We are closed until May 18, 2026.":                                                {"price": "$82", "valid_until": ""},
+		"Price list no. 7\nLow Ford Quarry: lava $82 a yard":                                                                 {"price": "$82", "size": ""},
+		"Low Ford Quarry: lava $82 a yard, no checks, delivery $60":                                                          {"price": "$82", "delivery": "$60"},
+		"Low Ford Quarry\nItem: lava\nUnit price: $82.00 per yard\nGoods: $492.00":                                           {"price": "$82.00"},
+		"Lava $82 a yard. Delivery $60, free above $5 000.00. Low Ford Quarry":                                               {"delivery": "$60", "free_over": "$5000.00"},
+		"Lava $82 a yard.\nThank you for the opportunity,\nAna Reyes, Sales\nLow Ford Bulk Materials\noffice 555-0163 x 204": {"supplier": "Low Ford Bulk Materials"},
+		"Lava $82 a yard.\nBest,\nAna Reyes\nInside Sales | Low Ford Growing Media\nP 555-0119 | F 555-0120":                 {"supplier": "Low Ford Growing Media"},
+		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":                                  {"price": "$82", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {
 			p, err := Parse(text, Options{Delivery: true})
@@ -83,22 +86,24 @@ func TestEverydayWords(t *testing.T) {
 
 // TestSizesOfTruck makes a row of each truck, of one name, which delivery.csv takes for sizes of one service.
 func TestSizesOfTruck(t *testing.T) {
-	p, err := Parse("Low Ford Quarry: lava $80/yd. Truck $90 up to 5 yards, $140 up to 12 yards. Free over $900.", Options{Delivery: true})
-	require.NoError(t, err)
-	requireSound(t, p)
-	require.Len(t, p.Delivery, 2, summary(p))
-	for i, want := range []map[string]string{{"load_fee": "$90", "load_volume": "5 yd3"}, {"load_fee": "$140", "load_volume": "12 yd3"}} {
-		assert.Equal(t, "truck", p.Delivery[i].Text("name"))
-		assert.Equal(t, "$900", p.Delivery[i].Text("free_over"))
-		for column, cell := range want {
-			assert.Equal(t, cell, p.Delivery[i].Text(column), summary(p))
+	for _, words := range []string{"Truck $90 up to 5 yards, $140 up to 12 yards", "\nSingle axle, up to 5 yards    $90\nTandem, up to 12 yards    $140\n", "\nsmall tipper, 5 yards, $90 a load\nTandem, 12 yards, $140 a load\n"} {
+		p, err := Parse("Low Ford Quarry: lava $80/yd. "+words+". Free over $900.", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Delivery, 2, summary(p))
+		for i, want := range []map[string]string{{"load_fee": "$90", "load_volume": "5 yd3"}, {"load_fee": "$140", "load_volume": "12 yd3"}} {
+			assert.Equal(t, "truck", p.Delivery[i].Text("name"))
+			assert.Equal(t, "$900", p.Delivery[i].Text("free_over"))
+			for column, cell := range want {
+				assert.Equal(t, cell, p.Delivery[i].Text(column), summary(p))
+			}
 		}
 	}
 }
 
 // TestLoadBehindItsFee takes what a load holds from words right behind its fee, or from the size of the truck in its sentence.
 func TestLoadBehindItsFee(t *testing.T) {
-	for _, words := range []string{"We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons"} {
+	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons"} {
 		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)

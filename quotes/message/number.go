@@ -13,7 +13,7 @@ const (
 	sp  = `[ \t\x{a0}\x{202f}\x{2009}]*`
 	sp1 = `[ \t\x{a0}\x{202f}\x{2009}]+`
 	// A space groups digits only where a decimal comma ends the number: "2 500 L" may be 2 of 500 L.
-	plainNumber = `(?:\d{1,3}(?:[ \x{a0}\x{202f}\x{2009}]\d{3})+,\d{1,2}|\d{1,3}(?:['’]\d{3})+(?:[.,]\d+)?|\d+(?:[.,]\d+)*|\.\d{1,2})`
+	plainNumber = `(?:\d{1,3}(?:[ \x{a0}\x{202f}\x{2009}]\d{3})+[.,]\d{1,2}|\d{1,3}(?:['’]\d{3})+(?:[.,]\d+)?|\d+(?:[.,]\d+)*|\.\d{1,2})`
 	fraction    = `(?:\d+(?:[ -]\d+)?/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞])`
 	written     = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|a hundred|hundred|a dozen|dozen|half a|a half|half)\b)`
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`

@@ -126,7 +126,7 @@ func large(a units.Amount) bool {
 // unitAliases are units as people write them that the parser of cells does not know (common practice, no source).
 var unitAliases = map[string]string{
 	"cube": "m3", "cubes": "m3", // the word of the British trade for a cubic metre
-	"#": "lb", "cft": "cu ft", "dm3": "L",
+	"#": "lb", "cft": "cu ft", "dm3": "L", "metre": "m3", "metres": "m3", "meter": "m3", "meters": "m3", // of stone the cubic one
 	"tn": "ton", "tns": "ton", "yrd": "yd", "yrds": "yd", "yrd3": "yd3", "cu yrd": "cu yd", "cu yrds": "cu yd",
 }
 

@@ -44,8 +44,8 @@ var amountRules = []rule{
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
 	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
-	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
-		`(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
+	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
+		`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 
@@ -284,7 +284,7 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 	if !halfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes", "metres", "meters")) {
 		return nil, false
 	}
-	u, why := s.holding("1", first(map[string]string{"metre": "m3", "meter": "m3", "metres": "m3", "meters": "m3"}[m.text("c")], s.unitText(m, "c")), "") // of stone the cubic one
+	u, why := s.holding("1", s.unitText(m, "c"), "")
 	c, bad := s.counting("half")
 	m.fails(first(why, bad))
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true

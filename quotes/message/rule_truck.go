@@ -16,14 +16,14 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|\d{1,2}[ -]?wheelers?|end[ -]dumps?))`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |smaller |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|\d{1,2}[ -]?wheelers?|end[ -]dumps?))`
 	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
 	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?(?: flat)?(?:` + holdWord + `|` + sp + `\(` + sp + `)` + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)|` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
-	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+`
+	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+(?:` + truckWord + sp + `[:,-]?` + sp + `)?`
 )
 
 // withTruck is "transport with 26 t truck: 310".
@@ -36,12 +36,12 @@ const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bri
 const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we))*(?: (?:costs?|is|runs|charges?|for|at))+` + sp + amountPatternM + loadWord + `?`
 
 // truckOf is "tip truck 8 t 120".
-const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM
+const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM + loadWord + `?`
 
 // holds is "truck takes 9 yards", and "holds 10" of what is sold.
 const (
 	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|he|she|driver)`
-	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
+	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
 	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
 )
 
@@ -59,11 +59,11 @@ var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
 	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
-	{pattern(truckWord + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + loadWord + `?` + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+	{pattern(truckWord + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
-	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `))?` + eachTrip), loadHolds},
+	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
 	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -]` + truckWord + `\b`), truckSize},
 	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
@@ -72,7 +72,7 @@ var truckRules = []rule{
 	// tandem, up to 12 yards - $135 a load
 	{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
 	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + `(?:` + truckWord + ` )?` + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=,-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
 func trucks(one *expr) func(*scanner, match) (*fact, bool) {

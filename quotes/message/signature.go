@@ -6,13 +6,13 @@ import (
 )
 
 var (
-	closing     = compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	closing     = compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
 	signedAt    = compile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
 	signedSmall = compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	wholeName   = compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
 	dashLine    = compile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
 	street      = compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
-	contactLine = compile(`(?i)^(?:(?:tel|phone|mob|mobile|cell|email|e-mail|web|t|m|e)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20})[ \t]*$`)
+	contactLine = compile(`(?i)^(?:(?:tel|phone|ph|mob|mobile|cell|office|fax|email|e-mail|web|t|m|e|p|f)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20}(?:(?:ext\.?|x)[ \t]*\d{1,5})?)[ \t]*$`)
 )
 
 // houseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
@@ -47,7 +47,7 @@ func (s *scanner) signatureAt(from, body int) bool {
 	type part struct{ from, to int }
 	var names, other []part
 	sort := func(p part) bool {
-		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;"); {
+		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;|"); {
 		case t == "":
 		case contactLine.MatchString(t), allTitles(t), houseLine.MatchString(t):
 			other = append(other, p)
@@ -62,7 +62,7 @@ func (s *scanner) signatureAt(from, body int) bool {
 	for line := range strings.SplitAfterSeq(s.text[body:], "\n") {
 		whole := part{at, at + len(line)}
 		if !sort(whole) {
-			for piece := range strings.SplitAfterSeq(line, ",") {
+			for piece := range strings.SplitAfterSeq(strings.ReplaceAll(line, "|", ","), ",") {
 				if !sort(part{at, at + len(piece)}) {
 					return false
 				}
