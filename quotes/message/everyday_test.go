@@ -101,6 +101,29 @@ func TestSizesOfTruck(t *testing.T) {
 	}
 }
 
+// TestSizesOfTruckOfOneUnit takes the unit of what the first truck holds for those behind it, where no other thing follows.
+func TestSizesOfTruckOfOneUnit(t *testing.T) {
+	for text, want := range map[string][]map[string]string{
+		"truck is $85 up to 8 yards, $150 for a tandem up to 16":    {{"load_fee": "$85", "load_volume": "8 yd3"}, {"load_fee": "$150", "load_volume": "16 yd3"}},
+		"trucks: $60 up to 5 tons, $110 up to 10 and $150 up to 16": {{"load_fee": "$60", "load_weight": "5 tons"}, {"load_fee": "$110", "load_weight": "10 tons"}, {"load_fee": "$150", "load_weight": "16 tons"}},
+		"delivery $85 up to 8 yards, $150 up to 16 miles":           nil,
+		"delivery is $65. Minimum order for delivery is $250":       {{"order_fee": "$65", "min_order": "$250"}},
+		"delivery is $65. Minimum for delivery $150":                {{"order_fee": "$65", "min_order": "$150"}},
+	} {
+		t.Run(text, func(t *testing.T) {
+			p, err := Parse("Low Ford Quarry: lava $80 a yard, "+text+".", Options{Delivery: true})
+			require.NoError(t, err)
+			requireSound(t, p)
+			require.Len(t, p.Delivery, len(want), summary(p))
+			for i := range want {
+				for column, cell := range want[i] {
+					assert.Equal(t, cell, p.Delivery[i].Text(column), summary(p))
+				}
+			}
+		})
+	}
+}
+
 // TestLoadBehindItsFee takes what a load holds from words right behind its fee, or from the size of the truck in its sentence.
 func TestLoadBehindItsFee(t *testing.T) {
 	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons"} {

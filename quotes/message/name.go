@@ -11,7 +11,7 @@ import (
 const (
 	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|du|des?|la|le|von|van|der|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
 	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
@@ -20,7 +20,7 @@ var (
 	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
 	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
 	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
-	joiners            = set("and of the & und du de des la le von van der tel tel. tel: phone ph mob mobile fax")
+	joiners            = set("and of the & und du de des da do das dos di la le von van der y e tel tel. tel: phone ph mob mobile fax")
 
 	nameParts   = compile(`[^ \t]+`)
 	initials    = compile(`^(?:\p{Lu}\.)+$`)

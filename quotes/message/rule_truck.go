@@ -45,8 +45,11 @@ const (
 	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
 )
 
+// feeUpTo is one behind the first of a list, whose unit holds for it: "$85 up to 8 yards, $150 for a tandem up to 16".
+const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:holds|takes|carries) )?up to (?P<q>` + plainNumber + `)`
+
 var (
-	feeThenHolds = compile(feeHolds)
+	feeThenHolds = compile(strings.Replace(feeHolds, `(?P<v>`+anyUnit+`)`, `(?P<v>`+anyUnit+`)?`, 1))
 	holdsThenFee = compile(holdsFee)
 )
 
@@ -71,7 +74,7 @@ var truckRules = []rule{
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	// tandem, up to 12 yards - $135 a load
 	{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
-	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + bare(feeHolds) + `)*)`), trucks(feeThenHolds)},
+	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=,-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 }
 
@@ -84,6 +87,7 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
 		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
 		delivers := from > m.at || one != feeThenHolds || onTruck.MatchString(s.low[from:to])
+		unit := "" // of the one before
 		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
 			e := match{re: one, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
 			if s.cuts(e) {
@@ -91,7 +95,12 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 			}
 			named = named || one == feeThenHolds && (e.has("each") || mostWord.MatchString(e.low[e.idx[0]:e.idx[1]]) || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
 			text, _ := e.amount(s, "m")
-			p, why := s.holding(e.text("q"), s.unitText(e, "v"), "")
+			if e.has("v") {
+				unit = s.unitText(e, "v")
+			} else if rest := s.after(m.end()); rest != "" && !strings.Contains(".,;)", rest[:1]) {
+				return nil, false // of something else
+			}
+			p, why := s.holding(e.text("q"), unit, "")
 			if why != "" {
 				return unclearFact(why)
 			}
