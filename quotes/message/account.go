@@ -57,7 +57,7 @@ func (r *reading) marks() []mark {
 func factSpan(f *fact, given string) Span {
 	s := Span{Range: f.Range, Why: f.why}
 	switch {
-	case f.asked:
+	case f.asked && (f.unclear != "" || len(f.refs) == 0): // what is asked about may be read
 		s.Use, s.Why = Asked, f.ask.question
 	case f.kind == anAside:
 		s.Use = Aside

@@ -88,7 +88,7 @@ func (c *claim) key() answerKey { return answerKey{c.fact.From, true} }
 
 // askAbout puts the question which of several claims holds.
 func (r *reading) askAbout(group []*claim) {
-	ch := &choice{Range: Range{len(r.text), 0}, leaves: true, costly: len(group), question: group[0].fact.unclear + "; " + group[0].asks}
+	ch := &choice{Range: Range{len(r.text), 0}, leaves: true, costly: len(group), question: strings.TrimPrefix(group[0].fact.unclear+"; ", "; ") + group[0].asks}
 	none := map[answerKey]int{}
 	for _, c := range group {
 		said := r.text[c.clause.From:c.clause.To]

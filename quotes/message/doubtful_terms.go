@@ -16,7 +16,7 @@ func (r *reading) breakClaims(all []*draft) (out []*claim) {
 		if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.empty() || f.unclear == severalReason) && r.bringing(c) {
 			return
 		}
-		from, unit := f.from, f.unit
+		from, unit := f.from, f.unit.with(f.counted)
 		switch {
 		case f.unclear == severalReason: // "20 yds it is $88"
 			number, of := numberAndUnit(f.unit.text)
@@ -84,10 +84,9 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count, unit pack
 	}
 	var out *draft
 	for _, row := range all {
-		if !r.offersOf(row, medium, f) || out != nil && out.offer.pack.fits(unit) && !row.offer.pack.fits(unit) {
-			continue
+		if r.offersOf(row, medium, f) && row.offer.pack.fits(unit) {
+			out = row
 		}
-		out = row
 	}
 	if out == nil {
 		return nil

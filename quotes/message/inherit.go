@@ -94,7 +94,7 @@ func (s *scanner) shortMedium(p int) *fact {
 		return nil
 	}
 	if at := sameStuff.FindStringIndex(s.low[p:min(s.limit, p+window)]); at != nil {
-		return &fact{kind: aMedium, Range: Range{p, p + at[1]}, medium: s.lastMedium, text: s.text[p : p+at[1]], why: "the same as " + s.lastMedium.Name + " named before"}
+		return &fact{kind: aMedium, Range: Range{p, p + at[1]}, medium: s.lastMedium, text: s.text[p : p+at[1]], why: sameAs + s.lastMedium.Name + " named before"}
 	}
 	if !shortName.MatchString(s.low[p:min(s.limit, p+window)]) {
 		return nil
@@ -102,6 +102,11 @@ func (s *scanner) shortMedium(p int) *fact {
 	to := p + wordLength(s.low[p:s.limit])
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
+
+const (
+	sameAs    = "the same as "
+	sameGrain = "the grain size of what stands before"
+)
 
 // sameStuff is what was named before.
 var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stone|rock|product|material|media|medium|gravel|one)\b`)

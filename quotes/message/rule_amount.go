@@ -11,7 +11,7 @@ import (
 const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 
 // ofEach says that a number of packs holds for all that is offered.
-const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever))(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
+const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
 
 // amountRules read packs, forms and numbers of packs.
 var amountRules = []rule{
@@ -21,13 +21,15 @@ var amountRules = []rule{
 	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) in (?:each|every one|them|it)\b`), heldIn},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
 	// 40 bags per pallet
-	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b` + `|` + `(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), numberAlone("a pallet by its number of packs; write under pack what it holds in one number, or price the pack")},
+	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b` + `|` + `(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), always(fact{kind: anUnclear, threshold: true, why: "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"})},
+	{pattern(holdsVerb + quantity + sp + packForm), always(fact{kind: anUnclear, threshold: true, why: "what a load holds, by its number of packs; write under load_volume or load_weight what it holds"})},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
+	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto) (?:grade|grading|grain)s?\b`), always(fact{kind: aSame, column: "size"})},
 	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 	// all per yard; unit: cubic yard
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
@@ -37,7 +39,7 @@ var amountRules = []rule{
 	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	// two yard minimum
 	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
-	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), asideFact("no minimum")},
+	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
@@ -55,8 +57,9 @@ var amountRules = []rule{
 	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
 }
 
-func asideFact(why string) func(*scanner, match) (*fact, bool) {
-	return func(*scanner, match) (*fact, bool) { return &fact{kind: anAside, why: why}, true }
+// always makes of whatever matched a fact that is always the same.
+func always(f fact) func(*scanner, match) (*fact, bool) {
+	return func(*scanner, match) (*fact, bool) { one := f; return &one, true }
 }
 
 // onePack reads "50 L bags". A number of yards, cubic metres or tons without a word for a pack is no pack: it may be
@@ -66,19 +69,12 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if why != "" {
 		return unclearFact(why)
 	}
-	if p.form == "" && looseUnit(p) && !single(p) {
+	if p.form == "" && looseUnit(p) && !single(p) && !m.has("in") {
 		return shortPrice(s, m)
 	}
 	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
 	}
-	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
-}
-
-// heldIn is what stands in each of the packs that are spoken of.
-func heldIn(s *scanner, m match) (*fact, bool) {
-	p, why := s.holding(m.text("q"), s.unitText(m, "v"), "")
-	m.fails(why)
 	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
 }
 
@@ -105,11 +101,6 @@ var scoopPriced = compile(`(?:\b(?:an?|per|each|the)[ \t]|/[ \t]*)scoop|scoops?[
 
 // oneOf says whether a word, or a kind, is one of several.
 func oneOf[T comparable](it T, of ...T) bool { return slices.Contains(of, it) }
-
-// numberAlone is a number of packs, with the reason why it is no part of an offer.
-func numberAlone(why string) func(*scanner, match) (*fact, bool) {
-	return func(*scanner, match) (*fact, bool) { return &fact{kind: anUnclear, threshold: true, why: why}, true }
-}
 
 func looseForm(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aForm, text: "bulk", why: "a word for how it is packed"}
@@ -155,17 +146,38 @@ func samePack(_ *scanner, m match) (*fact, bool) {
 	return &fact{kind: aSame, why: "the pack of what stands before"}, strings.Contains(low, "size") || strings.Contains(low, "pack") || formPattern.MatchString(low[strings.LastIndexByte(low, ' ')+1:])
 }
 
-// sames gives "same size" the pack of the item before, where that has one.
+// sames gives "same size" the pack of the item before, where that has one, or its grains, where a pack stands beside the words. "The
+// same stone" has the same grains.
 func (r *reading) sames() {
 	var last *fact // that says what a pack holds; nil when none does, or several differ
+	var grain *fact
 	var of pack
 	for _, it := range r.items {
+		packed := slices.ContainsFunc(it.facts, func(f *fact) bool { return oneOf(f.kind, aPack, aPrice) && f.unit.text != "" })
+		if len(it.from) > 0 && strings.HasPrefix(it.from[0].why, sameAs) && grain != nil {
+			it.facts = append(it.facts, &fact{kind: aSize, Range: grain.Range, text: grain.text, why: sameGrain, head: grain, item: it})
+		}
+		for _, f := range it.facts {
+			switch named := formPattern.MatchString(r.low[strings.LastIndexByte(r.low[:f.To], ' ')+1 : f.To]); {
+			case f.kind != aSame || f.column == "" && (!packed || named):
+			case grain == nil:
+				f.drop("it is not said the same as what")
+			default:
+				f.kind, f.text, f.head, f.why = aSize, grain.text, grain, sameGrain
+			}
+		}
+		grain = nil
+		for _, f := range it.facts {
+			if f.kind == aSize && f.unclear == "" {
+				grain = f
+			}
+		}
 		var now *fact
 		var unit pack
 		several := false
 		for _, f := range it.facts {
 			switch {
-			case f.kind == aSame && last == nil:
+			case f.kind == aSame && (last == nil || f.unclear != ""):
 				f.drop("it is not said the same as what")
 				continue
 			case f.kind == aSame:

@@ -29,10 +29,6 @@ var dateRules = []rule{
 	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},
 }
 
-func unclearRule(why string) func(*scanner, match) (*fact, bool) {
-	return func(*scanner, match) (*fact, bool) { return unclearFact(why) }
-}
-
 // day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {

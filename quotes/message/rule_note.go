@@ -12,10 +12,10 @@ var noteRules = []rule{
 	{pattern(`(?:it |they |some |a (?:bit|little) |slight )*(?:fizzed|fizzes|fizz|bubbled|bubbles|reacted)(?: (?:a (?:bit|little)|slightly))?(?: (?:with|in|under|on|to|an?|the|acid|vinegar|drop|test))*|` + acidWord + `(?: drop)?[ -](?:test(?:ed)?|drop)(?: (?:is|was|came|out|result))*` + sp + `[:,-]?` + sp + `(?:positive|fizzed|fizzes|bubbled|failed|fails)|(?:fails|failed) (?:the |an? )?` + acidWord + ` (?:drop |fizz )?test`), saidOf(anAcidTest, "fizzed", acidDrop)},
 	{pattern(`(?:it's |it is |we have |we've |have |has |been |is )*(?:not (?:been )?tested|untested|not been tested|never tested|(?:haven't|hasn't|have not|has not) (?:been )?tested(?: it)?|no acid test)(?: (?:for|with|in|acid|lime|limestone|vinegar|the|yet|carbonate))*`), saidOf(anAcidTest, "untested", acidDrop)},
 
-	{pattern(`(?:(?:it |they |but |and )*(?:(?:may|might|can|could) (?:contain|have|carry|include)|contains?|carries|includes?)|mixed with) (?:some |a (?:bit|little|few) (?:of )?|bits of |pieces of |traces? of |odd )*` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*|(?:(?:it |they |and |but |has |have |with |there is |there's )*)(?:some|a (?:bit|little|few)(?: of)?|bits of|pieces of|traces? of|odd bits? of) (?:bits of )?` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*`), limestone},
-	{pattern(`(?:no|free of|without|not|contains no|has no) ` + stoneOf + `(?: (?:in it|in there|at all))*|` + stoneOf + `[ -]free`), noLimestone},
+	{pattern(`(?:(?:it |they |but |and )*(?:(?:may|might|can|could) (?:contain|have|carry|include)|contains?|carries|includes?)|mixed with) (?:some |a (?:bit|little|few) (?:of )?|bits of |pieces of |traces? of |odd )*` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*|(?:(?:it |they |and |but |has |have |with |there is |there's )*)(?:some|a (?:bit|little|few)(?: of)?|bits of|pieces of|traces? of|odd bits? of) (?:bits of )?` + stoneOf + `(?: (?:in it|in there|pieces|bits|chips|pebbles|mixed in))*`), saidOf(aNote, "", "limestone is named; a drop of acid on a sample tells")},
+	{pattern(`(?:no|free of|without|not|contains no|has no) ` + stoneOf + `(?: (?:in it|in there|at all))*|` + stoneOf + `[ -]free`), saidOf(aNote, "", "a claim that there is no limestone, which is no test")},
 
-	{pattern(`(?:(?:all |it is |it's |they are |comes |and )*(?:double |twice |triple |pre-?|well |ready |already )*(?:washed|rinsed)|unwashed|unrinsed|not (?:washed|rinsed)|needs? (?:rinsing|washing)|dusty)`), washed},
+	{pattern(`(?:(?:all |it is |it's |they are |comes |and )*(?:double |twice |triple |pre-?|well |ready |already )*(?:washed|rinsed)|unwashed|unrinsed|not (?:washed|rinsed)|needs? (?:rinsing|washing)|dusty)`), saidOf(aNote, "", "how it was washed")},
 }
 
 // saidOf makes a fact of a kind out of a match: its text, or the words themselves where text is "".
@@ -24,9 +24,3 @@ func saidOf(k kind, text, why string) func(*scanner, match) (*fact, bool) {
 		return &fact{kind: k, text: first(text, squeeze(s.text[m.at:m.end()])), why: why}, true
 	}
 }
-
-var (
-	limestone   = saidOf(aNote, "", "limestone is named; a drop of acid on a sample tells")
-	noLimestone = saidOf(aNote, "", "a claim that there is no limestone, which is no test")
-	washed      = saidOf(aNote, "", "how it was washed")
-)

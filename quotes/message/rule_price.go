@@ -11,7 +11,7 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |it |they )?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
 	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
@@ -23,7 +23,7 @@ var priceRules = []rule{
 	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// by full pallet the price is 5.90 the bag
 	{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 	// 40 bags on a pallet. Whole pallet 220.00
@@ -36,13 +36,13 @@ var priceRules = []rule{
 	// Rs. 4,200 per brass (100 cft)
 	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `[\pL-]+` + sp + `\((?:of |is )?(?P<uq>` + plainNumber + `)` + sp + `-?(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?` + sp + `\)`), onePrice},
 	// £8.20 for 20 litres
-	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
+	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `|met(?:re|er)\b)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 	// 83/yd for less than 10
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 	// $92 yd; £14 bag: the sign makes the number money
 	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?|(?P<ufb>` + packForm + `))`), onePrice},
 	// 109 per yard in 2 yard sacks
-	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), unclearRule("priced by one unit and sold in packs of several; write what one pack holds and costs")},
+	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), always(fact{kind: anUnclear, why: "priced by one unit and sold in packs of several; write what one pack holds and costs"})},
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|sells? (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
@@ -100,7 +100,7 @@ var priceRules = []rule{
 	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
 	// 10 yards or more, with no price
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), func(s *scanner, m match) (*fact, bool) {
-		f, _ := numberAlone("a number of packs to buy with no price beside it")(s, m)
+		f, _ := always(fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"})(s, m)
 		return f, !cents(m.text("n")) // "15.99 + 5.99 post"
 	}},
 }

@@ -23,7 +23,7 @@ const (
 )
 
 // bringIt is "they bring it for", "we can drop off wednesday for".
-const bringIt = `(?:(?:they|we|i|he|she)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there))* for `
+const bringIt = `(?:(?:they|we|i|he|she|` + truckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|` + nearPlace + `))* for `
 
 // zoneFee is the fee of one zone: "zone 1 $55".
 const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2})` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
@@ -85,25 +85,27 @@ var termRules = []rule{
 	{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |u |(?:your|ur|the) (?:order|ticket|total|bill) |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|hits?|tops|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:over|above|from|orders? (?:of|over|above|from)|(?:on|for) orders over|(?:(?:if|when) (?:you |u |ya )?)?spend(?: over)?) ` + amountPattern("m") + `(?: (?:or|and) (?:more|over|up|above|better))?` + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|are|ships?|get|gets|` + deliver + `(?: is)?|we|goes|go|out|for) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
-	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), freeDelivery},
+	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), always(fact{kind: aDelivery, text: "0", why: freeOrIn})},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
 	// nothing if it's over 200; unless you go over $300, then it's on us; if your ticket hits 200 it's free
 	{pattern(`(?:(?:it's|its|it is|then|and|but|or|there's|delivery|is) )*(?:free|no (?:[\p{L}]+ ){0,2}charge|no (?:delivery|freight|shipping|fee|postage)|nothing|waived?|waive (?:that|it|this|delivery)(?: fee| charge)?|(?:we )?don['’]?t charge|on us|nil)(?: [\p{L}'’]+){0,7} (?:orders? of|come to|comes to|over|above|past|from|more than|hits?|reach(?:es)?|tops|exceeds?|beyond|goes over)(?: an?)? ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?`), freePerhaps},
 	{pattern(`(?:(?:but|and|or) )?(?:unless|if|when|once|over|above|from|orders?)(?:(?: [\p{L}'’]+){0,5} (?:over |above |past |more than |hits? |is |'s )?| )` + amountPattern("m") + `(?: (?:of goods|order value|of order value|value))?` + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:then|it|it's|its|is|we|goes|ships?|the|delivery|freight|shipping|postage|transport|carriage|there's))*,? (?:free|on (?:us|our (?:charge|side|account))|nothing|no charge|(?:we )?don['’]?t charge|waived|nil|0)\b(?: of (?:shipping|delivery|freight)(?: costs?)?)?`), freePerhaps},
 	{pattern(`(?:otherwise|othrwise|else|(?:below|under)(?: that|` + sp + `:))(?: it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
-	{pattern(`delivered\b`), inPrice},
-	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), collect},
+	// "delivered" behind a price: whether one stands before it is seen once the clause is known
+	{pattern(`delivered\b`), always(fact{kind: aDelivery, text: "0", before: true, why: freeOrIn})},
+	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
 
 	{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
 	{pattern(`(?:` + notIn + sp + `)?` + taxName + `(?:,| is| of| at| rate|:| ?@| add| extra| exclusive| excluded)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), unclearRule(taxReason)},
+	{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), always(fact{kind: anUnclear, why: taxReason})},
 }
 
 const (
+	freeOrIn        = "delivery is said to be free or in the price"
 	taxReason       = "whether tax is in the prices is set by tax and tax_included in job.toml"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
 	oneKindOfPack   = "a fee for one kind of pack; write it in delivery.csv, with that kind under covers"
@@ -301,17 +303,6 @@ func otherwiseFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
 	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
 }
-
-// inPrice is "delivered" behind a price; whether one stands before it is seen once the clause is known.
-func inPrice(s *scanner, m match) (*fact, bool) {
-	return &fact{kind: aDelivery, text: "0", before: true, why: "delivery is said to be free or in the price"}, true
-}
-
-func freeDelivery(*scanner, match) (*fact, bool) {
-	return &fact{kind: aDelivery, text: "0", why: "delivery is said to be free or in the price"}, true
-}
-
-var collect = saidOf(aCollect, "you collect", "the buyer fetches the goods")
 
 // taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
 func taxSum(s *scanner, m match) (*fact, bool) {

@@ -16,7 +16,7 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |smaller |single |our |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|\d{1,2}[ -]?wheelers?|end[ -]dumps?))`
+	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |smaller |single |our |own |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|\d{1,2}[ -]?wheelers?|end[ -]dumps?))`
 	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
@@ -67,7 +67,7 @@ var truckRules = []rule{
 	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
-	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -]` + truckWord + `\b`), truckSize},
+	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
 	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
@@ -145,12 +145,12 @@ func tripFee(s *scanner, m match) (*fact, bool) {
 	return f, !s.goesOn(m.end())
 }
 
-// loadHolds is what a load or a truck holds; a bare number counts what is sold loose.
+// loadHolds is what a load holds, or a truck that is called by it; a bare number counts what is sold loose.
 func loadHolds(s *scanner, m match) (*fact, bool) {
 	if s.goesOn(m.end()) || s.rated(m.end()) || !m.has("v") && s.after(m.end()) != "" && !strings.ContainsAny(s.after(m.end())[:1], ").,;") {
 		return nil, false
 	}
-	f := &fact{kind: aLoad, why: "what a load holds"}
+	f := &fact{kind: aLoad, bare: m.has("truck"), why: "what a load holds"}
 	if !m.has("v") {
 		n, why := s.number(m.text("q"))
 		f.from = n
@@ -162,15 +162,6 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 	}
 	f.unit, f.text = p, p.text
 	return f, true
-}
-
-// truckSize is what a truck holds that is called by it.
-func truckSize(s *scanner, m match) (*fact, bool) {
-	f, ok := loadHolds(s, m)
-	if ok {
-		f.bare = true
-	}
-	return f, ok
 }
 
 // loadBehind is what a load holds right behind the fee for one.
