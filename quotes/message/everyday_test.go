@@ -72,6 +72,11 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: lava 0.5 cu ft bags at $7.98. Take a full pallet (64 bags) and it comes to $6.75 a bag":                             {"price": "$7.98", "breaks": "64: $6.75"},
 		"Low Ford Quarry: lava $82 a yard. Our own lorry delivers within 25 miles for $60.":                                                   {"delivery": "$60"},
 		"Low Ford Quarry: lava $82 a yard. Our lorry takes twelve bags.":                                                                      {"price": "$82", "medium": "lava rock"},
+		"Low Ford Quarry: lava 0.5 cu ft bag $8.99, or $7.75 at 60 bags":                                                                      {"price": "$8.99", "breaks": "60: $7.75"},
+		"Low Ford Quarry: lava 0.5 cu ft bag $8.99, or 7.75 each by the ten":                                                                  {"price": "$8.99", "breaks": "10: 7.75"},
+		"Low Ford Quarry: lava 0.5 cu ft bag $8.00\nQty discounts: 20 bags 10% off":                                                           {"price": "$8.00", "breaks": "20: $7.2"}, // 8 x 0.9
+		"Lava $82 a yard\nS. Okonedo / Low Ford Minerals / 555-0188":                                                                          {"supplier": "Low Ford Minerals"},
+		"Low Ford Quarry: coir 5 kg block, $13.50 per block":                                                                                  {"pack": "5 kg", "price": "$13.50"},
 		"Lava $82 a yard. Delivery $60, free above $5 000.00. Low Ford Quarry":                                                                {"delivery": "$60", "free_over": "$5000.00"},
 		"Lava $82 a yard.\nThank you for the opportunity,\nAna Reyes, Sales\nLow Ford Bulk Materials\noffice 555-0163 x 204":                  {"supplier": "Low Ford Bulk Materials"},
 		"Lava $82 a yard.\nBest,\nAna Reyes\nInside Sales | Low Ford Growing Media\nP 555-0119 | F 555-0120":                                  {"supplier": "Low Ford Growing Media"},
@@ -150,6 +155,18 @@ func TestKeepsItsLine(t *testing.T) {
 	for i, medium := range []string{"perlite", "", "coconut coir"} {
 		assert.Equal(t, medium, p.Rows[i].Text("medium"), summary(p))
 		assert.Equal(t, []string{"$33", "$42", "$16"}[i], p.Rows[i].Text("price"))
+	}
+}
+
+// TestLeastOrder reads the least order in money, as people say that they bring no less.
+func TestLeastOrder(t *testing.T) {
+	for _, words := range []string{"We don't send a truck for less than $250", "$250 is our minimum order"} {
+		p, err := Parse("Low Ford Quarry: lava $80 a yard. Delivery is $60. "+words+".", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Delivery, 1, summary(p))
+		assert.Equal(t, "$60", p.Delivery[0].Text("order_fee"), summary(p))
+		assert.Equal(t, "$250", p.Delivery[0].Text("min_order"), summary(p))
 	}
 }
 

@@ -103,10 +103,7 @@ func (s *scanner) shortMedium(p int) *fact {
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
 
-const (
-	sameAs    = "the same as "
-	sameGrain = "the grain size of what stands before"
-)
+const sameAs, sameGrain = "the same as ", "the grain size of what stands before"
 
 // sameStuff is what was named before.
 var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stone|rock|product|material|media|medium|gravel|one)\b`)

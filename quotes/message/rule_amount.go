@@ -16,7 +16,7 @@ const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|eve
 // amountRules read packs, forms and numbers of packs.
 var amountRules = []rule{
 	// 50 L bags; 25 kg; 1 cu yd bulk bag
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?P<f>` + packForm + `))?`), onePack},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
 	// bags of 50 L; all bags are 50 L; bag (50 L)
 	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
@@ -35,7 +35,8 @@ var amountRules = []rule{
 	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
 
 	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free )?` + deliver + `)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
-	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
+	{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
+	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:is (?:the|our) )?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
 	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	// two yard minimum
 	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},

@@ -76,6 +76,8 @@ var priceRules = []rule{
 	// 8 CY   $121.00/CY: so many were asked for
 	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+	// or $7.75 at 60 bags; or 13.50 each by the ten
+	{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},

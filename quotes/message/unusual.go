@@ -15,10 +15,7 @@ const (
 
 // What a litre or a kilogram of a medium costs lies between these, in the currencies below (common practice, no source): 11.47 to
 // 7,645.55 for a cubic yard.
-const (
-	leastRate = 0.015
-	mostRate  = 10
-)
+const leastRate, mostRate = 0.015, 10
 
 var likeDollars = map[string]bool{"": true, "USD": true, "GBP": true, "EUR": true, "AUD": true, "NZD": true, "CAD": true}
 
