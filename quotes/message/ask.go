@@ -47,7 +47,7 @@ func (g Reading) Place() string {
 		return "in a row of its own for " + g.File
 	}
 	if len(g.Also) > 0 {
-		return fmt.Sprintf("in rows %s for %s", strings.Trim(fmt.Sprint(append([]int{g.Row}, g.Also...)), "[]"), g.File)
+		return fmt.Sprintf("in rows %s for %s", strings.Trim(strings.ReplaceAll(fmt.Sprint(append([]int{g.Row}, g.Also...)), " ", ", "), "[]"), g.File)
 	}
 	return fmt.Sprintf("in row %d for %s", g.Row, g.File)
 }

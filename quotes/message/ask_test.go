@@ -165,7 +165,7 @@ func TestAskOfSeveralRows(t *testing.T) {
 	q := p.Asked[len(p.Asked)-1]
 	assert.Equal(t, 1, q.Readings[0].Row, summary(p))
 	assert.Equal(t, []int{2}, q.Readings[0].Also)
-	assert.Equal(t, "in rows 1 2 for quotes.csv", q.Readings[0].Place())
+	assert.Equal(t, "in rows 1, 2 for quotes.csv", q.Readings[0].Place())
 	got, err := p.Answer(len(p.Asked)-1, 0)
 	require.NoError(t, err)
 	requireWhole(t, got)

@@ -3,8 +3,6 @@ package message
 import (
 	"slices"
 	"strings"
-
-	"mediabuy/units"
 )
 
 // Longer than these is no clause and no sentence that anybody wrote; what goes on is left unread. They also keep the work
@@ -247,83 +245,6 @@ func (c *clause) unpaired() {
 	}
 }
 
-// zones asks which of several fees for delivery holds that a sentence states with nothing but words of place between: "$85 in
-// county, $110 out of county", "A $60, B $80". Each holds somewhere, and the buyer knows where.
-func (r *reading) zones(before []*clause, c *clause) {
-	if c.row >= 0 || len(c.media()) > 0 {
-		return
-	}
-	var now, first *fact
-	placed := !slices.ContainsFunc(c.tokens, func(t token) bool {
-		return !t.number && t.word != "" && !fillers[t.word] && !feeWordsAround[t.word] && !oneOf(t.word, "outside", "beyond", "further", "elsewhere", "out")
-	})
-	if n := len(before); placed && len(c.tokens) > 1 && n > 0 && before[n-1].sentence == c.sentence && slices.ContainsFunc(before[n-1].facts, func(f *fact) bool { return f.kind == aDelivery && f.text != "0" || f.ask != nil }) {
-		if fee := c.bareFee(); fee != nil { // "delivery 60 in town, 85 outside"
-			defer func() {
-				if fee.kind == aPrice { // a fee that was not asked about is no price either
-					fee.drop(besideDelivery)
-				}
-			}()
-		}
-	}
-	for _, f := range c.facts {
-		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.empty() {
-			now = f
-		} else if f.kind != anAside && f.kind != aPayer {
-			return
-		}
-	}
-	all := []*clause{c}
-	for _, d := range slices.Backward(before) {
-		if d.sentence != c.sentence || d.row >= 0 || len(d.media()) > 0 {
-			break
-		}
-		for _, f := range d.facts {
-			if f.kind == aDelivery && !f.before && !f.otherwise && f.text != "0" || f.ask != nil && f.kind == anAside {
-				first = f
-			} else if first != nil && (f.kind == aFree || f.kind == aClassFee) {
-				return
-			}
-		}
-		all = append(all, d)
-	}
-	if now == nil || first == nil || now == first || now.otherwise || now.money.Equal(first.money) || slices.ContainsFunc(all[:1], func(c *clause) bool {
-		return slices.ContainsFunc(c.tokens, func(t token) bool {
-			return t.number || limiting[t.word] && !oneOf(t.word, "zone", "up", "way") || oneOf(t.word, "if", "free")
-		})
-	}) {
-		return
-	}
-	const why = "several fees for delivery, and it is not said which holds for you"
-	label := func(c *clause, f *fact) string {
-		return squeeze(strings.Trim(r.text[min(c.From, f.From):max(c.To, f.To)], " \t\r\n,;.:()-–"))
-	}
-	at := slices.IndexFunc(before, func(d *clause) bool { return slices.Contains(d.facts, first) })
-	ch := first.ask
-	if ch == nil {
-		ch = &choice{key: first.From, question: "several fees for delivery: which is yours?", labels: []string{label(before[at], first)}, money: first.money}
-	}
-	n := len(ch.labels)
-	ch.Range, ch.labels = Range{first.From, now.To}, append(ch.labels, label(c, now))
-	if now.money.Cmp(ch.money) > 0 {
-		ch.costly, ch.money = n, now.money
-	}
-	c.poison = ""
-	now.kind, now.why, now.otherwise = aDelivery, "a fee for delivery", false
-	first.ask, now.ask = ch, ch
-	reading, answered := r.answers[answerKey{first.From, false}]
-	for i, f := range []*fact{first, now} {
-		switch {
-		case !answered:
-			f.drop(why)
-		case reading == i*n:
-			f.filed, f.unclear, f.why = true, "", "a fee for delivery, as answered"
-		default:
-			f.kind, f.why = anAside, "the fee that was answered not to hold"
-		}
-	}
-}
-
 // goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
 func (c *clause) goneOut(j int) bool {
 	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
@@ -434,21 +355,6 @@ func (c *clause) asksFee() bool {
 		found = found || fetchWord.MatchString(t.word)
 	}
 	return found
-}
-
-// bareFee makes an amount of the only number of a clause that answers what delivery costs, or stands below its heading: "60".
-// It is nil where there is none.
-func (c *clause) bareFee() *fact {
-	at := slices.IndexFunc(c.tokens, func(t token) bool { return t.number })
-	if at < 0 || slices.ContainsFunc(c.tokens[at+1:], func(t token) bool { return t.number || limiting[t.word] }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind != anAside }) {
-		return nil
-	}
-	t := c.tokens[at]
-	v, err := units.ParsePlainDecimal(t.word)
-	if err != nil || v.Sign() <= 0 {
-		return nil
-	}
-	return c.made(at, at+1, &fact{kind: aPrice, Range: t.Range, text: v.String(), money: units.MoneyOf(v), why: "a fee for delivery"})
 }
 
 // made puts a fact in the place of tokens from up to, not including, to.
