@@ -45,7 +45,8 @@ type Column struct {
 	Cost         float64
 	Lower, Upper float64
 	Integer      bool
-	// Late marks a column that follows from others as a rule: an answer is proposed once all those are whole.
+	// Late marks a column that follows from others as a rule: an answer is proposed once all those are whole, and
+	// it is branched on last.
 	Late bool
 }
 

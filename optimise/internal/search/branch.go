@@ -53,18 +53,26 @@ const (
 )
 
 // choose picks the column to branch on: the one whose two branches promise to
-// raise the bound most. A trial that shows a branch to be empty narrows the range
-// at once.
+// raise the bound most, a late one only where no other is left: of 44 jobs of one quote in
+// each layer the median took half the time with that and with late columns rounded from the
+// nearer bound (see cutRoot). A trial that shows a branch to be empty narrows the range at once.
 func (t *tree) choose(n *node, bound float64) (col int, err error) {
 	type candidate struct {
 		col   int
 		score float64
 	}
-	var list []candidate
+	var list, late []candidate
 	for j, c := range t.m.Cols {
 		if c.Integer && fraction(t.x[j]) > intTol {
-			list = append(list, candidate{j, t.promise(j, t.x[j])})
+			if of := (candidate{j, t.promise(j, t.x[j])}); c.Late {
+				late = append(late, of)
+			} else {
+				list = append(list, of)
+			}
 		}
+	}
+	if len(list) == 0 {
+		list = late
 	}
 	if len(list) == 0 {
 		return allWhole, nil

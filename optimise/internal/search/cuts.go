@@ -26,8 +26,10 @@ const minViolation = 1e-3
 // from memory). The rows rounded are the model's own and those in its Implied
 // list, such as "the packs that may fill these layers place what they need".
 // Whole columns are first shifted to their lower bound or complemented at their
-// upper, so that n_j ≥ 0; continuous columns with a coefficient of the wrong sign
-// are moved to their bound, which only weakens the row. Bounds are firmLo and firmHi.
+// upper, so that n_j ≥ 0: those of 0 or 1 at their upper where a_j < 0, but for late ones,
+// of which hundreds stand in a row, most of them at 0. Continuous columns with a
+// coefficient of the wrong sign are moved to their bound, which only weakens the row.
+// Bounds are firmLo and firmHi.
 func (t *tree) cutRoot() error {
 	base := append(append([]mip.Row(nil), t.m.Rows...), t.m.Implied...)
 	last := math.Inf(-1)
@@ -111,7 +113,7 @@ func (t *tree) mir(r mip.Row, sign float64) (mip.Row, bool) {
 		if t.m.Cols[j].Integer {
 			p := part{col: j, a: a, value: x - lo}
 			b -= a * lo
-			if a < 0 && hi-lo <= 1 || a < 0 && hi-x < x-lo {
+			if a < 0 && (hi-x < x-lo || hi-lo <= 1 && !t.m.Cols[j].Late) {
 				p = part{col: j, a: -a, value: hi - x, flip: true}
 				b += a*lo - a*hi
 			}

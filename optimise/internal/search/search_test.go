@@ -133,12 +133,15 @@ func holds(t require.TestingT, m *mip.Model, ans *mip.Answer) {
 	}
 }
 
-// The search comes to the least of all whole combinations, with and without cuts,
-// and finds that there is none where there is none.
+// The search comes to the least of all whole combinations, with and without cuts and
+// whatever is late, and finds that there is none where there is none.
 func TestAgainstCountingOut(t *testing.T) {
 	none, some := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		m := random(drawn{t}, rapid.IntRange(2, 4).Draw(t, "whole"), rapid.IntRange(0, 2).Draw(t, "free"), rapid.IntRange(1, 4).Draw(t, "rows"), 3)
+		for j := range m.Cols {
+			m.Cols[j].Late = rapid.Bool().Draw(t, "late")
+		}
 		want := counted(t, m)
 		for _, s := range []search.Solver{{}, {NoCuts: true}} {
 			ans, err := s.Solve(context.Background(), m, mip.Options{})
