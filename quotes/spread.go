@@ -45,12 +45,6 @@ func (q *Quote) DryDensity() Spread[units.Density] {
 	return d
 }
 
-// Flooded is the weight of one placed litre of a medium of which no yard states a
-// density; see [Quote.Flooded].
-func (m *Medium) Flooded(below float64, w Weights) float64 {
-	return (&Quote{Medium: m}).Flooded(below, w)
-}
-
 // Flooded is the weight in kilograms of one placed litre of what is sold, of which
 // the share below stands under water: dry weight, water held by the drained grains,
 // and water in the spaces between them,

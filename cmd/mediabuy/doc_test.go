@@ -43,6 +43,7 @@ func TestDocumentsShowWhatIsPrinted(t *testing.T) {
 					c.Dir = dir
 					printed, err := c.CombinedOutput()
 					assert.NoError(t, err, "%s\n%s", command, printed)
+					assert.NotEmpty(t, printed, "%s shows nothing, so its place in the document tells a reader nothing", command)
 					out.WriteString(line + "\n" + string(printed))
 					ran++
 				}

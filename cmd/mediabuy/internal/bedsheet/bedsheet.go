@@ -16,8 +16,9 @@ import (
 // Sheet is the answer for a whole job. Beds and tables are sorted by name, media
 // by name, bags by size.
 type Sheet struct {
-	Beds   []Bed   `json:"beds"`
-	Tables []Table `json:"tables"`
+	Beds    []Bed          `json:"beds"`
+	Tables  []Table        `json:"tables"`
+	Weights quotes.Weights `json:"weights"` // what stone is taken to weigh, heavy or usual
 }
 
 // Bed is what one bed takes; all of a count are alike.
@@ -33,7 +34,7 @@ type Bed struct {
 	quotes  *quotes.Bed
 }
 
-// Layer is the placed litres of one layer, spare volume included.
+// Layer is the placed litres of one layer; spare is bought and not placed.
 type Layer struct {
 	Layer  quotes.Layer `json:"layer"`
 	Litres float64      `json:"litres"`
@@ -59,7 +60,8 @@ type Depth struct {
 	Mm   float64 `json:"depth_mm"`
 }
 
-// Weight is what a bed or table weighs flooded if one medium fills it.
+// Weight is what a bed or table weighs flooded if one medium fills it, of the quotes
+// of that medium the heaviest.
 type Weight struct {
 	Medium    string  `json:"medium"`
 	FloodedKg float64 `json:"flooded_kg"`
@@ -86,7 +88,7 @@ const depthsShown = 5
 func New(job *quotes.Job) *Sheet {
 	sizes := bagSizes(job)
 	media := mediaOf(job)
-	s := &Sheet{Beds: []Bed{}, Tables: []Table{}}
+	s := &Sheet{Beds: []Bed{}, Tables: []Table{}, Weights: job.Settings.Weights}
 	tables := map[string]*Table{}
 	for _, b := range job.Beds {
 		bed := Bed{
@@ -110,7 +112,7 @@ func New(job *quotes.Job) *Sheet {
 		}
 		for _, m := range media {
 			w := flooded(b, m, job.Settings.Weights)
-			bed.Flooded = append(bed.Flooded, Weight{m.Name, units.Tidy(w), bed.LimitKg != nil && w > *bed.LimitKg})
+			bed.Flooded = append(bed.Flooded, Weight{m[0].Medium.Name, units.Tidy(w), bed.LimitKg != nil && w > *bed.LimitKg})
 		}
 		s.Beds = append(s.Beds, bed)
 		if b.Table != "" {
@@ -143,14 +145,19 @@ func addToTable(tables map[string]*Table, b *quotes.Bed, each []Weight) {
 	}
 }
 
-// flooded is what bed b weighs in kilograms at the worst moment, filled with
-// medium m alone, its own weight included.
-func flooded(b *quotes.Bed, m *quotes.Medium, by quotes.Weights) float64 {
-	w := float64(b.OwnWeight)
-	for _, l := range quotes.Layers {
-		w += max(0, float64(b.LayerLitres(l))) * m.Flooded(b.Below(l), by)
+// flooded is what bed b weighs in kilograms at the worst moment, filled with the
+// heaviest of the quotes of one medium alone, its own weight included. Quotes of a
+// medium weigh unlike where a yard states a density of its own.
+func flooded(b *quotes.Bed, of []*quotes.Quote, by quotes.Weights) float64 {
+	heaviest := 0.0
+	for _, q := range of {
+		w := float64(b.OwnWeight)
+		for _, l := range quotes.Layers {
+			w += max(0, float64(b.LayerLitres(l))) * q.Flooded(b.Below(l), by)
+		}
+		heaviest = max(heaviest, w)
 	}
-	return w
+	return heaviest
 }
 
 // size is one size of bag.
@@ -188,16 +195,22 @@ func bagsOf(b *quotes.Bed, s size, total float64) Bag {
 	return out
 }
 
-// mediaOf lists the media that some quote may bring into some bed, by name.
-func mediaOf(job *quotes.Job) []*quotes.Medium {
+// mediaOf lists the quotes that may come into some bed, those of one medium
+// together, by its name.
+func mediaOf(job *quotes.Job) [][]*quotes.Quote {
 	fit := suitability.New(job)
-	var out []*quotes.Medium
+	var out [][]*quotes.Quote
 	for i, q := range job.Quotes {
-		if fit.Usable(i) && !slices.Contains(out, q.Medium) {
-			out = append(out, q.Medium)
+		if !fit.Usable(i) {
+			continue
 		}
+		m := slices.IndexFunc(out, func(of []*quotes.Quote) bool { return of[0].Medium == q.Medium })
+		if m < 0 {
+			out, m = append(out, nil), len(out)
+		}
+		out[m] = append(out[m], q)
 	}
-	slices.SortFunc(out, func(a, b *quotes.Medium) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(out, func(a, b []*quotes.Quote) int { return cmp.Compare(a[0].Medium.Name, b[0].Medium.Name) })
 	return out
 }
 

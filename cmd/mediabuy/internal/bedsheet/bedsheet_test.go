@@ -80,6 +80,20 @@ c,1,100 L,,80 kg,,
 	assert.Empty(t, s.Beds[0].Bags[0].Depths, "a bed given by volume has no depth")
 }
 
+// A yard that states what its stone weighs is believed where that is more: of two
+// quotes of one medium the heavier one is shown.
+func TestWeightsTakeAYardsOwnDensity(t *testing.T) {
+	s := New(read(t, `supplier,medium,pack,price,density
+Yard,expanded clay,50 L,10,
+Pit,expanded clay,50 L,10,0.6 kg/L
+`, "bed,volume,limit\nc,100 L,110 kg\n", ""))
+	require.Len(t, s.Beds[0].Flooded, 1)
+	// Heavy clay is 0.45 kg/L, the pit's 0.6: 0.6 + 0.16 + 0.40 × 0.998 = 1.1592 kg/L.
+	assert.InDelta(t, 115.92, s.Beds[0].Flooded[0].FloodedKg, 1e-4)
+	assert.True(t, s.Beds[0].Flooded[0].Over)
+	assert.Equal(t, quotes.HeavyWeights, s.Weights)
+}
+
 func TestAlike(t *testing.T) {
 	s := New(read(t, clayAndLava, `bed,length,width,depth,limit
 a,1 m,2 m,300 mm,

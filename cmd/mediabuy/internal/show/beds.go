@@ -70,6 +70,10 @@ func Beds(s *bedsheet.Sheet, warnings []*quotes.Problem, st Style) string {
 	return p.String()
 }
 
+// fewerBags is how many numbers of bags have their depth told, the last of them the
+// number that fills the bed; more do not fit beside the counts on a screen.
+const fewerBags = 3
+
 // bags turns litres into bags and fewer bags back into depth, for each size and
 // medium that is sold; beds that take the same bags stand together.
 func (p *page) bags(s *bedsheet.Sheet) {
@@ -87,7 +91,7 @@ func (p *page) bags(s *bedsheet.Sheet) {
 				layers[l.Layer] = fmt.Sprintf("%.1f", l.Litres/bag.Placed)
 			}
 			var parts []string
-			for _, d := range bag.Depths {
+			for _, d := range bag.Depths[max(0, len(bag.Depths)-fewerBags):] {
 				parts = append(parts, fmt.Sprintf("%d: %s", d.Bags, p.depth(d.Mm)))
 			}
 			deep = deep || len(parts) > 0
@@ -103,7 +107,7 @@ func (p *page) bags(s *bedsheet.Sheet) {
 		return
 	}
 	p.heading("how many bags that is")
-	cols := []col{{name: "Bed", wrap: 24}, {name: "Bag"}, {name: "Top", right: true}, {name: "Base", right: true}, {name: "Whole", right: true}}
+	cols := []col{{name: "Bed", wrap: 20}, {name: "Bag"}, {name: "Top", right: true}, {name: "Base", right: true}, {name: "Whole", right: true}}
 	if deep {
 		cols = append(cols, col{name: "So many bags: depth"})
 	}
@@ -190,11 +194,16 @@ func (p *page) weights(s *bedsheet.Sheet, groups []*bedGroup) {
 		n := len(groups[i].names) - 1
 		more = fmt.Sprintf("\"+ %d\" stands for %s alike. ", n, units.Several(n, "more bed"))
 	}
-	p.para("  ", "  ", more+caution.Frames.Words)
+	stone := "Stone is taken at the heavy end of its range, as the plan takes it, and of several quotes of a medium the heaviest. "
+	if s.Weights == quotes.UsualWeights {
+		stone = "Stone is taken at its usual weight, as weights in job.toml asks, so a heavier lot weighs more; of several quotes of a medium it is the heaviest. "
+	}
+	p.para("  ", "  ", more+stone+caution.Frames.Words)
 }
 
 // wideGrid is a grid whose first column is repeated where the others do not fit
-// the width.
+// the width, and whose last line, what stands against the columns, is left out where
+// nothing does.
 func (p *page) wideGrid(cols []col, rows [][]string, foot []string) {
 	const most = 6
 	for from := 1; from < len(cols); from += most {
@@ -207,6 +216,10 @@ func (p *page) wideGrid(cols []col, rows [][]string, foot []string) {
 		for _, r := range rows {
 			part = append(part, cut(r))
 		}
-		p.grid(append([]col{cols[0]}, cols[from:to]...), part, cut(foot))
+		feet := [][]string{cut(foot)}
+		if !slices.ContainsFunc(feet[0][1:], func(cell string) bool { return cell != "-" }) {
+			feet = nil
+		}
+		p.grid(append([]col{cols[0]}, cols[from:to]...), part, feet...)
 	}
 }
