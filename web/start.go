@@ -26,6 +26,7 @@ type startView struct {
 	Where  []units.Place
 	Code   answerTyped // the currency, where it is of another place
 	Length string
+	Tax    answerTyped // on top of prices
 	Kinds  []kindTyped
 	NeedBy answerTyped
 	Budget answerTyped
@@ -164,7 +165,7 @@ func startTyped(r *http.Request) startView {
 	get := func(name string) answerTyped {
 		return answerTyped{Text: strings.TrimSpace(typing.Flat(r.PostForm.Get(name)))}
 	}
-	v := startView{Place: get("place").Text, Code: get("code"), Length: get("length").Text, NeedBy: get("need_by"), Budget: get("budget"), Most: get("max_suppliers")}
+	v := startView{Place: get("place").Text, Code: get("code"), Length: get("length").Text, Tax: get("tax"), NeedBy: get("need_by"), Budget: get("budget"), Most: get("max_suppliers")}
 	for i := range startKinds {
 		at := func(name string) answerTyped { return get(name + "." + strconv.Itoa(i)) }
 		v.Kinds = append(v.Kinds, kindTyped{Name: at("bed"), Count: at("count"), Size: at("size"), Depth: at("depth"), Top: at("top"), Limit: at("limit"), Grain: at("grain")})
@@ -189,7 +190,7 @@ func (v *startView) settings(t folder.Texts) ([]byte, error) {
 	for _, one := range []struct {
 		key   tomlfile.Key
 		value string
-	}{{tomlfile.Key{"currency"}, code}, {tomlfile.Key{"units", "length"}, v.Length}, {tomlfile.Key{"need_by"}, v.NeedBy.Text},
+	}{{tomlfile.Key{"currency"}, code}, {tomlfile.Key{"units", "length"}, v.Length}, {tomlfile.Key{"tax"}, v.Tax.Text}, {tomlfile.Key{"need_by"}, v.NeedBy.Text},
 		{tomlfile.Key{"budget"}, v.Budget.Text}, {tomlfile.Key{"max_suppliers"}, v.Most.Text}} {
 		if one.value == "" {
 			continue
@@ -253,7 +254,7 @@ func (v *startView) check(t folder.Texts, kinds map[int]int, opt files.Options) 
 		case files.QuotesFile, files.DeliveryFile, files.MediaFile:
 			continue
 		case files.SettingsFile:
-			at = map[string]*answerTyped{"currency": &v.Code, "need_by": &v.NeedBy, "budget": &v.Budget, "max_suppliers": &v.Most}[p.Heading]
+			at = map[string]*answerTyped{"currency": &v.Code, "tax": &v.Tax, "need_by": &v.NeedBy, "budget": &v.Budget, "max_suppliers": &v.Most}[p.Heading]
 		case files.BedsFile:
 			if i, ok := kinds[p.Line]; ok {
 				if at = v.Kinds[i].of(p.Heading); at == nil {

@@ -4,9 +4,11 @@ package firstjob
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"strconv"
 	"strings"
 	"time"
@@ -21,9 +23,11 @@ import (
 
 // asker puts questions on out and reads answers from in, one a line.
 type asker struct {
-	in   *bufio.Scanner
-	out  io.Writer
-	left int
+	in    *bufio.Scanner
+	out   io.Writer
+	over  bool      // no more answers come
+	today time.Time // the pricing day, where settings state none
+	left  int
 }
 
 // line asks and gives what is answered, the usual where that is nothing.
@@ -32,12 +36,10 @@ func (a *asker) line(question, usual string) string {
 		question += " [" + usual + "]"
 	}
 	fmt.Fprint(a.out, question, ": ")
-	if a.in.Scan() {
-		if said := strings.TrimSpace(a.in.Text()); said != "" {
-			return said
-		}
+	if a.over = !a.in.Scan(); a.over {
+		return usual
 	}
-	return usual
+	return cmp.Or(strings.TrimSpace(a.in.Text()), usual)
 }
 
 // until asks again while an answer is no good, and fails where no more answers come.
@@ -49,7 +51,7 @@ func (a *asker) until(question, usual string, good func(string) error) (string, 
 			return said, nil
 		}
 		fmt.Fprintln(a.out, err)
-		if said == usual { // nothing was answered, or nothing is left to read
+		if a.over {
 			return "", fmt.Errorf("%s: %w", question, err)
 		}
 	}
@@ -64,7 +66,7 @@ type Job struct {
 
 // Ask asks for the files of a job. They are read together before they are given back.
 func Ask(in io.Reader, out io.Writer, today time.Time) (*Job, error) {
-	a := &asker{in: bufio.NewScanner(in), out: out}
+	a := &asker{in: bufio.NewScanner(in), out: out, today: today}
 	a.in.Buffer(nil, 1<<20)
 	job := files.Templates()
 	settings, habit, err := a.settings()
@@ -72,7 +74,7 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (*Job, error) {
 		return nil, err
 	}
 	job[files.SettingsFile] = []byte(settings)
-	beds, err := a.beds(habit)
+	beds, err := a.beds(settings, habit)
 	if err != nil {
 		return nil, err
 	}
@@ -104,6 +106,18 @@ func (a *asker) settings() (string, units.System, error) {
 	if err != nil {
 		return "", 0, err
 	}
+	tax, err := a.until("Tax that comes on top of the prices, such as 7.5% (nothing if there is none or prices hold it)", "", func(said string) error {
+		if said == "" {
+			return nil
+		}
+		if _, err := units.ParsePercent(said, units.MarkUnknown); err != nil {
+			return fmt.Errorf("%q is no percentage such as 7.5%%", said)
+		}
+		return nil
+	})
+	if err != nil {
+		return "", 0, err
+	}
 	f, err := tomlfile.Open(files.Templates()[files.SettingsFile])
 	if err != nil {
 		return "", 0, err
@@ -116,39 +130,86 @@ func (a *asker) settings() (string, units.System, error) {
 			return "", 0, err
 		}
 	}
+	if tax != "" {
+		if f, err = f.Set(tomlfile.Key{"tax"}, tax); err != nil {
+			return "", 0, err
+		}
+	}
 	return string(f.Bytes()), (&quotes.Settings{Currency: units.CurrencyOf(place)}).System(), nil
 }
 
 // examples of a bed's measures, in the reader's habit of units.
 var examples = map[units.System][5]string{units.US: {"4x8 ft", "12 in", "2 in", "1200 lb", "1/2 in"}, units.Metric: {"2.4x1.2 m", "300 mm", "50 mm", "500 kg", "12 mm"}}
 
-func (a *asker) beds(habit units.System) (string, error) {
+// bedColumns are the columns of beds.csv that the questions about beds fill.
+var bedColumns = []string{"bed", "count", "length", "depth", "top", "limit", "min_size"}
+
+// beds asks for the beds, a kind at a time, until one has no number. What an answer
+// lacks is told at once, in the words in which the file would have it told.
+func (a *asker) beds(settings string, habit units.System) (string, error) {
 	such := examples[habit]
-	var b strings.Builder
-	b.WriteString("bed,count,length,depth,top,limit,min_size,width\n")
-	for n := 1; ; n++ {
-		said := a.line(fmt.Sprintf("Beds of kind %d: how many are alike (nothing ends the beds)", n), "")
-		if said == "" {
-			if n == 1 {
+	rows := []string{strings.Join(bedColumns, ",")}
+	for {
+		kind := map[string]string{"bed": fmt.Sprintf("bed %d", len(rows))}
+		for _, q := range []struct{ column, words string }{
+			{"count", fmt.Sprintf("Beds of kind %d: how many are alike (nothing ends the beds)", len(rows))},
+			{"length", "  Length and width inside, such as " + such[0]},
+			{"depth", "  Depth of media, such as " + such[1]},
+			{"top", "  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)"},
+			{"limit", "  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)"},
+			{"min_size", "  Smallest grain, such as " + such[4] + " (nothing for any)"},
+		} {
+			said, err := a.until(q.words, "", func(said string) error {
+				kind[q.column] = said
+				return a.bedProblem(settings, kind, q.column)
+			})
+			switch {
+			case err != nil:
+				return "", err
+			case q.column == "count" && said == "" && len(rows) == 1:
 				return "", errors.New("no bed was named; a job needs at least one")
+			case q.column == "count" && said == "":
+				return strings.Join(rows, "\n") + "\n", nil
 			}
-			return b.String(), nil
 		}
-		count, err := strconv.Atoi(said)
-		if err != nil || count < 1 {
-			fmt.Fprintf(a.out, "%q is no number of beds\n", said)
-			n--
+		rows = append(rows, bedRow(kind))
+	}
+}
+
+func bedRow(kind map[string]string) string {
+	var cells []string
+	for _, column := range bedColumns {
+		cells = append(cells, quoted(kind[column]))
+	}
+	return strings.Join(cells, ",")
+}
+
+// bedProblem reads a bed of which some columns are answered, and says what is wrong with
+// the last one answered; what is not asked yet is put in meanwhile.
+func (a *asker) bedProblem(settings string, kind map[string]string, column string) error {
+	whole := maps.Clone(kind)
+	for later, some := range map[string]string{"length": "1 m x 1 m", "depth": "1 m"} {
+		if _, asked := whole[later]; !asked {
+			whole[later] = some
+		}
+	}
+	job := files.Templates()
+	job[files.SettingsFile] = []byte(settings)
+	job[files.BedsFile] = []byte(strings.Join(bedColumns, ",") + "\n" + bedRow(whole) + "\n")
+	_, rep, err := files.Read(files.SourcesOf(job), files.Options{Today: a.today})
+	if err != nil {
+		return err
+	}
+	for _, p := range rep.Problems {
+		if p.File != files.BedsFile || p.Heading != column && !(column == "length" && p.Heading == "width") {
 			continue
 		}
-		cells := []string{fmt.Sprintf("bed %d", n), said}
-		for _, q := range []string{
-			"  Length and width inside, such as " + such[0], "  Depth of media, such as " + such[1], "  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)",
-			"  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)", "  Smallest grain, such as " + such[4] + " (nothing for any)",
-		} {
-			cells = append(cells, quoted(a.line(q, "")))
+		if p.Hint != "" {
+			return fmt.Errorf("%s; %s", p.Message(), p.Hint)
 		}
-		b.WriteString(strings.Join(cells, ",") + ",\n")
+		return errors.New(p.Message())
 	}
+	return nil
 }
 
 // quoted is a cell in quote marks.
