@@ -256,9 +256,7 @@ func (x *reader) prices(q *quoteRow) {
 		if m, ok := x.price(q, c, c.text, false); ok {
 			price = &m
 			q.Price = m
-			if m.IsZero() {
-				x.warn(c, "the price is 0, so the plan takes it as free", "take the row out if the price is not known yet")
-			}
+			x.believePrice(q, c)
 		}
 	}
 	q.bad["price"] = price == nil
@@ -267,6 +265,23 @@ func (x *reader) prices(q *quoteRow) {
 		return choice(x, c, []quotes.BreakKind{quotes.AllUnits, quotes.Incremental}, "leave the cell empty for all-units, the usual kind")
 	})
 	get(q, "breaks", &q.Breaks, func(c *cell) ([]quotes.Break, bool) { return x.breaks(q, c, price) })
+}
+
+// believePrice warns of a price that is hard to believe for what one pack holds, if
+// that could be read.
+func (x *reader) believePrice(q *quoteRow, c *cell) {
+	words, hint := "", "is a decimal mark lost, or is it the price of something else? if it is right, leave it"
+	switch quotes.ProportionOf(q.Price, float64(q.PackLitres), x.set.Currency) {
+	case quotes.TooCheap:
+		words = "%s is far below what %s of such goods costs"
+	case quotes.TooDear:
+		words = "%s is far above what %s of such goods costs"
+	}
+	if q.Price.IsZero() {
+		x.warn(c, "the price is 0, so the plan takes it as free", "take the row out if the price is not known yet")
+	} else if words != "" {
+		x.warn(c, fmt.Sprintf(words, spelling.Quoted(c.text), spelling.Tidy(q.row.cell("pack").text)), hint)
+	}
 }
 
 // amounts reads step, least and most, and checks that some amount fits them.

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes"
 )
 
 // Prices that are out of the usual are asked about: that any number may be one is how a slip or a stray number enters.
@@ -12,12 +14,6 @@ const (
 	tooCheap = "a price far below what such goods cost"
 	tooDear  = "a price far above what such goods cost"
 )
-
-// What a litre or a kilogram of a medium costs lies between these, in the currencies below (common practice, no source): from 9.08 a
-// ton and 7.65 a cubic yard on.
-const leastRate, mostRate = 0.01, 10
-
-var likeDollars = map[string]bool{"": true, "USD": true, "GBP": true, "EUR": true, "AUD": true, "NZD": true, "CAD": true}
 
 // bare leaves prices without a sign of money to a person where two others have one.
 func (r *reading) bare() {
@@ -44,7 +40,7 @@ func (r *reading) bare() {
 // unusual leaves prices of an item to a person that are out of all proportion to their pack.
 func (r *reading) unusual(it *item) {
 	for i, f := range it.facts {
-		if f.kind != aPrice || !likeDollars[r.job.currency] {
+		if f.kind != aPrice {
 			continue
 		}
 		p := f.unit
@@ -56,11 +52,10 @@ func (r *reading) unusual(it *item) {
 				p = g.unit
 			}
 		}
-		switch size := math.Abs(p.size()); {
-		case size == 0:
-		case f.money.Float() < leastRate*size:
+		switch quotes.ProportionOf(f.money, math.Abs(p.size()), r.job.currency) {
+		case quotes.TooCheap:
 			f.drop(tooCheap)
-		case f.money.Float() > mostRate*size:
+		case quotes.TooDear:
 			f.drop(tooDear)
 		}
 	}
