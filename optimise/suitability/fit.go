@@ -106,7 +106,7 @@ func layerReasons(q *quotes.Quote, b *quotes.Bed, l quotes.Layer, s *quotes.Sett
 		out = append(out, Reason{RuleOnly, fmt.Sprintf("it is %s and the bed takes only %s", m.Name, mediaNames(b.Only))})
 	}
 	if slices.Contains(b.Avoid, m) {
-		out = append(out, Reason{RuleAvoid, fmt.Sprintf("it is %s and the bed avoids %s", m.Name, mediaNames(b.Avoid))})
+		out = append(out, Reason{RuleAvoid, fmt.Sprintf("it is %s, which the bed avoids", m.Name)})
 	}
 	if l == quotes.Top && !slices.Contains(b.TopMedia, m) {
 		out = append(out, Reason{RuleTop, fmt.Sprintf("%s is %s and the top layer takes only %s", m.Name, m.Feel, mediaNames(b.TopMedia))})
@@ -122,13 +122,22 @@ func written(figure, raw string) string {
 	return figure + " (" + raw + ")"
 }
 
+// mediaNames lists media that a layer takes, but for those that no bed takes, which
+// would read as if they were allowed.
 func mediaNames(ms []*quotes.Medium) string {
-	if len(ms) == 0 {
-		return "nothing"
+	var names, never []string
+	for _, m := range ms {
+		if m.BreaksDown || m.Carbonate == quotes.CarbonateYes {
+			never = append(never, m.Name)
+			continue
+		}
+		names = append(names, m.Name)
 	}
-	names := make([]string, len(ms))
-	for i, m := range ms {
-		names[i] = m.Name
+	switch {
+	case len(ms) == 0:
+		return "nothing"
+	case len(names) == 0:
+		return strings.Join(never, ", ") + ", which no bed takes"
 	}
 	return strings.Join(names, ", ")
 }

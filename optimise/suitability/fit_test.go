@@ -74,12 +74,20 @@ func TestEachReason(t *testing.T) {
 			reason: "rock is rough and the top layer takes only fluff, grit",
 		},
 		{
+			name: "what no bed takes is not named as taken", quote: "supplier,medium,pack,price\nYard,rock,50 L,1\n", beds: "bed,length,width,depth,top,top_media\none,1 m,1 m,300 mm,50 mm,coconut coir; grit; limestone\n", rule: suitability.RuleTop, layers: []quotes.Layer{quotes.Top},
+			reason: "rock is rough and the top layer takes only grit",
+		},
+		{
+			name: "only what no bed takes", quote: "supplier,medium,pack,price\nYard,rock,50 L,1\n", beds: "bed,volume,only\none,100 L,coir\n", rule: suitability.RuleOnly, layers: []quotes.Layer{quotes.Base},
+			reason: "it is rock and the bed takes only coconut coir, which no bed takes",
+		},
+		{
 			name: "not of those the bed takes", quote: "supplier,medium,pack,price\nYard,grit,50 L,1\n", beds: "bed,volume,only\none,100 L,fluff\n", rule: suitability.RuleOnly, layers: []quotes.Layer{quotes.Base},
 			reason: "it is grit and the bed takes only fluff",
 		},
 		{
 			name: "of those the bed avoids", quote: "supplier,medium,pack,price\nYard,grit,50 L,1\n", beds: "bed,volume,avoid\none,100 L,grit\n", rule: suitability.RuleAvoid, layers: []quotes.Layer{quotes.Base},
-			reason: "it is grit and the bed avoids grit",
+			reason: "it is grit, which the bed avoids",
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
