@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/optimise/mip/miptest"
 	"mediabuy/quotes/files/jobtest"
 )
 
@@ -108,17 +109,17 @@ func BenchmarkTable(b *testing.B) {
 			}
 			m := ExportModel(randjob.Job(seed, size.shape), false)
 			row := pretty.Row{size.name, seed, fmt.Sprintf("%d × %d", len(m.Rows), len(m.Cols))}
-			path := writeModel(b, m, dir, "mps")
+			path := miptest.Write(b, m, dir, "mps")
 			ours := runProcess(b, `status (optimal|infeasible)`, []string{"BENCH_CHILD=" + dir}, os.Args[0], "-test.run=^TestBenchChild$", "-test.v")
 			row = append(row, timeText(ours), ours.memory)
 			for _, other := range []processRun{
-				runProcess(b, cbcEnded, nil, installed(b, "cbc"), path, "-ratio", "0", "-sec", limit, "-solve"),
-				runProcess(b, `INTEGER OPTIMAL SOLUTION FOUND|HAS NO`, nil, installed(b, "glpsol"), "--freemps", path, "--tmlim", limit),
+				runProcess(b, cbcEnded, nil, miptest.Installed(b, "cbc"), path, "-ratio", "0", "-sec", limit, "-solve"),
+				runProcess(b, `INTEGER OPTIMAL SOLUTION FOUND|HAS NO`, nil, miptest.Installed(b, "glpsol"), "--freemps", path, "--tmlim", limit),
 			} {
 				row = append(row, timeText(other), other.memory, timesText(ours, other))
 			}
-			merged := writeModel(b, ExportModel(randjob.Job(seed, size.shape), true), dir, "mps")
-			row = append(row, timeText(runProcess(b, cbcEnded, nil, installed(b, "cbc"), merged, "-ratio", "0", "-sec", limit, "-solve")))
+			merged := miptest.Write(b, ExportModel(randjob.Job(seed, size.shape), true), dir, "mps")
+			row = append(row, timeText(runProcess(b, cbcEnded, nil, miptest.Installed(b, "cbc"), merged, "-ratio", "0", "-sec", limit, "-solve")))
 			w.AppendRow(row)
 			b.Logf("%v", row)
 		}

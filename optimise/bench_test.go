@@ -4,16 +4,12 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/require"
 
-	"mediabuy/optimise/internal/lpsolve"
 	"mediabuy/optimise/internal/randjob"
-	"mediabuy/optimise/internal/search"
-	"mediabuy/optimise/mip"
 	"mediabuy/quotes"
 )
 
@@ -126,104 +122,4 @@ func BenchmarkEveryKind(b *testing.B) {
 	b.ReportMetric(float64(all[len(all)/2].took.Microseconds())/1e3, "median-ms")
 	b.ReportMetric(float64(worst.took.Microseconds())/1e3, "slowest-ms")
 	b.ReportMetric(0, "ns/op")
-}
-
-// trapJob is a job of four suppliers and twenty quotes.
-func trapJob(seed uint64) *mip.Model {
-	return ExportModel(randjob.Job(seed, randjob.Simple(4, 20, 12)), false)
-}
-
-// bagsFirst is the model with the whole packs before every other column, the
-// order in which a search that takes columns as they come settles bags before
-// the orders that bring them.
-func bagsFirst(m *mip.Model) *mip.Model {
-	order := make([]int, 0, len(m.Cols))
-	for _, bags := range []bool{true, false} {
-		for j, c := range m.Cols {
-			if strings.HasPrefix(c.Name, "steps/") == bags {
-				order = append(order, j)
-			}
-		}
-	}
-	at := make([]int, len(order))
-	out := &mip.Model{Name: m.Name, Constant: m.Constant}
-	for to, from := range order {
-		at[from] = to
-		out.AddColumn(m.Cols[from])
-	}
-	for _, r := range m.Rows {
-		terms := slices.Clone(r.Terms)
-		for i := range terms {
-			terms[i].Col = at[terms[i].Col]
-		}
-		r.Terms = terms
-		out.AddRow(r)
-	}
-	return out
-}
-
-// BenchmarkKnownTrap holds lp_solve's own search, which takes whole columns in
-// order and so branches on bags first, against ours on the same model. Proven is
-// 1 where the search ended by itself within a few seconds.
-func BenchmarkKnownTrap(b *testing.B) {
-	const limit = 5 * time.Second
-	for seed := range uint64(3) {
-		b.Run(fmt.Sprintf("bags first, seed %d", seed), func(b *testing.B) {
-			m := bagsFirst(trapJob(seed))
-			proven := 0.0
-			for b.Loop() {
-				lp := loadModel(b, m)
-				res, err := lp.Solve(context.Background(), lpsolve.Options{TimeLimit: limit})
-				require.NoError(b, err)
-				lp.Close()
-				proven = b2f(res.Status == lpsolve.Optimal || res.Status == lpsolve.Infeasible)
-			}
-			b.ReportMetric(proven, "proven")
-		})
-		b.Run(fmt.Sprintf("our search, seed %d", seed), func(b *testing.B) {
-			m := bagsFirst(trapJob(seed))
-			proven := 0.0
-			for b.Loop() {
-				ans, err := search.Solver{}.Solve(context.Background(), m, mip.Options{TimeLimit: limit})
-				require.NoError(b, err)
-				proven = b2f(ans.Status == mip.Optimal || ans.Status == mip.Infeasible)
-			}
-			b.ReportMetric(proven, "proven")
-		})
-	}
-}
-
-// loadModel gives a model to lp_solve, whole columns and all.
-func loadModel(t require.TestingT, m *mip.Model) *lpsolve.Problem {
-	lp, err := lpsolve.New()
-	require.NoError(t, err)
-	for _, c := range m.Cols {
-		_, err := lp.AddColumn(c.Name, c.Cost, c.Lower, c.Upper, c.Integer, nil, nil)
-		require.NoError(t, err)
-	}
-	rel := map[mip.Rel]lpsolve.Relation{mip.AtMost: lpsolve.AtMost, mip.AtLeast: lpsolve.AtLeast, mip.Equal: lpsolve.Equal}
-	for _, r := range m.Rows {
-		var cols []int
-		var coef []float64
-		for _, term := range r.Terms {
-			cols, coef = append(cols, term.Col), append(coef, term.Coef)
-		}
-		_, err := lp.AddRow(r.Name, rel[r.Rel], r.RHS, cols, coef)
-		require.NoError(t, err)
-	}
-	return lp
-}
-
-// Bags first or last, the model is the same.
-func TestBagsFirstIsTheSameModel(t *testing.T) {
-	m := ExportModel(randjob.Job(1, shapes()["simple"]), true)
-	other := bagsFirst(m)
-	require.True(t, strings.HasPrefix(other.Cols[0].Name, "steps/"))
-	require.Len(t, other.Cols, len(m.Cols))
-	want, err := search.Solver{}.Solve(context.Background(), m, mip.Options{})
-	require.NoError(t, err)
-	got, err := search.Solver{}.Solve(context.Background(), other, mip.Options{})
-	require.NoError(t, err)
-	require.Equal(t, want.Status, got.Status)
-	require.InDelta(t, want.Objective, got.Objective, halfCent)
 }

@@ -342,7 +342,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 		_, err := lp.AddRow("", rel, rhs, cols, coef)
 		require.NoError(t, err)
 	}
-	_, err = lp.AddColumn("none", 0, 0, 0, false, nil, nil)
+	_, err = lp.AddColumn("none", 0, 0, 0, nil, nil)
 	require.NoError(t, err)
 	type place struct {
 		col, quote, site, bed int
@@ -369,7 +369,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 				if !o.fit.OK(q, b, l) {
 					continue
 				}
-				col, err := lp.AddColumn("", 0, 0, litres, false, nil, nil)
+				col, err := lp.AddColumn("", 0, 0, litres, nil, nil)
 				require.NoError(t, err)
 				d.cols = append(d.cols, col)
 				d.of[q] = col
@@ -408,6 +408,7 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 		}
 	}
 	one, share := o.job.Settings.LayerMix == quotes.OneMix, o.job.Settings.LeastShare
+	var used []int // columns that are 0 or 1: whether a quote fills some of a layer
 	for _, d := range demands {
 		row(lpsolve.Equal, d.litres, d.cols, slices.Repeat([]float64{1}, len(d.cols)))
 		if !one && share == 0 {
@@ -419,8 +420,9 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 			least = 1
 		}
 		for _, v := range d.cols {
-			r, err := lp.AddColumn("", 0, 0, 1, true, nil, nil)
+			r, err := lp.AddColumn("", 0, 0, 1, nil, nil)
 			require.NoError(t, err)
+			used = append(used, r)
 			row(lpsolve.AtMost, 0, []int{v, r}, []float64{1, -d.litres})
 			row(lpsolve.AtLeast, 0, []int{v, r}, []float64{1, -d.litres * least})
 		}
@@ -471,10 +473,30 @@ func (o *oracle) fills(t require.TestingT, steps []int) bool {
 			row(lpsolve.AtMost, sh.Most*whole[b], cols, coef)
 		}
 	}
+	return fits(t, lp, used)
+}
+
+// fits reports whether the program has a solution in which the columns used are each
+// 0 or 1: where one without that leaves some between, both are tried.
+func fits(t require.TestingT, lp *lpsolve.Problem, used []int) bool {
 	var res lpsolve.Result
 	require.NoError(t, lp.SolveInto(context.Background(), lpsolve.Options{}, &res))
 	require.Contains(t, []lpsolve.Status{lpsolve.Optimal, lpsolve.Infeasible}, res.Status)
-	return res.Status == lpsolve.Optimal
+	if res.Status == lpsolve.Infeasible {
+		return false
+	}
+	between := slices.IndexFunc(used, func(col int) bool { return res.X[col] > 1e-7 && res.X[col] < 1-1e-7 })
+	if between < 0 {
+		return true
+	}
+	for _, v := range []float64{1, 0} {
+		require.NoError(t, lp.SetBounds(used[between], v, v))
+		if fits(t, lp, used) {
+			return true
+		}
+	}
+	require.NoError(t, lp.SetBounds(used[between], 0, 1))
+	return false
 }
 
 func b2f(b bool) float64 {

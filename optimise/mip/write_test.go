@@ -5,11 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -19,6 +15,7 @@ import (
 
 	"mediabuy/optimise/internal/search"
 	"mediabuy/optimise/mip"
+	"mediabuy/optimise/mip/miptest"
 )
 
 const smallLP = `\ small
@@ -158,48 +155,13 @@ func TestLinesAreShort(t *testing.T) {
 	}
 }
 
-// installed is where another solver is. Without it the test is skipped, except
-// where CI=true says that it must be there.
-func installed(t testing.TB, name string) string {
-	path, err := exec.LookPath(name)
-	if err != nil && os.Getenv("CI") != "true" {
-		t.Skipf("%s is not installed (Debian: glpk-utils, coinor-cbc)", name)
-	}
-	require.NoError(t, err)
-	return path
-}
-
 // optimumOf asks another solver for the optimum of a written model, or "none".
 func optimumOf(t *testing.T, solver string, m *mip.Model, form string) string {
-	dir := t.TempDir()
-	path, answer := filepath.Join(dir, "model."+form), filepath.Join(dir, "answer")
-	f, err := os.Create(path)
-	require.NoError(t, err)
-	write := map[string]func() error{"lp": func() error { return m.WriteLP(f) }, "mps": func() error { return m.WriteMPS(f) }}[form]
-	require.NoError(t, write())
-	require.NoError(t, f.Close())
-	args := []string{path, "-preprocess", "off", "-ratio", "0", "-allow", "0", "-solve", "-solution", answer}
-	if solver == "glpsol" {
-		args = []string{map[string]string{"lp": "--lp", "mps": "--freemps"}[form], path, "--write", answer}
-	}
-	out, err := exec.Command(installed(t, solver), args...).CombinedOutput()
-	require.NoError(t, err, string(out))
-	require.NotContains(t, string(out), "Bad image")
-	require.NotContains(t, string(out), "warning", "%s reads the %s without remarks", solver, form)
-	text, err := os.ReadFile(answer)
-	require.NoError(t, err, string(out))
-	number := regexp.MustCompile(`^Optimal - objective value (\S+)`)
-	if solver == "glpsol" {
-		number = regexp.MustCompile(`(?m)^s mip \d+ \d+ o (\S+)`)
-	}
-	found := number.FindStringSubmatch(string(text))
-	if found == nil {
-		require.Regexp(t, `(?i)infeasible|HAS NO|s mip \d+ \d+ [un]`, string(out)+string(text))
+	v, some := miptest.Optimum(t, solver, m, form)
+	if !some {
 		return "none"
 	}
-	v, err := strconv.ParseFloat(found[1], 64)
-	require.NoError(t, err)
-	return fmt.Sprintf("%.6f", v+m.Constant)
+	return fmt.Sprintf("%.6f", v)
 }
 
 // Two other solvers read both formats and come to our optimum.
@@ -260,7 +222,7 @@ func TestOthersReadBack(t *testing.T) {
 		} else {
 			require.Equal(t, mip.Infeasible, ans.Status, name)
 		}
-		for _, solver := range []string{"glpsol", "cbc"} {
+		for _, solver := range miptest.Solvers {
 			for _, form := range []string{"lp", "mps"} {
 				t.Run(name+", "+solver+" "+form, func(t *testing.T) {
 					assert.Equal(t, want, optimumOf(t, solver, m, form))

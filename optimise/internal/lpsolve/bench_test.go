@@ -11,7 +11,7 @@ import (
 // One bound of one column changes and the problem is solved again, as a branch
 // and bound outside the library does.
 func BenchmarkResolve(b *testing.B) {
-	p := cover(b, 200, 300, 8, false, 1)
+	p := cover(b, 200, 300, 8, 1)
 	rng := rand.New(rand.NewPCG(7, 7))
 	var r Result
 	require.NoError(b, p.SolveInto(context.Background(), Options{}, &r))
@@ -39,7 +39,7 @@ func BenchmarkResolve(b *testing.B) {
 
 // The same problem again, unchanged: what a solve costs before any pivot.
 func BenchmarkResolveUnchanged(b *testing.B) {
-	p := cover(b, 200, 300, 8, false, 1)
+	p := cover(b, 200, 300, 8, 1)
 	var r Result
 	require.NoError(b, p.SolveInto(context.Background(), Options{}, &r))
 	for b.Loop() {
@@ -51,7 +51,7 @@ func BenchmarkResolveUnchanged(b *testing.B) {
 
 // From the slack basis each time.
 func BenchmarkSolveCold(b *testing.B) {
-	p := cover(b, 200, 300, 8, false, 1)
+	p := cover(b, 200, 300, 8, 1)
 	var r Result
 	var iters int64
 	for b.Loop() {
@@ -75,7 +75,7 @@ func BenchmarkBuild(b *testing.B) {
 		p, err := New()
 		require.NoError(b, err)
 		for range n {
-			if _, err := p.AddColumn("x", 1, 0, 10, false, nil, nil); err != nil {
+			if _, err := p.AddColumn("x", 1, 0, 10, nil, nil); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -13,22 +13,14 @@ static int64_t mb_now(void) {
 }
 
 /* SAFE_POLLS is how many polls to let pass: the library asks once before and once
-   after it sets up the root of the search, and when stopped at either it leaves
+   after it has set the problem up, and when stopped at either it leaves
    the problem such that the next solve crashes in coldual (seen with 5.5.2.5;
    stopping at any later poll was tried, one by one, and does no harm). */
 enum { SAFE_POLLS = 2 };
 
-/* mb_abort is lp_solve's abort callback; anything but 0 stops the solve.
-
-   It also does away with bb_deltaOF, which the library works out before the
-   search: the least step by which whole columns can change the cost, such that
-   branches promising less are dropped. It comes out as 1e30 when a continuous
-   column with a cost is in no row, and then the first solution found is called
-   OPTIMAL (seen with 5.5.2.5). There is no setting for it, but the library polls
-   after working it out and before using it. */
+/* mb_abort is lp_solve's abort callback; anything but 0 stops the solve. */
 static int __WINAPI mb_abort(lprec *lp, void *handle) {
   mb_watch *w = handle;
-  lp->bb_deltaOF = 0;
   if (++w->polls <= SAFE_POLLS)
     return FALSE;
   if (__atomic_load_n(&w->stop, __ATOMIC_RELAXED) == 0 &&
@@ -85,22 +77,10 @@ lprec *mb_new(int rows, int columns) {
   /* The default, FIXEDVARS + STALLING, shifts bounds by random numbers seeded
      from the clock: the same problem could stop at another vertex. */
   set_anti_degen(lp, ANTIDEGEN_NONE);
-  /* The lowest-numbered fractional column: plain, and the tests against
-     enumeration are of this rule. The default (17445, set_bb_rule.htm) goes by
-     pseudo-costs and fixes columns by reduced cost, for a third fewer nodes. */
-  set_bb_rule(lp, NODE_FIRSTSELECT);
   /* No column is split in two for reaching below this; see checkBounds. */
   set_negrange(lp, -lp->infinite);
   set_presolve(lp, PRESOLVE_NONE, 0);
   set_scaling(lp, SCALE_GEOMETRIC + SCALE_EQUILIBRATE + SCALE_INTEGERS);
-  /* Gaps as the guide has them (set_mip_gap.htm): the library does not keep to
-     wider ones, with a gap of 5 answers 46 too dear were seen in 5.5.2.5. */
-  set_mip_gap(lp, TRUE, 1e-11);
-  set_mip_gap(lp, FALSE, 1e-11);
-  /* The usual limit keeps a search that goes deeper for ever from using up the
-     memory; one cut off by it is never called optimal. */
-  set_bb_depthlimit(lp, DEF_BB_LIMITLEVEL);
-  set_bb_floorfirst(lp, BRANCH_FLOOR);
   return lp;
 }
 
@@ -124,7 +104,7 @@ void mb_apply(lprec *lp, mb_watch *w, int pivoting) {
 /* mb_rest moves what rests on an infinite upper bound to its lower one. The
    library does not: when a bound has grown to infinity since the last solve it
    starts from there and answers OPTIMAL with costs such as 7e14 (seen with
-   5.5.2.5). The branches of a search leave such a basis behind too. */
+   5.5.2.5). */
 static void mb_rest(lprec *lp) {
   for (int i = 1; i <= lp->sum; i++)
     if (!lp->is_basic[i] && !lp->is_lower[i] && lp->orig_upbo[i] >= lp->infinite)
@@ -142,12 +122,8 @@ void mb_solve(lprec *lp, mb_watch *w, int64_t limit_ns, int64_t most, mb_outcome
   w->deadline = limit_ns > 0 ? mb_now() + limit_ns : 0;
   mb_rest(lp);
   out->status = solve(lp);
-  out->nodes = get_total_nodes(lp);
   out->iterations = get_total_iter(lp);
-  out->depth = get_max_level(lp);
-  out->root = lp->real_solution;
-  out->solutions = lp->solutioncount;
-  if ((out->status == OPTIMAL || out->status == SUBOPTIMAL) && out->solutions > 0 &&
+  if ((out->status == OPTIMAL || out->status == SUBOPTIMAL) && lp->solutioncount > 0 &&
       get_ptr_variables(lp, &best) && best != NULL) {
     out->filled = TRUE;
     memcpy(x, best, sizeof(double) * (size_t)get_Ncolumns(lp));

@@ -18,12 +18,8 @@ typedef struct {
 
 /* mb_outcome is what one solve leaves behind. */
 typedef struct {
-  int status;          /* what solve() returned */
-  int solutions;       /* solutions found */
-  int filled;          /* not 0: x was */
-  int depth;           /* deepest level of the search */
-  double root;         /* optimum of the relaxation at the root */
-  int64_t nodes;       /* branches taken; above 0 root is an optimum */
+  int status;         /* what solve() returned */
+  int filled;         /* not 0: x was */
   int64_t iterations;
 } mb_outcome;
 

@@ -13,7 +13,7 @@ import (
 // AddColumn adds a column and returns its index. The column enters rows that
 // exist already by coef[k] in row rows[k]; both may be empty, and AddRow may
 // name the column later. The name is for messages only.
-func (p *Problem) AddColumn(name string, cost, lower, upper float64, integer bool, rows []int, coef []float64) (int, error) {
+func (p *Problem) AddColumn(name string, cost, lower, upper float64, rows []int, coef []float64) (int, error) {
 	if p.closed {
 		return 0, ErrClosed
 	}
@@ -35,7 +35,7 @@ func (p *Problem) AddColumn(name string, cost, lower, upper float64, integer boo
 	}
 	rows, coef = keep(rows, coef)
 	j := len(p.cols)
-	c := column{name: name, cost: cost, lower: clampInf(lower), upper: clampInf(upper), integer: integer}
+	c := column{name: name, cost: cost, lower: clampInf(lower), upper: clampInf(upper)}
 	if p.lp == nil {
 		for k, i := range rows {
 			p.entries = append(p.entries, entry{i, j, coef[k]})
@@ -45,9 +45,6 @@ func (p *Problem) AddColumn(name string, cost, lower, upper float64, integer boo
 	}
 	p.cols = append(p.cols, c)
 	p.mark = append(p.mark, -1)
-	if integer {
-		p.integers++
-	}
 	p.state = unsolved
 	return j, nil
 }
@@ -122,9 +119,8 @@ func checkBounds(name string, lower, upper float64) error {
 	}
 	if lower <= -Infinity {
 		// The library turns such a column round or splits it in two for the
-		// solve. The basis then means something else afterwards, the duals are
-		// wrong and so are the optima of whole columns, all without a word (seen
-		// with 5.5.2.5 against enumeration).
+		// solve. The basis then means something else afterwards and the duals are
+		// wrong, all without a word (seen with 5.5.2.5 against enumeration).
 		return fmt.Errorf("lp_solve: column %q: lower bound is %g, want a finite one, or the difference of two columns that start at 0", name, lower)
 	}
 	if lower > upper {
@@ -183,7 +179,7 @@ func (p *Problem) fill(lp *C.lprec) error {
 		}
 	}
 	for j, c := range p.cols {
-		if err := settle(lp, j, c); err != nil {
+		if err := setSpan(lp, j, c); err != nil {
 			return err
 		}
 	}
@@ -231,19 +227,9 @@ func (p *Problem) byColumn() (start, at []C.int, coef []C.double) {
 	return start, at, coef
 }
 
-// settle gives column j its bounds and kind.
-func settle(lp *C.lprec, j int, c column) error {
-	if c.integer && C.set_int(lp, C.int(j+1), 1) == 0 {
-		return fmt.Errorf("lp_solve: set_int refused column %q", c.name)
-	}
-	return setSpan(lp, j, c)
-}
-
-// setSpan gives column j its bounds. An empty span is not handed over: Solve
-// answers Infeasible for it without asking.
+// setSpan gives column j its bounds.
 func setSpan(lp *C.lprec, j int, c column) error {
-	lower, upper := c.span()
-	if lower <= upper && C.set_bounds(lp, C.int(j+1), C.double(lower), C.double(upper)) == 0 {
+	if C.set_bounds(lp, C.int(j+1), C.double(c.lower), C.double(c.upper)) == 0 {
 		return fmt.Errorf("lp_solve: set_bounds refused column %q", c.name)
 	}
 	return nil
@@ -258,7 +244,7 @@ func (p *Problem) appendColumn(c column, j int, rows []int, coef []float64) erro
 	if C.add_columnex(p.lp, C.int(len(rows)+1), &p.coef[0], &p.idx[0]) == 0 {
 		return fmt.Errorf("lp_solve: add_columnex refused column %q", c.name)
 	}
-	if err := settle(p.lp, j, c); err != nil {
+	if err := setSpan(p.lp, j, c); err != nil {
 		C.del_column(p.lp, C.int(j+1))
 		return err
 	}

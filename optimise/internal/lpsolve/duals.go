@@ -12,22 +12,19 @@ import (
 // more of the row's right side. They hold only while the basis stays. dst is used
 // if it is large enough.
 //
-// It wants a Solve that ended Optimal at the root of the search (Result.Nodes
-// 0), with nothing changed since.
+// It wants a Solve that ended Optimal, with nothing changed since.
 func (p *Problem) Duals(dst []float64) ([]float64, error) {
 	switch {
 	case p.closed:
 		return nil, ErrClosed
 	case p.state == unsolved:
 		return nil, errors.New("lp_solve: duals: the problem is not solved as it stands, want a Solve that ends Optimal first")
-	case p.state == solved && p.out.nodes > 0:
-		return nil, errors.New("lp_solve: duals: the last solve branched, and only a linear problem has duals, want one without whole columns")
 	case p.state == solvedPlain:
 		return append(dst[:0], make([]float64, len(p.rows))...), nil
 	}
 	var d *C.double
 	if C.get_ptr_dual_solution(p.lp, &d) == 0 || d == nil {
-		return nil, errors.New("lp_solve: get_ptr_dual_solution has no duals for this solve, want a solve without branches")
+		return nil, errors.New("lp_solve: get_ptr_dual_solution has no duals for this solve")
 	}
 	// The first number is the objective's own.
 	return append(dst[:0], unsafe.Slice((*float64)(d), 1+len(p.rows))[1:]...), nil

@@ -16,15 +16,15 @@ func TestRefusals(t *testing.T) {
 		do   func(p *Problem) error
 		want string
 	}{
-		"cost NaN":  {func(p *Problem) error { _, err := p.AddColumn("c", nan, 0, 1, false, nil, nil); return err }, `column "c": cost is NaN`},
-		"cost inf":  {func(p *Problem) error { _, err := p.AddColumn("c", inf, 0, 1, false, nil, nil); return err }, `column "c": cost is +Inf`},
-		"lower":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, nan, 1, false, nil, nil); return err }, `column "c": bounds are NaN and 1`},
-		"crossed":   {func(p *Problem) error { _, err := p.AddColumn("c", 1, 2, 1, false, nil, nil); return err }, `lower bound 2 is above upper bound 1`},
-		"upper":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, inf, inf, false, nil, nil); return err }, `bounds are +Inf and +Inf`},
+		"cost NaN":  {func(p *Problem) error { _, err := p.AddColumn("c", nan, 0, 1, nil, nil); return err }, `column "c": cost is NaN`},
+		"cost inf":  {func(p *Problem) error { _, err := p.AddColumn("c", inf, 0, 1, nil, nil); return err }, `column "c": cost is +Inf`},
+		"lower":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, nan, 1, nil, nil); return err }, `column "c": bounds are NaN and 1`},
+		"crossed":   {func(p *Problem) error { _, err := p.AddColumn("c", 1, 2, 1, nil, nil); return err }, `lower bound 2 is above upper bound 1`},
+		"upper":     {func(p *Problem) error { _, err := p.AddColumn("c", 1, inf, inf, nil, nil); return err }, `bounds are +Inf and +Inf`},
 		"far below": {func(p *Problem) error { return p.SetBounds(0, -inf, 1) }, `lower bound is -Inf, want a finite one`},
-		"no row":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, 0, 1, false, []int{1}, []float64{1}); return err }, `row index 1 is out of range, want 0 to 0`},
+		"no row":    {func(p *Problem) error { _, err := p.AddColumn("c", 1, 0, 1, []int{1}, []float64{1}); return err }, `row index 1 is out of range, want 0 to 0`},
 		"row twice": {func(p *Problem) error {
-			_, err := p.AddColumn("c", 1, 0, 1, false, []int{0, 0}, []float64{1, 1})
+			_, err := p.AddColumn("c", 1, 0, 1, []int{0, 0}, []float64{1, 1})
 			return err
 		}, `column "c": row "r" is given twice`},
 		"coef":      {func(p *Problem) error { _, err := p.AddRow("n", AtMost, 1, []int{0}, []float64{nan}); return err }, `row "n": coefficient of column 0 is NaN`},
@@ -48,7 +48,7 @@ func TestRefusals(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := open(t)
-			col(t, p, "x", 1, 0, 5, false)
+			col(t, p, "x", 1, 0, 5)
 			row1(t, p, "r", AtLeast, 2, 1)
 			err := c.do(p)
 			require.ErrorContains(t, err, c.want)
@@ -68,14 +68,14 @@ func TestRefusals(t *testing.T) {
 func TestClosed(t *testing.T) {
 	for _, loaded := range []bool{false, true} {
 		p := open(t)
-		col(t, p, "x", 1, 0, 5, false)
+		col(t, p, "x", 1, 0, 5)
 		row1(t, p, "r", AtLeast, 2, 1)
 		if loaded {
 			solve(t, p, Options{})
 		}
 		p.Close()
 		p.Close()
-		_, err := p.AddColumn("y", 1, 0, 1, false, nil, nil)
+		_, err := p.AddColumn("y", 1, 0, 1, nil, nil)
 		require.ErrorIs(t, err, ErrClosed)
 		_, err = p.AddRow("y", Equal, 1, nil, nil)
 		require.ErrorIs(t, err, ErrClosed)
@@ -110,7 +110,7 @@ func TestEmptyRow(t *testing.T) {
 		for _, late := range []bool{false, true} {
 			for _, coef := range [][]float64{nil, {0}, {1e-12}} {
 				p := open(t)
-				col(t, p, "x", 1, 0, 5, false)
+				col(t, p, "x", 1, 0, 5)
 				row1(t, p, "r", AtLeast, 2, 1)
 				if late {
 					solve(t, p, Options{})
@@ -127,7 +127,6 @@ func TestEmptyRow(t *testing.T) {
 func TestPlain(t *testing.T) {
 	for name, c := range map[string]struct {
 		cost, lower, upper float64
-		integer            bool
 		rhs                float64
 		want               Status
 		x                  float64
@@ -137,13 +136,11 @@ func TestPlain(t *testing.T) {
 		"free of cost": {cost: 0, lower: 1, upper: 3, want: Optimal, x: 1},
 		"no end":       {cost: 0, lower: -2, upper: Infinity, want: Optimal, x: -2},
 		"unbounded":    {cost: -1, lower: 1, upper: Infinity, want: Unbounded},
-		"whole":        {cost: 1, lower: 0.5, upper: 3, integer: true, want: Optimal, x: 1},
-		"none whole":   {cost: 1, lower: 0.5, upper: 0.7, integer: true, want: Infeasible},
 		"row":          {cost: 1, lower: 0, upper: 1, rhs: -1, want: Infeasible},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := open(t)
-			col(t, p, "x", c.cost, c.lower, c.upper, c.integer)
+			col(t, p, "x", c.cost, c.lower, c.upper)
 			row1(t, p, "r", AtMost, c.rhs)
 			r := solve(t, p, Options{})
 			require.Equal(t, c.want, r.Status)

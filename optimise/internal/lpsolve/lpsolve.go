@@ -1,12 +1,11 @@
-// Package lpsolve is a thin binding to lp_solve 5.5.2, a C library for linear
-// and mixed-integer programs. It is the only package that imports "C".
+// Package lpsolve is a thin binding to the linear programs of lp_solve 5.5.2, a C
+// library. It is the only package that imports "C".
 //
 // A Problem is
 //
 //	minimise    Σ_j cost[j]·x[j]
 //	subject to  Σ_j coef[i,j]·x[j]  rel[i]  rhs[i]   each row i, rel one of ≤ ≥ =
 //	            lower[j] ≤ x[j] ≤ upper[j]           each column j
-//	            x[j] whole                           for some j
 //
 // Rows and columns count from 0 here and from 1 in C; the shift happens in this
 // package and nowhere else. The sense is always minimise.
@@ -17,14 +16,11 @@
 // later (cuts, new columns) go straight to C. Coefficients of 1e-11 and less
 // count as none.
 //
-// Whole columns are there for the tests that hold the project's own search against
-// the library's branch and bound; the program itself solves linear problems only.
-//
 // Numbers of 1e30 and beyond are infinite, as they are in C; math.Inf is
 // accepted for bounds. Tolerances are the library's own: 1e-10 on rows and bounds
-// and 1e-9 on reduced costs of the scaled problem, 1e-7 on wholeness (lp_solve
-// 5.5 reference guide, set_epsb.htm, set_epsd.htm, set_epsint.htm). So check an
-// answer against your own rows before using it.
+// and 1e-9 on reduced costs of the scaled problem (lp_solve 5.5 reference guide,
+// set_epsb.htm, set_epsd.htm). So check an answer against your own rows before
+// using it.
 //
 // Different Problems may be solved at once. The library keeps no shared state
 // that an ordinary solve writes, with one known exception, found by reading
@@ -54,24 +50,6 @@ import (
 type column struct {
 	name               string
 	cost, lower, upper float64
-	integer            bool
-}
-
-// span is the range the library is told. The bounds of a whole column are
-// brought in to whole numbers: on a range such as -0.5 to 4 the library's search
-// goes deeper for ever (seen with 5.5.2.5). A bound within 1e-7 of a whole number
-// is one, as in the library (set_epsint.htm).
-func (c column) span() (lower, upper float64) {
-	if !c.integer {
-		return c.lower, c.upper
-	}
-	return math.Ceil(c.lower - 1e-7), math.Floor(c.upper + 1e-7)
-}
-
-// empty says that no whole number is within the bounds.
-func (c column) empty() bool {
-	lower, upper := c.span()
-	return lower > upper
 }
 
 type row struct {
@@ -100,7 +78,6 @@ type Problem struct {
 	idx        []C.int // scratch for rows and columns added late
 	coef       []C.double
 	seen       []bool // scratch for checkBasis
-	integers   int    // whole columns
 	entriesInC int
 	state      state
 	out        C.mb_outcome

@@ -21,7 +21,7 @@ func (*Problem) Rows() int { return 0 }
 func (*Problem) Columns() int { return 0 }
 
 // AddColumn answers with [ErrNotBuilt], as do all below.
-func (*Problem) AddColumn(string, float64, float64, float64, bool, []int, []float64) (int, error) {
+func (*Problem) AddColumn(string, float64, float64, float64, []int, []float64) (int, error) {
 	return 0, ErrNotBuilt
 }
 

@@ -2,17 +2,6 @@
 
 package lpsolve
 
-import (
-	"math"
-	"slices"
-)
-
-// hasEmpty says whether a whole column has no whole number within its bounds, so
-// that there is no solution.
-func (p *Problem) hasEmpty() bool {
-	return p.integers > 0 && slices.ContainsFunc(p.cols, column.empty)
-}
-
 // solvePlain solves a problem whose rows have no entries at all. The library
 // answers OPTIMAL to such a problem without looking at costs or right sides, so
 // it is solved here: each column goes to its cheaper bound.
@@ -20,16 +9,15 @@ func (p *Problem) solvePlain(r *Result) {
 	r.Detail = "no row has entries, solved without the library"
 	for _, w := range p.rows {
 		if w.rel != AtLeast && w.rhs < 0 || w.rel != AtMost && w.rhs > 0 {
-			r.Status, r.Bound = Infeasible, math.Inf(1)
+			r.Status = Infeasible
 			return
 		}
 	}
 	unbounded := false
 	for _, c := range p.cols {
-		lower, upper := c.span()
-		x := lower
+		x := c.lower
 		if c.cost < 0 {
-			x = upper
+			x = c.upper
 		}
 		unbounded = unbounded || x >= Infinity
 		r.X = append(r.X, x)
@@ -39,6 +27,6 @@ func (p *Problem) solvePlain(r *Result) {
 		r.Status, r.X, r.Objective = Unbounded, r.X[:0], 0
 		return
 	}
-	r.Status, r.Bound = Optimal, r.Objective
+	r.Status = Optimal
 	p.state = solvedPlain
 }

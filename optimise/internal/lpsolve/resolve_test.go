@@ -11,7 +11,7 @@ import (
 )
 
 func TestWarmStart(t *testing.T) {
-	p := cover(t, 60, 90, 6, false, 2)
+	p := cover(t, 60, 90, 6, 2)
 	cold := solve(t, p, Options{})
 	require.Equal(t, Optimal, cold.Status)
 	require.Greater(t, cold.Iterations, int64(40))
@@ -81,7 +81,7 @@ func (w *twin) addColumn(t testing.TB, c column, at []int, coef []float64) {
 	for k, i := range at {
 		w.terms = append(w.terms, entry{i, len(w.cols), coef[k]})
 	}
-	_, err := w.p.AddColumn(c.name, c.cost, c.lower, c.upper, c.integer, at, coef)
+	_, err := w.p.AddColumn(c.name, c.cost, c.lower, c.upper, at, coef)
 	require.NoError(t, err)
 	w.cols = append(w.cols, c)
 }
@@ -99,7 +99,7 @@ func (w *twin) addRow(t testing.TB, r row, at []int, coef []float64) {
 func (w *twin) fresh(t testing.TB) *Problem {
 	p := open(t)
 	for _, c := range w.cols {
-		col(t, p, c.name, c.cost, c.lower, c.upper, c.integer)
+		col(t, p, c.name, c.cost, c.lower, c.upper)
 	}
 	for i, r := range w.rows {
 		var at []int
@@ -115,25 +115,19 @@ func (w *twin) fresh(t testing.TB) *Problem {
 	return p
 }
 
-func randomColumn(rng *rand.Rand, below, integer bool) column {
-	c := column{name: "x", cost: rng.Float64()*9 + 1, upper: float64(rng.IntN(9)), integer: integer}
+func randomColumn(rng *rand.Rand, below bool) column {
+	c := column{name: "x", cost: rng.Float64()*9 + 1, upper: float64(rng.IntN(9))}
 	if rng.IntN(4) == 0 {
 		c.cost = -c.cost
 	}
 	switch rng.IntN(4) {
 	case 0:
-		// A whole column without an end can keep the search going for ever.
-		if !c.integer {
-			c.upper = Infinity
-		}
+		c.upper = Infinity
 	case 1:
 		c.lower = min(c.upper, float64(rng.IntN(4)))
 	}
 	if below && rng.IntN(3) == 0 {
 		c.lower = []float64{-3, -0.5, -2e6}[rng.IntN(3)]
-		if c.integer {
-			c.lower = max(c.lower, -3)
-		}
 	}
 	return c
 }
@@ -151,13 +145,11 @@ func randomTerms(rng *rand.Rand, n int) (at []int, coef []float64) {
 // This is what caught the library starting from a bound that has become infinite
 // and calling the outcome OPTIMAL.
 func TestChangedLikeFresh(t *testing.T) {
-	for name, c := range map[string]struct{ below, integer, bases bool }{
+	for name, c := range map[string]struct{ below, bases bool }{
 		"linear":         {},
 		"linear, bases":  {bases: true},
 		"below 0":        {below: true},
 		"below 0, bases": {below: true, bases: true},
-		"whole":          {integer: true},
-		"whole, below 0": {integer: true, bases: true, below: true},
 	} {
 		t.Run(name, func(t *testing.T) {
 			seen := map[Status]int{}
@@ -165,7 +157,7 @@ func TestChangedLikeFresh(t *testing.T) {
 				rng := rand.New(rand.NewPCG(seed, 11))
 				w := &twin{p: open(t)}
 				for range 3 + rng.IntN(4) {
-					w.addColumn(t, randomColumn(rng, c.below, c.integer && rng.IntN(2) == 0), nil, nil)
+					w.addColumn(t, randomColumn(rng, c.below), nil, nil)
 				}
 				for range 2 + rng.IntN(4) {
 					at, coef := randomTerms(rng, len(w.cols))
@@ -173,7 +165,7 @@ func TestChangedLikeFresh(t *testing.T) {
 				}
 				var bases []Basis
 				for step := range 25 {
-					w.change(t, rng, c.below, c.integer)
+					w.change(t, rng, c.below)
 					if len(bases) > 0 && rng.IntN(2) == 0 {
 						if b := bases[rng.IntN(len(bases))]; len(b) == len(w.cols)+len(w.rows)+1 {
 							require.NoError(t, w.p.SetBasis(b))
@@ -198,7 +190,7 @@ func TestChangedLikeFresh(t *testing.T) {
 }
 
 // change makes one of the changes a caller can make.
-func (w *twin) change(t testing.TB, rng *rand.Rand, below, integer bool) {
+func (w *twin) change(t testing.TB, rng *rand.Rand, below bool) {
 	j := rng.IntN(len(w.cols))
 	switch rng.IntN(8) {
 	case 0:
@@ -216,11 +208,10 @@ func (w *twin) change(t testing.TB, rng *rand.Rand, below, integer bool) {
 	case 3:
 		if len(w.cols) < 12 {
 			at, coef := randomTerms(rng, len(w.rows))
-			w.addColumn(t, randomColumn(rng, below, integer && rng.IntN(2) == 0), at, coef)
+			w.addColumn(t, randomColumn(rng, below), at, coef)
 		}
 	default:
-		// Bounds for a whole column may be anything here, -0.5 to 4 too.
-		c := randomColumn(rng, below, w.cols[j].integer)
+		c := randomColumn(rng, below)
 		w.cols[j].lower, w.cols[j].upper = c.lower, c.upper
 		require.NoError(t, w.p.SetBounds(j, c.lower, c.upper))
 	}
@@ -233,7 +224,7 @@ func TestWorkLimit(t *testing.T) {
 		p, err := New()
 		require.NoError(t, err)
 		for j := range 30 {
-			_, err := p.AddColumn(fmt.Sprintf("x%d", j), float64(1+j%7), 0, 10, false, nil, nil)
+			_, err := p.AddColumn(fmt.Sprintf("x%d", j), float64(1+j%7), 0, 10, nil, nil)
 			require.NoError(t, err)
 		}
 		for i := range 30 {

@@ -18,9 +18,7 @@ import (
 // When ctx ends, the status is Cancelled, the error wraps the cause of ctx, and
 // X is the best solution so far, if there was one.
 //
-// A linear problem solved again starts from the basis of its last solve.
-// Optimal with whole columns is the library's word: it drops branches whose
-// relaxation fails numerically and does not say so.
+// A problem solved again starts from the basis of its last solve.
 func (p *Problem) Solve(ctx context.Context, opt Options) (Result, error) {
 	var r Result
 	err := p.SolveInto(ctx, opt, &r)
@@ -29,7 +27,7 @@ func (p *Problem) Solve(ctx context.Context, opt Options) (Result, error) {
 
 // SolveInto is Solve with r's X reused when it is large enough.
 func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
-	*r = Result{X: r.X[:0], Bound: math.Inf(-1)}
+	*r = Result{X: r.X[:0]}
 	if p.closed {
 		return ErrClosed
 	}
@@ -40,11 +38,6 @@ func (p *Problem) SolveInto(ctx context.Context, opt Options, r *Result) error {
 	if ctx.Err() != nil {
 		r.Status, r.Limit, r.Detail = Cancelled, "context", "not started"
 		return cancelled(ctx)
-	}
-	if p.hasEmpty() {
-		r.Status, r.Bound = Infeasible, math.Inf(1)
-		r.Detail = "a whole column has no whole number within its bounds"
-		return nil
 	}
 	if p.entriesInC == 0 && len(p.entries) == 0 {
 		p.solvePlain(r)
@@ -92,7 +85,7 @@ func cancelled(ctx context.Context) error {
 func (p *Problem) explain(ctx context.Context, opt Options, r *Result, x []float64) error {
 	out := &p.out
 	r.Status, r.Detail = outcome(out.status)
-	r.Nodes, r.Iterations = int64(out.nodes), int64(out.iterations)
+	r.Iterations = int64(out.iterations)
 	if r.Status == NotSolved {
 		return fmt.Errorf("lp_solve: %s with %d rows and %d columns, want more memory or a smaller problem", r.Detail, len(p.rows), len(p.cols))
 	}
@@ -122,31 +115,14 @@ func (p *Problem) explain(ctx context.Context, opt Options, r *Result, x []float
 	return nil
 }
 
-// judge corrects the library's word where it is not to be trusted, and sets
-// Limit and Bound.
+// judge corrects the library's word where it is not to be trusted, and sets Limit.
 func (p *Problem) judge(opt Options, r *Result) {
-	out := &p.out
-	root := math.Inf(-1) // before the first branch real_solution may be no optimum
-	if out.nodes > 0 && finite(float64(out.root)) {
-		root = float64(out.root) - slack(float64(out.root))
-	}
-	if p.integers > 0 && out.solutions == 0 && (out.status == C.OPTIMAL || out.status == C.ACCURACYERROR) {
-		// The search found nothing, and the last branch was dropped for another
-		// reason than having no solution: a limit, or it failed.
-		r.Status = NumericalFailure
-		if p.tooDeep() {
-			r.Status = Infeasible
-		}
-	}
-	// Once told to stop, the library reports whatever the last node gave:
-	// OPTIMAL and INFEASIBLE among them. The same goes for the depth limit.
-	if stopped := p.watch.fired != 0; stopped || p.tooDeep() {
+	// Once told to stop, the library reports whatever the simplex came to: OPTIMAL
+	// and INFEASIBLE among them.
+	if p.watch.fired != 0 {
 		r.Limit = "time"
 		if opt.WorkLimit > 0 && int64(p.watch.polls) > opt.WorkLimit {
 			r.Limit = "work"
-		}
-		if !stopped {
-			r.Limit = "depth"
 		}
 		if r.Status == Optimal || r.Status == Feasible || r.Status == Infeasible {
 			r.Status = Limit
@@ -155,32 +131,9 @@ func (p *Problem) judge(opt Options, r *Result) {
 			}
 		}
 	}
-	switch r.Status {
-	case Optimal:
-		r.Bound = r.Objective
-		if p.integers > 0 {
-			r.Bound = max(root, r.Objective-slack(r.Objective))
-		}
-	case Feasible:
-		r.Bound = root
-		if r.Limit == "" && !p.fits(r.X) {
-			r.Status = NumericalFailure
-		}
-	case Limit:
-		r.Bound = root
-	case Infeasible:
-		r.Bound = math.Inf(1)
+	if r.Status == Feasible && r.Limit == "" && !p.fits(r.X) {
+		r.Status = NumericalFailure
 	}
-}
-
-// slack is how far the simplex may be off in a cost of this size: its tolerance
-// on reduced costs is 1e-9 (set_epsd.htm).
-func slack(cost float64) float64 { return 1e-9 * (1 + math.Abs(cost)) }
-
-// tooDeep says whether the search met the depth limit and so left branches out.
-func (p *Problem) tooDeep() bool {
-	limit := -2 * C.DEF_BB_LIMITLEVEL * p.integers // as in the library's findnode_BB
-	return p.integers > 0 && int(p.out.depth) > limit
 }
 
 // fitTol is the share by which a solution found before a limit may miss a bound
@@ -188,12 +141,12 @@ func (p *Problem) tooDeep() bool {
 // (DEF_EPSSOLUTION, 1e-5, in lp_lib.h).
 const fitTol = 1e-6
 
-// fits checks x against bounds, wholeness and rows. A solve stopped within the
+// fits checks x against bounds and rows. A solve stopped within the
 // simplex leaves its last point as a solution, whether it fits or not.
 func (p *Problem) fits(x []float64) bool {
 	for j, c := range p.cols {
 		tol := fitTol * (1 + math.Abs(x[j]))
-		if !(x[j] >= c.lower-tol && x[j] <= c.upper+tol) || c.integer && math.Abs(x[j]-math.Round(x[j])) > tol {
+		if !(x[j] >= c.lower-tol && x[j] <= c.upper+tol) {
 			return false
 		}
 	}

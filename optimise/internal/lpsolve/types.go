@@ -49,18 +49,12 @@ func (s Status) String() string {
 
 // Result is what one Solve found.
 type Result struct {
-	Status    Status
-	Objective float64   // cost of X
-	X         []float64 // one value a column; empty without a solution
-	// Bound is a lower limit that no solution can undercut: for Optimal the
-	// objective (less 1e-9 of it, the simplex's own error, with whole columns);
-	// when a limit came first, the optimum of the relaxation at the root. It is -Inf when the root was not finished and for
-	// Unbounded, +Inf for Infeasible.
-	Bound      float64
-	Limit      string // what came first: "time", "work", "depth", "context"; "" if nothing
-	Detail     string // the C function and the code it returned
-	Nodes      int64  // branches taken; 0 for a linear problem
-	Iterations int64  // simplex iterations
+	Status     Status
+	Objective  float64   // cost of X
+	X          []float64 // one value a column; empty without a solution
+	Limit      string    // what came first: "time", "work", "context"; "" if nothing
+	Detail     string    // the C function and the code it returned
+	Iterations int64     // simplex iterations
 }
 
 // Options are the settings of one Solve; the zero value works.

@@ -50,7 +50,7 @@ func newPlacer(p *model.Program, site int) (*placer, error) {
 	cols := map[int]int{}
 	pl.cols = cols
 	add := func(name string, cost, upper float64) int {
-		j, e := lp.AddColumn(name, cost, 0, upper, false, nil, nil)
+		j, e := lp.AddColumn(name, cost, 0, upper, nil, nil)
 		if e != nil && err == nil {
 			err = e
 		}

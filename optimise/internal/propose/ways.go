@@ -171,13 +171,13 @@ func (h *hull) prepare() error {
 		return err
 	}
 	h.lp = lp
-	if h.least, err = lp.AddColumn("least", -1, 0, float64(len(h.layers)), false, nil, nil); err != nil {
+	if h.least, err = lp.AddColumn("least", -1, 0, float64(len(h.layers)), nil, nil); err != nil {
 		return err
 	}
 	for l, kinds := range h.layers {
 		var cols []int
 		for k := range kinds {
-			col, err := lp.AddColumn(fmt.Sprintf("c/%d/%d", l, k), 0, 0, 1, false, nil, nil)
+			col, err := lp.AddColumn(fmt.Sprintf("c/%d/%d", l, k), 0, 0, 1, nil, nil)
 			if err != nil {
 				return err
 			}

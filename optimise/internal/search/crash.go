@@ -91,7 +91,7 @@ func (t *tree) alone(part int, rows []int) (pc lpsolve.Piece, ok bool, err error
 		if t.m.Parts[j] != part || t.colAt[j] == settled {
 			continue
 		}
-		if at[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
+		if at[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], nil, nil); err != nil {
 			return pc, false, err
 		}
 		pc.Cols = append(pc.Cols, t.colAt[j])

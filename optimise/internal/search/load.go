@@ -57,7 +57,7 @@ func (t *tree) load() error {
 			t.colAt[j] = settled
 			continue
 		}
-		if t.colAt[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], false, nil, nil); err != nil {
+		if t.colAt[j], err = lp.AddColumn(c.Name, c.Cost, t.lo[j], t.hi[j], nil, nil); err != nil {
 			return err
 		}
 	}

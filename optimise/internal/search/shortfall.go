@@ -50,7 +50,7 @@ func (t *tree) addShortfall() (err error) {
 	if t.shortCost > 0 {
 		most = 1
 	}
-	t.short, err = t.lp.AddColumn("shortfall", t.shortCost, 0, most, false, nil, nil)
+	t.short, err = t.lp.AddColumn("shortfall", t.shortCost, 0, most, nil, nil)
 	return err
 }
 

@@ -166,7 +166,7 @@ func (s *stages) solve(ctx context.Context) error {
 		if i == s.n {
 			cost = 1
 		}
-		if _, err := lp.AddColumn(fmt.Sprintf("x%d", i), cost, -farOut, farOut, false, nil, nil); err != nil {
+		if _, err := lp.AddColumn(fmt.Sprintf("x%d", i), cost, -farOut, farOut, nil, nil); err != nil {
 			return err
 		}
 	}

@@ -112,11 +112,11 @@ func leastWeight(t *rapid.T, n int, groups []Priced) float64 {
 	lp, err := lpsolve.New()
 	require.NoError(t, err)
 	defer lp.Close()
-	_, err = lp.AddColumn("least", -1, -1, 1, false, nil, nil)
+	_, err = lp.AddColumn("least", -1, -1, 1, nil, nil)
 	require.NoError(t, err)
 	cover := make([][]int, n)
 	for k, p := range groups {
-		_, err = lp.AddColumn("", 0, -1, 2, false, nil, nil)
+		_, err = lp.AddColumn("", 0, -1, 2, nil, nil)
 		require.NoError(t, err)
 		for _, i := range p.Group.Players() {
 			cover[i] = append(cover[i], k+1)
