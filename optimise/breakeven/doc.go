@@ -1,5 +1,6 @@
 // Package breakeven finds where one way of buying overtakes another: by the
-// price of a quote or a fee, by the volume bought, and by the rules of the job.
+// price of a quote or a fee, by the size of the job, and by its rules. Two ways over
+// every volume are package byvolume's.
 //
 // # By price
 //

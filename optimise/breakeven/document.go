@@ -3,6 +3,7 @@ package breakeven
 import (
 	"math"
 
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -12,7 +13,7 @@ type Answer struct {
 	Job      *quotes.Job
 	Total    units.Money // of today's plan
 	ByPrice  []Series
-	ByVolume []*Volume
+	ByVolume []*byvolume.Volume
 	WhatIf   *WhatIf
 	Sizes    *Sizes
 	OneMore  *Other
@@ -23,16 +24,16 @@ type Answer struct {
 // string with the currency's digits, volumes are placed litres, lists are never
 // null. ByPrice holds quotes only; what else moves is in ByFactor and ByFee.
 type Document struct {
-	Currency string           `json:"currency"`
-	Total    string           `json:"total"`
-	ByPrice  []DocumentPrice  `json:"by_price"`
-	ByFactor []DocumentFactor `json:"by_factor"`
-	ByFee    []DocumentFee    `json:"by_fee"`
-	ByVolume []DocumentVolume `json:"by_volume"`
-	WhatIf   *DocumentWhatIf  `json:"what_if,omitempty"`
-	BySize   *DocumentSizes   `json:"by_size,omitempty"`
-	OneMore  *DocumentOther   `json:"one_more,omitempty"`
-	Notes    []string         `json:"notes"`
+	Currency string              `json:"currency"`
+	Total    string              `json:"total"`
+	ByPrice  []DocumentPrice     `json:"by_price"`
+	ByFactor []DocumentFactor    `json:"by_factor"`
+	ByFee    []DocumentFee       `json:"by_fee"`
+	ByVolume []byvolume.Document `json:"by_volume"`
+	WhatIf   *DocumentWhatIf     `json:"what_if,omitempty"`
+	BySize   *DocumentSizes      `json:"by_size,omitempty"`
+	OneMore  *DocumentOther      `json:"one_more,omitempty"`
+	Notes    []string            `json:"notes"`
 }
 
 // DocumentPrice is the series of one quote's price: its pack price before
@@ -91,33 +92,6 @@ type DocumentChange struct {
 type DocumentBought struct {
 	Quote string  `json:"quote"`
 	Packs float64 `json:"packs"`
-}
-
-// DocumentVolume sets two sides against each other. FirstLitres is the volume
-// above which the right side is cheaper for the first time, AlwaysLitres the one
-// above which it always is; null means never. A stretch is above FromLitres and up to
-// ToLitres. Settled is false where nothing is known beyond LookedLitres.
-type DocumentVolume struct {
-	Medium       string            `json:"medium,omitempty"` // of both sides, where they are of one
-	Left         string            `json:"left"`
-	Right        string            `json:"right"`
-	Site         string            `json:"site"`
-	FirstLitres  *float64          `json:"first_litres"`
-	AlwaysLitres *float64          `json:"always_litres"`
-	FirstPacks   *float64          `json:"first_packs"` // bags of left that place just more than FirstLitres
-	AlwaysPacks  *float64          `json:"always_packs"`
-	Stretches    []DocumentStretch `json:"stretches"`
-	LookedLitres float64           `json:"looked_litres"`
-	Settled      bool              `json:"settled"`
-	Notes        []string          `json:"notes"`
-}
-
-// DocumentStretch is a range of volume; Cheaper is the name of a side, "equal" or
-// "none".
-type DocumentStretch struct {
-	FromLitres float64 `json:"from_litres"`
-	ToLitres   float64 `json:"to_litres"`
-	Cheaper    string  `json:"cheaper"`
 }
 
 // DocumentWhatIf is what would change the answer.
@@ -214,7 +188,7 @@ func NewDocument(a *Answer) *Document {
 	digits := a.Job.Settings.CurrencyDigits
 	d := &Document{
 		Currency: a.Job.Settings.Currency, Total: a.Total.Text(digits), ByPrice: []DocumentPrice{}, ByFactor: []DocumentFactor{},
-		ByFee: []DocumentFee{}, ByVolume: []DocumentVolume{}, Notes: append([]string{}, a.Notes...),
+		ByFee: []DocumentFee{}, ByVolume: []byvolume.Document{}, Notes: append([]string{}, a.Notes...),
 	}
 	for _, s := range a.ByPrice {
 		t := s.Target
@@ -229,7 +203,7 @@ func NewDocument(a *Answer) *Document {
 		}
 	}
 	for _, v := range a.ByVolume {
-		d.ByVolume = append(d.ByVolume, volumeDocument(v))
+		d.ByVolume = append(d.ByVolume, byvolume.NewDocument(v))
 	}
 	if w := a.WhatIf; w != nil {
 		d.WhatIf = &DocumentWhatIf{
@@ -279,42 +253,6 @@ func boughtDocument(list []Bought) []DocumentBought {
 	out := []DocumentBought{}
 	for _, b := range list {
 		out = append(out, DocumentBought{b.Quote.Name, b.Packs.Float()})
-	}
-	return out
-}
-
-func volumeDocument(v *Volume) DocumentVolume {
-	litres := func(x *units.Litres) *float64 {
-		if x == nil {
-			return nil
-		}
-		f := units.Tidy(float64(*x))
-		return &f
-	}
-	out := DocumentVolume{
-		Left: v.Left.Name, Right: v.Right.Name, Site: v.Site, FirstLitres: litres(v.First), AlwaysLitres: litres(v.Always),
-		Stretches: []DocumentStretch{}, LookedLitres: units.Tidy(float64(v.Looked)), Settled: v.Settled, Notes: append([]string{}, v.Notes...),
-	}
-	if v.Medium != nil {
-		out.Medium = v.Medium.Name
-		packs := func(t *Tread) *float64 {
-			if t == nil {
-				return nil
-			}
-			n := t.Packs.Float()
-			return &n
-		}
-		out.FirstPacks, out.AlwaysPacks = packs(v.BagsAt(v.First)), packs(v.BagsAt(v.Always))
-	}
-	for _, s := range v.Stretches {
-		name := string(s.Cheaper)
-		switch s.Cheaper {
-		case Left:
-			name = v.Left.Name
-		case Right:
-			name = v.Right.Name
-		}
-		out.Stretches = append(out.Stretches, DocumentStretch{units.Tidy(float64(s.From)), units.Tidy(float64(s.To)), name})
 	}
 	return out
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,16 +12,14 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
+	"mediabuy/optimise/internal/randjob"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files/jobtest"
 )
 
-// noLoss has clay placed without loss, so that sums can be done in the head.
-const noLoss = "medium,rinse_loss,settle\nexpanded clay,0,0\n"
-
 // fromFiles makes a job of the texts of its files; an empty text leaves the file out.
 func fromFiles(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML string) *quotes.Job {
-	return withMedia(t, quotesCSV, bedsCSV, deliveryCSV, jobTOML, noLoss)
+	return withMedia(t, quotesCSV, bedsCSV, deliveryCSV, jobTOML, jobtest.NoLoss)
 }
 
 func withMedia(t require.TestingT, quotesCSV, bedsCSV, deliveryCSV, jobTOML, mediaCSV string) *quotes.Job {
@@ -82,7 +79,7 @@ func everything(job *quotes.Job, most []int64) *counting {
 // least is the least unrounded cost of all purchases at x, by pricing each.
 func (c *counting) least(target Target, x float64) (float64, string) {
 	job := target.at(c.job, decimalAt(x), decimalAt(x))
-	job.Settings.CurrencyDigits = exactDigits
+	job.Settings.CurrencyDigits = bill.ExactDigits
 	best, words := math.Inf(1), "nothing"
 	for _, buy := range c.buys {
 		bill, err := bill.Price(job, translate(buy, c.job, job))
@@ -96,46 +93,6 @@ func (c *counting) least(target Target, x float64) (float64, string) {
 	return best, words
 }
 
-// tinyJob draws a job that can be counted out: one bed of 200 to 500 L and three
-// quotes of 50 to 150 L from two suppliers.
-func tinyJob(t *rapid.T, hinged bool) (*quotes.Job, []int64) {
-	var q, d strings.Builder
-	q.WriteString("quote,supplier,medium,form,pack,price,breaks,break_kind,min_qty,max_qty,size,tax\n")
-	d.WriteString("supplier,order_fee,load_fee,load_volume,free_over,min_order,tax\n")
-	need := rapid.IntRange(200, 500).Draw(t, "need")
-	var most []int64
-	for i := range 3 {
-		litres := rapid.SampledFrom([]int{50, 80, 100, 150}).Draw(t, "litres")
-		most = append(most, int64(min(8, need/litres+2))) // what is in stock
-		price := rapid.IntRange(500, 4000).Draw(t, "cents")
-		breaks, kind := "", ""
-		if rapid.Bool().Draw(t, "broken") {
-			from := rapid.IntRange(2, 6).Draw(t, "from")
-			breaks = fmt.Sprintf("%d: %.2f", from, float64(price)*float64(rapid.IntRange(70, 99).Draw(t, "percent"))/1e4)
-			kind = rapid.SampledFrom([]string{"all-units", "incremental"}).Draw(t, "kind")
-		}
-		least := rapid.SampledFrom([]string{"", "", "2"}).Draw(t, "least")
-		tax := rapid.SampledFrom([]string{"", "0", "10%"}).Draw(t, "tax")
-		form := rapid.SampledFrom([]string{"bag", "bulk"}).Draw(t, "form")
-		fmt.Fprintf(&q, "q%d,%s,expanded clay,%s,%d L,%.2f,%s,%s,%s,%d,8-16 mm,%s\n", i, []string{"Aldermoor", "Brackwell"}[i%2], form, litres, float64(price)/100, breaks, kind, least, most[i], tax)
-	}
-	for _, s := range []string{"Aldermoor", "Brackwell"} {
-		order, load := rapid.IntRange(0, 60).Draw(t, "order"), rapid.IntRange(0, 30).Draw(t, "load")
-		free, least := "", ""
-		if hinged {
-			free = rapid.SampledFrom([]string{"", "90", "140", "200"}).Draw(t, "free")
-			least = rapid.SampledFrom([]string{"", "", "60", "120"}).Draw(t, "smallest")
-		}
-		fmt.Fprintf(&d, "%s,%d,%d,%d L,%s,%s,%s\n", s, order, load, rapid.IntRange(150, 300).Draw(t, "load litres"), free, least, rapid.SampledFrom([]string{"", "0"}).Draw(t, "fee tax"))
-	}
-	toml := "currency = \"EUR\"\ntax = 8\n"
-	if rapid.Bool().Draw(t, "included") {
-		toml += "tax_included = true\n"
-	}
-	beds := fmt.Sprintf("bed,volume\none,%d L\n", need)
-	return fromFiles(t, q.String(), beds, d.String(), toml), most
-}
-
 // TestCountingOutFindsNothingCheaper holds every proven piece against the count
 // of all purchases over a grid of prices: nothing is cheaper by more than half a
 // cent, and the buy that is told costs what is told.
@@ -144,7 +101,7 @@ func TestCountingOutFindsNothingCheaper(t *testing.T) {
 	jobtest.FewerChecks(t, 20)
 	for _, hinged := range []bool{false, true} {
 		t.Run(fmt.Sprintf("hinged=%v", hinged), rapid.MakeCheck(func(t *rapid.T) {
-			job, most := tinyJob(t, hinged)
+			job, most := randjob.Tiny(t, hinged)
 			all := everything(job, most)
 			target := rapid.SampledFrom(targetsOf(job)).Draw(t, "target")
 			plan, err := Today(context.Background(), job, optimise.Options{})

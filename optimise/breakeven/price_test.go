@@ -247,7 +247,7 @@ func TestConcaveAndRising(t *testing.T) {
 				continue
 			}
 			at := target.at(job, x, x)
-			at.Settings.CurrencyDigits = exactDigits
+			at.Settings.CurrencyDigits = bill.ExactDigits
 			bought, err := bill.Price(at, translate(p.cand.buy, job, at))
 			require.NoError(t, err)
 			require.InDelta(t, bought.Total.Float(), p.Cost(x).Float(), 1e-6)

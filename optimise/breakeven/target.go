@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -93,7 +94,7 @@ func OfSupplier(supplier string) Target {
 // together. The error says that there is no such quote.
 func Bulk(job *quotes.Job) (Target, error) {
 	if !slices.ContainsFunc(job.Quotes, func(q *quotes.Quote) bool { return q.Form != quotes.Bag }) {
-		return Target{}, errNoBulk
+		return Target{}, byvolume.ErrNoBulk
 	}
 	return Target{Kind: BulkPrices, Name: "all bulk", Now: units.DecimalFromInt(1), Most: units.DecimalFromInt(sensible)}, nil
 }

@@ -17,17 +17,7 @@ import (
 // no plan to compare with.
 var ErrInfeasible = errors.New("no mix of these quotes can satisfy the beds, so there is no plan to compare with")
 
-// Sentences for jobs that lack one side of a comparison.
-var (
-	errNoBulk = errors.New("no quote comes in bulk, so there is nothing to set against the bags")
-	errNoBags = errors.New("no quote comes in bags, so there is nothing to set against the bulk")
-)
-
 func compareText(a, b string) int { return cmp.Compare(a, b) }
-
-// exactDigits is how many digits a bill is rounded to when it is priced
-// unrounded: so many that no sum of them shows in a cent.
-const exactDigits = 20
 
 // world is one job in the three shapes that the search needs. Their quotes and
 // delivery rows stand at the same places.
@@ -43,9 +33,9 @@ func newWorld(job *quotes.Job) *world {
 	// A budget bars buys, it does not change which is cheapest.
 	j.Settings.Budget, j.Settings.TimeLimit = nil, 0
 	w := &world{job: &j, fit: suitability.New(&j)}
-	w.plain = beforeTax(&j)
+	w.plain = bill.TaxOnTop(&j)
 	bare := *w.plain
-	bare.Settings.CurrencyDigits = exactDigits
+	bare.Settings.CurrencyDigits = bill.ExactDigits
 	bare.Delivery = nil
 	for _, d := range w.plain.Delivery {
 		c := *d
@@ -54,34 +44,6 @@ func newWorld(job *quotes.Job) *world {
 	}
 	w.bare = &bare
 	return w
-}
-
-// beforeTax is the job with the tax taken out of its prices and put on top, so
-// that a quote's price and what is paid for it can be moved apart.
-func beforeTax(job *quotes.Job) *quotes.Job {
-	if !job.Settings.TaxIncluded {
-		return job
-	}
-	out := *job
-	out.Settings.TaxIncluded = false
-	out.Quotes, out.Delivery = nil, nil
-	for _, q := range job.Quotes {
-		c := *q
-		rate := units.DecimalFromInt(1).Add(q.Tax)
-		net := func(m units.Money) units.Money { return units.MoneyOf(m.Decimal().Quo(rate)) }
-		c.Price = net(q.Price)
-		c.Breaks = nil
-		for _, b := range q.Breaks {
-			c.Breaks = append(c.Breaks, quotes.Break{From: b.From, Price: net(b.Price)})
-		}
-		out.Quotes = append(out.Quotes, &c)
-	}
-	for _, d := range job.Delivery {
-		c := *d
-		c.Tax = units.Decimal{} // fees count in full, and no threshold looks at them
-		out.Delivery = append(out.Delivery, &c)
-	}
-	return &out
 }
 
 // translate is a purchase of one shape of a job as a purchase of another.

@@ -16,6 +16,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
@@ -34,9 +35,9 @@ func panels(t *testing.T) []Panel {
 	require.NoError(t, err)
 	list, err := breakeven.ByPrice(ctx, job, plan, []breakeven.Target{breakeven.OfQuote(job, job.Quotes[0]), breakeven.OfSupplier("Brackwell")}, breakeven.Options{})
 	require.NoError(t, err)
-	bags, bulk, err := breakeven.BagsAndBulk(job, plan.Fit)
+	bags, bulk, err := byvolume.BagsAndBulk(job, plan.Fit)
 	require.NoError(t, err)
-	v, err := breakeven.ByVolume(job, bags, bulk, "", 800)
+	v, err := byvolume.Between(job, bags, bulk, "", 800)
 	require.NoError(t, err)
 	return []Panel{Price(job, list[0]), Price(job, list[1]), Volume(job, v, units.Metric)}
 }

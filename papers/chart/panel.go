@@ -11,6 +11,7 @@ import (
 	"fmt"
 
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/quotes"
 	"mediabuy/units"
 )
@@ -132,7 +133,7 @@ func costBelow(s breakeven.Series, c breakeven.Change) (float64, bool) {
 
 // Volume is the panel of two sides over the volume, in litres or cubic yards as the
 // reader has them.
-func Volume(job *quotes.Job, v *breakeven.Volume, sys units.System) Panel {
+func Volume(job *quotes.Job, v *byvolume.Volume, sys units.System) Panel {
 	unit, words := units.Litre, "placed litres"
 	if sys == units.US {
 		unit, words = units.CubicYard, "placed cubic yards"
@@ -149,9 +150,9 @@ func Volume(job *quotes.Job, v *breakeven.Volume, sys units.System) Panel {
 	}
 	for _, side := range []struct {
 		name string
-		w    breakeven.Winner
-	}{{v.Left.Name, breakeven.Left}, {v.Right.Name, breakeven.Right}} {
-		l := Line{Name: side.name, Dashed: side.w == breakeven.Right}
+		w    byvolume.Winner
+	}{{v.Left.Name, byvolume.Left}, {v.Right.Name, byvolume.Right}} {
+		l := Line{Name: side.name, Dashed: side.w == byvolume.Right}
 		from := 0.0
 		for _, t := range v.Treads(side.w) {
 			to := min(float64(t.UpTo), reach)
@@ -165,7 +166,7 @@ func Volume(job *quotes.Job, v *breakeven.Volume, sys units.System) Panel {
 		p.Lines = append(p.Lines, l)
 	}
 	at := func(l units.Litres) float64 {
-		for _, t := range v.Treads(breakeven.Right) {
+		for _, t := range v.Treads(byvolume.Right) {
 			if t.UpTo > l {
 				return t.Total.Float()
 			}

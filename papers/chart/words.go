@@ -5,17 +5,18 @@ import (
 	"strings"
 
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/units"
 )
 
 // Sentence says from how many bags, and from which volume, the bulk of one medium
 // beats its bags, both delivered.
-func Sentence(v *breakeven.Volume, sys units.System) string {
+func Sentence(v *byvolume.Volume, sys units.System) string {
 	volume := func(l units.Litres) string { return units.FormatVolume(l, sys) }
 	truck := v.Right.Name + " of " + supplierOf(v.Right)
 	name := v.Medium.Name + ": "
 	switch {
-	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == breakeven.Right:
+	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == byvolume.Right:
 		return name + truck + " is cheaper than bags at every volume."
 	case v.First == nil:
 		return fmt.Sprintf("%sbags (%s) are cheaper than bulk, or the same, at every volume up to %s.", name, v.Left.Name, volume(v.Looked))
@@ -37,13 +38,13 @@ func Sentence(v *breakeven.Volume, sys units.System) string {
 
 // bagsEnd reports whether bulk is cheaper from some volume on because no more bags are to
 // be had.
-func bagsEnd(v *breakeven.Volume) bool {
-	all := v.Treads(breakeven.Left)
+func bagsEnd(v *byvolume.Volume) bool {
+	all := v.Treads(byvolume.Left)
 	return len(all) > 0 && all[len(all)-1].UpTo <= *v.Always && all[len(all)-1].UpTo < v.Looked
 }
 
 // supplierOf is who sells the quote a side is named after.
-func supplierOf(side breakeven.Side) string {
+func supplierOf(side byvolume.Side) string {
 	for _, q := range side.Quotes {
 		if q.Name == side.Name {
 			return q.Supplier

@@ -9,6 +9,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
@@ -48,9 +49,9 @@ func TestSentenceTellsOfVolumesInBetween(t *testing.T) {
 		}.Job(t)
 		plan, err := breakeven.Today(context.Background(), job, optimise.Options{})
 		require.NoError(t, err)
-		both := breakeven.SoldBothWays(job, plan.Fit)
+		both := byvolume.SoldBothWays(job, plan.Fit)
 		require.Len(t, both, 1)
-		v, err := breakeven.OfMedium(job, both[0], "", 800)
+		v, err := byvolume.OfMedium(job, both[0], "", 800)
 		require.NoError(t, err)
 		assert.Equal(t, want, Sentence(v, units.Metric))
 	}

@@ -19,6 +19,9 @@ rock,2 kg/L,0,0,rough,none,no,0%,0%,0
 fluff,0.5 kg/L,0,0,smooth,none,no,0%,0%,0
 `
 
+// NoLoss has clay placed without loss, so that sums can be done in the head.
+const NoLoss = "medium,rinse_loss,settle\nexpanded clay,0,0\n"
+
 // Files are the texts of a job's files; an empty one is a file that is not there.
 type Files struct {
 	Quotes, Beds, Delivery, Media, Settings string

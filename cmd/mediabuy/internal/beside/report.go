@@ -10,7 +10,7 @@ import (
 	"time"
 
 	"mediabuy/optimise"
-	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/optimise/risk"
 	"mediabuy/optimise/share"
 	"mediabuy/papers"
@@ -141,7 +141,7 @@ func nextBest(ctx context.Context, plan *optimise.Plan, opt optimise.Options) (p
 
 // chartsOf is bags against bulk over the volume, for each medium sold both ways.
 func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.Chart, error) {
-	both := breakeven.SoldBothWays(job, plan.Fit)
+	both := byvolume.SoldBothWays(job, plan.Fit)
 	if len(both) == 0 {
 		return []papers.Chart{{Sentence: "No medium that some bed takes is sold both in bags and in bulk, so there is no chart of bags against bulk."}}, nil
 	}
@@ -151,7 +151,7 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 	}
 	var list []papers.Chart
 	for _, b := range both {
-		v, err := breakeven.OfMedium(job, b, site, 3*job.Demand())
+		v, err := byvolume.OfMedium(job, b, site, 3*job.Demand())
 		if err != nil {
 			return nil, err
 		}

@@ -13,6 +13,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/optimise/suitability"
 	"mediabuy/papers/chart"
 	"mediabuy/quotes"
@@ -149,12 +150,12 @@ func (q *Question) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven
 	}
 	most := cmp.Or(q.UpTo, 3*job.Demand())
 	if q.Volume == "" {
-		both := breakeven.SoldBothWays(job, fit)
+		both := byvolume.SoldBothWays(job, fit)
 		if len(both) == 0 {
 			ans.Notes = append(ans.Notes, "no medium that some bed takes is sold both in bags and in bulk, so bags are not set against bulk")
 		}
 		for _, b := range both {
-			v, err := breakeven.OfMedium(job, b, site, most)
+			v, err := byvolume.OfMedium(job, b, site, most)
 			if err != nil {
 				return err
 			}
@@ -163,11 +164,11 @@ func (q *Question) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven
 		return nil
 	}
 	names := strings.SplitN(q.Volume, ",", 2)
-	sides := make([]breakeven.Side, 2)
+	sides := make([]byvolume.Side, 2)
 	for i, name := range names {
 		switch name = strings.TrimSpace(name); name {
 		case "bags", "bulk":
-			left, right, err := breakeven.BagsAndBulk(job, fit)
+			left, right, err := byvolume.BagsAndBulk(job, fit)
 			if err != nil {
 				ans.Notes = append(ans.Notes, err.Error())
 				return nil
@@ -181,10 +182,10 @@ func (q *Question) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven
 			if err != nil {
 				return err
 			}
-			sides[i] = breakeven.One(found)
+			sides[i] = byvolume.One(found)
 		}
 	}
-	v, err := breakeven.ByVolume(job, sides[0], sides[1], site, most)
+	v, err := byvolume.Between(job, sides[0], sides[1], site, most)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/breakeven/byvolume"
 	"mediabuy/papers/chart"
 	"mediabuy/units"
 
@@ -236,7 +237,7 @@ func (v *BreakevenView) place(t breakeven.Target, x units.Decimal) string {
 	return v.money(units.MoneyOf(x).Round(v.Ans.Job.Settings.CurrencyDigits))
 }
 
-func (v *BreakevenView) volume(vol *breakeven.Volume) {
+func (v *BreakevenView) volume(vol *byvolume.Volume) {
 	if vol.Medium != nil {
 		v.heading("bags against bulk: " + vol.Medium.Name)
 		v.para("  ", "  ", chart.Sentence(vol, v.Style.Units))
@@ -251,7 +252,7 @@ func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	last := vol.Stretches[len(vol.Stretches)-1]
 	switch {
 	case vol.Medium != nil:
-	case vol.First == nil && last.Cheaper == breakeven.Left:
+	case vol.First == nil && last.Cheaper == byvolume.Left:
 		v.line("  %s is never cheaper, %s.", vol.Right.Name, beyond)
 	case vol.First == nil:
 		v.line("  %s is never cheaper, %s; the last stretch is %s.", vol.Right.Name, beyond, winnerWords(vol, last.Cheaper))
@@ -276,13 +277,13 @@ func (v *BreakevenView) volume(vol *breakeven.Volume) {
 	v.b.WriteString("\n" + chart.Text(chart.Volume(v.Ans.Job, vol, v.Style.Units), v.Style.Width, plotRows))
 }
 
-func winnerWords(vol *breakeven.Volume, w breakeven.Winner) string {
+func winnerWords(vol *byvolume.Volume, w byvolume.Winner) string {
 	switch w {
-	case breakeven.Left:
+	case byvolume.Left:
 		return vol.Left.Name
-	case breakeven.Right:
+	case byvolume.Right:
 		return vol.Right.Name
-	case breakeven.Equal:
+	case byvolume.Equal:
 		return "the same"
 	}
 	return "neither has so much in stock"

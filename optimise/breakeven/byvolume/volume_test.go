@@ -1,4 +1,4 @@
-package breakeven
+package byvolume
 
 import (
 	"fmt"
@@ -11,11 +11,17 @@ import (
 	"pgregory.net/rapid"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/internal/randjob"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
+
+// fromFiles makes a job of one bed of 400 L and the texts of its other files.
+func fromFiles(t require.TestingT, quotesCSV, deliveryCSV, jobTOML string) *quotes.Job {
+	return jobtest.Files{Quotes: quotesCSV, Beds: "bed,volume\none,400 L\n", Delivery: deliveryCSV, Settings: jobTOML, Media: jobtest.NoLoss}.Job(t)
+}
 
 func stretchWords(v *Volume) []string {
 	var out []string
@@ -41,16 +47,16 @@ func TestVolumeByHand(t *testing.T) {
 	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
 heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
-`, oneBed, "supplier,order_fee\nBrackwell,20\n", "")
+`, "supplier,order_fee\nBrackwell,20\n", "")
 	bags, bulk, err := BagsAndBulk(job, suitability.New(job))
 	require.NoError(t, err)
-	v, err := ByVolume(job, bags, bulk, "", 800)
+	v, err := Between(job, bags, bulk, "", 800)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"0 to 300 left", "300 to 350 equal", "350 to 400 right", "400 to 450 left", "450 to 800 right"}, stretchWords(v)[:5])
 	assert.InDelta(t, 350, float64(*v.First), 1e-6)
 	assert.InDelta(t, 450, float64(*v.Always), 1e-6)
 	assert.True(t, v.Settled)
-	d := volumeDocument(v)
+	d := NewDocument(v)
 	assert.Equal(t, DocumentStretch{400, 450, "bags"}, d.Stretches[3])
 	assert.Equal(t, "equal", d.Stretches[1].Cheaper)
 }
@@ -60,7 +66,7 @@ heap,Brackwell,expanded clay,bulk,200 L,25.00,8-16 mm
 func TestStaircaseOfAPriceSchedule(t *testing.T) {
 	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,break_kind,size
 litre,Aldermoor,expanded clay,bag,1 L,0.80,51: 0.50; 121: 0.30,incremental,8-16 mm
-`, oneBed, "", "")
+`, "", "")
 	s, err := staircase(job, job.Quotes[0], "", 200)
 	require.NoError(t, err)
 	for litres, want := range map[float64]string{50: "40.00", 120: "75.00", 150: "84.00", 150.5: "84.30"} {
@@ -75,7 +81,7 @@ litre,Aldermoor,expanded clay,bag,1 L,0.80,51: 0.50; 121: 0.30,incremental,8-16 
 func TestStaircaseMinimumBreakAndStock(t *testing.T) {
 	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,min_qty,max_qty,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,5: 7.90,4,6,8-16 mm
-`, oneBed, "", "")
+`, "", "")
 	s, err := staircase(job, job.Quotes[0], "", 1000)
 	require.NoError(t, err)
 	for litres, want := range map[float64]string{1: "39.50", 250: "39.50", 251: "47.40", 300: "47.40"} {
@@ -92,7 +98,7 @@ bag,Aldermoor,expanded clay,bag,50 L,10.00,5: 7.90,4,6,8-16 mm
 func TestStaircaseLooksBeyondItsVolume(t *testing.T) {
 	job := fromFiles(t, `quote,supplier,medium,form,pack,price,breaks,size
 bag,Aldermoor,expanded clay,bag,50 L,10.00,20: 2.00,8-16 mm
-`, oneBed, "supplier,order_fee,free_over\nAldermoor,70,100\n", "")
+`, "supplier,order_fee,free_over\nAldermoor,70,100\n", "")
 	s, err := staircase(job, job.Quotes[0], "", 300)
 	require.NoError(t, err)
 	// 6 packs: 60 + 70 = 130; 10 packs free: 100; 20 packs at 2.00: 40 + 70 = 110;
@@ -110,7 +116,7 @@ func TestStaircasesLitreByLitre(t *testing.T) {
 	jobtest.Long(t)
 	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
-		job, _ := tinyJob(t, true)
+		job, _ := randjob.Tiny(t, true)
 		most := 700.0
 		fit := suitability.New(job)
 		var all []stairs
@@ -153,14 +159,14 @@ func TestStaircasesLitreByLitre(t *testing.T) {
 func TestSettledStaysSettled(t *testing.T) {
 	jobtest.FewerChecks(t, 40)
 	rapid.Check(t, func(t *rapid.T) {
-		job, _ := tinyJob(t, true)
+		job, _ := randjob.Tiny(t, true)
 		for _, q := range job.Quotes {
 			if rapid.Bool().Draw(t, "endless") {
 				q.MaxQty = nil
 			}
 		}
 		left, right := One(job.Quotes[0]), One(job.Quotes[1])
-		v, err := ByVolume(job, left, right, "", 300)
+		v, err := Between(job, left, right, "", 300)
 		if err != nil {
 			require.ErrorContains(t, err, "no quote of")
 			return
@@ -169,7 +175,7 @@ func TestSettledStaysSettled(t *testing.T) {
 			return
 		}
 		last := v.Stretches[len(v.Stretches)-1].Cheaper
-		far, err := ByVolume(job, left, right, "", 3*v.Looked)
+		far, err := Between(job, left, right, "", 3*v.Looked)
 		require.NoError(t, err)
 		for _, s := range far.Stretches {
 			if s.To > v.Looked+thimble {
@@ -189,22 +195,24 @@ func TestOneSidedJobsSaySo(t *testing.T) {
 		head + bag + lime: "no bed takes any quote that comes in bulk",
 		head + heap + strings.Replace(lime, "bulk", "bag", 1): "no bed takes any quote that comes in bags",
 	} {
-		job := fromFiles(t, text, oneBed, "", "")
+		job := fromFiles(t, text, "", "")
 		_, _, err := BagsAndBulk(job, suitability.New(job))
 		require.ErrorContains(t, err, want)
 	}
-	_, err := Bulk(fromFiles(t, head+bag, oneBed, "", ""))
-	require.ErrorIs(t, err, errNoBulk)
+	_, _, err := BagsAndBulk(fromFiles(t, head+bag, "", ""), suitability.New(fromFiles(t, head+bag, "", "")))
+	require.ErrorIs(t, err, ErrNoBulk)
 }
 
 func TestVolumeRefusals(t *testing.T) {
-	job := fromFiles(t, "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\nheap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n",
-		"bed,volume,site\none,400 L,north\n", "supplier,covers,order_fee\nBrackwell,bag,10\n", "")
-	_, err := ByVolume(job, One(job.Quotes[0]), One(job.Quotes[1]), "north", 100)
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,form,pack,price,size\nbag,Aldermoor,expanded clay,bag,50 L,10,8-16 mm\nheap,Brackwell,expanded clay,bulk,1 m3,90,8-16 mm\n",
+		Beds:   "bed,volume,site\none,400 L,north\n", Delivery: "supplier,covers,order_fee\nBrackwell,bag,10\n", Media: jobtest.NoLoss,
+	}.Job(t)
+	_, err := Between(job, One(job.Quotes[0]), One(job.Quotes[1]), "north", 100)
 	require.ErrorContains(t, err, `"heap"`)
-	_, err = ByVolume(job, One(job.Quotes[0]), One(job.Quotes[0]), "north", 0)
+	_, err = Between(job, One(job.Quotes[0]), One(job.Quotes[0]), "north", 0)
 	require.ErrorContains(t, err, "more than 0")
-	v, err := ByVolume(job, Side{"both", job.Quotes}, One(job.Quotes[0]), "north", 100)
+	v, err := Between(job, Side{"both", job.Quotes}, One(job.Quotes[0]), "north", 100)
 	require.NoError(t, err)
 	require.Len(t, v.Notes, 1)
 	assert.Contains(t, v.Notes[0], "does not deliver")
@@ -212,33 +220,16 @@ func TestVolumeRefusals(t *testing.T) {
 	require.ErrorContains(t, err, "ask for less volume")
 }
 
-func TestNamesAreFoundOrTheNearestIsNamed(t *testing.T) {
-	job := fromFiles(t, fmt.Sprintf(twoQuotes, ""), oneBed, "", "")
-	q, err := FindQuote(job, " Heap ")
-	require.NoError(t, err)
-	assert.Equal(t, "heap", q.Name)
-	_, err = FindQuote(job, "haep")
-	var unknown *UnknownError
-	require.ErrorAs(t, err, &unknown)
-	assert.Equal(t, `did you mean "heap"?`, unknown.Hint())
-	_, err = FindSupplier(job, "Aldermor")
-	require.ErrorAs(t, err, &unknown)
-	assert.Equal(t, "Aldermoor", unknown.Nearest)
-	_, err = FindSite(&quotes.Job{}, "north")
-	require.ErrorAs(t, err, &unknown)
-	assert.Equal(t, "the job has no site at all", unknown.Hint())
-}
-
 // Bag by bag and half yard by half yard: where the bulk of a medium first and for
 // good beats its bags, against pricing every volume by hand.
 func TestBothWaysAgainstCounting(t *testing.T) {
-	job := withMedia(t, `quote,supplier,medium,form,pack,step,price,breaks,size
+	job := jobtest.Files{Quotes: `quote,supplier,medium,form,pack,step,price,breaks,size
 bag,Shop,grit,bag,50 L,,9.00,12: 8.00,8-16 mm
 sack,Shop,grit,bag,25 L,,5.00,,8-16 mm
 heap,Yard,grit,bulk,400 L,0.5,40.00,,8-16 mm
 other,Yard,rock,bulk,1 m3,,20.00,,8-16 mm
-`, "bed,volume\none,1500 L\n", "supplier,order_fee,load_fee,load_volume\nShop,0,,\nYard,20,25,1 m3\n", "",
-		"medium,dry_density,held_water,voids,feel,carbonate,breaks_down\ngrit,1 kg/L,0,0,smooth,none,no\nrock,2 kg/L,0,0,rough,none,no\n")
+`, Beds: "bed,volume\none,1500 L\n", Delivery: "supplier,order_fee,load_fee,load_volume\nShop,0,,\nYard,20,25,1 m3\n",
+		Media: "medium,dry_density,held_water,voids,feel,carbonate,breaks_down\ngrit,1 kg/L,0,0,smooth,none,no\nrock,2 kg/L,0,0,rough,none,no\n"}.Job(t)
 	both := SoldBothWays(job, suitability.New(job))
 	require.Len(t, both, 1, "rock comes in bulk only")
 	v, err := OfMedium(job, both[0], "", 1500)

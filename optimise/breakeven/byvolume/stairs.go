@@ -1,4 +1,4 @@
-package breakeven
+package byvolume
 
 import (
 	"cmp"
@@ -204,8 +204,8 @@ func (p *pricer) beyond(last, stock int64) []int64 {
 
 // worth is the value before tax of the goods of n steps, unrounded.
 func (p *pricer) worth(n int64) units.Money {
-	job := *beforeTax(p.job)
-	job.Settings.CurrencyDigits = exactDigits
+	job := *bill.TaxOnTop(p.job)
+	job.Settings.CurrencyDigits = bill.ExactDigits
 	job.Delivery = nil
 	bill, err := bill.Price(&job, bill.Purchase{Items: []bill.Item{{Quote: job.Quotes[0], Site: p.site, Steps: n}}})
 	if err != nil {

@@ -1,6 +1,7 @@
-package breakeven
+package byvolume
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +10,12 @@ import (
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
 	"mediabuy/units"
+)
+
+// Sentences for jobs that lack one side of a comparison.
+var (
+	ErrNoBulk = errors.New("no quote comes in bulk, so there is nothing to set against the bags")
+	ErrNoBags = errors.New("no quote comes in bags, so there is nothing to set against the bulk")
 )
 
 // Side is one way of buying a volume: the cheapest of some quotes, each alone.
@@ -37,9 +44,9 @@ func BagsAndBulk(job *quotes.Job, fit *suitability.Fit) (bags, bulk Side, err er
 	}
 	switch {
 	case !some[false]:
-		err = errNoBulk
+		err = ErrNoBulk
 	case !some[true]:
-		err = errNoBags
+		err = ErrNoBags
 	case len(bulk.Quotes) == 0:
 		err = fmt.Errorf("no bed takes any quote that comes in bulk, so there is nothing to set against the bags")
 	case len(bags.Quotes) == 0:
@@ -82,7 +89,7 @@ func SoldBothWays(job *quotes.Job, fit *suitability.Fit) []BothWays {
 // cheapest of each, alone. Both sides are named after the quote that is cheapest
 // where bulk first is, or at the end where it never is.
 func OfMedium(job *quotes.Job, b BothWays, site string, most units.Litres) (*Volume, error) {
-	v, err := ByVolume(job, b.Bags, b.Bulk, site, most)
+	v, err := Between(job, b.Bags, b.Bulk, site, most)
 	if err != nil {
 		return nil, err
 	}
@@ -185,11 +192,11 @@ func (v *Volume) Treads(w Winner) []Tread {
 	return out
 }
 
-// ByVolume sets two sides against each other at every volume up to most placed
+// Between sets two sides against each other at every volume up to most placed
 // litres, or as far as it takes until the winner is settled if that is more.
 // Each quote is priced as if it alone supplied the volume to the site, in whole
 // packs with breaks, delivery, tax and rinsing.
-func ByVolume(job *quotes.Job, left, right Side, site string, most units.Litres) (*Volume, error) {
+func Between(job *quotes.Job, left, right Side, site string, most units.Litres) (*Volume, error) {
 	if most <= 0 {
 		return nil, fmt.Errorf("%v L is no volume to compare at, want more than 0", float64(most))
 	}

@@ -1,4 +1,4 @@
-package breakeven
+package byvolume
 
 import (
 	"math"
