@@ -18,11 +18,16 @@ var (
 	classAt    = `(?P<k>` + classWord + `)\b` + classTail + sp + `(?:[:=@-]|is |are |at )?` + sp + amountPattern("m")
 	forClasses = compile(forClass)
 	classesAt  = compile(classAt)
-	unnamed    = compile(`\?P<\w+>`)
 )
 
 // bare is a pattern without the names of its parts, which may then stand in it more than once.
-func bare(p string) string { return unnamed.ReplaceAllString(p, "?:") }
+func bare(p string) string {
+	parts := strings.Split(p, "?P<")
+	for i, part := range parts[1:] {
+		_, parts[i+1], _ = strings.Cut(part, ">")
+	}
+	return strings.Join(parts, "?:")
+}
 
 // classRules read fees for delivery that hang on how the goods are packed.
 var classRules = []rule{

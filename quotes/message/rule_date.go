@@ -68,7 +68,7 @@ func counted(s *scanner, m match) (*fact, bool) {
 	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "is it counted from "+from.Format(time.DateOnly)+"?", text), true
 }
 
-var writtenDay = compile(`\b` + unnamed.ReplaceAllString(oneDay, "?:"))
+var writtenDay = compile(`\b` + bare(oneDay))
 
 // shutBefore are words for what is away or shut until a day.
 var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)

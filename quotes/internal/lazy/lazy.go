@@ -11,28 +11,35 @@ import (
 
 // Expr is a regular expression. It is safe for use by several goroutines.
 type Expr struct {
-	text     string
-	compiled func() *regexp.Regexp
+	text  string
+	start bool
+	once  sync.Once
+	re    *regexp.Regexp
 }
 
 // Compile is an expression of which the first match counts. A text that is no expression panics when it is first asked.
-func Compile(text string) *Expr { return newExpr(text, false) }
+func Compile(text string) *Expr { return &Expr{text: text} }
 
 // Start is an expression for what a text begins with, of which the longest match counts.
-func Start(text string) *Expr { return newExpr(`^(?:`+text+`)`, true) }
+func Start(text string) *Expr { return &Expr{text: text, start: true} }
 
-func newExpr(text string, longest bool) *Expr {
-	return &Expr{text, sync.OnceValue(func() *regexp.Regexp {
-		re := regexp.MustCompile(text)
-		if longest {
-			re.Longest()
+func (e *Expr) compiled() *regexp.Regexp {
+	e.once.Do(func() {
+		e.re = regexp.MustCompile(e.String())
+		if e.start {
+			e.re.Longest()
 		}
-		return re
-	})}
+	})
+	return e.re
 }
 
-// String is the text of the expression.
-func (e *Expr) String() string { return e.text }
+// String is the text of the expression. It is put together here, as a program begins sooner that does not do it for all.
+func (e *Expr) String() string {
+	if e.start {
+		return `^(?:` + e.text + `)`
+	}
+	return e.text
+}
 
 // The methods of [regexp.Regexp].
 
@@ -58,7 +65,7 @@ func (e *Expr) ReplaceAllStringFunc(s string, with func(string) string) string {
 
 // Opens tells what a match may begin with: which small letters, and whether anything else.
 func (e *Expr) Opens() (letters [26]bool, other bool) {
-	tree, err := syntax.Parse(e.text, syntax.Perl)
+	tree, err := syntax.Parse(e.String(), syntax.Perl)
 	if err != nil {
 		panic("lazy: a pattern that compiled does not parse: " + err.Error()) // cannot be
 	}
