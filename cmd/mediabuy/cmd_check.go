@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -41,9 +40,6 @@ what stands in the way if none can.`,
 	return c
 }
 
-// lookFor is how long check looks for a mix that fills the beds.
-const lookFor = time.Second
-
 func runCheck(ctx context.Context, a *app, o *checkOptions, dir string) error {
 	if _, err := o.answer.system(&quotes.Settings{}); err != nil {
 		return err
@@ -63,7 +59,7 @@ func runCheck(ctx context.Context, a *app, o *checkOptions, dir string) error {
 	if in.job != nil {
 		fit = suitability.New(in.job)
 		var lookErr error
-		if mix, why, lookErr = optimise.Possible(ctx, in.job, lookFor); lookErr != nil {
+		if mix, why, lookErr = optimise.Possible(ctx, in.job, a.patience.Look); lookErr != nil {
 			return fmt.Errorf("looking for a mix that fills the beds: %w", lookErr)
 		}
 	}

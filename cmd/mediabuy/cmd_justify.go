@@ -94,7 +94,7 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	}
 	spin := terminal.NewSpinner(a.stderr)
 	defer spin.Done()
-	report, err := beside.Report(ctx, chosen, in.job, in.rep.Warnings, st, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note})
+	report, err := beside.Report(ctx, chosen, in.job, in.rep.Warnings, st, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}, a.patience)
 	if err != nil {
 		return err
 	}

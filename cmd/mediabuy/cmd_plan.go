@@ -102,14 +102,14 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	var report *risk.Report
 	if plan.Bill != nil {
 		spin.Now("seeing how sure it fills the beds")
-		if report, err = risk.Assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, risk.AssessLimit(limit, time.Since(begun))); err != nil {
+		if report, err = risk.Assessed(ctx, &risk.Reached{Job: tidied.OpenJob(), Plan: plan}, a.patience.SureLimit(limit, time.Since(begun))); err != nil {
 			return err
 		}
 	}
 	view := show.PlanView{Plan: plan, Tidied: tidied, Reached: reached, Risk: report, Warnings: in.rep.Warnings}
 	if plan.Bill != nil && (o.ways || !o.answer.json) {
 		spin.Now("comparing with plainer ways to buy")
-		opt.TimeLimit = beside.OtherLimit(limit, time.Since(begun))
+		opt.TimeLimit = a.patience.OtherLimit(limit, time.Since(begun))
 		if err := beside.CompareWays(ctx, &view, opt); err != nil {
 			return err
 		}

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/document"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/cmd/mediabuy/internal/terminal"
@@ -92,12 +91,12 @@ func runRisk(ctx context.Context, a *app, o *riskOptions, dir string) error {
 		return a.noPlan(o.answer, &risk.Tidied{Reached: reached, Cheapest: reached}, in, sys)
 	}
 	spin.Now("seeing how sure it fills the beds")
-	report, err := risk.Assessed(ctx, reached, risk.AssessLimit(limit, time.Since(begun)))
+	report, err := risk.Assessed(ctx, reached, a.patience.SureLimit(limit, time.Since(begun)))
 	if err != nil {
 		return err
 	}
 	spin.Now("setting cost against sureness")
-	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, report, optimise.Options{TimeLimit: beside.CurveLimit(limit, time.Since(begun)), Progress: spin.Note})
+	curve, err := risk.NewCurve(ctx, in.job, reached.Plan, report, optimise.Options{TimeLimit: a.patience.CurveLimit(limit, time.Since(begun)), Progress: spin.Note})
 	if err != nil {
 		return err
 	}

@@ -121,7 +121,7 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 	}
 	h, err := web.New(web.Options{
 		Dir: dir, ReadOnly: o.readOnly, Units: sys, TimeLimit: o.limit.timeLimit, Hosts: []string{host}, Now: a.now,
-		Report: pageReport(o.limit.timeLimit), Advise: pageAdvice,
+		Report: pageReport(o.limit.timeLimit, a.patience), Advise: pageAdvice,
 	})
 	if err != nil {
 		return err
@@ -154,9 +154,9 @@ func runServe(ctx context.Context, a *app, o *serveOptions, dir string) error {
 
 // pageReport makes the page's report as justify makes its own; progress is the browser's
 // to show.
-func pageReport(limit time.Duration) func(context.Context, web.ReportRequest) (*page.Page, error) {
+func pageReport(limit time.Duration, wait beside.Patience) func(context.Context, web.ReportRequest) (*page.Page, error) {
 	return func(ctx context.Context, r web.ReportRequest) (*page.Page, error) {
-		report, err := beside.Report(ctx, &risk.Tidied{Reached: r.Reached, Cheapest: r.Reached}, r.Job, r.Warnings, r.Style, optimise.Options{TimeLimit: limit})
+		report, err := beside.Report(ctx, &risk.Tidied{Reached: r.Reached, Cheapest: r.Reached}, r.Job, r.Warnings, r.Style, optimise.Options{TimeLimit: limit}, wait)
 		if err != nil {
 			return nil, err
 		}

@@ -43,9 +43,10 @@ type texts map[string][]byte
 
 // loaded is a job that may be worked on, with what was noticed in its files.
 type loaded struct {
-	job   *quotes.Job
-	rep   *quotes.Report
-	texts texts
+	job      *quotes.Job
+	rep      *quotes.Report
+	texts    texts
+	patience beside.Patience
 }
 
 // load reads the job in dir. Problems in the files come back as a *filesError;
@@ -63,7 +64,7 @@ func (a *app) load(dir string, f jobFiles, opt files.Options) (*loaded, error) {
 	if !rep.OK() {
 		return nil, &filesError{rep: rep, texts: seen}
 	}
-	return &loaded{job, rep, seen}, nil
+	return &loaded{job, rep, seen, a.patience}, nil
 }
 
 // plan is the cheapest plan of the job, as sure as it asks for. From then on the
@@ -84,7 +85,7 @@ func (in *loaded) tidied(ctx context.Context, tidy tidyFlag, opt optimise.Option
 		return nil, err
 	}
 	if asked {
-		t, err := risk.Tidy(ctx, in.job, within, beside.OtherLimit(cmp.Or(opt.TimeLimit, in.job.Settings.TimeLimit), 0), opt)
+		t, err := risk.Tidy(ctx, in.job, within, in.patience.OtherLimit(cmp.Or(opt.TimeLimit, in.job.Settings.TimeLimit), 0), opt)
 		if err != nil {
 			return nil, err
 		}

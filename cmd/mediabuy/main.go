@@ -14,6 +14,7 @@ import (
 	"syscall"
 	"time"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/terminal"
 )
 
@@ -23,10 +24,14 @@ func main() { os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout
 // stops the work; files are written whole or not at all, so none is left half
 // done.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	return runWith(ctx, beside.Usual(), args, stdin, stdout, stderr)
+}
+
+func runWith(ctx context.Context, patience beside.Patience, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	out := &terminal.Outlet{W: stdout}
-	a := &app{stdin: stdin, stdout: out, stderr: stderr, now: time.Now}
+	a := &app{stdin: stdin, stdout: out, stderr: stderr, now: time.Now, patience: patience}
 	root := newRoot(a)
 	root.SetArgs(args)
 	root.SetIn(stdin)
@@ -45,4 +50,5 @@ type app struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	now            func() time.Time
+	patience       beside.Patience
 }

@@ -10,17 +10,27 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/cmd/mediabuy/internal/demo"
 	"mediabuy/optimise"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(closing{m}, map[string]func(){"mediabuy": main})
+	testscript.Main(closing{m}, map[string]func(){"mediabuy": patient})
+}
+
+// long is patience for a slow machine: what scripts look for hangs on no clock.
+var long = beside.Patience{Look: time.Hour, Sure: time.Hour, Other: time.Hour, Curve: time.Hour}
+
+// patient is main with that patience.
+func patient() {
+	os.Exit(runWith(context.Background(), long, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
 // update says that scripts and documents are to be rewritten with what the

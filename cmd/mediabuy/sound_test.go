@@ -123,7 +123,7 @@ func TestReportOnTheSampleIsSound(t *testing.T) {
 	require.NoError(t, err)
 	st, err := o.paper.style(&in.job.Settings)
 	require.NoError(t, err)
-	report, err := beside.Report(t.Context(), chosen, in.job, in.rep.Warnings, st, optimise.Options{})
+	report, err := beside.Report(t.Context(), chosen, in.job, in.rep.Warnings, st, optimise.Options{}, long)
 	require.NoError(t, err)
 	pg, err := papers.Justify(*report, st)
 	require.NoError(t, err)

@@ -20,15 +20,6 @@ var (
 	classesAt  = compile(classAt)
 )
 
-// bare is a pattern without the names of its parts, which may then stand in it more than once.
-func bare(p string) string {
-	parts := strings.Split(p, "?P<")
-	for i, part := range parts[1:] {
-		_, parts[i+1], _ = strings.Cut(part, ">")
-	}
-	return strings.Join(parts, "?:")
-}
-
 // classRules read fees for delivery that hang on how the goods are packed.
 var classRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?P<list>` + bare(forClass) + `(?:` + classThen + bare(forClass) + `)*)`), classFees(forClasses)},

@@ -13,6 +13,9 @@ type expr = lazy.Expr
 func compile(text string) *expr { return lazy.Compile(text) }
 func pattern(text string) *expr { return lazy.Start(text) }
 
+// bare is a pattern without the names of its parts, which may then stand in it more than once.
+func bare(p string) string { return lazy.Unnamed(p) }
+
 // rulesFor are the rules worth trying on a text, by its first letter.
 func rulesFor(rest string) []rule {
 	sortRules()

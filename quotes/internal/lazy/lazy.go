@@ -5,6 +5,7 @@ package lazy
 import (
 	"regexp"
 	"regexp/syntax"
+	"strings"
 	"sync"
 	"unicode"
 )
@@ -39,6 +40,16 @@ func (e *Expr) String() string {
 		return `^(?:` + e.text + `)`
 	}
 	return e.text
+}
+
+// Unnamed is an expression's text without the names of its parts. It takes no expression to do so, as programs do it
+// while they begin.
+func Unnamed(text string) string {
+	parts := strings.Split(text, "?P<")
+	for i, part := range parts[1:] {
+		_, parts[i+1], _ = strings.Cut(part, ">")
+	}
+	return strings.Join(parts, "?:")
 }
 
 // The methods of [regexp.Regexp].

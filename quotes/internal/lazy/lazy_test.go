@@ -14,6 +14,11 @@ func TestStart(t *testing.T) {
 	assert.Equal(t, "a", Compile(`a|ab`).FindString("ab"), "the first match")
 }
 
+func TestUnnamed(t *testing.T) {
+	assert.Equal(t, `a(?:b)(c)(?:d?)`, Unnamed(`a(?P<one>b)(c)(?P<two>d?)`))
+	assert.Equal(t, "a", Unnamed("a"))
+}
+
 func TestOpens(t *testing.T) {
 	for text, want := range map[string]struct {
 		letters string

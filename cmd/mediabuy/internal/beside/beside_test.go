@@ -22,8 +22,13 @@ func TestOtherLimit(t *testing.T) {
 		{5 * time.Second, 5 * time.Second, time.Second},      // used up
 		{time.Hour, 0, 5 * time.Second},
 	} {
-		assert.Equal(t, c.want, OtherLimit(c.limit, c.taken))
+		assert.Equal(t, c.want, Usual().OtherLimit(c.limit, c.taken))
 	}
+	p := Patience{Sure: time.Hour, Curve: 2 * time.Hour}
+	assert.Equal(t, time.Hour, p.SureLimit(0, time.Minute), "the patience where there is no limit")
+	assert.Equal(t, 5*time.Second, p.SureLimit(20*time.Second, time.Second), "a quarter of the user's")
+	assert.Equal(t, 2*time.Hour, p.CurveLimit(0, time.Minute))
+	assert.Equal(t, 50*time.Second, p.CurveLimit(time.Minute, 10*time.Second), "what the user's leaves")
 }
 
 // lateSolver finds nothing in time.

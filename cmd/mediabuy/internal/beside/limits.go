@@ -10,6 +10,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/optimise/risk"
 )
 
 // CompareWays adds what a plan is compared with: other ways to buy, the same at usual
@@ -32,32 +33,47 @@ func CompareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) er
 	return err
 }
 
-// How long each plainer way to buy may be searched for: they are there to be
-// compared, and the plan must not wait long for them.
+// Patience is how long each thing that is said beside a plan may be worked at where no
+// user's limit is shorter: it is there to help, and the plan must not wait long for it.
+type Patience struct {
+	Look  time.Duration // for whether any mix can fill the beds, where only that is asked
+	Sure  time.Duration // for how sure the plan is, where there is no limit
+	Other time.Duration // for each plainer way to buy
+	Curve time.Duration // for cost against sureness, where there is no limit: a dozen searches, each with what finishing costs
+}
+
+// Usual is the patience with a person who waits.
+func Usual() Patience {
+	return Patience{Look: time.Second, Sure: risk.AssessLimit(0, 0), Other: 5 * time.Second, Curve: time.Minute}
+}
+
 const (
-	mostForOthers  = 5 * time.Second
 	leastForOthers = time.Second
 	others         = 8
 )
 
 // OtherLimit is the time limit of each plainer way to buy: a share of what the
 // user's limit leaves, if there is one.
-func OtherLimit(limit, taken time.Duration) time.Duration {
+func (p Patience) OtherLimit(limit, taken time.Duration) time.Duration {
 	if limit == 0 {
-		return mostForOthers
+		return p.Other
 	}
-	return min(mostForOthers, max(leastForOthers, (limit-taken)/others))
+	return min(p.Other, max(leastForOthers, (limit-taken)/others))
+}
+
+// SureLimit is how long it may take to see how sure the plan is.
+func (p Patience) SureLimit(limit, taken time.Duration) time.Duration {
+	if limit <= 0 {
+		return p.Sure
+	}
+	return risk.AssessLimit(limit, taken)
 }
 
 // CurveLimit is how long cost against sureness may take: what a user's limit leaves,
 // and a second where it is used up.
-func CurveLimit(limit, taken time.Duration) time.Duration {
+func (p Patience) CurveLimit(limit, taken time.Duration) time.Duration {
 	if limit <= 0 {
-		return mostForCurve
+		return p.Curve
 	}
 	return max(time.Second, limit-taken)
 }
-
-// mostForCurve is how long cost against sureness may take where no limit is given: it is
-// a dozen searches, each with what finishing costs.
-const mostForCurve = time.Minute

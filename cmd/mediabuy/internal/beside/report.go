@@ -21,7 +21,7 @@ import (
 
 // Report works out what a report says besides the plan itself. The job is the one
 // that was read, and the plan the one that was chosen for it.
-func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings []*quotes.Problem, st papers.Style, opt optimise.Options) (*papers.Input, error) {
+func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings []*quotes.Problem, st papers.Style, opt optimise.Options, wait Patience) (*papers.Input, error) {
 	plan, limit := chosen.Plan, opt.TimeLimit
 	out := &papers.Input{Plan: plan, How: chosen, Warnings: warnings, Compared: optimise.Compare(job, plan.Fit, optimise.CompareOptions{})}
 	var err error
@@ -31,7 +31,7 @@ func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings 
 	if out.Usual, err = optimise.AtUsualWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
-	if out.Risk, err = risk.Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, risk.AssessLimit(limit, 0)); err != nil {
+	if out.Risk, err = risk.Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, wait.SureLimit(limit, 0)); err != nil {
 		return nil, err
 	}
 	if out.Risk != nil || job.Settings.Sure > 0 {
@@ -39,7 +39,7 @@ func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings 
 		if chosen.Way != "" {
 			open = chosen.OpenJob()
 		}
-		if out.Sureness, err = surenessOf(ctx, plan, open, out.Risk, cmp.Or(limit, mostForCurve)); err != nil {
+		if out.Sureness, err = surenessOf(ctx, plan, open, out.Risk, cmp.Or(limit, wait.Curve)); err != nil {
 			return nil, err
 		}
 	}
