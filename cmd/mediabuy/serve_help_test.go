@@ -159,4 +159,6 @@ func (b *tab) complaints() {
 			b.t.Errorf("the script failed: %s", e.ExceptionDetails.Text)
 		}
 	}))
+	// The server ends before the page does, which may still be asking it for something.
+	b.t.Cleanup(func() { b.do(chromedp.Navigate("about:blank")) })
 }
