@@ -252,10 +252,10 @@ func cellOf(m *made) Cell {
 // doubts are cautions about what the row leaves open.
 func (d *draft) doubts() []string {
 	var out []string
-	if d.cells["pack"] == nil && d.offer != nil && d.offer.pack.words != "" {
-		out = append(out, "pack: what a "+strings.TrimSuffix(d.offer.pack.words, "s")+" holds is not said")
+	if d.cells["pack"] == nil && d.offer != nil && d.offer.pack.Words != "" {
+		out = append(out, "pack: what a "+strings.TrimSuffix(d.offer.pack.Words, "s")+" holds is not said")
 	}
-	if d.offer != nil && d.cells["pack"] != nil && shortTon.MatchString(d.offer.pack.words) && strings.HasSuffix(d.offer.pack.text, "tonne") {
+	if d.offer != nil && d.cells["pack"] != nil && shortTon.MatchString(d.offer.pack.Words) && strings.HasSuffix(d.offer.pack.Text, "tonne") {
 		out = append(out, "pack: a ton is read as the metric tonne, 1000 kg, as the money is of no country with another")
 	}
 	if form := d.form(); form != "" {
@@ -273,8 +273,8 @@ func (d *draft) doubts() []string {
 
 // form is a word for the pack that is no form of quotes.csv, "" when there is none.
 func (d *draft) form() string {
-	if d.offer == nil || d.cells["form"] != nil || d.cells["pack"] == nil || d.offer.pack.form == "each" {
+	if d.offer == nil || d.cells["form"] != nil || d.cells["pack"] == nil || d.offer.pack.Form == "each" {
 		return ""
 	}
-	return d.offer.pack.form
+	return d.offer.pack.Form
 }

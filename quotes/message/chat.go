@@ -92,8 +92,8 @@ func (s *scanner) asked(from, to int, why string) {
 			if f = s.fix(aForm, p, f.To, formOf(word), "a word for how it is packed"); f == nil {
 				return
 			}
-			f.unit = pack{form: f.text, words: word}
-		case f == nil || !oneOf(f.kind, aMedium, aSize, aPack, aForm) || f.kind == aPack && f.unit.form == "" && looseUnit(f.unit) && len(keep) == 0:
+			f.unit = pack{Form: f.text, Words: word}
+		case f == nil || !oneOf(f.kind, aMedium, aSize, aPack, aForm) || f.kind == aPack && f.unit.Form == "" && looseUnit(f.unit) && len(keep) == 0:
 			p += max(1, wordLength(s.low[p:to]))
 			continue
 		case f.kind == aMedium && medium != nil && medium != f.medium:

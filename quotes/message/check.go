@@ -20,8 +20,8 @@ func (r *reading) readBack(drafts []*draft, j job) error {
 	if len(drafts) == 0 {
 		return nil
 	}
-	if j.currency == "" {
-		j.settings = fmt.Appendf(nil, "currency = %q\n", currencyOf(slices.Concat(drafts, r.ways)))
+	if j.Currency == "" {
+		j = j.In(currencyOf(slices.Concat(drafts, r.ways)))
 	}
 	// Each round takes out a cell or a row at least.
 	for range len(drafts)*len(Columns) + len(r.ways) + 1 {
@@ -37,7 +37,7 @@ func (r *reading) readBack(drafts []*draft, j job) error {
 				}
 			}
 		}
-		_, rep, err := j.read(csvfile.Write(cells, Columns), r.waysCSV(), "", "")
+		_, rep, err := j.Read(csvfile.Write(cells, Columns), r.waysCSV(), "", "")
 		if err != nil {
 			return fmt.Errorf("reading the proposed rows back: %w", err)
 		}

@@ -259,7 +259,7 @@ func (c *clause) underCondition(before []*clause) {
 		return
 	}
 	for _, f := range c.facts {
-		if f.kind != aPrice || f.unit.empty() || f.unclear != besideDelivery {
+		if f.kind != aPrice || f.unit.Empty() || f.unclear != besideDelivery {
 			continue // a dearer price that hangs on nothing stays
 		}
 		for _, d := range slices.Backward(before) {
@@ -267,7 +267,7 @@ func (c *clause) underCondition(before []*clause) {
 				break
 			}
 			for _, g := range d.facts {
-				if g.kind == aPrice && g.unit.text == f.unit.text && g.unit.form == f.unit.form {
+				if g.kind == aPrice && g.unit.Text == f.unit.Text && g.unit.Form == f.unit.Form {
 					g.drop("another price for this pack stands beside it, and what that hangs on was not made out")
 				}
 			}
@@ -336,7 +336,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		return
 	}
 	for _, f := range c.facts {
-		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.text == "") {
+		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.Text == "") {
 			f.drop(besideDelivery)
 		}
 	}
@@ -371,7 +371,7 @@ func (c *clause) onlyFee() bool {
 	var only *fact
 	for _, f := range c.facts {
 		switch {
-		case f.kind == aPrice && f.unit.empty() && only == nil && f.unclear == "":
+		case f.kind == aPrice && f.unit.Empty() && only == nil && f.unclear == "":
 			only = f
 		case f.kind != anAside && f.kind != aPayer && f.kind != aFree:
 			return false

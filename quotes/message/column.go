@@ -89,7 +89,7 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 				if why != "" || !looseUnit(p) {
 					return nil
 				}
-				f.kind, f.unit, f.text, f.why = aLoad, p, p.text, "what a load holds"
+				f.kind, f.unit, f.text, f.why = aLoad, p, p.Text, "what a load holds"
 			}
 		} else if n, why := r.number(low); heads[j].column == countHeading && why == "" && n.value.Cmp(oneUnit) > 0 && fee.kind == aDelivery {
 			fee.kind, fee.why = aLoadFee, "a fee for each of several loads"
@@ -280,7 +280,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 	case "pack":
 		if p, why := r.holding(raw, h.suffix, ""); h.suffix != "" && why == "" {
-			return whole(&fact{kind: aPack, unit: p, text: p.text, why: "a number under a heading that is its unit"})
+			return whole(&fact{kind: aPack, unit: p, text: p.Text, why: "a number under a heading that is its unit"})
 		}
 		if len(facts) > 0 && len(tokens) == 0 {
 			return facts, nil
@@ -304,7 +304,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 	})
 	if heading == "valid_until" || heading == "ready_by" {
 		if idx := lonePattern.FindStringSubmatchIndex(raw); idx != nil && idx[1] == len(raw) {
-			d, bad := r.job.day(raw)
+			d, bad := r.job.Day(raw)
 			if bad != "" {
 				return whole(&fact{kind: anUnclear, why: bad})
 			}
@@ -353,10 +353,10 @@ func (r *reading) unitCell(c Range) *fact {
 	switch {
 	case why != "":
 		return &fact{kind: anUnclear, why: why}
-	case p.text != "":
-		return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}
-	case p.realForm() != "":
-		return &fact{kind: aForm, unit: p, text: p.form, why: "a word for how it is packed"}
+	case p.Text != "":
+		return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}
+	case p.RealForm() != "":
+		return &fact{kind: aForm, unit: p, text: p.Form, why: "a word for how it is packed"}
 	}
 	return nil
 }

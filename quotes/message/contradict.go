@@ -68,9 +68,9 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 	}
 	o.price = holds
 	holds.why = strings.TrimSuffix(holds.why, ", as answered") + ", as answered"
-	if holds.unit.empty() && !not.unit.empty() { // its words say what both are for
+	if holds.unit.Empty() && !not.unit.Empty() { // its words say what both are for
 		not.kind, not.why = aPack, "what the price is for"
-		o.pack, o.packFrom = o.pack.with(not.unit), append(o.packFrom, not)
+		o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
 	} else {
 		not.kind, not.why = anAside, "the price that was answered not to hold"
 	}
@@ -89,11 +89,11 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 // between them or behind them, such as "washed" or "a pallet", but who pays them, or whether the goods are brought or fetched.
 func (r *reading) rivals(all []*fact) bool {
 	a, b := all[0], all[len(all)-1]
-	alike := a.unit.text == b.unit.text && a.unit.form == b.unit.form || a.unit.empty() || b.unit.empty()
+	alike := a.unit.Text == b.unit.Text && a.unit.Form == b.unit.Form || a.unit.Empty() || b.unit.Empty()
 	if a.paid && b.paid && a.item == b.item {
 		return true // two columns of a table
 	}
-	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.empty() && b.item != a.item || !alike {
+	if a.item == nil || a.item.row >= 0 || a.From >= b.From || a.unit.Empty() && b.item != a.item || !alike {
 		return false
 	}
 	rest := []byte(r.low[a.To:])
@@ -196,7 +196,7 @@ func (r *reading) zones(before []*clause, c *clause) {
 		}
 	}
 	for _, f := range c.facts {
-		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.empty() {
+		if f.kind == aDelivery && !f.before && f.text != "0" || f.kind == aPrice && f.unit.Empty() {
 			now = f
 		} else if f.kind != anAside && f.kind != aPayer {
 			return

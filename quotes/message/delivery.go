@@ -49,14 +49,14 @@ func (r *reading) loadSizes() {
 
 // takesLoad makes a term of a pack that is what a load holds, where loads have a fee and no price of goods.
 func (sec *section) takesLoad(f *fact, it *item) bool {
-	if f.kind != aPack || f.unit.form != "load" || !sec.has(aLoadFee) && !(f.linked && sec.has(aDelivery)) {
+	if f.kind != aPack || f.unit.Form != "load" || !sec.has(aLoadFee) && !(f.linked && sec.has(aDelivery)) {
 		return false
 	}
-	if it != nil && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.form == "load" }) {
+	if it != nil && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.Form == "load" }) {
 		return false
 	}
 	f.kind, f.column, f.why = aLoad, "load_volume", "what a load holds"
-	if f.unit.amount.IsMass {
+	if f.unit.Amount.IsMass {
 		f.column = "load_weight"
 	}
 	sec.facts = append(sec.facts, f)

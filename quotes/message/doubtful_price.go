@@ -37,7 +37,7 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 			if f.kind == aMedium {
 				medium, before = f, nil
 			}
-			if !f.mayHold(aPrice, aShort) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
+			if !f.mayHold(aPrice, aShort) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.Empty() || f.unclear == severalReason) && len(media) == 0 && r.bringing(c) {
 				continue
 			}
 			of := medium
@@ -52,15 +52,15 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 				continue
 			}
 			before = d
-			about := fmt.Sprintf("%s|%s|%s", of.medium.Name, d.pack.text, d.pack.form)
+			about := fmt.Sprintf("%s|%s|%s", of.medium.Name, d.pack.Text, d.pack.Form)
 			if d.row != nil {
 				about = fmt.Sprintf("%p", d.row)
 			}
 			one := &claim{fact: f, clause: c, as: isPrice, label: f.text, about: about, hold: func(all []*draft) []*draft { return r.believe(all, d) }}
 			what := of.medium.Name
-			if d.pack.text != "" {
-				what = d.pack.text + " of " + what
-				one.label += " for " + d.pack.text
+			if d.pack.Text != "" {
+				what = d.pack.Text + " of " + what
+				one.label += " for " + d.pack.Text
 			}
 			one.asks, one.among = "is it what "+what+" costs?", "which of them is what "+what+" costs?"
 			if !slices.ContainsFunc(out, func(o *claim) bool { return o.about == one.about && o.fact.money.Equal(f.money) }) {
@@ -74,13 +74,13 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 // place finds what a doubtful price in clause i would be the price of; false where there is no pack, or a row has its price.
 func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 	d.pack = d.price.unit
-	if d.pack.text == "" {
+	if d.pack.Text == "" {
 		held := r.heldNear(d, i)
 		if len(held) == 0 && !slices.ContainsFunc(d.clause.facts, func(f *fact) bool { return f != d.price && f.kind == aPrice }) {
 			held = r.soldAll(d)
 		}
 		for _, f := range held {
-			d.pack, d.held = d.pack.with(f.unit), append(d.held, f)
+			d.pack, d.held = d.pack.With(f.unit), append(d.held, f)
 		}
 	}
 	offered := false
@@ -90,11 +90,11 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 		}
 		o := row.offer
 		switch {
-		case o.price != nil && (d.pack.empty() || o.pack.fits(d.pack)):
+		case o.price != nil && (d.pack.Empty() || o.pack.Fits(d.pack)):
 			return false
 		case o.price != nil:
 			offered = true
-		case d.row == nil && (d.pack.empty() || o.pack.empty() || o.pack.fits(d.pack)):
+		case d.row == nil && (d.pack.Empty() || o.pack.Empty() || o.pack.Fits(d.pack)):
 			d.row = row
 		}
 	}
@@ -105,17 +105,17 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 		return false // so many yards are an example, and no pack
 	}
 	words := r.strange(d.clause, d.price)
-	return d.pack.text != "" && (!offered || words.To == 0 || r.onlyMissed(words))
+	return d.pack.Text != "" && (!offered || words.To == 0 || r.onlyMissed(words))
 }
 
 // likewise takes a price without a pack for another of the pack of a doubtful one before it: "90 a yard if you order today. Regular
 // is 96".
 func (d *doubtfulPrice) likewise(before *doubtfulPrice) bool {
-	if before == nil || before.row != nil || before.medium != d.medium || d.pack.text != "" || !d.price.unit.empty() || !near(d.price.money, before.price.money) {
+	if before == nil || before.row != nil || before.medium != d.medium || d.pack.Text != "" || !d.price.unit.Empty() || !near(d.price.money, before.price.money) {
 		return false
 	}
 	d.pack, d.held = before.pack, slices.Clone(before.held)
-	if !before.price.unit.empty() {
+	if !before.price.unit.Empty() {
 		d.packBy = before.price
 	}
 	return true
@@ -127,7 +127,7 @@ func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
 	var out []*fact
 	for _, c := range slices.Backward(r.all[:i+1]) {
 		for _, f := range c.facts {
-			if f.kind == aPack && f.unit.text != "" && f.ask == nil && (f.unclear == "" || f.unclear == noPriceForPack || f.unclear == d.price.unclear) {
+			if f.kind == aPack && f.unit.Text != "" && f.ask == nil && (f.unclear == "" || f.unclear == noPriceForPack || f.unclear == d.price.unclear) {
 				out = append(out, f)
 			}
 		}
@@ -135,7 +135,7 @@ func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
 			break
 		}
 	}
-	if slices.ContainsFunc(out, func(f *fact) bool { return f.unit.text != out[0].unit.text }) {
+	if slices.ContainsFunc(out, func(f *fact) bool { return f.unit.Text != out[0].unit.Text }) {
 		return nil
 	}
 	return out
@@ -148,20 +148,20 @@ func (r *reading) soldAll(d *doubtfulPrice) []*fact {
 		for _, f := range c.facts {
 			switch {
 			case f.ask != nil:
-			case f.kind == aPack && f.general && f.unit.text != "":
+			case f.kind == aPack && f.general && f.unit.Text != "":
 				said = f
 			case oneOf(f.kind, aPrice, aPack) && f != d.price && f.unclear == "" && looseUnit(f.unit) && single(f.unit):
 				of = f
 			}
 		}
 	}
-	if said == nil && !r.soldBy().empty() {
+	if said == nil && !r.soldBy().Empty() {
 		said = of
 	}
-	if said == nil || !d.pack.fits(said.unit) {
+	if said == nil || !d.pack.Fits(said.unit) {
 		return nil
 	}
-	return []*fact{{kind: aPack, Range: said.Range, unit: said.unit, text: said.unit.text, why: "what the others are for", head: said}}
+	return []*fact{{kind: aPack, Range: said.Range, unit: said.unit, text: said.unit.Text, why: "what the others are for", head: said}}
 }
 
 // believe makes a doubtful price that was answered to hold one of a row.
@@ -179,9 +179,9 @@ func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 	if row := d.row; row != nil {
 		row.offer.price = d.price
 		row.set("price", d.price.text, d.price.why, d.price)
-		if row.cells["pack"] == nil && d.pack.text != "" {
-			row.offer.pack = row.offer.pack.with(d.pack)
-			row.set("pack", d.pack.text, "what the price is for", append(d.held, d.price)...)
+		if row.cells["pack"] == nil && d.pack.Text != "" {
+			row.offer.pack = row.offer.pack.With(d.pack)
+			row.set("pack", d.pack.Text, "what the price is for", append(d.held, d.price)...)
 		}
 		return all
 	}
@@ -191,9 +191,9 @@ func (r *reading) believe(all []*draft, d *doubtfulPrice) []*draft {
 	row := r.draft(it, o)
 	for _, f := range r.along(d) {
 		switch column := traits[f.kind]; {
-		case f.kind == aBreak && f.money.Cmp(d.price.money) < 0 && o.pack.fits(f.unit) && o.pack.counts(f.counted):
+		case f.kind == aBreak && f.money.Cmp(d.price.money) < 0 && o.pack.Fits(f.unit) && o.pack.Counts(f.counted):
 			f.unclear, o.breaks = "", append(o.breaks, f)
-		case column != "" && f.kind != aPack && row.cells[column] == nil && (f.kind == aDensity || f.kind == aSize || o.pack.counts(f.counted)):
+		case column != "" && f.kind != aPack && row.cells[column] == nil && (f.kind == aDensity || f.kind == aSize || o.pack.Counts(f.counted)):
 			f.unclear = ""
 			row.set(column, f.text, f.why, f)
 		}

@@ -13,15 +13,15 @@ import (
 // beside them.
 func (r *reading) breakClaims(all []*draft) (out []*claim) {
 	r.each(func(c *clause, medium, f *fact) {
-		if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.empty() || f.unclear == severalReason) && r.bringing(c) {
+		if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.Empty() || f.unclear == severalReason) && r.bringing(c) {
 			return
 		}
-		from, unit := f.from, f.unit.with(f.counted)
+		from, unit := f.from, f.unit.With(f.counted)
 		switch {
 		case f.unclear == severalReason: // "20 yds it is $88"
-			number, of := numberAndUnit(f.unit.text)
+			number, of := numberAndUnit(f.unit.Text)
 			from, _ = r.counting(number)
-			unit, _ = r.holding("1", of, f.unit.form)
+			unit, _ = r.holding("1", of, f.unit.Form)
 		case f.kind == aPrice:
 			from = r.lonelyCount(c, f)
 		}
@@ -84,7 +84,7 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count, unit pack
 	}
 	var out *draft
 	for _, row := range all {
-		if r.offersOf(row, medium, f) && row.offer.pack.fits(unit) {
+		if r.offersOf(row, medium, f) && row.offer.pack.Fits(unit) {
 			out = row
 		}
 	}
@@ -92,7 +92,7 @@ func (r *reading) rowBroken(all []*draft, medium, f *fact, from count, unit pack
 		return nil
 	}
 	o := out.offer
-	if o.price == nil || o.price.unclear != "" || !o.pack.fits(unit) || f.money.Cmp(o.price.money) >= 0 || f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0 {
+	if o.price == nil || o.price.unclear != "" || !o.pack.Fits(unit) || f.money.Cmp(o.price.money) >= 0 || f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0 {
 		return nil
 	}
 	for _, b := range o.breaks {
@@ -133,10 +133,10 @@ func (r *reading) feeClaims(all []*draft) (out []*claim) {
 		for _, c := range carrying {
 			r.lonelyAmount(c, "a fee for delivery", anAside, aPayer)
 			for _, f := range c.facts {
-				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.text != "" && f.unclear != severalReason || f.unit.form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
+				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.Text != "" && f.unclear != severalReason || f.unit.Form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
 					continue
 				}
-				if f.unit.text != "" {
+				if f.unit.Text != "" {
 					fees = append(fees, r.truckClaim(c, f, sec))
 					continue
 				}
@@ -181,7 +181,7 @@ func (r *reading) rivalFees(sec *section) {
 		}
 		for _, c := range r.all {
 			if c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool {
-				return g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.empty() && g.ask == nil
+				return g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.Empty() && g.ask == nil
 			}) {
 				f.drop(besideDelivery)
 			}
@@ -198,12 +198,12 @@ func aboutFee(sec *section) string { return fmt.Sprintf("fee %p", sec) }
 
 // truckClaim is an amount with a pack in front of it that may be what a load of so much costs to bring: "lorry 85 m³ 430 EUR".
 func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
-	t := truck{f.text, "load_volume", f.unit.text, f.unit.size()}
-	if f.unit.amount.IsMass {
+	t := truck{f.text, "load_volume", f.unit.Text, f.unit.Size()}
+	if f.unit.Amount.IsMass {
 		t.column, t.size = "load_weight", -t.size
 	}
 	return &claim{
-		fact: f, clause: c, about: aboutFee(sec), as: isLoadFee, label: f.text + " for each load of " + f.unit.text, asks: asksFee, among: amongFees,
+		fact: f, clause: c, about: aboutFee(sec), as: isLoadFee, label: f.text + " for each load of " + f.unit.Text, asks: asksFee, among: amongFees,
 		hold: func(all []*draft) []*draft {
 			f.kind, f.loads = aTruck, []truck{t}
 			return sec.take(f, all)

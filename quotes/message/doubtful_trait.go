@@ -33,7 +33,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 		}
 	})
 	for _, row := range all {
-		if o := row.offer; o != nil && o.price != nil && o.price.unclear == "" && row.cells["pack"] == nil && tonneBag.MatchString(o.pack.words) {
+		if o := row.offer; o != nil && o.price != nil && o.price.unclear == "" && row.cells["pack"] == nil && tonneBag.MatchString(o.pack.Words) {
 			at := slices.IndexFunc(r.all, func(c *clause) bool { return slices.Contains(c.facts, o.price) })
 			out = append(out, &claim{
 				fact: o.price, clause: r.all[at], about: fmt.Sprintf("pack %p", row), as: isTrait, label: "1 tonne", asks: "does a tonne bag hold 1 tonne?",
@@ -85,7 +85,7 @@ var tonneBag = pattern(`tonne[ -]bags?$`)
 // there are several.
 func (r *reading) lacking(all []*draft, medium, f *fact, column string) (out *draft) {
 	for _, row := range all {
-		if !r.offersOf(row, medium, f) || row.cells["price"] == nil || oneOf(f.kind, aMin, aMax, aStep) && !row.offer.pack.counts(f.counted) || f.kind == aPack && (!row.offer.pack.fits(f.unit) || row.offer.pack.realForm() == "") {
+		if !r.offersOf(row, medium, f) || row.cells["price"] == nil || oneOf(f.kind, aMin, aMax, aStep) && !row.offer.pack.Counts(f.counted) || f.kind == aPack && (!row.offer.pack.Fits(f.unit) || row.offer.pack.RealForm() == "") {
 			continue
 		}
 		if out != nil || row.cells[column] != nil {

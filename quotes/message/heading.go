@@ -46,7 +46,7 @@ func (s *scanner) headings(row []Range) []*heading {
 	}
 	s.unitsOnly(row, out)
 	for j, h := range out {
-		if h.from.text == "" && h.unit.empty() && strings.ContainsAny(listYear.ReplaceAllString(s.text[row[j].From:row[j].To], ""), "0123456789") {
+		if h.from.text == "" && h.unit.Empty() && strings.ContainsAny(listYear.ReplaceAllString(s.text[row[j].From:row[j].To], ""), "0123456789") {
 			return nil
 		}
 		if h.column != "" {
@@ -68,11 +68,11 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 		low := strings.TrimSpace(s.low[c.From:c.To])
 		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && oneOf(out[j].column, "", "supplier", "breaks") {
 			p, why := s.unit(match{re: unitAlone, low: low, at: c.From + strings.Index(s.low[c.From:c.To], low), idx: idx}, "u")
-			if why == "" && p.text != "" && (looseUnit(p) || p.form != "" || strings.ContainsAny(low, "0123456789")) {
-				if opens := strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose"); opens && p.form != "sack" {
-					p.form = "bulk"
+			if why == "" && p.Text != "" && (looseUnit(p) || p.Form != "" || strings.ContainsAny(low, "0123456789")) {
+				if opens := strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose"); opens && p.Form != "sack" {
+					p.Form = "bulk"
 				}
-				if out[j].column == "breaks" && p.form == "" {
+				if out[j].column == "breaks" && p.Form == "" {
 					continue // 10 yd
 				}
 				out[j].unit, out[j].from = p, count{}
@@ -192,11 +192,11 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	case h.column == countHeading:
 		if idx := countedIn.FindStringSubmatch(r.low[c.From:c.To]); idx != nil { // "6 t", at so much a tonne
 			if p, why := r.holding("1", idx[1], ""); why == "" && looseUnit(p) {
-				return &fact{kind: aPack, Range: c, unit: p, text: p.text, why: "the unit that is counted in"}
+				return &fact{kind: aPack, Range: c, unit: p, text: p.Text, why: "the unit that is counted in"}
 			}
 		}
 		return &fact{kind: anUnclear, Range: c, why: "a number of packs; it is not said whether asked for, in stock or the fewest"}
-	case h.from.text == "" && h.unit.empty():
+	case h.from.text == "" && h.unit.Empty():
 		return nil
 	}
 	text, v, why := r.wholeAmount(c)

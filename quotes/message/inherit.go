@@ -31,8 +31,8 @@ func (r *reading) oneUnit() bool {
 		for _, f := range it.facts {
 			switch {
 			case !oneOf(f.kind, aPrice, aPack, aForm, aBreak, aTier, aPallet):
-			case oneOf(f.unit.form, "", "bulk") && (f.unit.text == "" || looseUnit(f.unit) && single(f.unit) && (unit == "" || unit == f.unit.text)):
-				unit = first(f.unit.text, unit)
+			case oneOf(f.unit.Form, "", "bulk") && (f.unit.Text == "" || looseUnit(f.unit) && single(f.unit) && (unit == "" || unit == f.unit.Text)):
+				unit = first(f.unit.Text, unit)
 			default:
 				return false
 			}
@@ -50,9 +50,9 @@ func (r *reading) inheritFrom(last, it *item) {
 			return
 		case f.unclear != "" || f.kind != aPrice && f.kind != aPack && f.kind != aTier:
 			continue
-		case f.unit.text != "" && of != nil && (of.unit.text != f.unit.text || of.unit.form != f.unit.form):
+		case f.unit.Text != "" && of != nil && (of.unit.Text != f.unit.Text || of.unit.Form != f.unit.Form):
 			return
-		case f.unit.text != "":
+		case f.unit.Text != "":
 			of = f
 		}
 		if f.kind != aPack && price == nil {
@@ -67,7 +67,7 @@ func (r *reading) inheritFrom(last, it *item) {
 		switch {
 		case f.kind == aPack || f.kind == aForm || f.kind == aPallet || f.kind == aTier:
 			return
-		case f.kind == aPrice && !f.unit.empty() && (f.unit.text != "" || f.unit.form != of.unit.form):
+		case f.kind == aPrice && !f.unit.Empty() && (f.unit.Text != "" || f.unit.Form != of.unit.Form):
 			return
 		case f.kind == aPrice && own == nil:
 			own = f
@@ -76,7 +76,7 @@ func (r *reading) inheritFrom(last, it *item) {
 	if own == nil || own.unclear != "" || !near(own.money, price.money) {
 		return
 	}
-	it.facts = append([]*fact{{kind: aPack, Range: of.Range, unit: of.unit, text: of.unit.text, why: "the pack of the price before it", head: of, item: it}}, it.facts...)
+	it.facts = append([]*fact{{kind: aPack, Range: of.Range, unit: of.unit, text: of.unit.Text, why: "the pack of the price before it", head: of, item: it}}, it.facts...)
 }
 
 // near says whether two prices may be for one pack: neither is half as much again as the other.

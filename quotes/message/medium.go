@@ -113,7 +113,7 @@ func (s *scanner) mediumFact(p int) *fact {
 	}
 	for {
 		n := behindMedium.FindStringSubmatchIndex(s.low[to:min(s.limit, to+window)])
-		if n == nil || s.splits(to+n[1]) || s.namesNext(to+n[3]) {
+		if n == nil || s.part().Splits(to+n[1]) || s.namesNext(to+n[3]) {
 			break
 		}
 		to += n[3]
@@ -121,7 +121,7 @@ func (s *scanner) mediumFact(p int) *fact {
 	f := &fact{kind: aMedium, Range: Range{p, to}, medium: m, text: squeeze(s.text[p:to]), why: "the words name the medium " + m.Name}
 	for w := range strings.FieldsSeq(s.low[p:at]) {
 		if w == "loose" || w == "bulk" {
-			f.unit = pack{form: "bulk", words: w}
+			f.unit = pack{Form: "bulk", Words: w}
 		}
 	}
 	return f

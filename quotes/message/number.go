@@ -3,7 +3,6 @@ package message
 import (
 	"strings"
 
-	"mediabuy/quotes"
 	"mediabuy/quotes/internal/inwords"
 	"mediabuy/units"
 )
@@ -128,9 +127,9 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 	}
 	switch w := strings.Trim(lower(sign), "."); {
 	case w == "rs" || w == "rupees":
-		sign = s.job.rupee()
-	case w == "kr" && oneOf(s.job.currency, "SEK", "NOK", "DKK"):
-		sign = s.job.currency
+		sign = s.job.Rupee()
+	case w == "kr" && oneOf(s.job.Currency, "SEK", "NOK", "DKK"):
+		sign = s.job.Currency
 	case w == "kr" || w == "r":
 		sign = ""
 	}
@@ -138,42 +137,4 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		sign = strings.ToUpper(sign) + " "
 	}
 	return strings.ToUpper(sign) + c.text, units.MoneyOf(c.value), ""
-}
-
-// rupee is the currency that "Rs." stands for: the job's where that is a rupee, else the Indian one (common practice, no source).
-func (j job) rupee() string {
-	if oneOf(j.currency, "PKR", "LKR", "NPR", "MUR", "SCR") {
-		return j.currency
-	}
-	return "INR"
-}
-
-// pack is what is priced or counted: an amount, a form, or both.
-type pack struct {
-	text   string        // "50 L", as it would stand in a cell; "" when only the form is known
-	form   string        // bag, sack, bulk, "each"; or pallet and the like, which are no forms of quotes.csv
-	words  string        // as written, for reasons
-	amount *units.Amount // nil when text is ""
-}
-
-func (p pack) empty() bool { return p.text == "" && p.form == "" }
-
-// size is what the pack holds in base units, for comparison: negative for weights, 0 when unknown.
-func (p pack) size() float64 {
-	switch {
-	case p.amount == nil:
-		return 0
-	case p.amount.IsMass:
-		return -float64(p.amount.Mass.Value)
-	}
-	return float64(p.amount.Volume.Value)
-}
-
-// realForm is the form as quotes.csv has it, "" when it has none.
-func (p pack) realForm() string {
-	switch f := quotes.Form(p.form); f {
-	case quotes.Bag, quotes.Bulk, quotes.Sack:
-		return p.form
-	}
-	return ""
 }

@@ -119,7 +119,7 @@ func (r *reading) unsized(it *item) []*item {
 		case f.kind != aPrice:
 		case first == nil:
 			first = f
-		case (first.unit.text != f.unit.text || first.unit.form != f.unit.form) && r.sentenceOf(first) != r.sentenceOf(f):
+		case (first.unit.Text != f.unit.Text || first.unit.Form != f.unit.Form) && r.sentenceOf(first) != r.sentenceOf(f):
 			for i > 0 && (it.facts[i-1].kind == aPack || it.facts[i-1].kind == aForm) {
 				i--
 			}
@@ -172,7 +172,7 @@ func (r *reading) offers(it *item) []*offer {
 	var out []*offer
 	var form *fact // said before any pack
 	for _, f := range it.from {
-		if f.unit.form != "" {
+		if f.unit.Form != "" {
 			form = f // loose gravel
 		}
 	}
@@ -184,8 +184,8 @@ func (r *reading) offers(it *item) []*offer {
 		return out[len(out)-1]
 	}
 	add := func(o *offer) *offer {
-		if form != nil && (o.pack.form == "" || o.pack.form == "bag" && (form.general || form.unit.form == "sack" && o.pack.text == "")) { // a bulk bag, called a bag
-			o.pack.form = form.unit.form
+		if form != nil && (o.pack.Form == "" || o.pack.Form == "bag" && (form.general || form.unit.Form == "sack" && o.pack.Text == "")) { // a bulk bag, called a bag
+			o.pack.Form = form.unit.Form
 			o.formFrom, form = append(o.formFrom, form), nil
 		}
 		out = append(out, o)
@@ -196,8 +196,8 @@ func (r *reading) offers(it *item) []*offer {
 		switch f.kind {
 		case aPrice:
 			switch same := sameOffer(out, f.unit); {
-			case o != nil && o.price == nil && (o.pack.fits(f.unit) || o.pack.form == "sack" && f.unit.form == "bag" && f.unit.text == ""):
-				o.pack = o.pack.with(f.unit)
+			case o != nil && o.price == nil && (o.pack.Fits(f.unit) || o.pack.Form == "sack" && f.unit.Form == "bag" && f.unit.Text == ""):
+				o.pack = o.pack.With(f.unit)
 				o.price = f
 			case same != nil:
 				r.contradict(same, f)
@@ -206,8 +206,8 @@ func (r *reading) offers(it *item) []*offer {
 			}
 		case aPack:
 			switch {
-			case o != nil && o.pack.fits(f.unit):
-				o.pack = o.pack.with(f.unit)
+			case o != nil && o.pack.Fits(f.unit):
+				o.pack = o.pack.With(f.unit)
 				o.packFrom = append(o.packFrom, f)
 			default:
 				add(&offer{pack: f.unit, packFrom: []*fact{f}, at: f.From})
@@ -216,16 +216,16 @@ func (r *reading) offers(it *item) []*offer {
 			switch {
 			case o == nil:
 				form = f
-			case o.pack.form == "bag" && f.unit.form == "sack" && o.pack.text == "" && o.price != nil && strings.Contains(f.unit.words, "bag") && !pricedNext(it.facts, f):
-				o.pack.form = "sack" // "55 a bag, that's the big bag"
+			case o.pack.Form == "bag" && f.unit.Form == "sack" && o.pack.Text == "" && o.price != nil && strings.Contains(f.unit.Words, "bag") && !pricedNext(it.facts, f):
+				o.pack.Form = "sack" // "55 a bag, that's the big bag"
 				o.formFrom = append(o.formFrom, f)
-			case o.pack.form == "" || o.pack.form == "each" || o.pack.form == f.unit.form || f.general:
-				o.pack.form = f.unit.form
+			case o.pack.Form == "" || o.pack.Form == "each" || o.pack.Form == f.unit.Form || f.general:
+				o.pack.Form = f.unit.Form
 				o.formFrom = append(o.formFrom, f)
-			case o.pack.form == "sack" && f.unit.form == "bag" && strings.Contains(o.pack.words, "bag"):
+			case o.pack.Form == "sack" && f.unit.Form == "bag" && strings.Contains(o.pack.Words, "bag"):
 				o.formFrom = append(o.formFrom, f) // a bulk bag, called a bag
 			case o.price != nil:
-				add(&offer{pack: pack{form: f.unit.form, words: f.unit.words}, formFrom: []*fact{f}, at: f.From})
+				add(&offer{pack: pack{Form: f.unit.Form, Words: f.unit.Words}, formFrom: []*fact{f}, at: f.From})
 			default:
 				f.drop("it is packed in two ways")
 			}
@@ -262,9 +262,9 @@ func pricedNext(facts []*fact, form *fact) bool {
 
 // measures drops the price of one litre, kilogram or pound where it is that of a pack beside it, told to compare packs by.
 func (o *offer) measures(all []*offer) bool {
-	found := o.price != nil && o.price.unclear == "" && o.pack.realForm() == "" && strings.HasPrefix(o.pack.text, "1 ") && !looseUnit(o.pack) && slices.ContainsFunc(all, func(p *offer) bool {
+	found := o.price != nil && o.price.unclear == "" && o.pack.RealForm() == "" && strings.HasPrefix(o.pack.Text, "1 ") && !looseUnit(o.pack) && slices.ContainsFunc(all, func(p *offer) bool {
 		const near = 0.03 // both are rounded
-		return p.price != nil && p.pack.amount != nil && p.pack.amount.IsMass == o.pack.amount.IsMass && p != o && math.Abs(p.price.money.Float()/(o.price.money.Float()*p.pack.size()/o.pack.size())-1) < near
+		return p.price != nil && p.pack.Amount != nil && p.pack.Amount.IsMass == o.pack.Amount.IsMass && p != o && math.Abs(p.price.money.Float()/(o.price.money.Float()*p.pack.Size()/o.pack.Size())-1) < near
 	})
 	if found {
 		o.price.drop("the price of a measure, beside that of a pack")
@@ -277,22 +277,22 @@ func (r *reading) unsettled(o *offer) {
 	if o.price == nil || o.price.unclear == "" {
 		return
 	}
-	o.price, o.doubted = nil, !o.pack.unheld()
+	o.price, o.doubted = nil, !o.pack.Unheld()
 	o.pack = pack{}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom) {
-		o.pack = o.pack.with(f.unit).with(pack{form: f.counted.form})
+		o.pack = o.pack.With(f.unit).With(pack{Form: f.counted.Form})
 	}
 	for _, f := range o.breaks {
-		o.pack = o.pack.with(f.unit).with(f.counted)
+		o.pack = o.pack.With(f.unit).With(f.counted)
 	}
 }
 
 // unheld drops the price of a pallet, a load or a scoop of which nobody says what it holds: quotes.csv has no such form.
 func (r *reading) unheld(o *offer) {
-	if !o.pack.unheld() {
+	if !o.pack.Unheld() {
 		return
 	}
-	why := "what a " + o.pack.form + " holds is not said; write it under pack"
+	why := "what a " + o.pack.Form + " holds is not said; write it under pack"
 	if o.price != nil {
 		o.price.drop(why)
 	}
@@ -302,18 +302,13 @@ func (r *reading) unheld(o *offer) {
 	o.price, o.breaks = nil, nil
 }
 
-// unheld says whether a pack is called by a word that says nothing of what it holds.
-func (p pack) unheld() bool {
-	return p.text == "" && p.form != "" && p.form != "each" && p.realForm() == ""
-}
-
 // sameOffer is the offer with a price that a second price for u would contradict.
 func sameOffer(out []*offer, u pack) *offer {
 	for _, o := range slices.Backward(out) {
-		if sacked := o.pack.form == "sack" || u.form == "sack"; sacked && o.pack.text != "" && u.text != "" && o.pack.form != u.form && (o.pack.form == "" || u.form == "") {
+		if sacked := o.pack.Form == "sack" || u.Form == "sack"; sacked && o.pack.Text != "" && u.Text != "" && o.pack.Form != u.Form && (o.pack.Form == "" || u.Form == "") {
 			continue // loose by the cubic metre, and in bulk bags of one
 		}
-		if o.price != nil && (u.empty() || u.form == "each" && u.text == "" || o.pack.fits(u)) {
+		if o.price != nil && (u.Empty() || u.Form == "each" && u.Text == "" || o.pack.Fits(u)) {
 			return o
 		}
 	}
@@ -362,20 +357,20 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 			}
 			o := r.counted(*out, f)
 			if o == nil && f.kind == aBreak && len(*out) == 0 {
-				o = &offer{pack: f.unit.with(f.counted), at: f.From}
+				o = &offer{pack: f.unit.With(f.counted), at: f.From}
 				*out = append(*out, o)
 			}
 			switch {
 			case o == nil:
 				f.drop("it does not count in a pack that has a price here")
-			case f.kind == aBreak && o.pack.text == "" && o.pack.form == "bulk":
+			case f.kind == aBreak && o.pack.Text == "" && o.pack.Form == "bulk":
 				f.drop("the price of fewer packs is not said")
 			case f.kind == aBreak:
 				o.breaks = append(o.breaks, f)
 			default:
 				r.setNumber(o, f)
 			}
-			if o != nil && f.unclear == "" && f.counted.text == "" {
+			if o != nil && f.unclear == "" && f.counted.Text == "" {
 				o.counted(f)
 			}
 		}
@@ -387,8 +382,8 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 
 // counted takes the form of the packs that f counts, where none was said.
 func (o *offer) counted(f *fact) {
-	before := o.pack.form
-	if o.pack = o.pack.with(f.counted); o.pack.form != before {
+	before := o.pack.Form
+	if o.pack = o.pack.With(f.counted); o.pack.Form != before {
 		o.formFrom = append(o.formFrom, f)
 	}
 }
@@ -412,14 +407,14 @@ func (r *reading) setNumber(o *offer, f *fact) {
 // called so, else the first behind. A break of less than a third of a price is hardly one of it (common practice, no source).
 func (r *reading) counted(out []*offer, f *fact) *offer {
 	match := func(o *offer) bool {
-		loose := f.kind == aBreak && o.pack.form == "bulk" && o.pack.text == "" && looseUnit(f.unit)
-		return loose || o.pack.counts(f.counted) && (f.kind != aBreak || o.pack.counts(f.unit))
+		loose := f.kind == aBreak && o.pack.Form == "bulk" && o.pack.Text == "" && looseUnit(f.unit)
+		return loose || o.pack.Counts(f.counted) && (f.kind != aBreak || o.pack.Counts(f.unit))
 	}
 	hardly := func(o *offer) bool {
 		return f.kind == aBreak && o.price != nil && f.money.Decimal().Mul(units.DecimalFromInt(3)).Cmp(o.price.money.Decimal()) < 0
 	}
 	for _, fits := range []func(o *offer) bool{
-		func(o *offer) bool { return o.pack.form == f.counted.form && !hardly(o) },
+		func(o *offer) bool { return o.pack.Form == f.counted.Form && !hardly(o) },
 		func(o *offer) bool { return !hardly(o) },
 		func(o *offer) bool { return true },
 	} {

@@ -19,8 +19,8 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
-	one := f.unit.form != "" && f.unit.form != "pallet" && f.unit.form != "skid" && f.unit.form != "case"
-	if one || f.unit.empty() && m.has("each") {
+	one := f.unit.Form != "" && f.unit.Form != "pallet" && f.unit.Form != "skid" && f.unit.Form != "case"
+	if one || f.unit.Empty() && m.has("each") {
 		if strings.Contains(m.text("to"), ",") && !strings.HasPrefix(m.low, "by ") {
 			if strings.HasPrefix(m.low, "if") {
 				return nil, false // what hangs on it may stand in front of it
@@ -45,7 +45,7 @@ func palletRate(s *scanner, m match) (*fact, bool) {
 	n, why := s.counting(first(holds[1], holds[2]))
 	m.fails(why)
 	f.from = n
-	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.form != "" && !f.unit.unheld()
+	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.Form != "" && !f.unit.Unheld()
 }
 
 var palletHolds = compile(palletWord + sp + `(?:has|holds|have|of|is|are|=|:|\(|x)` + sp + `(\d+)` + sp + packForm + `|(\d+)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|to a|on a|on one|a) )(?:full )?` + palletWord)
@@ -61,7 +61,7 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	f.text, f.money = text, v
 	f.from = m.counting(s, "n")
 	f.counted = m.unit(s, "u")
-	if f.counted.empty() {
+	if f.counted.Empty() {
 		f.counted = m.countedUnit(s, "c")
 	}
 	f.why, f.together = "the price of "+f.from.text+" together", true
@@ -73,10 +73,10 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 	o := r.counted(*out, f)
 	each, ok := share(f.money, f.from.value)
 	switch {
-	case f.together && (o == nil || o.pack.text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
+	case f.together && (o == nil || o.pack.Text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
 		f.kind, f.why = anUnclear, severalReason
 		return
-	case o == nil || o.pack.text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok:
+	case o == nil || o.pack.Text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok:
 		f.drop(palletReason)
 		return
 	}
@@ -101,20 +101,20 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		}
 	case reading == 1:
 		many := o.pack
-		number, unit := numberAndUnit(o.pack.text)
+		number, unit := numberAndUnit(o.pack.Text)
 		n, err := units.ParseNumber(number, r.out)
 		if err != nil {
 			f.drop(palletReason)
 			return
 		}
 		n = n.Mul(f.from.value)
-		many.text = r.cellNumber(n.String(), n) + " " + unit
-		a, err := units.ParseAmount(many.text, units.Options{Mark: r.out})
+		many.Text = r.cellNumber(n.String(), n) + " " + unit
+		a, err := units.ParseAmount(many.Text, units.Options{Mark: r.out})
 		if err != nil {
 			f.drop(reason(err))
 			return
 		}
-		many.amount = &a
+		many.Amount = &a
 		f.kind, f.why = aPrice, "the price of a pallet as one pack, as answered"
 		if o.price == nil && len(o.breaks) == 0 {
 			o.pack, o.price, o.packFrom = many, f, append(o.packFrom, f)

@@ -6,17 +6,14 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"sync"
-	"time"
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
 
-	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
-	"mediabuy/units"
+	"mediabuy/quotes/internal/habit"
 )
 
 // MaxBytes is the longest message read: a price list of some hundred lines.
@@ -90,7 +87,7 @@ func Parse(text string, opt Options) (*Proposal, error) {
 	if len(text) > MaxBytes {
 		return nil, fmt.Errorf("%w: %d bytes, want at most %d", ErrTooLong, len(text), MaxBytes)
 	}
-	j, err := openJob(opt)
+	j, err := habit.Open(opt.Media, opt.Settings)
 	if err != nil {
 		return nil, err
 	}
@@ -99,11 +96,11 @@ func Parse(text string, opt Options) (*Proposal, error) {
 
 // once reads the message with the answers given, and makes the drafts of its rows.
 func (src *source) once() (*reading, []*draft, error) {
-	s := &scanner{text: src.text, low: lower(src.text), out: src.job.mark, media: phrases(src.job.table), answers: src.answers, job: src.job}
+	s := &scanner{text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
 	s.soften()
 	s.lines()
-	s.settleMark(src.job.habit())
-	s.tonne = src.job.metricTon(s.low)
+	s.settleMark(src.job.Habit())
+	s.tonne = src.job.MetricTon(s.low)
 	r := &reading{scanner: s, given: src.given, wide: src.wide}
 	r.cut()
 	r.shorts()
@@ -141,104 +138,4 @@ func (r *reading) cut() {
 		at = t.To
 	}
 	prose(len(r.text))
-}
-
-// job is what the files of a job say about reading a message.
-type job struct {
-	media, settings []byte
-	table           *quotes.MediaTable
-	mark            units.DecimalMark // MarkUnknown: not said
-	currency        string            // "": not said
-	today           time.Time         // its day; zero: not said
-}
-
-// habit is the decimal mark that the job's files or, where they leave it open, its currency tell.
-func (j job) habit() units.DecimalMark {
-	if j.mark == units.MarkUnknown && pointCurrencies[j.currency] {
-		return units.MarkPoint
-	}
-	return j.mark
-}
-
-// pointCurrencies are those of countries that write a point before the cents (common practice, no source).
-var pointCurrencies = map[string]bool{"USD": true, "GBP": true, "AUD": true, "NZD": true, "INR": true}
-
-// metricTon says whether a ton is the metric one: the job's currency, or else the only signs of money in a message, is of a
-// country that has no other (common practice, no source).
-func (j job) metricTon(low string) bool {
-	if j.currency != "" {
-		return j.currency != "USD" && j.currency != "CAD"
-	}
-	return strings.ContainsAny(low, "£€") && !strings.Contains(low, "$")
-}
-
-// anyDay is the clock for reading rows back: no cell's reading hangs on it.
-var anyDay = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
-
-// noJob is what is known with no job at all.
-var noJob = sync.OnceValues(func() (job, error) { return readJob(Options{}) })
-
-func openJob(opt Options) (job, error) {
-	if opt.Media.R == nil && opt.Settings.R == nil {
-		return noJob()
-	}
-	return readJob(opt)
-}
-
-// readJob reads media.csv and job.toml by way of one row that is in order.
-func readJob(opt Options) (job, error) {
-	var j job
-	for _, f := range []struct {
-		src files.Source
-		to  *[]byte
-	}{{opt.Media, &j.media}, {opt.Settings, &j.settings}} {
-		if f.src.R == nil {
-			continue
-		}
-		raw, err := io.ReadAll(io.LimitReader(f.src.R, files.MaxFileBytes+1))
-		if err != nil {
-			return j, fmt.Errorf("reading %s: %w", f.src.Name, err)
-		}
-		*f.to = raw
-	}
-	got, rep, err := j.read("supplier,medium,pack,price\nyard,pumice,1 L,1\n", "", opt.Media.Name, opt.Settings.Name)
-	if err != nil {
-		return j, err
-	}
-	if err := rep.Err(); err != nil {
-		return j, err
-	}
-	j.table = got.Media
-	if j.settings != nil {
-		j.currency = got.Settings.Currency
-		if d := got.Settings.Date; !d.Equal(anyDay) {
-			j.today = d.Time
-		}
-	}
-	// 1,250 reads one way only where the job says which sign is the decimal mark.
-	if got, rep, err = j.read("supplier\tmedium\tpack\tprice\nyard\tpumice\t1 L\t1,250\n", "", "", ""); err != nil {
-		return j, err
-	}
-	if rep.OK() {
-		j.mark = units.MarkPoint
-		if got.Quotes[0].Price.Cmp(units.M("2")) < 0 {
-			j.mark = units.MarkComma
-		}
-	}
-	return j, nil
-}
-
-// read reads rows of quotes.csv, and of delivery.csv if there are any, under the job's media and settings.
-func (j job) read(rows, delivery, mediaName, settingsName string) (*quotes.Job, *quotes.Report, error) {
-	sources := files.Sources{Quotes: files.Source{R: strings.NewReader(rows)}, Media: files.Source{Name: mediaName}, Settings: files.Source{Name: settingsName}}
-	if delivery != "" {
-		sources.Delivery.R = strings.NewReader(delivery)
-	}
-	if j.media != nil {
-		sources.Media.R = bytes.NewReader(j.media)
-	}
-	if j.settings != nil {
-		sources.Settings.R = bytes.NewReader(j.settings)
-	}
-	return files.Read(sources, files.Options{Today: anyDay, QuotesOnly: true})
 }

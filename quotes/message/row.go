@@ -101,7 +101,7 @@ func refer(file string, drafts []*draft) {
 
 // unknown leaves an offer to a person of which neither the medium nor what a pack holds is known.
 func (r *reading) unknown(o *offer) bool {
-	if o.pack.text != "" && o.price != nil {
+	if o.pack.Text != "" && o.price != nil {
 		return false
 	}
 	for _, f := range slices.Concat(o.packFrom, o.formFrom, o.breaks, []*fact{o.price, o.min, o.max, o.step}) {
@@ -152,7 +152,7 @@ func (it *item) priced() bool {
 func (it *item) lowers(o *item) bool {
 	for _, f := range it.facts {
 		if (f.kind == aSize || f.kind == aPack || f.kind == aForm) && !slices.ContainsFunc(o.facts, func(g *fact) bool {
-			return f.kind == aSize && g.kind == aSize && f.text == g.text || f.kind != aSize && (g.kind == aPack || g.kind == aPrice || g.kind == aForm) && !g.unit.empty() && g.unit.fits(f.unit)
+			return f.kind == aSize && g.kind == aSize && f.text == g.text || f.kind != aSize && (g.kind == aPack || g.kind == aPrice || g.kind == aForm) && !g.unit.Empty() && g.unit.Fits(f.unit)
 		}) {
 			return false
 		}
@@ -170,14 +170,14 @@ func (r *reading) alike() {
 			case aPrice:
 				if prices++; prices == 1 {
 					unit = f.unit
-					key += "|" + f.unit.text + f.unit.form
+					key += "|" + f.unit.Text + f.unit.Form
 				}
-				mixed = mixed || f.unit.text != unit.text || f.unit.form != unit.form
+				mixed = mixed || f.unit.Text != unit.Text || f.unit.Form != unit.Form
 			case aPack, aForm:
-				if f.unit.form == "load" {
+				if f.unit.Form == "load" {
 					continue // how it is brought
 				}
-				key += "|" + f.unit.text + f.unit.form
+				key += "|" + f.unit.Text + f.unit.Form
 			case aSize:
 				key += "|" + f.text
 			case aBreak, aTier, aPallet:
@@ -188,7 +188,7 @@ func (r *reading) alike() {
 	}
 	for _, it := range r.items { // a price below a table, of what stands in it with another
 		for _, o := range r.items {
-			if it.row < 0 && o.row >= 0 && it.medium != nil && it.medium == o.medium && it.offered() && o.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !f.unit.empty() || f.kind == aSize }) && !priceOf(it).Equal(priceOf(o)) {
+			if it.row < 0 && o.row >= 0 && it.medium != nil && it.medium == o.medium && it.offered() && o.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !f.unit.Empty() || f.kind == aSize }) && !priceOf(it).Equal(priceOf(o)) {
 				for _, f := range slices.Concat(it.facts, o.facts) {
 					if f.kind == aPrice {
 						f.drop(twoPrices)
@@ -261,7 +261,7 @@ func (r *reading) generalPacks() {
 			var to []*item
 			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
 			for _, it := range r.items {
-				if it.section == from.section && (f.kind == aPack && wantsPack(it, f.unit.form) || f.kind == aForm && it.unformed()) {
+				if it.section == from.section && (f.kind == aPack && wantsPack(it, f.unit.Form) || f.kind == aForm && it.unformed()) {
 					to = append(to, it)
 				}
 			}
@@ -278,14 +278,14 @@ func (r *reading) generalPacks() {
 // unformed says whether the item has prices, none of them for a pack whose form is told but as a bag.
 func (it *item) unformed() bool {
 	return it.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool {
-		return !f.general && (f.kind == aPrice || f.kind == aPack || f.kind == aForm) && (f.unit.text != "" || f.unit.form != "" && f.unit.form != "bag" && f.unit.form != "each")
+		return !f.general && (f.kind == aPrice || f.kind == aPack || f.kind == aForm) && (f.unit.Text != "" || f.unit.Form != "" && f.unit.Form != "bag" && f.unit.Form != "each")
 	})
 }
 
 // wantsPack says whether a price of the item is for a pack of that form with no size said.
 func wantsPack(it *item, form string) bool {
-	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.form == form })
-	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.form == form && f.unit.text == "" })
+	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.Form == form })
+	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.Form == form && f.unit.Text == "" })
 }
 
 // draft makes the row of one offer.
@@ -312,10 +312,10 @@ func (r *reading) draft(it *item, o *offer) *draft {
 	if used(o.price) {
 		d.set("price", o.price.text, o.price.why, o.price)
 	}
-	if from := r.packFacts(o); o.pack.text != "" && len(from) > 0 {
-		d.set("pack", o.pack.text, "what the price is for", from...)
+	if from := r.packFacts(o); o.pack.Text != "" && len(from) > 0 {
+		d.set("pack", o.pack.Text, "what the price is for", from...)
 	}
-	if form := o.pack.realForm(); form != "" && (form != "bulk" || o.pack.amount == nil || large(*o.pack.amount) || single(o.pack)) { // loose coir by the 50 L is in a bag
+	if form := o.pack.RealForm(); form != "" && (form != "bulk" || o.pack.Amount == nil || large(*o.pack.Amount) || single(o.pack)) { // loose coir by the 50 L is in a bag
 		from := slices.Concat(o.formFrom, r.packFacts(o))
 		if len(from) == 0 {
 			from = o.breaks
@@ -351,11 +351,11 @@ func (r *reading) draft(it *item, o *offer) *draft {
 // packFacts are the facts that say what the pack of an offer is.
 func (r *reading) packFacts(o *offer) []*fact {
 	out := slices.Clone(o.packFrom)
-	if o.price != nil && !o.price.unit.empty() {
+	if o.price != nil && !o.price.unit.Empty() {
 		out = append(out, o.price)
 	}
 	for _, f := range o.breaks {
-		if len(out) == 0 && !(f.unit.empty() && f.counted.empty()) {
+		if len(out) == 0 && !(f.unit.Empty() && f.counted.Empty()) {
 			out = append(out, f)
 		}
 	}

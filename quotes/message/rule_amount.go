@@ -70,13 +70,13 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if why != "" {
 		return unclearFact(why)
 	}
-	if p.form == "" && looseUnit(p) && !single(p) && !m.has("in") {
+	if p.Form == "" && looseUnit(p) && !single(p) && !m.has("in") {
 		return shortPrice(s, m)
 	}
 	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
 	}
-	return &fact{kind: aPack, unit: p, text: p.text, why: "what a pack holds"}, true
+	return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, true
 }
 
 // noContents makes the amount behind it what a pack makes, covers or weighs: "makes 75 L", "weight 48 lb".
@@ -84,7 +84,7 @@ var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?
 
 func formThenPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePack(s, m)
-	if is := m.text("is"); ok && f.kind == aPack && f.unit.form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
+	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
 		c := m.counting(s, "q")
 		u, why := s.holding("1", s.unitText(m, "v"), "")
 		m.fails(why)
@@ -108,7 +108,7 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 	if strings.HasSuffix(m.low[:m.idx[1]], "bagged") {
 		f.text = "bag"
 	}
-	f.unit = pack{form: f.text, words: f.text}
+	f.unit = pack{Form: f.text, Words: f.text}
 	return f, !oneOf(s.after(m.end()), "density", "dry", "weight", "fill") && !strings.HasPrefix(s.low[m.end():s.limit], "-fill")
 }
 
@@ -120,10 +120,10 @@ func pricedBy(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	case why != "":
 		return unclearFact(why)
-	case u.text == "":
-		return &fact{kind: aForm, unit: u, text: u.form, general: true, why: "what the prices are for"}, u.realForm() != "" && allPrices.MatchString(m.low)
+	case u.Text == "":
+		return &fact{kind: aForm, unit: u, text: u.Form, general: true, why: "what the prices are for"}, u.RealForm() != "" && allPrices.MatchString(m.low)
 	}
-	return &fact{kind: aPack, unit: u, text: u.text, general: true, why: "what the prices are for"}, true
+	return &fact{kind: aPack, unit: u, text: u.Text, general: true, why: "what the prices are for"}, true
 }
 
 // allPrices opens what says so of all prices.
@@ -131,8 +131,8 @@ var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)
 
 func bareForm(s *scanner, m match) (*fact, bool) {
 	form := formOf(strings.TrimPrefix(m.low[:m.idx[1]], "in "))
-	p := pack{form: form, words: strings.TrimPrefix(m.low[:m.idx[1]], "in ")}
-	if p.realForm() == "" {
+	p := pack{Form: form, Words: strings.TrimPrefix(m.low[:m.idx[1]], "in ")}
+	if p.RealForm() == "" {
 		return nil, false
 	}
 	if !strings.HasPrefix(m.low, "in ") && behindNumber(s.low[s.start:m.at]) {
@@ -154,7 +154,7 @@ func (r *reading) sames() {
 	var grain *fact
 	var of pack
 	for _, it := range r.items {
-		packed := slices.ContainsFunc(it.facts, func(f *fact) bool { return oneOf(f.kind, aPack, aPrice) && f.unit.text != "" })
+		packed := slices.ContainsFunc(it.facts, func(f *fact) bool { return oneOf(f.kind, aPack, aPrice) && f.unit.Text != "" })
 		if len(it.from) > 0 && strings.HasPrefix(it.from[0].why, sameAs) && grain != nil {
 			it.facts = append(it.facts, &fact{kind: aSize, Range: grain.Range, text: grain.text, why: sameGrain, head: grain, item: it})
 		}
@@ -182,16 +182,16 @@ func (r *reading) sames() {
 				f.drop("it is not said the same as what")
 				continue
 			case f.kind == aSame:
-				f.kind, f.unit, f.text, f.head = aPack, of, of.text, last
+				f.kind, f.unit, f.text, f.head = aPack, of, of.Text, last
 			}
 			switch {
-			case (f.kind == aPack || f.kind == aPrice) && f.unit.text != "":
-				several = several || now != nil && !unit.fits(f.unit)
-				now, unit = f, f.unit.with(unit)
+			case (f.kind == aPack || f.kind == aPrice) && f.unit.Text != "":
+				several = several || now != nil && !unit.Fits(f.unit)
+				now, unit = f, f.unit.With(unit)
 			case now == nil:
-				unit = unit.with(f.unit)
+				unit = unit.With(f.unit)
 			case f.kind == aForm || f.kind == aPrice:
-				unit = unit.with(f.unit)
+				unit = unit.With(f.unit)
 			}
 		}
 		if last, of = now, unit; several {
@@ -207,9 +207,9 @@ func (s *scanner) packsOf(m match, f *fact) (why string) {
 	}
 	f.text = f.from.text
 	f.counted, why = s.countedUnit(m, "c")
-	if idx := onForm.FindStringSubmatch(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && f.counted.form == "" {
-		if f.counted.form = formOf(idx[1]); oneOf(idx[1], "loose", "bulk") {
-			f.counted.form = "bulk"
+	if idx := onForm.FindStringSubmatch(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && f.counted.Form == "" {
+		if f.counted.Form = formOf(idx[1]); oneOf(idx[1], "loose", "bulk") {
+			f.counted.Form = "bulk"
 		}
 	}
 	return why

@@ -31,7 +31,7 @@ func (s *scanner) countedUnit(m match, names ...string) (pack, string) {
 	case c == "":
 		return pack{}, ""
 	case formPattern.MatchString(c):
-		return pack{form: formOf(c), words: c}, ""
+		return pack{Form: formOf(c), Words: c}, ""
 	}
 	return s.holding("1", c, "")
 }
@@ -108,7 +108,7 @@ func countLine(s *scanner, m match) (*fact, bool) {
 	}
 	if m.text("n") == "1" {
 		f := &fact{kind: aPrice, why: "an amount for one, in a list that counts up"}
-		f.unit.form = "each"
+		f.unit.Form = "each"
 		text, v, why := s.amount(m, "m")
 		f.text, f.money = text, v
 		return f, why == ""

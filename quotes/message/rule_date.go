@@ -3,9 +3,9 @@ package message
 import (
 	"strings"
 	"time"
-	"unicode"
 
 	days "mediabuy/quotes/internal/day"
+	"mediabuy/quotes/internal/habit"
 )
 
 // months are the names of months and how they are cut short.
@@ -32,7 +32,7 @@ var dateRules = []rule{
 // day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		text, bad := s.job.day(m.text("day"))
+		text, bad := s.job.Day(m.text("day"))
 		if m.fails(bad); k == aValid && shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 			return unclearFact("until then somebody or something is away, and no price holds")
 		}
@@ -43,10 +43,10 @@ func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 // counted is a day by its number of days from the day of the message, if that states just one, or else from today; it is asked.
 func counted(s *scanner, m match) (*fact, bool) {
 	const why = "the day it is counted from is not said"
-	from := s.job.today
+	from := s.job.Today
 	const top = 1000 // bytes, in which a paper states its day
 	for i, at := range writtenDay.FindAllStringIndex(s.low[:min(len(s.low), top)], -1) {
-		if text, bad := s.job.day(s.low[at[0]:at[1]]); bad == "" {
+		if text, bad := s.job.Day(s.low[at[0]:at[1]]); bad == "" {
 			if day, err := time.Parse(time.DateOnly, text); err == nil && (i == 0 || day.Equal(from)) {
 				from = day
 			} else {
@@ -75,7 +75,7 @@ var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gon
 
 // monthEnd is "until the end of June".
 func monthEnd(s *scanner, m match) (*fact, bool) {
-	text, bad := s.job.day("28 " + m.text("month"))
+	text, bad := s.job.Day("28 " + m.text("month"))
 	if bad == "" {
 		if first, err := time.Parse(time.DateOnly, text); err == nil {
 			text = first.AddDate(0, 1, -28).Format(time.DateOnly)
@@ -86,26 +86,8 @@ func monthEnd(s *scanner, m match) (*fact, bool) {
 }
 
 func loneDay(s *scanner, m match) (*fact, bool) {
-	if low := m.text("day"); strings.Contains(low, "may") && !fourDigits.MatchString(low) && (low[0] == 'm' || s.after(m.end()) != "") { // "10 may be"
+	if low := m.text("day"); strings.Contains(low, "may") && !habit.FourDigits.MatchString(low) && (low[0] == 'm' || s.after(m.end()) != "") { // "10 may be"
 		return nil, false
 	}
 	return unclearFact("a day with no word for what happens on it")
-}
-
-var fourDigits = compile(`\d{4}`)
-
-// day is a day as quotes.csv has it. What the country of the job's currency, or the day of the job, leaves open is not read.
-func (j job) day(text string) (iso, bad string) {
-	switch readings := days.In(days.Read(text, j.today), days.OrderOf(j.currency)); {
-	case len(readings) == 0:
-		return "", "there is no such day"
-	case j.today.IsZero() && !fourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter):
-		return "", "a day without its year"
-	case len(readings) > 1 && readings[0].Order != days.Unknown:
-		return "", "day and month swap places between countries; write the day as year-month-day"
-	case len(readings) > 1:
-		return "", "it may be of this year or of another; write the day as year-month-day"
-	default:
-		return readings[0].Day.Format(time.DateOnly), ""
-	}
 }

@@ -50,7 +50,7 @@ func percent(s *scanner, m match) (*fact, bool) {
 	}
 	f.money = units.MoneyOf(c.value)
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
-	if idx := ofPack.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
+	if idx := ofPack.FindStringSubmatchIndex(rest); idx != nil && !s.part().Splits(m.end()+idx[1]) {
 		of := match{re: ofPack, low: rest, at: m.end(), idx: idx, unread: m.unread}
 		f.counted = of.unit(s, "u")
 		f.Range = Range{m.at, of.end()}
@@ -65,7 +65,7 @@ func percent(s *scanner, m match) (*fact, bool) {
 func (r *reading) percents(sec *section, rows []*draft) {
 	taken := map[*fact]bool{}
 	mixed := slices.ContainsFunc(rows, func(d *draft) bool { return looseUnit(d.offer.pack) != looseUnit(rows[0].offer.pack) })
-	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.form == "bag" })
+	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.Form == "bag" })
 	for _, d := range rows {
 		price := d.offer.price
 		if price == nil || price.unclear != "" || d.cells["price"] == nil || d.cells["breaks"] != nil {
@@ -75,7 +75,7 @@ func (r *reading) percents(sec *section, rows []*draft) {
 		from := []*fact{price}
 		last := units.Decimal{}
 		for _, f := range sec.facts {
-			if f.kind != aPercent || f.unclear != "" || mixed && f.counted.empty() && f.item != nil && f.item != d.item || !d.offer.pack.counts(f.counted) || bags && f.counted.form == "bag" && d.offer.pack.form == "sack" || f.from.value.Cmp(last) <= 0 {
+			if f.kind != aPercent || f.unclear != "" || mixed && f.counted.Empty() && f.item != nil && f.item != d.item || !d.offer.pack.Counts(f.counted) || bags && f.counted.Form == "bag" && d.offer.pack.Form == "sack" || f.from.value.Cmp(last) <= 0 {
 				continue
 			}
 			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))

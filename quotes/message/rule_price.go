@@ -141,8 +141,8 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 	if f.unit, why = s.unit(m, "u"); why != "" {
 		return why
 	}
-	if m.has("each") && f.unit.form == "" {
-		f.unit.form = "each"
+	if m.has("each") && f.unit.Form == "" {
+		f.unit.Form = "each"
 	}
 	return ""
 }
@@ -175,12 +175,12 @@ func fewerPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	f, ok := onePrice(s, m)
-	if ok && f.kind == aPrice && f.unit.empty() {
+	if ok && f.kind == aPrice && f.unit.Empty() {
 		unit, why := s.countedUnit(m, "less")
 		switch {
 		case why != "":
 			return unclearFact(why)
-		case unit.text != "" && !looseUnit(unit):
+		case unit.Text != "" && !looseUnit(unit):
 			return unclearFact("up to a weight or a volume that is no pack") // "up to 20 kg"
 		}
 		f.unit = unit
@@ -220,7 +220,7 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 func markedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "an amount behind a word for a price"}
 	m.fails(s.priced(m, f))
-	if before := s.low[max(s.start, m.at-window):m.at]; taxBefore.MatchString(before) || f.unit.empty() && (strings.HasPrefix(m.low, "at ") && whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
+	if before := s.low[max(s.start, m.at-window):m.at]; taxBefore.MatchString(before) || f.unit.Empty() && (strings.HasPrefix(m.low, "at ") && whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
 		return nil, false
 	}
 	return f, true
@@ -265,7 +265,7 @@ func (s *scanner) listed(from, to int) bool {
 			mark(plainLine, func(at []int) bool { return s.opensMedium(at[2]) })
 		}
 	}
-	return s.lists[to] && !s.insideNumber(from)
+	return s.lists[to] && !s.part().InsideNumber(from)
 }
 
 // perHeading says of a whole list what its prices are for, and plainLine is a line of it that ends in a number.
@@ -338,30 +338,30 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	u := f.unit
 	if m.has("per") {
 		x, why := s.unit(m, "x")
-		if why != "" || u.text == "" || u.form == "" || x.text != "" || x.form != u.form {
+		if why != "" || u.Text == "" || u.Form == "" || x.Text != "" || x.Form != u.Form {
 			return nil, false // two facts, or none
 		}
 		return f, true
 	}
-	if u.form == "load" && u.text != "" {
+	if u.Form == "load" && u.Text != "" {
 		return unclearFact("it may be the price of a load, or of bringing one")
 	}
 	tied := m.money() || m.has("each") || strings.Trim(m.text("to"), " \t\u00a0,") != ""
 	switch {
-	case !tied && !single(u) && u.text != "" && u.form != "":
+	case !tied && !single(u) && u.Text != "" && u.Form != "":
 		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
 	case !tied && !single(u):
 		return nil, false
-	case (strings.TrimSpace(m.text("to")) == "," || u.text == "" && u.realForm() != "" && tied) && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
+	case (strings.TrimSpace(m.text("to")) == "," || u.Text == "" && u.RealForm() != "" && tied) && countBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]):
 		return nil, false // the price of so many of them: "bags, 16.75 if u get 20+"
 	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
-	case u.text != "" && (u.form == "" || u.form == "each") && !single(u) && (large(*u.amount) || looseUnit(u)):
+	case u.Text != "" && (u.Form == "" || u.Form == "each") && !single(u) && (large(*u.Amount) || looseUnit(u)):
 		f.unclear = severalReason
 	case m.has("loose"):
-		f.unit.form = "bulk"
+		f.unit.Form = "bulk"
 	}
 	return f, true
 }
@@ -386,7 +386,7 @@ func orderedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "the price of one, behind how many were asked for"}
 	m.fails(s.priced(m, f))
 	c, why := s.countedUnit(m, "c")
-	return f, why == "" && c.text != "" && c.text == f.unit.text && !s.goesOn(m.end())
+	return f, why == "" && c.Text != "" && c.Text == f.unit.Text && !s.goesOn(m.end())
 }
 
 // limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
@@ -404,7 +404,7 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
 		f := &fact{kind: aPrice, why: "a pack and its price"}
 		m.fails(s.priced(m, f))
-		f.unit.form, f.unit.words = formOf(m.text("c")), m.text("c")
+		f.unit.Form, f.unit.Words = formOf(m.text("c")), m.text("c")
 		return f, !s.goesOn(m.end())
 	}
 	if m.has("each") && why == "" { // the price of one where so many are bought
@@ -432,20 +432,8 @@ func priceRange(s *scanner, m match) (*fact, bool) {
 	return []*fact{low, high}[reading], true
 }
 
-// looseUnit says whether a pack is written in a unit that is sold loose: yards, cubic metres, tons.
-func looseUnit(p pack) bool {
-	_, unit, _ := strings.Cut(p.text, " ")
-	a, err := units.ParseAmount("1 "+unit, units.Options{})
-	return err == nil && large(a)
-}
-
 // countBehind is a number of packs that a price in front of it holds from.
 var countBehind = pattern(toCount + `(?:` + overWord + `)?` + quantity)
-
-// single says whether a pack is one whole unit, as in 1 yard.
-func single(p pack) bool {
-	return len(p.text) > 2 && p.text[:2] == "1 " || strings.HasPrefix(p.text, "1/2 ")
-}
 
 func leastPrice(s *scanner, m match) (*fact, bool) {
 	if !m.money() && !m.has("per") && !m.has("each") || s.goesOn(m.end()) {

@@ -167,13 +167,13 @@ var (
 // of the United States.
 func (s *scanner) inches() bool {
 	in, mm := s.habits()
-	return in && !mm || in == mm && s.job.currency == "USD"
+	return in && !mm || in == mm && s.job.Currency == "USD"
 }
 
 // millimetres says whether the message is metric, or leaves that to a job in the money of a metric country.
 func (s *scanner) millimetres() bool {
 	in, mm := s.habits()
-	return mm && !in || in == mm && s.job.currency != "" && s.job.metricTon("")
+	return mm && !in || in == mm && s.job.Currency != "" && s.job.MetricTon("")
 }
 
 func (s *scanner) habits() (in, mm bool) {

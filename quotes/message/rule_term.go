@@ -144,9 +144,9 @@ func fee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
 	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery", within: m.text("near")}
 	if truckStart.MatchString(strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(m.low, "the "), "a "), " ")) {
-		f.unit.form = "load" // of each truck, where it is said what one holds
+		f.unit.Form = "load" // of each truck, where it is said what one holds
 	}
-	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.splits(m.end()+idx[1]) {
+	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.part().Splits(m.end()+idx[1]) {
 		f.Range, f.within = Range{m.at, m.end() + idx[1]}, strings.TrimSpace(rest[idx[2]:idx[3]])
 	}
 	return f, true
@@ -180,7 +180,7 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		why  string
 	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perAmount, aHaul, ""}} {
 		idx := one.re.FindStringSubmatchIndex(rest)
-		if idx == nil || s.splits(m.end()+idx[1]) {
+		if idx == nil || s.part().Splits(m.end()+idx[1]) {
 			continue
 		}
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
@@ -268,8 +268,8 @@ func (s *scanner) hauls(f *fact, m match) {
 	switch {
 	case why != "" || !looseUnit(p):
 		f.kind, f.why = anUnclear, beyondShorthand
-	case p.amount.IsMass:
-		f.kind, f.why, f.loads = aTruck, "a fee for each ton: each counts as a load", []truck{{f.text, "load_weight", p.text, -p.size()}}
+	case p.Amount.IsMass:
+		f.kind, f.why, f.loads = aTruck, "a fee for each ton: each counts as a load", []truck{{f.text, "load_weight", p.Text, -p.Size()}}
 	default:
 		f.kind, f.why, f.text = aHaul, "a fee for each volume", f.text+" / "+unitName(m.text("v"))
 	}

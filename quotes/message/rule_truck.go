@@ -104,8 +104,8 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 			if why != "" {
 				return unclearFact(why)
 			}
-			t := truck{text, "load_volume", p.text, p.size()}
-			if p.amount.IsMass {
+			t := truck{text, "load_volume", p.Text, p.Size()}
+			if p.Amount.IsMass {
 				t.column, t.size = "load_weight", -t.size
 			}
 			if n := len(f.loads); n > 0 && (f.loads[n-1].column != t.column || f.loads[n-1].size == t.size) {
@@ -160,7 +160,7 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 	if why != "" || !looseUnit(p) {
 		return nil, false
 	}
-	f.unit, f.text = p, p.text
+	f.unit, f.text = p, p.Text
 	return f, true
 }
 
@@ -170,7 +170,7 @@ func loadBehind(s *scanner, m match) (*fact, bool) {
 	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
-	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.form != "load" || f.unit.text != "" || !brings.MatchString(s.low[max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n")):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
+	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !brings.MatchString(s.low[max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n")):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
 		return nil, false
 	}
 	return loadHolds(s, m)
@@ -185,7 +185,7 @@ func (r *reading) trucks() {
 		for ; i < len(r.all) && r.all[i].sentence == r.all[from].sentence; i++ {
 			for _, f := range r.all[i].facts {
 				switch {
-				case f.kind == aPrice && f.unit.form == "load" && f.unit.text == "":
+				case f.kind == aPrice && f.unit.Form == "load" && f.unit.Text == "":
 					fees = append(fees, f)
 				case f.kind == aLoad:
 					holds = append(holds, f)
@@ -214,17 +214,17 @@ func (sec *section) pairLoads(rows []*draft) {
 	for _, f := range sec.facts {
 		switch {
 		case f.unclear != "":
-		case f.kind == aLoadFee || f.kind == aDelivery && (f.unit.form == "load" || f.text != "0" && !f.otherwise && !f.before):
+		case f.kind == aLoadFee || f.kind == aDelivery && (f.unit.Form == "load" || f.text != "0" && !f.otherwise && !f.before):
 			turns = turns && len(fees)-len(holds) <= 0
 			fees = append(fees, f)
 		case f.kind == aLoad:
 			turns = turns && len(holds)-len(fees) <= 0
-			if f.unit.text == "" && f.from.text == "" || f.unit.text == "" && !f.countsLoose(rows) {
+			if f.unit.Text == "" && f.from.text == "" || f.unit.Text == "" && !f.countsLoose(rows) {
 				f.drop("a number whose unit is not said")
 				continue
 			}
 			f.column = "load_volume"
-			if f.unit.amount.IsMass {
+			if f.unit.Amount.IsMass {
 				f.column = "load_weight"
 			}
 			holds = append(holds, f)
@@ -249,12 +249,12 @@ func (sec *section) pairLoads(rows []*draft) {
 		}
 	default:
 		for i, f := range fees {
-			size := holds[i].unit.size()
+			size := holds[i].unit.Size()
 			if size < 0 {
 				size = -size
 			}
 			f.kind, f.head, f.why = aTruck, holds[i], "a fee for each load, and what a load holds"
-			f.loads = []truck{{f.text, holds[i].column, holds[i].unit.text, size}}
+			f.loads = []truck{{f.text, holds[i].column, holds[i].unit.Text, size}}
 		}
 	}
 }
@@ -263,14 +263,14 @@ func (sec *section) pairLoads(rows []*draft) {
 func (f *fact) countsLoose(rows []*draft) bool {
 	for _, d := range rows {
 		p := d.offer.pack
-		if !single(p) || !looseUnit(p) || p.text != rows[0].offer.pack.text {
+		if !single(p) || !looseUnit(p) || p.Text != rows[0].offer.pack.Text {
 			return false
 		}
-		_, unit := numberAndUnit(p.text)
+		_, unit := numberAndUnit(p.Text)
 		f.text = f.from.text + " " + unit
 	}
 	a, err := units.ParseAmount(f.text, units.Options{Mark: units.MarkPoint})
-	f.unit = pack{text: f.text, amount: &a}
+	f.unit = pack{Text: f.text, Amount: &a}
 	return err == nil && len(rows) > 0
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/inwords"
+	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
 )
 
@@ -120,7 +121,7 @@ type rule struct {
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
-	s.low = inwords.Plain(inWords.Digits(s.text, s.low, s.job.currency == "GBP"), s.job.currency) // there a pound is money
+	s.low = inwords.Plain(inWords.Digits(s.text, s.low, s.job.Currency == "GBP"), s.job.Currency) // there a pound is money
 	b := []byte(s.low)
 	from := 0
 	for i := 0; i < len(s.text); i++ {
@@ -254,7 +255,7 @@ func (s *scanner) factAt(p int) *fact {
 		}
 		unread := ""
 		m := match{re: r.re, low: rest, at: p, idx: idx, unread: &unread}
-		if s.splits(m.end()) || s.cuts(m) || best != nil && m.end() <= best.To {
+		if s.part().Splits(m.end()) || s.cuts(m) || best != nil && m.end() <= best.To {
 			continue
 		}
 		f, ok := r.make(s, m)
@@ -289,69 +290,16 @@ func (s *scanner) cuts(m match) bool {
 		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] {
 			continue
 		}
-		if s.insideNumber(m.at+m.idx[2*i]) || s.insideNumber(m.at+m.idx[2*i+1]) {
+		if s.part().InsideNumber(m.at+m.idx[2*i]) || s.part().InsideNumber(m.at+m.idx[2*i+1]) {
 			return true
 		}
 	}
 	return false
 }
 
-// insideNumber says whether digits stand on both sides of byte at, with a point or comma between or not.
-func (s *scanner) insideNumber(at int) bool {
-	digit := func(i int) bool { return i >= s.start && i < s.limit && s.low[i] >= '0' && s.low[i] <= '9' }
-	mark := func(i int) bool { return i >= s.start && i < s.limit && (s.low[i] == '.' || s.low[i] == ',') }
-	return digit(at-1) && (digit(at) || mark(at) && digit(at+1)) || digit(at) && mark(at-1) && digit(at-2) ||
-		digit(at) && mark(at-1) && s.opensNumber(at-1) || digit(at+1) && mark(at) && at > s.start && !s.opensNumber(at) ||
-		groupGap.MatchString(s.low[max(s.start, at-4):min(s.limit, at+6)]) && (s.groupAt(at) || at > s.start && s.groupAt(s.gapBefore(at)))
-}
-
-// opensNumber says whether a number may begin at byte at: behind a space, a sign of money or a bracket.
-func (s *scanner) opensNumber(at int) bool {
-	return at <= s.start || strings.IndexByte(" \t\n$(/-", s.low[at-1]) >= 0
-}
-
-// groupGap is a space that may stand inside a number: 10 000.
-var groupGap = compile(`\d[ \x{a0}\x{202f}\x{2009}]\d{3}`)
-
-// groupAt says whether one space and just three digits follow a digit that ends at byte at.
-func (s *scanner) groupAt(at int) bool {
-	if at <= s.start || at >= s.limit || s.low[at-1] < '0' || s.low[at-1] > '9' {
-		return false
-	}
-	if before := strings.TrimRight(s.low[s.start:at], "0123456789"); strings.HasSuffix(before, "/") {
-		return false // below the line of a fraction: "3/8 118"
-	}
-	r, n := utf8.DecodeRuneInString(s.low[at:s.limit])
-	rest := s.low[at+n : s.limit]
-	three := 0
-	for three < len(rest) && rest[three] >= '0' && rest[three] <= '9' {
-		three++
-	}
-	return strings.ContainsRune(" \u00a0\u202f\u2009", r) && three == 3
-}
-
-// gapBefore is where the space that ends at byte at begins.
-func (s *scanner) gapBefore(at int) int {
-	_, n := utf8.DecodeLastRuneInString(s.low[s.start:at])
-	return at - n
-}
-
-// splits says whether byte at stands inside a word or a number.
-func (s *scanner) splits(at int) bool {
-	if at >= s.limit || at == 0 {
-		return false
-	}
-	before, _ := utf8.DecodeLastRuneInString(s.low[:at])
-	after, n := utf8.DecodeRuneInString(s.low[at:])
-	letters := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) }
-	switch {
-	case letters(before) && letters(after), before == '#' && unicode.IsDigit(after):
-		return true
-	case unicode.IsDigit(before) && strings.ContainsRune(".,/'’%½¼¾", after):
-		next, _ := utf8.DecodeRuneInString(s.low[at+n:])
-		return after == '%' || after == '½' || after == '¼' || after == '¾' || unicode.IsDigit(next)
-	}
-	return false
+// part is what is scanned for now.
+func (s *scanner) part() plaintext.Part {
+	return plaintext.Part{Text: s.low, From: s.start, To: s.limit}
 }
 
 // after is the word, number or sign behind byte at, past spaces; "" at a line end or the end.

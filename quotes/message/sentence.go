@@ -308,7 +308,7 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	var of []*item
 	for _, it := range r.items {
 		if it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && slices.ContainsFunc(it.facts, func(g *fact) bool {
-			return (g.kind == aPrice || g.kind == aPack) && g.unit.counts(f.counted) && g.unit.counts(f.unit)
+			return (g.kind == aPrice || g.kind == aPack) && g.unit.Counts(f.counted) && g.unit.Counts(f.unit)
 		}) {
 			of = append(of, it)
 		}

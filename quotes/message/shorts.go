@@ -29,7 +29,7 @@ func shortPrice(s *scanner, m match) (*fact, bool) {
 func bareNumber(s *scanner, m match) (*fact, bool) {
 	n, why := s.number(m.text("q"))
 	f := s.mediumEndsBefore(m.at)
-	if why != "" || f == nil || n.value.Cmp(units.D(leastShort)) < 0 || !shortEnds[s.after(m.end())] && !s.mediumOpens(m.end()+1) && s.after(m.end()) != "all" || s.insideNumber(m.at) || !strings.HasSuffix(s.low[:m.at], " ") {
+	if why != "" || f == nil || n.value.Cmp(units.D(leastShort)) < 0 || !shortEnds[s.after(m.end())] && !s.mediumOpens(m.end()+1) && s.after(m.end()) != "all" || s.part().InsideNumber(m.at) || !strings.HasSuffix(s.low[:m.at], " ") {
 		return nil, false
 	}
 	return &fact{kind: aShort, threshold: true, from: n, text: n.text, money: units.MoneyOf(n.value), why: "a number where the others have the price of their unit"}, true
@@ -57,8 +57,8 @@ func (r *reading) soldBy() (unit pack) {
 	for _, c := range r.all {
 		for _, f := range c.facts {
 			switch {
-			case !oneOf(f.kind, aPrice, aBreak, aPack) || f.unit.empty():
-			case f.unit.text == "" || !looseUnit(f.unit) || !single(f.unit) || unit.text != "" && unit.text != f.unit.text:
+			case !oneOf(f.kind, aPrice, aBreak, aPack) || f.unit.Empty():
+			case f.unit.Text == "" || !looseUnit(f.unit) || !single(f.unit) || unit.Text != "" && unit.Text != f.unit.Text:
 				return pack{}
 			default:
 				unit = f.unit
@@ -79,9 +79,9 @@ func (r *reading) shorts() {
 			switch f.kind {
 			case aShort:
 				all = append(all, f)
-				alone[f] = f.unit.form != "" && !slices.ContainsFunc(r.all[i:min(i+4, len(r.all))], func(d *clause) bool {
+				alone[f] = f.unit.Form != "" && !slices.ContainsFunc(r.all[i:min(i+4, len(r.all))], func(d *clause) bool {
 					return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
-						return g != f && oneOf(g.kind, aPrice, aTier, anUnclear) && g.From > f.From && g.unit.text == ""
+						return g != f && oneOf(g.kind, aPrice, aTier, anUnclear) && g.From > f.From && g.unit.Text == ""
 					})
 				})
 			case aPrice, aTier:
@@ -90,15 +90,15 @@ func (r *reading) shorts() {
 		}
 	}
 	for _, f := range all {
-		bare, told := f.unit.empty(), false // told: "all per yard"
+		bare, told := f.unit.Empty(), false // told: "all per yard"
 		if bare {
-			if f.unit = r.soldBy(); f.unit.empty() {
+			if f.unit = r.soldBy(); f.unit.Empty() {
 				f.kind, f.why = anUnclear, "a number with no word that says what it is"
 				continue
 			}
 		}
 		for _, c := range r.all {
-			told = told || len(all) > 1 && !other && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aPack && g.general && g.text == f.unit.text })
+			told = told || len(all) > 1 && !other && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aPack && g.general && g.text == f.unit.Text })
 		}
 		bare = bare && !told
 		f.kind, f.threshold = aPrice, false
@@ -106,13 +106,13 @@ func (r *reading) shorts() {
 		switch {
 		case bare && !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, as the others are sold"
-			f.ask = &choice{Range: f.Range, key: f.From, question: "is " + f.text + " the price of " + f.unit.text + ", as the others have it, or of another pack?", labels: []string{"the price of " + f.unit.text, "of another pack"}}
+			f.ask = &choice{Range: f.Range, key: f.From, question: "is " + f.text + " the price of " + f.unit.Text + ", as the others have it, or of another pack?", labels: []string{"the price of " + f.unit.Text, "of another pack"}}
 		case bare && reading == 1:
-			f.unit, f.why = pack{form: "each"}, "a price of a pack that is not said, as answered"
+			f.unit, f.why = pack{Form: "each"}, "a price of a pack that is not said, as answered"
 		case !other && len(all) > 1 || alone[f] || cents(onePlain.FindString(r.low[f.From:f.To])):
 		case !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, or how many there are"
-			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.text + ", or how many there are?", labels: []string{"the price of " + f.unit.text, "how many there are"}}
+			f.ask = &choice{Range: f.Range, key: f.From, costly: 0, question: "is " + f.text + " the price of " + f.unit.Text + ", or how many there are?", labels: []string{"the price of " + f.unit.Text, "how many there are"}}
 		case reading == 1:
 			f.kind, f.why, f.unit = aMax, "the most packs to be had, as answered", pack{}
 		default:

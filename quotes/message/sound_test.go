@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/habit"
 )
 
 // requireSound checks what a proposal promises whatever the message is, when neither the job nor the caller says anything.
@@ -234,7 +235,7 @@ func requireReadsBack(t require.TestingT, p *Proposal) {
 	if len(p.Delivery) > 0 {
 		sources.Delivery.R = strings.NewReader(p.DeliveryCSV())
 	}
-	job, rep, err := files.Read(sources, files.Options{Today: anyDay, QuotesOnly: true})
+	job, rep, err := files.Read(sources, files.Options{Today: habit.AnyDay, QuotesOnly: true})
 	require.NoError(t, err)
 	if strings.ContainsAny(money, "¥") || rare.MatchString(money) {
 		return // a currency for which no setting is made here

@@ -42,8 +42,8 @@ func proved(s *scanner, m match) (*fact, bool) {
 	if why != "" || bad != "" || !times(n.value, f.money, total) {
 		return nil, false
 	}
-	if c, why := s.countedUnit(m, "c"); why == "" && f.unit.text == "" {
-		f.unit = c.with(f.unit)
+	if c, why := s.countedUnit(m, "c"); why == "" && f.unit.Text == "" {
+		f.unit = c.With(f.unit)
 	}
 	return f, true
 }
@@ -75,7 +75,7 @@ func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
 		f := &fact{kind: anAside, Range: Range{t.From, tokens[to-1].To}, why: "how many of them the line is for"}
 		if sum != nil && to > i+1 && unitWord.MatchString(tokens[i+1].word) {
 			if u, why := s.holding("1", tokens[i+1].word, ""); why == "" && looseUnit(u) {
-				f.kind, f.unit, f.text, f.why = aPack, u, u.text, "the unit that is counted in"
+				f.kind, f.unit, f.text, f.why = aPack, u, u.Text, "the unit that is counted in"
 			}
 		}
 		at, _ := slices.BinarySearchFunc(facts, f, func(a, b *fact) int { return a.From - b.From })
@@ -98,7 +98,7 @@ func (s *scanner) provenSum(facts []*fact, t token, n units.Decimal) *fact {
 			price, sum = sum, f
 		}
 	}
-	if price == nil || sum.unit.text != "" || !times(n, price.money, sum.money) {
+	if price == nil || sum.unit.Text != "" || !times(n, price.money, sum.money) {
 		return nil
 	}
 	return sum

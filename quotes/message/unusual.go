@@ -45,14 +45,14 @@ func (r *reading) unusual(it *item) {
 		}
 		p := f.unit
 		for _, g := range slices.Backward(it.facts[:i]) {
-			if p.amount != nil || g.kind == aPrice {
+			if p.Amount != nil || g.kind == aPrice {
 				break
 			}
 			if g.kind == aPack {
 				p = g.unit
 			}
 		}
-		switch quotes.ProportionOf(f.money, math.Abs(p.size()), r.job.currency) {
+		switch quotes.ProportionOf(f.money, math.Abs(p.Size()), r.job.Currency) {
 		case quotes.TooCheap:
 			f.drop(tooCheap)
 		case quotes.TooDear:

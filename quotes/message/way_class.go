@@ -91,9 +91,9 @@ func covered(d *draft, fees []classFrom) bool {
 	switch p := d.offer.pack; {
 	case d.cells["form"] != nil:
 		form = d.cells["form"].text
-	case p.realForm() != "":
-		form = p.realForm()
-	case p.form != "" && p.form != "each" && p.form != "scoop" || p.amount == nil:
+	case p.RealForm() != "":
+		form = p.RealForm()
+	case p.Form != "" && p.Form != "each" && p.Form != "scoop" || p.Amount == nil:
 		return false // a pallet, or a table's cell that is read later
 	case looseUnit(p):
 		form = "bulk" // as quotes.csv has it where the cell is left empty

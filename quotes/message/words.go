@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"strings"
 
+	"mediabuy/quotes/internal/habit"
+	"mediabuy/quotes/internal/packs"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/quotes/internal/wordlist"
 )
@@ -46,3 +48,11 @@ var (
 	cents, onlyDigits, first, whole, signOf, numberAndUnit  = plaintext.Cents, plaintext.OnlyDigits, plaintext.First, plaintext.Whole, plaintext.SignOf, plaintext.NumberAndUnit
 	behindNumber, share, isFraction, wideGap, reason, times = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap, plaintext.Reason, plaintext.Times
 )
+
+// What is priced or counted, and what a job says of how its people write.
+type (
+	pack = packs.Pack
+	job  = habit.Job
+)
+
+var formOf, unitName, large, looseUnit, single = packs.FormOf, packs.UnitName, packs.Large, packs.Loose, packs.Single
