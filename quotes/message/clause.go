@@ -138,6 +138,7 @@ func (r *reading) judge() {
 	answered(all)
 	r.corrected()
 	r.trucks()
+	others := -1 // the sentence that speaks to somebody else
 	for i, c := range all {
 		c.unpaired()
 		r.fetched(all[:i], c)
@@ -155,6 +156,12 @@ func (r *reading) judge() {
 			}
 		}
 		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) {
+			c.poison = doubts["elsewhere"]
+		}
+		if c.row < 0 && toOthers.MatchString(r.low[c.From:c.To]) {
+			others = c.sentence
+		}
+		if c.sentence == others && c.poison == "" && c.row < 0 {
 			c.poison = doubts["elsewhere"]
 		}
 		if c.row < 0 && addsOn.MatchString(r.low[c.From:c.To]) {
@@ -295,7 +302,7 @@ func (c *clause) between() {
 // before it in its sentence with no medium since: they may be what delivery costs.
 func (s *scanner) fetched(before []*clause, c *clause) {
 	word := func(c *clause) bool {
-		return c.row < 0 && (slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad }))
+		return c.row < 0 && (bringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad }))
 	}
 	found := word(c)
 	asked := false
@@ -308,7 +315,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		c.bareFee()
 	}
 	heads := before[max(0, len(before)-1):]
-	rated := false // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
+	rated := gasMoney.MatchString(s.low[c.From:c.To]) // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
@@ -342,6 +349,12 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 	}
 }
 
+// bringsIt says without a word for delivery that goods are brought.
+var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|run|haul|send)(?:ing)? (?:it|them|those|these|that)\b|` + gasMoney.String())
+
+// gasMoney is what bringing costs in some other way than a fee.
+var gasMoney = compile(`\b(?:gas|petrol|fuel|diesel) money\b`)
+
 // asksFee says whether a clause is a question, or a heading, about delivery and nothing else, which what follows answers.
 func (c *clause) asksFee() bool {
 	if len(c.facts) > 0 {
@@ -373,7 +386,7 @@ func (c *clause) onlyFee() bool {
 		switch {
 		case f.kind == aPrice && f.unit.Empty() && only == nil && f.unclear == "":
 			only = f
-		case f.kind != anAside && f.kind != aPayer && f.kind != aFree:
+		case f.kind != anAside && f.kind != aPayer && f.kind != aFree && (f.kind != aLoad || f.counted.Empty() && f.from.text == ""):
 			return false
 		}
 	}

@@ -106,7 +106,7 @@ func (r *reading) rivals(all []*fact) bool {
 			end = c.To - a.To
 		}
 		for _, f := range c.facts { // what it is and how it is packed, said twice, and who pays
-			if f.From >= a.To && (slices.Contains(all, f) || f.tells() && (f.item == nil || f.item == a.item || f.item == b.item)) {
+			if f.From >= a.To && (slices.Contains(all, f) || f.why == corrects || f.tells() && (f.item == nil || f.item == a.item || f.item == b.item)) {
 				for i := f.From; i < f.To; i++ {
 					rest[i-a.To] = ' '
 				}

@@ -108,6 +108,8 @@ func (r *reading) way(sec *section, rows []*draft) {
 	switch {
 	case slices.ContainsFunc(r.ways, func(o *draft) bool { return sameCells(o.cells["supplier"], d.cells["supplier"]) }):
 		r.undo(d, secondWay)
+	case d.cells["order_fee"] != nil && d.cells["load_fee"] != nil && d.cells["order_fee"].text != "0":
+		r.undo(d, "a charge for the order and one for each load, and it is not said whether both are paid")
 	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
 		r.undo(d, "another charge of this delivery was not understood")
 	default:

@@ -167,11 +167,11 @@ const unsaid = "a number with no word that says what it is"
 
 // sectionAt is the section that byte at stands in.
 func (r *reading) sectionAt(at int) int {
-	out := 0
-	for i, sec := range r.sections {
-		if sec.supplier != nil && sec.supplier.From <= at {
-			out = i
+	next, _ := slices.BinarySearchFunc(r.sections, at+1, func(sec *section, from int) int {
+		if sec.supplier == nil {
+			return -1 // the first may have none
 		}
-	}
-	return out
+		return sec.supplier.From - from
+	})
+	return max(0, next-1)
 }

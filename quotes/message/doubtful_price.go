@@ -23,7 +23,9 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 	var before *doubtfulPrice // of that medium
 	for i, c := range r.all {
 		if slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
-			medium, before = nil, nil
+			if medium, before = nil, nil; r.under != nil {
+				medium = r.under.from[0]
+			}
 		}
 		media := c.media()
 		of := medium

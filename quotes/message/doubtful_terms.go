@@ -109,11 +109,20 @@ func (d *draft) setBreaks() {
 	var from []*fact
 	slices.SortStableFunc(d.offer.breaks, func(a, b *fact) int { return a.from.value.Cmp(b.from.value) })
 	for _, f := range d.offer.breaks {
-		if f.unclear == "" {
+		if f.unclear == "" && (f.base == nil || f.base.unclear == "") {
 			breaks, from = append(breaks, f.from.text+": "+f.text), append(from, f)
 		}
 	}
 	delete(d.cells, "breaks")
+	if i := slices.IndexFunc(from, func(f *fact) bool { return f.graded }); i >= 0 {
+		if slices.ContainsFunc(from, func(f *fact) bool { return !f.graded }) {
+			for _, f := range from {
+				f.drop("some of these prices hold for all packs, and some for those beyond a number alone")
+			}
+			return
+		}
+		d.set("break_kind", "incremental", from[i].why, from...)
+	}
 	if len(breaks) > 0 {
 		d.set("breaks", strings.Join(breaks, "; "), "prices from a number of packs on", from...)
 	}
@@ -198,7 +207,7 @@ func aboutFee(sec *section) string { return fmt.Sprintf("fee %p", sec) }
 
 // truckClaim is an amount with a pack in front of it that may be what a load of so much costs to bring: "lorry 85 m³ 430 EUR".
 func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
-	t := truck{f.text, "load_volume", f.unit.Text, f.unit.Size()}
+	t := truck{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}
 	if f.unit.Amount.IsMass {
 		t.column, t.size = "load_weight", -t.size
 	}

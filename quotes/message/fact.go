@@ -83,6 +83,9 @@ type fact struct {
 	together  bool       // an aPallet of so many packs that no word calls a pallet
 	outbid    bool       // a price left to a person as another stands behind it; none may take its place
 
+	base    *fact // a price in the same words as a break that holds for the packs beyond a number alone
+	graded  bool  // such a break
+	redone  bool  // a price that a correction behind it takes back
 	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind
 	item    *item // what it was attached to

@@ -86,7 +86,7 @@ func near(a, b units.Money) bool {
 }
 
 // shortName is the colour of a medium named before, in front of its price: "black is $113".
-var shortName = pattern(`(?:red|black|white|grey|gray|brown|tan|dark|green|blue)\b(?: (?:one|stuff|kind))?(?:(?:'s|’s| is| are| runs?)|` + sp + `[:=@-])?` + sp + amountPattern("m"))
+var shortName = pattern(`(?:red|black|white|grey|gray|brown|tan|dark|green|blue)\b(?: (?:one|stuff|kind))?(?:(?:'s|’s| is| are(?: both| each)?| runs?)|` + sp + `[:=@-])?` + sp + amountPattern("m"))
 
 // shortMedium reads it at p, where a clause may begin.
 func (s *scanner) shortMedium(p int) *fact {
@@ -96,12 +96,20 @@ func (s *scanner) shortMedium(p int) *fact {
 	if at := sameStuff.FindStringIndex(s.low[p:min(s.limit, p+window)]); at != nil {
 		return &fact{kind: aMedium, Range: Range{p, p + at[1]}, medium: s.lastMedium, text: s.text[p : p+at[1]], why: sameAs + s.lastMedium.Name + " named before"}
 	}
+	if m := samePrice.FindStringSubmatchIndex(s.low[p:min(s.limit, p+window)]); m != nil && s.lastPrice != nil {
+		base := *s.lastPrice
+		base.Range, base.head, base.why, base.base = Range{p, p + m[2] - 1}, s.lastPrice, "the price before it", nil
+		return &fact{kind: aMedium, Range: Range{p + m[2], p + m[3]}, medium: s.lastMedium, text: s.text[p+m[2] : p+m[3]], base: &base, why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
+	}
 	if !shortName.MatchString(s.low[p:min(s.limit, p+window)]) {
 		return nil
 	}
 	to := p + wordLength(s.low[p:s.limit])
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
+
+// samePrice gives another colour of a medium the price before it: "same price for the black".
+var samePrice = pattern(`(?:(?:the|at the|it's the) )?same (?:price|money)(?: (?:for|on|as))? (?:the )?((?:red|black|white|grey|gray|brown|tan|green)(?: (?:one|stuff|kind))?)\b`)
 
 const sameAs, sameGrain = "the same as ", "the grain size of what stands before"
 
@@ -112,6 +120,9 @@ var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stone|rock|p
 func (s *scanner) before(p int) byte {
 	for p--; p >= 0; p-- {
 		if s.low[p] != ' ' && s.low[p] != '\t' && s.low[p] != '\r' {
+			if p >= 7 && s.low[p-6:p+1] == "and the" {
+				return '&'
+			}
 			if p >= 2 && s.low[p-2:p+1] == "and" {
 				return '&'
 			}

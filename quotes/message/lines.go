@@ -14,12 +14,12 @@ var (
 	fromLine     = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
 	headingLine  = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|bill(?:ed)? to|ship(?:ped)? to|quot(?:e|ation) for|prepared for)[ \t]*:[^\n\d$£€]*)$`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	thisIs       = compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
+	thisIs       = compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
 	personHere   = compile(personName + `[ \t]+here(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
 	hereLast     = compile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
 	quoteFrom    = compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Gg]reetings from|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?)[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*(?:[!.,\r\n]|$)`)
+	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Gg]reetings from|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
 	starred    = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
 	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
@@ -110,6 +110,7 @@ func (s *scanner) lines() {
 	}
 	s.labelsAlike()
 	s.labelsSmall()
+	s.labelsSaid()
 	s.opens()
 	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
 		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && street.MatchString(s.text[at[2]:at[3]]) {
@@ -191,6 +192,35 @@ func (s *scanner) labelsSmall() {
 	}
 }
 
+// labelsSaid takes two names or more in sentences for suppliers that each want an amount of their own: "Hollow Creek wants 34 a bag,
+// Tamsin's 31". One of them must have a word for selling, and none be a word of goods or of the trade.
+func (s *scanner) labelsSaid() {
+	var all [][]int
+	names, sells := map[string]bool{}, false
+	for _, at := range nameWants.FindAllStringSubmatchIndex(s.text, -1) {
+		name := s.company(at[2], at[3])
+		plain := name != "" && !s.holdsMedium(at[2], at[3]) && s.taken(at[2]) == nil
+		for w := range strings.FieldsSeq(lower(name)) {
+			plain = plain && !fillers[w] && !noSubjects[w] && !describers[w] && !unitWord.MatchString(w) && doubt(w) == "" && !months[w] && !limiting[w] && !feeWordsAround[w] && !fetchWord.MatchString(w) && !truckStart.MatchString(w)
+		}
+		if plain && !names[lower(name)] {
+			all, names[lower(name)] = append(all, at), true
+			sells = sells || at[4] >= 0
+		}
+	}
+	if len(all) < 2 || !sells || slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier }) {
+		return
+	}
+	for _, at := range all {
+		if f := s.fix(aSupplier, at[2], at[1]-1, squeeze(s.text[at[2]:at[3]]), "the one who wants the price behind it"); f != nil {
+			f.general = true
+		}
+	}
+}
+
+// nameWants is a name right in front of an amount, with a word for selling between or not.
+var nameWants = compile(`(?:^|[.,;:\n–—-][ \t]*|\b(?:and|but|while)[ \t]+)(\p{Lu}[\p{L}-]+(?:[ \t]+\p{Lu}[\p{L}-]+){0,3})(?:['’]s)?[ \t]+(?:(wants|charges|asks|quoted(?: me| us)?|offers|sells (?:it|them)(?: at| for)|has (?:it|them)(?: at| for)?|will do (?:it|them)(?: at| for))[ \t]+|(?:is|are|at|is at)[ \t]+)?[$£€\d]`)
+
 // listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
 func (s *scanner) listNumbers() {
 	next := 1
@@ -207,7 +237,7 @@ func (s *scanner) listNumbers() {
 func (s *scanner) company(from, to int) string {
 	name := dayBehind.ReplaceAllString(squeeze(strings.TrimRight(s.text[from:to], ".,-")), "")
 	for i, w := range strings.Fields(lower(name)) {
-		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) || months[w] {
+		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) && (i == 0 || !describers[w] || !hasCompanyWord(name)) || months[w] {
 			return ""
 		}
 	}
@@ -243,18 +273,6 @@ func (s *scanner) labels(nameEnd, end int, name string) bool {
 	return s.holdsMedium(end, lineEnd)
 }
 
-func hasCompanyWord(name string) bool {
-	for w := range strings.FieldsSeq(lower(name)) {
-		if companyWords[strings.Trim(w, ".,")] || companyStem.MatchString(w) {
-			return true
-		}
-	}
-	return false
-}
-
-// companyStem are beginnings and ends of the words of companies that other tongues join to one.
-var companyStem = compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
-
 // holdsMedium says whether a name of a medium stands in a part of the text.
 func (s *scanner) holdsMedium(from, to int) bool { return s.mediumIn(from, to) != nil }
 
@@ -270,16 +288,6 @@ func (s *scanner) mediumIn(from, to int) *quotes.Medium {
 	}
 	return nil
 }
-
-// nameAlone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
-// last line, with no closing word before it, it has more words than a person.
-func nameAlone(t string, last bool) bool {
-	words := strings.Fields(lower(strings.TrimRight(t, ".,! ")))
-	return hasCompanyWord(t) || placeEnds[words[len(words)-1]] || last && len(words) > 2 && !strings.ContainsAny(t, "0123456789,") || words[0] == "the" && last
-}
-
-// placeEnds are words for places that end the name of a yard and are hardly ever a person's.
-var placeEnds = set("gulch draw valley ridge creek canyon mesa butte fork bend spur hollow flats springs crossing")
 
 // nameOfGoods says whether a name is that of what is sold: it opens with a medium and ends in no word for a company.
 func (s *scanner) nameOfGoods(from, to int) bool {

@@ -16,18 +16,13 @@ const (
 )
 
 var (
-	// openAbbreviations have a stop behind them and begin a name, or go on one behind "of" or "and".
-	openAbbreviations = set("st ste mt ft dr mr mrs ms messrs")
-	// closeAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
-	closeAbbreviations = set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
-	joiners            = set("and of the & und du de des da do das dos di la le von van der y e tel tel. tel: phone ph mob mobile fax")
-
 	nameParts   = compile(`[^ \t]+`)
 	initials    = compile(`^(?:\p{Lu}\.)+$`)
 	innerStop   = compile(`\p{L}{2}(\.)\p{Lu}`)
 	numberPart  = compile(`^\d[\d./-]*$`)
 	longNumber  = compile(`^(?:0\d|\d{4}|\d+[./-]\d)`) // of a telephone, a year or a day
 	contactRest = compile(`(?i)^[ \t]*[,;.(–—-]*[ \t]*((?:(?:tel|phone|mob|mobile|cell|t|m)\b[.:]?[ \t]*)?\+?(?:\(?0[\d ()-]{6,20}\d|\d{3,5}[ -]\d{3}[ -]?\d{3,4}))[ \t).]*(?:\r?\n|$)?`)
+	clockBehind = compile(`^:\d\d`)
 	rateBehind  = compile(`^[ \t]*(?:/|(?:a|an|per|each)\b)`)
 	nameBehind  = compile(`^[ \t]*\r?\n[ \t]*(` + companyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
 )
@@ -56,6 +51,9 @@ func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
 		if i > 0 && numberPart.MatchString(word) {
 			before := from + parts[i-1][1]
 			behind := s.text[from+parts[i][1]:]
+			if clockBehind.MatchString(behind) {
+				return s.less(from, before, joiners), "" // "Low Ford Quarry 10:40"
+			}
 			switch medium := s.mediumAtEnd(from, before); {
 			case open && medium > from:
 				return s.less(from, medium, describers), nameGoesOn
@@ -118,23 +116,6 @@ func (s *scanner) unboundEnd(from, end int) (int, string) {
 func (s *scanner) opensSentenceAt(p int) bool {
 	word := s.low[p : p+wordLength(s.low[p:])]
 	return word == s.text[p:p+len(word)] || describers[word] || notNames[word] || s.mediumOpens(p)
-}
-
-// oneCompany says whether "and" between two names joins them to one: "Pell and Sons", "Low Ford Sand and Gravel", and
-// not "Low Ford Quarry and Marl Lane Yard".
-func oneCompany(before, after string) bool {
-	all := true
-	for w := range strings.FieldsSeq(lower(after)) {
-		all = all && companyWords[strings.Trim(w, ".,")]
-	}
-	return all || !strings.ContainsAny(before, " \t") && hasCompanyWord(after)
-}
-
-// abbreviated says whether the stop at the end of a name is that of an abbreviation, behind which a sentence may go on.
-func abbreviated(name string) bool {
-	fields := strings.Fields(lower(name))
-	last := strings.TrimRight(fields[len(fields)-1], ".")
-	return closeAbbreviations[last] || openAbbreviations[last]
 }
 
 // mediumOpens says whether a medium stands at p.

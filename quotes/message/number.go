@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes/internal/inwords"
+	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
 )
 
@@ -62,25 +63,9 @@ func (s *scanner) settleMark(job units.DecimalMark) {
 	}
 }
 
-// cellNumber writes a number for quotes.csv: plain, with the decimals written, under the decimal mark of the job's files.
-// Three decimals read two ways in a file, so they get a nought.
+// cellNumber writes a number for quotes.csv under the decimal mark of the job's files.
 func (s *scanner) cellNumber(raw string, v units.Decimal) string {
-	digits := 0
-	if i := strings.LastIndexAny(raw, ".,"); i >= 0 {
-		tenths := strings.Map(onlyDigits, raw[i:])
-		d, err := units.ParsePlainDecimal("0" + strings.Map(onlyDigits, raw[:i]) + "." + tenths)
-		if err == nil && d.Equal(v) {
-			digits = len(tenths)
-		}
-	}
-	if digits == 3 {
-		digits = 4
-	}
-	out := v.Text(digits)
-	if s.out == units.MarkComma {
-		out = strings.Replace(out, ".", ",", 1)
-	}
-	return out
+	return plaintext.CellNumber(raw, v, s.out)
 }
 
 // number reads plain digits. The reason is "" when they read.

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"mediabuy/units"
@@ -23,148 +22,6 @@ type offer struct {
 	lot      *fact // a pallet, by which it is sold: from packs
 	doubted  bool  // it had prices that contradict one another
 	at       int   // where it is first spoken of
-}
-
-// split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
-func (r *reading) split() {
-	var out []*item
-	for _, it := range r.twins() {
-		parts := []*item{it}
-		now := it
-		breaks, facts := r.sizedBreaks(it)
-		it.facts = nil
-		sized, priced := false, false
-		for i, f := range facts {
-			opens := f.kind == aSize && sized && priced && followed(facts[i:]) || f.kind == aPrice && sized && priced && r.sizedTogether(it, f)
-			if opens {
-				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, several: it.several, range_: it.range_}
-				parts = append(parts, now)
-				sized, priced = false, false
-			}
-			sized = sized || f.kind == aSize
-			priced = priced || f.kind == aPrice
-			f.item = now
-			now.facts = append(now.facts, f)
-		}
-		for i := 0; i < len(breaks); i += 2 {
-			at := slices.IndexFunc(parts, func(part *item) bool {
-				return slices.ContainsFunc(part.facts, func(f *fact) bool { return f.kind == aSize && f.text == breaks[i+1].text })
-			})
-			if at < 0 {
-				breaks[i].drop("it is not said of which size")
-				at = 0
-			}
-			parts[at].facts = append(parts[at].facts, breaks[i], breaks[i+1])
-		}
-		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
-			for _, part := range parts {
-				parts = append(parts, r.unsized(part)...)
-			}
-		}
-		out = append(out, parts...)
-	}
-	r.items = out
-}
-
-// twins are the items, two of each that names two sizes with one price for both: "in 3/8 and 3/4, both $74 a yard".
-func (r *reading) twins() (out []*item) {
-	for _, it := range r.items {
-		var sizes []*fact
-		var price *fact
-		for _, f := range it.facts {
-			if f.kind == aSize {
-				sizes = append(sizes, f)
-			} else if f.kind == aPrice && price == nil {
-				price = f
-			}
-		}
-		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !andBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !forBoth.MatchString(r.low[sizes[1].To:price.From]) {
-			out = append(out, it)
-			continue
-		}
-		for i := range sizes {
-			one := *it
-			one.facts = slices.DeleteFunc(slices.Clone(it.facts), func(f *fact) bool { return f == sizes[1-i] })
-			out = append(out, &one)
-		}
-	}
-	return out
-}
-
-var (
-	andBetween = compile(`^[ ]*(?:and|or|&|/)[ ]*$`)
-	forBoth    = compile(`\b(?:both|either|each|same (?:money|price))\b`)
-)
-
-// sizedBreaks takes each break with the size behind it out of the facts of an item of several sizes: "8 yards or more $89 on
-// the 3/4 in".
-func (r *reading) sizedBreaks(it *item) (breaks, rest []*fact) {
-	for i := 0; i < len(it.facts); i++ {
-		f := it.facts[i]
-		if it.row < 0 && f.kind == aBreak && i+1 < len(it.facts) && it.facts[i+1].kind == aSize && !followed(it.facts[i+1:]) && r.sentenceOf(f) == r.sentenceOf(it.facts[i+1]) {
-			breaks = append(breaks, f, it.facts[i+1])
-			i++
-			continue
-		}
-		rest = append(rest, f)
-	}
-	return breaks, rest
-}
-
-// unsized takes a second price for another pack out of one of several sizes of a medium: of which size it is is not said.
-func (r *reading) unsized(it *item) []*item {
-	var first *fact
-	for i, f := range it.facts {
-		switch {
-		case f.kind != aPrice:
-		case first == nil:
-			first = f
-		case (first.unit.Text != f.unit.Text || first.unit.Form != f.unit.Form) && r.sentenceOf(first) != r.sentenceOf(f):
-			for i > 0 && (it.facts[i-1].kind == aPack || it.facts[i-1].kind == aForm) {
-				i--
-			}
-			rest := *it
-			rest.facts = slices.Clone(it.facts[i:])
-			it.facts = it.facts[:i]
-			for _, g := range rest.facts {
-				g.item = &rest
-			}
-			return []*item{&rest}
-		}
-	}
-	return nil
-}
-
-// sentenceOf is the number of the sentence that a fact stands in.
-func (r *reading) sentenceOf(f *fact) int {
-	i := sort.Search(len(r.all), func(i int) bool { return r.all[i].To >= f.To })
-	if i == len(r.all) {
-		return -1
-	}
-	return r.all[i].sentence
-}
-
-// followed says whether a price follows a size before the next size.
-func followed(facts []*fact) bool {
-	for _, f := range facts[1:] {
-		switch f.kind {
-		case aPrice:
-			return true
-		case aSize:
-			return false
-		}
-	}
-	return false
-}
-
-// sizedTogether says whether a size stands behind price f in its clause.
-func (r *reading) sizedTogether(it *item, f *fact) bool {
-	for _, c := range it.clauses {
-		if slices.Contains(c.facts, f) {
-			return slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g.From > f.From }) && !slices.ContainsFunc(c.media(), func(g *fact) bool { return g.From > it.facts[0].From })
-		}
-	}
-	return false
 }
 
 // offers sorts the facts about an item into packs with their prices.
@@ -199,6 +56,9 @@ func (r *reading) offers(it *item) []*offer {
 			case o != nil && o.price == nil && (o.pack.Fits(f.unit) || o.pack.Form == "sack" && f.unit.Form == "bag" && f.unit.Text == ""):
 				o.pack = o.pack.With(f.unit)
 				o.price = f
+			case same != nil && same.price != nil && same.price.unclear == "" && len(same.rivals) == 0 && same.price.money.Equal(f.money) && same.pack.Fits(f.unit):
+				same.pack = same.pack.With(f.unit) // said twice
+				same.packFrom = append(same.packFrom, f)
 			case same != nil:
 				r.contradict(same, f)
 			default:
@@ -224,6 +84,11 @@ func (r *reading) offers(it *item) []*offer {
 				o.formFrom = append(o.formFrom, f)
 			case o.pack.Form == "sack" && f.unit.Form == "bag" && strings.Contains(o.pack.Words, "bag"):
 				o.formFrom = append(o.formFrom, f) // a bulk bag, called a bag
+			case o.price != nil && !pricedNext(it.facts, f) && slices.ContainsFunc(out, func(p *offer) bool { return p.price != nil && p.pack.Form == f.unit.Form && p.pack.Text != "" }):
+				i := slices.IndexFunc(out, func(p *offer) bool { return p.price != nil && p.pack.Form == f.unit.Form && p.pack.Text != "" })
+				o = out[i] // one named before is spoken of again
+				o.formFrom = append(o.formFrom, f)
+				out = append(slices.Delete(out, i, i+1), o)
 			case o.price != nil:
 				add(&offer{pack: pack{Form: f.unit.Form, Words: f.unit.Words}, formFrom: []*fact{f}, at: f.From})
 			default:
@@ -239,7 +104,11 @@ func (r *reading) offers(it *item) []*offer {
 		}
 	}
 	r.conditions(it, &out)
+	slices.SortStableFunc(out, func(a, b *offer) int { return cmp.Compare(a.at, b.at) })
 	for _, o := range out {
+		if f := o.price; f != nil && f.redone && f.ask == nil && !strings.HasSuffix(f.why, ", as answered") {
+			f.drop("it is corrected behind it")
+		}
 		r.unsettled(o)
 		r.unheld(o)
 	}
@@ -307,6 +176,9 @@ func sameOffer(out []*offer, u pack) *offer {
 	for _, o := range slices.Backward(out) {
 		if sacked := o.pack.Form == "sack" || u.Form == "sack"; sacked && o.pack.Text != "" && u.Text != "" && o.pack.Form != u.Form && (o.pack.Form == "" || u.Form == "") {
 			continue // loose by the cubic metre, and in bulk bags of one
+		}
+		if u.Unheld() && o.pack.Text != "" && o.pack.Form != u.Form {
+			continue // a pallet of what is sold by the yard
 		}
 		if o.price != nil && (u.Empty() || u.Form == "each" && u.Text == "" || o.pack.Fits(u)) {
 			return o

@@ -10,6 +10,9 @@ import (
 // othersSay makes a clause one about the price of somebody else.
 var othersSay = compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|our|your|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|competition|next yard|yard over)|(?:the|a|an|other|some|any|most|local) (?:(?:local|other|big|next) )*places?|everyone else|everybody else|they(?:'d|’d| would|'ll|’ll| will)? charge|down the (?:road|street)|across town|next door|over in)\b`)
 
+// toOthers opens what is offered to somebody else, to the end of the sentence: "to your mate Deano: perlite $36".
+var toOthers = compile(`\b(?:to|for) (?:your|his|her|my) (?:mate|friend|neighbou?r|colleague|brother|sister|cousin|dad|mum|mom|buddy|partner)\b`)
+
 // saidBefore makes a clause one about what was said earlier, which holds no more or is said again: "I told your colleague £48".
 var saidBefore = compile(`\b(?:every|each|any) [^\n,.]{1,20} (?:after|beyond|over) that\b|\b(?:i|we)(?:'d|’d| had)? (?:wrote|written|told|quoted (?:you|him|her|them))\b`)
 
@@ -20,6 +23,9 @@ var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|(?:sorry|oops),? (?:
 func (r *reading) corrected() {
 	for _, at := range correction.FindAllStringIndex(r.low, -1) {
 		sentence := -1
+		if r.redone(at) {
+			continue
+		}
 		for _, c := range slices.Backward(r.all) {
 			if c.row >= 0 || c.From >= at[0] || sentence >= 0 && c.sentence != sentence {
 				continue
@@ -32,6 +38,29 @@ func (r *reading) corrected() {
 			}
 		}
 	}
+}
+
+// redone says whether a correction has one price right behind it, and one near it right in front: which of them holds is then asked,
+// as of any two prices that contradict one another.
+func (r *reading) redone(at []int) bool {
+	var before, behind *fact
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			if states := c.row < 0 && (oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aMin) || f.kind.isFee()); states && f.To <= at[0] {
+				before = f
+			} else if states && behind == nil {
+				behind = f
+			}
+		}
+	}
+	if before == nil || behind == nil || before.kind != aPrice || behind.kind != aPrice || behind.From > at[1] || behind.unclear != "" || before.unclear != "" || !near(before.money, behind.money) || !behind.unit.Empty() { // with its unit it says all by itself
+		return false
+	}
+	if !slices.ContainsFunc(r.all, func(c *clause) bool { return slices.Contains(c.facts, behind) && len(c.media()) == 0 }) {
+		return false
+	}
+	before.redone = true
+	return true
 }
 
 // outbid leaves the price in front of clause c in its sentence to a person where a number of c that was not made out may be another

@@ -12,7 +12,7 @@ const (
 		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
 	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
 	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:bulk[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|säckar|säck|(?:poly ?)?bags?|pallets?|skids?|` +
+	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:(?:bulk|blk|blck)[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|säckar|säck|(?:poly ?)?bags?|pallets?|skids?|` +
 		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
 )
 

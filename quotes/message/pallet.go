@@ -7,7 +7,7 @@ import (
 	"mediabuy/units"
 )
 
-const palletWord = `(?:pallets?|palettes?|paletten|skids?|cases?)\b`
+const palletWord = `(?:pallets?|plts?|palettes?|paletten|skids?|cases?)\b`
 
 const palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
 

@@ -1,19 +1,14 @@
 package message
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"strings"
-	"unicode/utf8"
-
-	"golang.org/x/text/encoding/charmap"
-	"golang.org/x/text/encoding/unicode"
 
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/internal/habit"
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // MaxBytes is the longest message read: a price list of some hundred lines.
@@ -49,21 +44,7 @@ func Decode(raw []byte) (text, note string, err error) {
 	if what := csvfile.NoText(raw); what != "" {
 		return "", "", fmt.Errorf("%w: it looks like %s; copy the words out of it, or type them, and give these", ErrNotText, what)
 	}
-	switch {
-	case bytes.HasPrefix(raw, []byte{0xFF, 0xFE}), bytes.HasPrefix(raw, []byte{0xFE, 0xFF}):
-		out, err := unicode.UTF16(unicode.LittleEndian, unicode.ExpectBOM).NewDecoder().Bytes(raw)
-		if err != nil {
-			return "", "", fmt.Errorf("reading UTF-16: %w", err)
-		}
-		return string(out), "", nil
-	case utf8.Valid(raw):
-		return strings.TrimPrefix(string(raw), "\ufeff"), "", nil
-	}
-	out, err := charmap.Windows1252.NewDecoder().Bytes(raw)
-	if err != nil {
-		return "", "", fmt.Errorf("reading Windows-1252: %w", err)
-	}
-	return string(out), "it is not UTF-8 and is read as Windows-1252; check signs such as £, é and ³", nil
+	return plaintext.Decode(raw)
 }
 
 // ReadFrom reads a message from r; name is for errors. note is as in [Decode].

@@ -83,7 +83,7 @@ func refer(file string, drafts []*draft) {
 	for i, d := range drafts {
 		for column, m := range d.cells {
 			given := len(m.facts) == 0 // by the caller
-			m.facts = slices.DeleteFunc(m.facts, func(f *fact) bool { return f.unclear != "" })
+			m.facts = slices.DeleteFunc(m.facts, func(f *fact) bool { return f.unclear != "" || f.head != nil && f.head.unclear != "" })
 			if len(m.facts) == 0 && !given {
 				delete(d.cells, column)
 			}
@@ -261,7 +261,7 @@ func (r *reading) generalPacks() {
 			var to []*item
 			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
 			for _, it := range r.items {
-				if it.section == from.section && (f.kind == aPack && wantsPack(it, f.unit.Form) || f.kind == aForm && it.unformed()) {
+				if it.section == from.section && (f.kind == aPack && wantsPack(it, from, f.unit.Form) || f.kind == aForm && it.unformed()) {
 					to = append(to, it)
 				}
 			}
@@ -269,6 +269,11 @@ func (r *reading) generalPacks() {
 				to = append(to, from)
 			}
 			for _, it := range to {
+				for _, g := range it.facts { // a bulk bag, called a bag
+					if g.kind == aPrice && g.unit.Text == "" && g.unit.Form == "bag" && f.kind == aPack && f.unit.Form == "sack" {
+						g.unit.Form = "sack"
+					}
+				}
 				it.facts = append(it.facts, f)
 			}
 		}
@@ -283,9 +288,11 @@ func (it *item) unformed() bool {
 }
 
 // wantsPack says whether a price of the item is for a pack of that form with no size said.
-func wantsPack(it *item, form string) bool {
+func wantsPack(it, from *item, form string) bool {
 	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.Form == form })
-	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice && f.unit.Form == form && f.unit.Text == "" })
+	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool {
+		return f.kind == aPrice && (f.unit.Form == form || f.unit.Form == "bag" && form == "sack" || it == from && f.unit.Empty()) && f.unit.Text == ""
+	})
 }
 
 // draft makes the row of one offer.

@@ -18,13 +18,13 @@ var amountRules = []rule{
 	// 50 L bags; 25 kg; 1 cu yd bulk bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
 	// bags of 50 L; all bags are 50 L; bag (50 L)
-	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 	// 50 L per bag
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
 	// 40 bags per pallet
-	{pattern(`(?:` + quantity + `)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )(?:pallets?|skids?)\b` + `|` + `(?:pallets?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?:` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|` + packForm + `)(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), always(fact{kind: anUnclear, threshold: true, why: "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"})},
-	{pattern(holdsVerb + quantity + sp + packForm), always(fact{kind: anUnclear, threshold: true, why: "what a load holds, by its number of packs; write under load_volume or load_weight what it holds"})},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|to one) )` + palletWord), palletPacks},
+	{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
@@ -36,12 +36,14 @@ var amountRules = []rule{
 
 	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free )?` + deliver + `)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
+	{pattern(`orders? (?:under|below|less than) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `),? (?:we |i )(?:do not|don[’']t|can[’']?t|cannot) (?:deliver|send|run|go out|ship|come out|bring)(?: (?:a|the|our|out|truck|lorry|van|trailer|it|them))*`), fewest},
 	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:is (?:the|our) )?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
 	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 	// two yard minimum
 	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
 	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
 	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
+	{pattern(`(?:there (?:are|is)|there's|(?:we|i)(?: have|'ve|’ve)(?: got)?) (?P<m>` + quantity + `) of (?:them|those|these)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
 	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
@@ -50,6 +52,7 @@ var amountRules = []rule{
 	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
 		`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
+	{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 
 	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each) )(?P<v>` + volumeUnit + `)`), oneDensity},
@@ -57,6 +60,14 @@ var amountRules = []rule{
 	{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
 	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
 }
+
+// palletPacks is a pallet by its number of packs; where delivery is paid by the pallet, it is what a load holds.
+func palletPacks(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: anUnclear, threshold: true, why: palletByPacks, from: m.counting(s, "q"), counted: m.countedUnit(s, "f")}
+	return f, true
+}
+
+const palletByPacks = "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"
 
 // always makes of whatever matched a fact that is always the same.
 func always(f fact) func(*scanner, match) (*fact, bool) {
@@ -73,11 +84,17 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if p.Form == "" && looseUnit(p) && !single(p) && !m.has("in") {
 		return shortPrice(s, m)
 	}
+	if idx := ofBoth.FindStringIndex(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && p.Form != "" {
+		return &fact{kind: aPack, Range: Range{m.at, m.end() + idx[1]}, unit: p, text: p.Text, general: true, why: "what all packs hold"}, true
+	}
 	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
 	}
 	return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, true
 }
+
+// ofBoth says of a pack that all that was offered is in such packs.
+var ofBoth = pattern(sp + `,?` + sp + `(?:(?:for |in )?(?:both|all|the pair|the lot|either)(?: of (?:them|these|those))?)` + sp + `(?:[.,;)\n]|$)`)
 
 // noContents makes the amount behind it what a pack makes, covers or weighs: "makes 75 L", "weight 48 lb".
 var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?)(?: up)?(?: to)?|fills?|covers?|weight|weighs|wt\.?)(?:[ \t:]|is|about|around|up to|only|just|roughly)*$`)
@@ -276,7 +293,7 @@ func countsOn(before string) bool {
 // numberOf makes a fact of a kind from a number of packs.
 func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		if s.goesOn(m.end()) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		if s.goesOn(m.end()) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 			return nil, false
 		}
 		f := &fact{kind: k, why: why}
@@ -300,6 +317,9 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 	u, why := s.holding("1", s.unitText(m, "c"), "")
 	c, bad := s.counting("half")
 	m.fails(first(why, bad))
+	if p, why := s.holding("1/2", s.unitText(m, "c"), "scoop"); why == "" && strings.HasSuffix(m.low[:m.idx[1]], "scoop") && scoopPriced.MatchString(s.low[m.end():]) {
+		return &fact{kind: aPack, unit: p, text: p.Text, general: true, why: "what a scoop holds"}, true
+	}
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
 }
 

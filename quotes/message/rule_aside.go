@@ -4,28 +4,30 @@ import "strings"
 
 // asideRules read what carries nothing for a quote.
 var asideRules = []rule{
-	{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?|(?:https?://|www\.)[^\s,;]+`), always(fact{kind: anAside, why: "an address"})},
+	{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?|(?:https?://|www\.)[^\s,;]+|(?:to|at) (?:lot|unit|plot|house|number) \d{1,4}\b`), always(fact{kind: anAside, why: "an address"})},
 	{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(\d{3}\) ?\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), always(fact{kind: anAside, why: "a telephone number"})},
 	{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), phone},
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*|(?:ref|reference|quote|quotation|estimate|invoice|ticket) [a-z]{0,3}-?\d{3,}[\w/-]*`), always(fact{kind: anAside, why: "a reference"})},
 	{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 	{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|reaching out|contacting|considering|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|to us|to me|back|phone|recent|last))*)?`), always(fact{kind: anAside, why: "thanks"})},
+	{pattern(`(?:the )?(?:fizz|acid|vinegar)[ -](?:drop )?test` + sp + `[:–-]`), always(fact{kind: anAside, why: "what is told behind it"})},
+	{pattern(`(?:(?:sorry|oops),? )?(?:make (?:that|it)|i meant?|(?:that |it )?should (?:be|read|say|have been)|scratch that|correction:?)`), always(fact{kind: anAside, why: corrects})},
+	{pattern(`if (?:you(?:'d|’d| would)? (?:rather|want|need|like|prefer)(?: (?:us|me|it|to))* (?:we )?(?:haul|deliver|bring|drop|haule|brought|dropp)(?:ed)?(?: (?:it|them|off))*|(?:we|i) (?:haul|deliver|bring|drop)(?: (?:it|them|off))*|delivered)\b`), always(fact{kind: anAside, column: "delivery", why: "what the amount behind it is for"})},
 	{pattern(`x ?1` + sp1 + `[$£€]`), oneOfThem},
 	{pattern(`(?:quoted|revised|dated|updated|as of|sent|written|effective|printed)(?: on)?:?` + sp + `\d{1,2}[./]\d{1,2}(?:[./]\d{2,4})?\b`), always(fact{kind: anAside, why: "the day of a price"})},
 	{pattern(`(?:as )?(?:asked|enquired|inquired|asking|enquiring|inquiring|called|calling|emailed|e-mailed|emailing|wrote|writing|message|note|enquiry|inquiry|question|query|email|request|chatting|talked|spoke|spoken)(?: (?:me|us))?(?: (?:on (?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|earlier|last week))? about`), always(fact{kind: anAside, why: "what the message answers"})},
-	{pattern(`should you (?:want|need|prefer|like|wish(?: for)?)(?: (?:them|it|any|some))?`), always(fact{kind: anAside, why: "what the buyer may want"})},
 	{pattern(`(?:straight )?off the (?:boat|pile|floor|shelf|stack|ground|heap)\b`), always(fact{kind: anAside, why: "where it lies"})},
 	{pattern(`(?:cash only,? )?(?:sorry,? )?no (?:checks?|cheques?|(?:credit )?cards?|credit|returns?|refunds?|rush|hurry|fuss|obligation|strings|haggling|discounts?|substitutions?|change (?:on|to|for|in)(?: the)?)\b`), always(fact{kind: anAside, why: "how it is sold"})},
-	{pattern(`(?:call|ring|text|phone|come(?: by| in)?|order|be here|here)(?: me| us)? (?:before|after|by|until|till?|from) (?:noon|\d{1,2}(?::\d\d)?(?: ?[ap]\.?m\b\.?)?)`), always(fact{kind: anAside, why: "when to call"})},
-	{pattern(`no (?:problem|worries|trouble|bother)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), always(fact{kind: anAside, why: "a courtesy"})},
+	{pattern(`(?:call|ring|text|phone|come(?: by| in)?|order|be here|here)(?: me| us)? (?:before|after|by|until|till?|from) (?:noon|\d{1,2}(?::\d\d)?(?: ?[ap]\.?m\b\.?)?)|should you (?:want|need|prefer|like|wish(?: for)?)(?: (?:them|it|any|some))?|no (?:problem|worries|trouble|bother)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), always(fact{kind: anAside, why: "a courtesy"})},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), always(fact{kind: anAside, why: "there is plenty, which sets no limit"})},
 	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), always(fact{kind: anAside, why: "the year of a price list"})},
 	{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), always(fact{kind: anAside, why: "what every offer is subject to"})},
 	{pattern(`(?:customers (?:also|who)|you (?:may|might) also|people also|related (?:products|items)|recently viewed|frequently bought)[^\n]*`), always(fact{kind: anAside, why: "what else a shop would sell"})},
-	{pattern(`sent from my (?:phone|mobile|tablet)`), always(fact{kind: anAside, why: "a line that a telephone adds"})},
-	{pattern(`-+ ?(?:forwarded|original) message ?-+`), always(fact{kind: anAside, why: "the heading of an earlier message"})},
+	{pattern(`-+ ?(?:forwarded|original) message ?-+|sent from my (?:phone|mobile|tablet)`), always(fact{kind: anAside, why: "a line that a program adds"})},
 	{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)|how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), always(fact{kind: anAside, why: "a greeting"})},
 }
+
+const corrects = "it corrects what stands before it"
 
 // oneOfThem is the "x 1" of a line of an order: what it costs is the price of one.
 func oneOfThem(s *scanner, m match) (*fact, bool) {

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // broken reads the number and unit that a break begins at.
@@ -86,22 +88,7 @@ func fromBreak(s *scanner, m match) (*fact, bool) {
 // countLine is a line of a list that counts up from one, each number with the price of one from there on.
 func countLine(s *scanner, m match) (*fact, bool) {
 	if s.counts == nil {
-		s.counts = map[int]bool{}
-		last, end, first := 0, -1, 0
-		for _, at := range countedLine.FindAllStringSubmatchIndex(s.low, -1) {
-			n := whole(s.low[at[2]:at[3]])
-			if at[0] != end+1 || n <= last {
-				last = 0
-			}
-			if last == 0 && n == 1 {
-				first = at[2]
-			}
-			if n == 1 || last > 0 {
-				if last, end = n, at[1]; n > 1 {
-					s.counts[first], s.counts[at[2]] = true, true
-				}
-			}
-		}
+		s.counts = plaintext.CountingUp(s.low, countedLine)
 	}
 	if !s.counts[m.at] || !m.money() || s.after(m.end()) != "" {
 		return nil, false

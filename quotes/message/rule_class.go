@@ -5,7 +5,7 @@ import (
 )
 
 // classWord is a word for all packs of one form: the many, and not one of them, "15 for a bag".
-const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|bagged|bags|bag orders|bulk|loose|tipped)`
+const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|sacks|bagged|bags|bag orders|bulk|loose|tipped)`
 
 const (
 	classTail = `(?: (?:goods|orders?|deliver(?:y|ies)|material|stuff|only))*`

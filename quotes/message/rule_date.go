@@ -16,14 +16,14 @@ const monthName = `(?:(?:` + days.Months + `)\b|(?:` + days.ShortMonths + `)\b\.
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
 	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
-	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
+	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?|availability:?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 	oneDay    = `(?P<day>\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + sp + monthName + `(?:,?[ -]?` + sp + `\d{4})?|` + monthName + sp + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + sp + `\d{4})?|\d{1,2}(?:/\d{1,2}/|\.\d{1,2}\.|-\d{1,2}-)(?:\d{4}|\d{2}))`
 )
 
 var dateRules = []rule{
 	{pattern(untilWord + dayWord + oneDay), day(aValid, "the last day of the offer")},
-	{pattern(fromWord + dayWord + oneDay), day(aReady, "the day from which it can be had")},
+	{pattern(fromWord + dayWord + oneDay + `(?:,? (?:and )?not (?:before|earlier|sooner))?`), day(aReady, "the day from which it can be had")},
 	{pattern(oneDay), loneDay},
 	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
 	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?end of (?P<month>` + monthName + `(?: \d{4})?)`), monthEnd},

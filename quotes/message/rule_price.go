@@ -11,8 +11,8 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
-	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least)?)`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
+	ifBuying = `(?:(?:if|when|once) (?:(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|doing|after|going for|picking up))(?: at least| up to)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
@@ -81,6 +81,9 @@ var priceRules = []rule{
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+	// if you take four it's £82; at 30 bags, $32.50
+	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m")), plainBreak},
+	{pattern(`(?:and )?at (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), plainBreak},
 	// 27 each if you take a pallet (24)
 	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
 	// $98 per yard for 1-4 yards
@@ -95,6 +98,11 @@ var priceRules = []rule{
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)? (?:(?:gets|brings|takes|puts) (?:you|it|that|u|them)(?: down)? (?:to|at)|drops? (?:it|that|to)(?: to)?|is down to) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 	// $95-$110 a yard, depending on size
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
+	// first 5 at $88, after that $79; 42 each first four then 38 each
+	{pattern(`(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
+	// first ten at that, every one after the tenth 15.50
+	{pattern(`(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:nos|pcs|pieces|units)\b\.?))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
@@ -114,6 +122,45 @@ func moneyBreak(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	return oneBreak(s, m)
+}
+
+// plainBreak is written as money; without a word that says "each" it is asked.
+func plainBreak(s *scanner, m match) (*fact, bool) {
+	f, ok := oneBreak(s, m)
+	if !ok || f.kind != aBreak || m.has("each") || !m.money() {
+		return f, ok && m.money()
+	}
+	return s.perhaps(f, Range{m.at, m.end()}, severalReason, "is "+f.text+" the price of one from "+f.from.text+" on?", f.text+" from "+f.from.text+" on"), true
+}
+
+// beyondWord is what makes the price behind it that of the packs beyond a number alone.
+const beyondWord = `(?:and |but )?(?:(?:(?:every|each)(?: (?:one|bag|yard))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
+
+// gradedPrice is a price for the first packs, if it says so, and another for those beyond.
+func gradedPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aBreak, graded: true, why: "a price for the packs beyond a number alone"}
+	m.fails(s.priced(m, f))
+	n := m.counting(s, "n")
+	f.counted = m.countedUnit(s, "c")
+	if s.goesOn(m.end()) || n.value.Sign() <= 0 {
+		return nil, false
+	}
+	f.from = count{value: n.value.Add(oneUnit)}
+	f.from.text = f.from.value.String()
+	if from, _, ok := m.span("t"); ok {
+		base := *f
+		base.kind, base.graded, base.from, base.why = aPrice, false, count{}, "the price of the first packs"
+		base.Range = Range{m.at, m.at + len(strings.TrimRight(s.low[m.at:from], " \t$£€@:,="))}
+		if base.unit.Empty() && looseUnit(f.counted) {
+			base.unit = f.counted
+		}
+		f.text, f.money = m.amount(s, "t")
+		f.base, f.head, f.Range = &base, &base, Range{base.To, m.end()}
+		if f.money.Cmp(base.money) >= 0 {
+			return nil, false
+		}
+	}
+	return f, true
 }
 
 // palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.

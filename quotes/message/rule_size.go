@@ -37,6 +37,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		f.Range = Range{m.at, to}
 		return f, ok
 	}
+	if raw := m.orig(s, "a"); m.text("u") == "in" && (strings.HasPrefix(raw, "fiver") || strings.HasPrefix(raw, "tenner")) {
+		return nil, false // "a fiver in gas money"
+	}
 	switch next := s.after(m.end()); next {
 	case "to": // "half inch to one inch"
 		if !m.has("b") {

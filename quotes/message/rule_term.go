@@ -1,6 +1,7 @@
 package message
 
 import (
+	"slices"
 	"strings"
 
 	"mediabuy/units"
@@ -64,7 +65,7 @@ var termRules = []rule{
 	{pattern(someFee + sp + amountPattern("m") + sp + nearPlace + `,?` + sp + `(?:or|and|then)? ?` + amountPattern("t") + ` (?:past|beyond|outside|after|farther|further|over)(?: (?:that|there|it|this))?`), roughFee},
 	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
 	{pattern(roughly + amountPattern("m") + roughTail + sp1 + `(?:for|on|to) (?:the )?(?:` + truckWord + `|` + fetching + `|deliver|drop|bring it(?: out| over)?)` + dependsOn), roughFee},
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid)|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
@@ -72,7 +73,7 @@ var termRules = []rule{
 	{pattern(bringIt + amountPattern("m") + ` if (?:ur|u r|you're|you are|its|it's|we)? ?(?:[\p{L}']+ ){1,4}?` + amountPattern("t") + ` (?:if not|otherwise|else|outside|further|beyond)`), roughFee},
 	// 70 for the truck; $90 gets it delivered
 	{pattern(amountPattern("m") + ` (?:(?:for|on) (?:the |our )?(?:` + truckWord + `|` + fetching + `)|gets? (?:it|them|either|everything) (?:delivered|dropped(?: off)?|to you|there))(?: (?:in|to) [\p{L}]+(?: [\p{L}]+)?)?`), fee},
-	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*(?:` + fetching + `|post\b)|(?:to|extra to|more to) (?:deliver|drop)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*(?:` + fetching + `|post\b)|(?:to|extra to|more to) (?:deliver|drop|(?:have|get|send) (?:the|our|a) (?:van|` + truckWord + `)(?: come)?(?: out| over| round)?)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
 	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + amountPattern("m")), truckFee},
@@ -97,7 +98,7 @@ var termRules = []rule{
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
 
 	{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
-	{pattern(`(?:` + notIn + sp + `)?` + taxName + `(?:,| is| of| at| rate|:| ?@| add| extra| exclusive| excluded)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
+	{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
@@ -113,6 +114,10 @@ const (
 
 // fee reads a fee for the whole order. One for each yard, load or mile is more than a cell can say.
 func fee(s *scanner, m match) (*fact, bool) {
+	if tax := taxThenUnit.FindStringSubmatchIndex(s.low[m.end():min(s.limit, m.end()+window)]); tax != nil {
+		m.idx = slices.Clone(m.idx) // read past it
+		m.idx[1] = m.end() - m.at + tax[3]
+	}
 	after := s.after(m.end())
 	if nearby.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		after = "" // where it holds
@@ -124,6 +129,10 @@ func fee(s *scanner, m match) (*fact, bool) {
 		return feeWithUnit(s, m)
 	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
+	}
+	if m.has("pallet") && len(packsOnPallet.FindAllStringIndex(s.low, -1)) == 1 {
+		text, v := m.amount(s, "m")
+		return &fact{kind: aLoadFee, text: text, money: v, counted: pack{Form: "pallet"}, why: "a fee for each pallet"}, !s.goesOn(m.end())
 	}
 	if m.has("pallet") {
 		return roughFee(s, m)
@@ -152,6 +161,12 @@ func fee(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// taxThenUnit is a tax between a fee and what it is paid for: "£95 + VAT per load".
+var taxThenUnit = pattern(`(` + sp + `(?:\+|plus\b|ex\b|inc\b|incl\b)\.?` + sp + taxWord + `)` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:load|trip|drop|delivery|order|run|` + truckWord + `)\b`)
+
+// packsOnPallet says how many packs go on a pallet.
+var packsOnPallet = compile(`\d+` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )` + palletWord + `|` + palletWord + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `\d+` + sp + packForm)
+
 // spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
 var spending = compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
 
@@ -161,7 +176,8 @@ var nearby = pattern(sp + `(` + nearPlace + `)`)
 var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
 	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|consignment|shipment)\b`)
-	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip)\b`)
+	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|time)\b`)
+	perPallet   = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + palletWord)
 	perAmount   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)`)
 	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
 )
@@ -178,12 +194,15 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		re   *expr
 		kind kind
 		why  string
-	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perAmount, aHaul, ""}} {
+	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perPallet, aLoadFee, "a fee for each pallet"}, {perAmount, aHaul, ""}} {
 		idx := one.re.FindStringSubmatchIndex(rest)
 		if idx == nil || s.part().Splits(m.end()+idx[1]) {
 			continue
 		}
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
+		if one.re == perPallet {
+			f.counted.Form = "pallet"
+		}
 		if one.kind == aHaul && broughtBy.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 			return unclearFact("it may be a price of goods or what bringing them costs") // "loose by walking-floor truck: 72,50 €/m³"
 		}
@@ -269,7 +288,7 @@ func (s *scanner) hauls(f *fact, m match) {
 	case why != "" || !looseUnit(p):
 		f.kind, f.why = anUnclear, beyondShorthand
 	case p.Amount.IsMass:
-		f.kind, f.why, f.loads = aTruck, "a fee for each ton: each counts as a load", []truck{{f.text, "load_weight", p.Text, -p.Size()}}
+		f.kind, f.why, f.loads = aTruck, "a fee for each ton: each counts as a load", []truck{{fee: f.text, column: "load_weight", holds: p.Text, size: -p.Size()}}
 	default:
 		f.kind, f.why, f.text = aHaul, "a fee for each volume", f.text+" / "+unitName(m.text("v"))
 	}

@@ -5,21 +5,23 @@ import (
 	"slices"
 	"strings"
 
-	"mediabuy/units"
+	"mediabuy/quotes/internal/packs"
 )
 
 // truck is a fee for a load and what it holds.
 type truck struct {
 	fee, column, holds string
 	size               float64
+	packs              count // of which a load holds so many, until what they hold is known
+	of                 pack
 }
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |big |bigger |large |larger |smaller |single |our |own |crane |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|\d{1,2}[ -]?wheelers?|end[ -]dumps?))`
+	truckWord      = `(?:(?:delivery |dump |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|(?:\d{1,2}|six|eight|ten)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
 	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
-	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)`
+	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
 	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?(?: flat)?(?:` + holdWord + `|` + sp + `\(` + sp + `)` + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)|` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
@@ -38,10 +40,14 @@ const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we)
 // truckOf is "tip truck 8 t 120".
 const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM + loadWord + `?`
 
+// truckHeld is "our tipper (7 tonnes) at 85 per load".
+const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)(?: (?:at|for|is|costs))?` + sp + amountPatternM + loadWord
+
 // holds is "truck takes 9 yards", and "holds 10" of what is sold.
 const (
 	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|he|she|driver)`
 	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
+	packsHeld = `(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)`
 	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
 )
 
@@ -62,12 +68,25 @@ var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
 	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
-	{pattern(truckWord + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+	{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+	// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
+	{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
+	// haulage by our tipper (7 tonnes) at 85 per load, or by ...
+	{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
-	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
+	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
-	{pattern(holdsVerb + `(?P<q>` + plainNumber + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
+	{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
 	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
+	// takes ten sacks; eight sacks to a trip; up to 12 bags, behind a fee
+	{pattern(holdsVerb + packsHeld + eachTrip), loadHolds},
+	{pattern(packsHeld + ` (?:(?:to|per|on|in|each|at) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
+	{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
+	{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + ` (?:is|are) ` + holding), loadHolds},
+	{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
+	// delivery £40 for up to 4 bags, £65 for up to 10
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
+	{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
 	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
@@ -104,7 +123,7 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 			if why != "" {
 				return unclearFact(why)
 			}
-			t := truck{text, "load_volume", p.Text, p.Size()}
+			t := truck{fee: text, column: "load_volume", holds: p.Text, size: p.Size()}
 			if p.Amount.IsMass {
 				t.column, t.size = "load_weight", -t.size
 			}
@@ -131,6 +150,40 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	}
 }
 
+// feePacks is a fee for a load by its number of packs; those behind the first may leave out of what.
+const feePacks = amountPatternM + loadWord + `?` + sp + `,?(?: for)? ?up to (?P<q>` + quantity + `)(?:` + sp + `(?P<f>` + packForm + `))?`
+
+var onePacks = compile(feePacks)
+
+// truckPacks is a list of them. One alone may be the fee for an order up to so many packs: that is asked.
+func truckPacks(s *scanner, m match) (*fact, bool) {
+	from, to, _ := m.span("list")
+	f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
+	var of pack
+	for _, idx := range onePacks.FindAllStringSubmatchIndex(s.low[from:to], -1) {
+		e := match{re: onePacks, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
+		if e.has("f") {
+			of = e.countedUnit(s, "f")
+		}
+		text, _ := e.amount(s, "m")
+		n := e.counting(s, "q")
+		f.loads = append(f.loads, truck{fee: text, column: "load_volume", holds: n.text, size: n.value.Float(), packs: n, of: of})
+	}
+	if s.cuts(m) || s.goesOn(m.end()) || of.Empty() || unitWord.MatchString(s.after(m.end())) {
+		return nil, false
+	}
+	if len(f.loads) > 1 {
+		return f, true
+	}
+	t := f.loads[0]
+	fee := &fact{kind: aDelivery, text: t.fee, filed: true, why: "a fee for delivery, as answered"}
+	reading, open := s.either(m, "a fee for delivery up to a load", "a fee for delivery up to a load: is there another for the next?", t.fee+" for the whole order", t.fee+" for each load of "+t.packs.text+" packs")
+	if open != nil {
+		return open, true
+	}
+	return []*fact{fee, f}[reading], true
+}
+
 // tripFee is a fee for each trip or drop with no word for delivery beside it.
 func tripFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
@@ -147,26 +200,31 @@ func tripFee(s *scanner, m match) (*fact, bool) {
 
 // loadHolds is what a load holds, or a truck that is called by it; a bare number counts what is sold loose.
 func loadHolds(s *scanner, m match) (*fact, bool) {
-	if s.goesOn(m.end()) || s.rated(m.end()) || !m.has("v") && s.after(m.end()) != "" && !strings.ContainsAny(s.after(m.end())[:1], ").,;") {
+	if s.goesOn(m.end()) || s.rated(m.end()) || !m.has("v") && !m.has("f") && s.after(m.end()) != "" && !strings.ContainsAny(s.after(m.end())[:1], ").,;") {
 		return nil, false
 	}
 	f := &fact{kind: aLoad, bare: m.has("truck"), why: "what a load holds"}
 	if !m.has("v") {
-		n, why := s.number(m.text("q"))
-		f.from = n
-		return f, why == ""
+		f.from, f.counted = m.counting(s, "q"), m.countedUnit(s, "f")
+		return f, f.counted.Empty() || f.counted.RealForm() != "" || f.counted.Form == "scoop"
 	}
 	p, why := s.holding(m.text("q"), s.unitText(m, "v"), "")
 	if why != "" || !looseUnit(p) {
 		return nil, false
 	}
 	f.unit, f.text = p, p.Text
+	if m.has("k") {
+		f.counted.Form = classForm(m.text("k"))
+	}
 	return f, true
 }
 
 // loadBehind is what a load holds right behind the fee for one.
 func loadBehind(s *scanner, m match) (*fact, bool) {
 	f := s.lastFact
+	if f != nil && f.kind == aDelivery && m.has("f") && eachDrop.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+		return loadHolds(s, m)
+	}
 	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
@@ -193,8 +251,9 @@ func (r *reading) trucks() {
 				fee = fee || f.kind.isFee() && f.kind != aLoad
 			}
 		}
+		far := i > from && miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
 		for _, f := range fees {
-			if len(holds) > 0 {
+			if len(holds) > 0 || far {
 				f.kind, f.bare, f.why = aLoadFee, true, "a fee for each load"
 			}
 		}
@@ -208,19 +267,41 @@ func (r *reading) trucks() {
 
 // pairLoads sets fees for a load, or for a truck, beside what it holds, wherever the two stand: one of each, or as many that take
 // turns, which are sizes of truck.
-func (sec *section) pairLoads(rows []*draft) {
+func (r *reading) pairLoads(sec *section, rows []*draft) {
 	var fees, holds []*fact
-	turns := true
+	turns, unmade := true, false
+	if i := slices.IndexFunc(sec.facts, func(f *fact) bool { return f.kind == aLoadFee && f.counted.Form == "pallet" && f.unclear == "" }); i >= 0 {
+		r.perPallet(sec, sec.facts[i])
+	}
+	for _, f := range sec.facts {
+		for i := range f.loads {
+			if t := &f.loads[i]; t.packs.text != "" {
+				one := fact{from: t.packs, counted: t.of}
+				if !r.countsPacks(&one, rows) {
+					f.drop("loads by their number of packs, and what these hold is not said")
+					break
+				}
+				f.head = one.head
+				t.column, t.holds, t.size, t.packs = "load_volume", one.text, one.unit.Size(), count{}
+				t.of = pack{}
+				if one.unit.Amount.IsMass {
+					t.column, t.size = "load_weight", -t.size
+				}
+			}
+		}
+	}
 	for _, f := range sec.facts {
 		switch {
 		case f.unclear != "":
 		case f.kind == aLoadFee || f.kind == aDelivery && (f.unit.Form == "load" || f.text != "0" && !f.otherwise && !f.before):
 			turns = turns && len(fees)-len(holds) <= 0
 			fees = append(fees, f)
+		case f.kind == aLoad && f.unit.Text != "" && f.counted.Form != "" && sec.has(aClassFee): // see classWays
 		case f.kind == aLoad:
 			turns = turns && len(holds)-len(fees) <= 0
-			if f.unit.Text == "" && f.from.text == "" || f.unit.Text == "" && !f.countsLoose(rows) {
+			if f.unit.Text == "" && (f.from.text == "" || !r.countsPacks(f, rows)) {
 				f.drop("a number whose unit is not said")
+				unmade = true
 				continue
 			}
 			f.column = "load_volume"
@@ -233,6 +314,9 @@ func (sec *section) pairLoads(rows []*draft) {
 	switch {
 	case len(holds) == 0:
 		for _, f := range fees {
+			if unmade && f.kind == aDelivery {
+				f.drop("it may be for each load, and what one holds was not made out")
+			}
 			if f.bare {
 				f.drop("it may be the price of a load of goods, or of bringing one")
 			}
@@ -254,27 +338,59 @@ func (sec *section) pairLoads(rows []*draft) {
 				size = -size
 			}
 			f.kind, f.head, f.why = aTruck, holds[i], "a fee for each load, and what a load holds"
-			f.loads = []truck{{f.text, holds[i].column, holds[i].unit.Text, size}}
+			f.loads = []truck{{fee: f.text, column: holds[i].column, holds: holds[i].unit.Text, size: size}}
 		}
 	}
 }
 
-// countsLoose gives a bare number of a load the unit that all rows are sold in, if they are sold loose.
-func (f *fact) countsLoose(rows []*draft) bool {
+// perPallet makes a load of the only pallet that the message counts packs on, for a fee for each pallet; without one it is not said
+// how many a purchase needs.
+func (r *reading) perPallet(sec *section, fee *fact) {
+	var holds []*fact
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			if f.kind == anUnclear && f.why == palletByPacks {
+				holds = append(holds, f)
+			}
+		}
+	}
+	if len(holds) != 1 {
+		fee.drop("a fee for each pallet, and how much goes on one is not said")
+		return
+	}
+	holds[0].kind, holds[0].why, holds[0].unclear = aLoad, "what a pallet holds", ""
+	sec.facts = append(sec.facts, holds[0])
+}
+
+// countsPacks gives a load by its number of packs what so many of them hold, if all rows have one pack; a bare number counts what
+// is sold loose, or in bulk bags.
+func (r *reading) countsPacks(f *fact, rows []*draft) bool {
+	if len(rows) == 0 {
+		return false
+	}
+	p := rows[0].offer.pack
 	for _, d := range rows {
-		p := d.offer.pack
-		if !single(p) || !looseUnit(p) || p.Text != rows[0].offer.pack.Text {
+		if o := d.offer.pack; o.Text == "" || o.Text != p.Text || !o.Counts(f.counted) || f.counted.Empty() && !(single(o) && looseUnit(o)) && o.Form != "sack" {
 			return false
 		}
-		_, unit := numberAndUnit(p.Text)
-		f.text = f.from.text + " " + unit
 	}
-	a, err := units.ParseAmount(f.text, units.Options{Mark: units.MarkPoint})
-	f.unit = pack{Text: f.text, Amount: &a}
-	return err == nil && len(rows) > 0
+	number, unit := numberAndUnit(p.Text)
+	n, why := r.counting(number)
+	if why != "" {
+		return false
+	}
+	all := n.value.Mul(f.from.value)
+	f.unit, why = packs.Of(r.cellNumber(all.String(), all), unit, "", r.out)
+	f.text = f.unit.Text
+	if from := r.packFacts(rows[0].offer); len(from) > 0 {
+		f.head = from[0]
+	}
+	return why == ""
 }
 
 var (
+	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
+	miles       = compile(`\b(?:miles?|km)\b`)
 	truckStart  = pattern(truckWord)
 	mostWord    = compile(`\bmax(?:imum)?\b`)
 	truckWithin = compile(`\b` + truckWord + `\b`)

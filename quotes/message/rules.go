@@ -1,10 +1,6 @@
 package message
 
-import (
-	"sync"
-
-	"mediabuy/quotes/internal/lazy"
-)
+import "mediabuy/quotes/internal/lazy"
 
 // expr is a regular expression that is compiled when it is first asked.
 type expr = lazy.Expr
@@ -17,33 +13,10 @@ func pattern(text string) *expr { return lazy.Start(text) }
 func bare(p string) string { return lazy.Unnamed(p) }
 
 // rulesFor are the rules worth trying on a text, by its first letter.
-func rulesFor(rest string) []rule {
-	sortRules()
-	c := rest[0]
-	if c >= 'a' && c <= 'z' {
-		return wordRules[c-'a']
-	}
-	return otherRules
+var rulesFor func(rest string) []rule
+
+func init() { // not in its declaration, as the rules ask for rules
+	rulesFor = lazy.ByOpening(func() [][]rule {
+		return [][]rule{asideRules, dateRules, sizeRules, priceRules, amountRules, classRules, truckRules, percentRules, payerRules, sumRules, termRules, noteRules}
+	}, func(r rule) *expr { return r.re })
 }
-
-var (
-	wordRules  [26][]rule // by the letter they may begin with
-	otherRules []rule     // for digits and signs
-)
-
-// sortRules puts the rules in their places, once.
-var sortRules = sync.OnceFunc(func() {
-	for _, group := range [][]rule{asideRules, dateRules, sizeRules, priceRules, amountRules, classRules, truckRules, percentRules, payerRules, sumRules, termRules, noteRules} {
-		for _, r := range group {
-			letters, other := r.re.Opens()
-			for i := range letters {
-				if letters[i] {
-					wordRules[i] = append(wordRules[i], r)
-				}
-			}
-			if other {
-				otherRules = append(otherRules, r)
-			}
-		}
-	}
-})

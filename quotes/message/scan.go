@@ -26,12 +26,12 @@ type scanner struct {
 	start int     // where scanning begins and ends for now
 	limit int
 
-	answers  map[answerKey]int // see source
-	grains   []int             // the ends of the grain sizes read so far that had no unit
-	lists    map[int]bool      // where numbers end that end lines of a list; nil: not looked yet
-	counts   map[int]bool      // where lines begin of lists that count up; nil: not looked yet
-	job      job
-	lastFact *fact // of those found in the text
+	answers             map[answerKey]int // see source
+	grains              []int             // the ends of the grain sizes read so far that had no unit
+	lists               map[int]bool      // where numbers end that end lines of a list; nil: not looked yet
+	counts              map[int]bool      // where lines begin of lists that count up; nil: not looked yet
+	job                 job
+	lastFact, lastPrice *fact // of those found in the text
 	// lastMedium is the medium named last, for a colour alone behind it.
 	lastMedium *quotes.Medium
 	habit      *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
@@ -134,7 +134,7 @@ func (s *scanner) soften() {
 			continue
 		}
 		next := s.text[from]
-		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !smallLabel.MatchString(s.lineOf(from)) {
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !smallLabel.MatchString(s.lineOf(from)) {
 			b[i] = ' '
 			if i > 0 && b[i-1] == '\r' {
 				b[i-1] = ' '
@@ -143,6 +143,14 @@ func (s *scanner) soften() {
 	}
 	s.low = string(b)
 }
+
+// opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
+func (s *scanner) opensSized(p int) bool {
+	at := sizedLine.FindStringIndex(s.low[p:min(len(s.low), p+window)])
+	return at != nil && s.opensMedium(p+at[1])
+}
+
+var sizedLine = pattern(`[\d/]+(?:[.,]\d+)?(?:` + sp + `(?:-|–|to)` + sp + `[\d/]+)?` + sp + `-?` + sizeUnit + sp)
 
 // opensMedium says whether a medium stands at p, behind describing words or not.
 func (s *scanner) opensMedium(p int) bool {
@@ -199,6 +207,13 @@ func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
 		}
 		if f := s.factAt(p); f != nil {
 			s.lastFact = f
+			if f.kind == aPrice {
+				s.lastPrice = f
+			}
+			f.To = s.wordsTo(f.To)
+			if f.base != nil {
+				facts = append(facts, f.base)
+			}
 			facts = append(facts, f)
 			p = f.To
 			continue
@@ -208,6 +223,17 @@ func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
 		p = t.To
 	}
 	return facts, tokens
+}
+
+// wordsTo is where a fact ends whose last words were set in digits, which are shorter.
+func (s *scanner) wordsTo(at int) int {
+	to := at
+	for i := at; i < s.limit && s.low[i] == ' '; i++ {
+		if c := s.text[i]; c >= 'A' && c <= 'z' {
+			to = i + 1
+		}
+	}
+	return to
 }
 
 // upTo is where the next fact found by line begins behind byte p, at most to.

@@ -16,9 +16,17 @@ func (r *reading) sentence(i int, c *clause) {
 			r.section().supplier = f
 			if r.now != nil && r.now.row < 0 && !r.now.offered() && r.now.medium != nil && !r.now.several && r.now.lost == "" && len(r.sections) <= 2 {
 				r.under = r.now // it heads what all of them offer
+				r.items = slices.DeleteFunc(r.items, func(it *item) bool { return it == r.under })
 			}
 			if r.now = nil; r.under != nil {
-				r.open(&item{row: -1, medium: r.under.medium, words: r.under.words, from: slices.Clone(r.under.from), facts: slices.DeleteFunc(slices.Clone(r.under.facts), func(f *fact) bool { return f.kind != aSize && f.kind != aPack && f.kind != aForm })}, c)
+				it := r.open(&item{row: -1, medium: r.under.medium, words: r.under.words, from: slices.Clone(r.under.from)}, c)
+				for _, g := range r.under.facts {
+					if oneOf(g.kind, aSize, aPack, aForm) {
+						own := *g // which one supplier may have no price for
+						own.head = g
+						it.facts = append(it.facts, &own)
+					}
+				}
 			}
 		}
 		r.limited(c, f)
@@ -79,7 +87,9 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 			}
 		}
 	case f.kind == aMax && slices.ContainsFunc(r.all[max(0, i-1):i+1], func(d *clause) bool {
-		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool { return g.From < f.From && oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) })
+		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
+			return g.From < f.From && (oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) || g.kind == aPrice && g.unit.Form == "load")
+		})
 	}):
 		f.drop("it may be the most that a load holds")
 	case f.kind == aMin || f.kind == aStep:
@@ -429,61 +439,4 @@ func (r *reading) linked(c *clause, f, m *fact) bool {
 		}
 	}
 	return link
-}
-
-// severalMedia attaches a clause that names several media by place. Media with nothing between them are one group, of
-// which it cannot be told which one is meant.
-func (r *reading) severalMedia(c *clause, media []*fact) {
-	var group []*fact
-	var it *item
-	for i, m := range media {
-		if i == 0 {
-			r.lead(c, m)
-		}
-		next := len(r.text)
-		if i+1 < len(media) {
-			next = media[i+1].From
-		}
-		var tail []*fact
-		for _, f := range c.facts {
-			if f.From > m.From && f.From < next && f.kind != aMedium {
-				tail = append(tail, f)
-			}
-		}
-		group = append(group, m)
-		if !slices.ContainsFunc(tail, func(f *fact) bool { return f.about() }) && i+1 < len(media) && len(group) > 0 {
-			for _, f := range tail {
-				r.give(f, r.now)
-			}
-			continue
-		}
-		it = r.open(&item{row: -1, medium: m.medium, words: m.text, several: len(group) > 1}, c)
-		for _, g := range group {
-			g.item = it
-		}
-		it.from = append(it.from, group...)
-		for _, f := range tail {
-			r.give(f, it)
-		}
-		group = nil
-	}
-}
-
-// lead attaches what stands in front of the first medium of a clause that names several: it may be about the item before.
-func (r *reading) lead(c *clause, m *fact) {
-	before := r.now
-	if before == nil {
-		r.pendFrom = c
-	}
-	for _, f := range c.facts {
-		switch {
-		case f.From >= m.From:
-		case !f.about():
-			r.give(f, before)
-		case before == nil:
-			r.pending = append(r.pending, f)
-		default:
-			f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
-		}
-	}
 }

@@ -93,15 +93,6 @@ func (s *scanner) signatureAt(from, body int) bool {
 	return true
 }
 
-func allTitles(t string) bool {
-	for w := range strings.FieldsSeq(lower(t)) {
-		if !titles[strings.Trim(w, ",.&")] {
-			return false
-		}
-	}
-	return true
-}
-
 // signed takes the supplier out of a line such as "Tam at Low Ford" or "Low Ford Quarry"; second says that a person's
 // name stood before. False when it names a person alone, or nobody.
 func (s *scanner) signed(from, to int, second bool) bool {

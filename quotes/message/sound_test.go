@@ -125,7 +125,8 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				for w := range strings.FieldsSeq(standFor[n]) {
 					found = found || strings.Contains(low, w)
 				}
-				found = found || column == "breaks" && takenOff(n, low) || wordsSay(n, low)
+				found = found || column == "breaks" && (takenOff(n, low) || nextTo(n, low)) || wordsSay(n, low)
+				found = found || (column == "load_volume" || column == "load_weight") && productIn(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
 			}
 			if column == "valid_until" || column == "ready_by" {
@@ -133,6 +134,44 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			}
 		}
 	}
+}
+
+// nextTo says whether a number, as numbersIn has it, is the one behind that of the first packs in the words.
+func nextTo(n, low string) bool {
+	at := strings.Index(low, "first ")
+	if at < 0 {
+		return false
+	}
+	for i := 1; i < 1000; i++ {
+		if strings.Trim(strconv.Itoa(i+1), "0") == n && (strings.HasPrefix(low[at:], fmt.Sprintf("first %d", i)) || wordsSay(strings.Trim(strconv.Itoa(i), "0"), low[at:])) {
+			return true
+		}
+	}
+	return false
+}
+
+// productIn says whether a number, as numbersIn has it, is so many times what a pack holds in the words.
+func productIn(n, low string) bool {
+	var all []float64
+	for w := range strings.FieldsFuncSeq(strings.NewReplacer("½", "0.5", "1/2", "0.5", "¾", "0.75", "3/4", "0.75", "¼", "0.25").Replace(low), func(c rune) bool { return !strings.ContainsRune("0123456789.,abcdefghijklmnopqrstuvwxyz", c) }) {
+		w = strings.Trim(w, ".,")
+		if v, err := strconv.ParseFloat(strings.TrimRight(strings.ReplaceAll(w, ",", "."), "abcdefghijklmnopqrstuvwxyz"), 64); err == nil {
+			all = append(all, v)
+		}
+		if i := slices.Index(strings.Fields("zero one two three four five six seven eight nine ten eleven twelve"), w); i > 0 {
+			all = append(all, float64(i))
+		} else if w == "half" {
+			all = append(all, 0.5)
+		}
+	}
+	for _, a := range all {
+		for _, b := range append(all, 1) {
+			if strings.Trim(strings.Replace(strings.TrimRight(strconv.FormatFloat(a*b, 'f', 6, 64), "0"), ".", "", 1), "0") == n {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // wordsSay says whether a number, as numbersIn has it, is written out in words: of up to 999, with or without cents or hundreds

@@ -2,7 +2,6 @@ package message
 
 import (
 	"slices"
-	"strings"
 )
 
 // term is a column that a kind of fact fills.
@@ -28,7 +27,7 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 		sec.oneSupplier(rows)
 		sec.surcharged()
-		sec.pairLoads(rows)
+		r.pairLoads(sec, rows)
 		r.way(sec, rows)
 		r.percents(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}
@@ -128,12 +127,6 @@ func (r *reading) loneSupplier() *fact {
 		}
 	}
 	return one
-}
-
-// sameName says whether one name is the other, or the beginning of it.
-func sameName(a, b string) bool {
-	a, b = lower(a), lower(b)
-	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
 }
 
 // labelled says whether labels name two suppliers or more, so that no one name can be meant for all rows.

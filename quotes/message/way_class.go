@@ -12,6 +12,11 @@ func (r *reading) classWays(sec *section, rows []*draft) {
 		}
 	}
 	fees, why := classesOf(of)
+	for i := range fees { // a small bag may be called a sack
+		if c := &fees[i]; c.name == "sacks" && !slices.ContainsFunc(rows, func(d *draft) bool { return covered(d, []classFrom{*c}) }) {
+			c.form = "bag"
+		}
+	}
 	if why == "" && slices.ContainsFunc(rows, func(d *draft) bool { return !covered(d, fees) }) {
 		why = "a fee for one kind of pack, and what delivery of the others costs is not said"
 	}
@@ -20,12 +25,22 @@ func (r *reading) classWays(sec *section, rows []*draft) {
 		d := &draft{cells: map[string]*made{}}
 		d.set("name", c.name, "the word for the packs", c.from)
 		d.set("covers", c.form, "the word for the packs", c.from)
-		d.set("order_fee", c.fee, c.from.why, c.from)
+		fee := "order_fee"
+		for _, f := range sec.facts {
+			if f.kind == aLoad && f.unclear == "" && f.counted.Form == c.form && f.unit.Amount != nil {
+				if fee = "load_fee"; f.unit.Amount.IsMass {
+					d.set("load_weight", f.text, f.why, f)
+				} else {
+					d.set("load_volume", f.text, f.why, f)
+				}
+			}
+		}
+		d.set(fee, c.fee, c.from.why, c.from)
 		ways = append(ways, d)
 	}
 	r.file(sec, rows, why, ways, aClassFee)
 	for _, f := range sec.facts {
-		if oneOf(f.kind, aFree, aMinOrder, aLoad) {
+		if oneOf(f.kind, aFree, aMinOrder) || f.kind == aLoad && !slices.ContainsFunc(ways, func(d *draft) bool { return d.holds(f) }) {
 			f.drop("it is not said for delivery of which packs it holds")
 		}
 	}
@@ -57,6 +72,16 @@ func (r *reading) file(sec *section, rows []*draft, why string, ways []*draft, o
 		r.named(d, sec, rows)
 	}
 	r.ways = append(r.ways, ways...)
+}
+
+// holds says whether a cell was made of a fact.
+func (d *draft) holds(f *fact) bool {
+	for _, m := range d.cells {
+		if slices.Contains(m.facts, f) {
+			return true
+		}
+	}
+	return false
 }
 
 const secondWay = "there is a row for this supplier's delivery already"

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"strings"
 
+	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/habit"
 	"mediabuy/quotes/internal/packs"
 	"mediabuy/quotes/internal/plaintext"
@@ -26,9 +27,6 @@ var (
 	feeWordsAround     = words("feeWordsAround")
 	noSubjects         = words("noSubjects")
 	tails              = words("tails")
-	companyWords       = words("companyWords")
-	notNames           = words("notNames")
-	titles             = words("titles")
 	largeNumbers       = words("largeNumbers")
 	doubts             = byWord("doubt ", " ")
 	numberWords        = byWord("number ", ",")
@@ -42,11 +40,13 @@ func doubt(word string) string {
 	return doubts[word]
 }
 
-// What is told of a text whatever it means.
+// What is told of the names of companies, and of a text whatever it means.
 var (
-	lower, wordLength, squeeze, firstWord, signsOut, cutsOf = plaintext.Lower, plaintext.WordLength, plaintext.Squeeze, plaintext.FirstWord, plaintext.SignsOut, plaintext.CutsOf
-	cents, onlyDigits, first, whole, signOf, numberAndUnit  = plaintext.Cents, plaintext.OnlyDigits, plaintext.First, plaintext.Whole, plaintext.SignOf, plaintext.NumberAndUnit
-	behindNumber, share, isFraction, wideGap, reason, times = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap, plaintext.Reason, plaintext.Times
+	hasCompanyWord, nameAlone, oneCompany, abbreviated, allTitles, sameName            = firms.HasWord, firms.Alone, firms.One, firms.Abbreviated, firms.AllTitles, firms.Same
+	companyWords, notNames, notPersons, joiners, openAbbreviations, closeAbbreviations = firms.Words, firms.NotNames, firms.NotPersons, firms.Joiners, firms.OpenAbbreviations, firms.CloseAbbreviations
+	lower, wordLength, squeeze, firstWord, signsOut, cutsOf                            = plaintext.Lower, plaintext.WordLength, plaintext.Squeeze, plaintext.FirstWord, plaintext.SignsOut, plaintext.CutsOf
+	cents, onlyDigits, first, whole, signOf, numberAndUnit                             = plaintext.Cents, plaintext.OnlyDigits, plaintext.First, plaintext.Whole, plaintext.SignOf, plaintext.NumberAndUnit
+	behindNumber, share, isFraction, wideGap, reason, times                            = plaintext.BehindNumber, plaintext.Share, plaintext.IsFraction, plaintext.WideGap, plaintext.Reason, plaintext.Times
 )
 
 // What is priced or counted, and what a job says of how its people write.

@@ -127,6 +127,35 @@ func (e *Expr) Opens() (letters [26]bool, other bool) {
 	return letters, other
 }
 
+// ByOpening sorts things by what their expressions may begin with, when it is first asked, and gives those worth trying on a text that
+// is not empty, in their order.
+func ByOpening[T any](groups func() [][]T, re func(T) *Expr) func(text string) []T {
+	var words [26][]T // by the letter they may begin with
+	var others []T    // for digits and signs
+	sort := sync.OnceFunc(func() {
+		for _, group := range groups() {
+			for _, one := range group {
+				letters, other := re(one).Opens()
+				for i := range letters {
+					if letters[i] {
+						words[i] = append(words[i], one)
+					}
+				}
+				if other {
+					others = append(others, one)
+				}
+			}
+		}
+	})
+	return func(text string) []T {
+		sort()
+		if c := text[0]; c >= 'a' && c <= 'z' {
+			return words[c-'a']
+		}
+		return others
+	}
+}
+
 func add(letters *[26]bool, other *bool, from, to rune) {
 	for i := range letters {
 		if c := 'a' + rune(i); from <= c && c <= to {

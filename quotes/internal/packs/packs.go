@@ -56,7 +56,7 @@ func FormOf(word string) string {
 		return ""
 	case "bag", "poly bag", "polybag", "sac", "säcke", "säck", "säckar":
 		return "bag"
-	case "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
+	case "blk bag", "blck bag", "blkbag", "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
 		return "sack"
 	}
 	return w // also "sack", which may be a small one: see Of

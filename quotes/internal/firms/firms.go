@@ -1,0 +1,89 @@
+// Package firms tells a company by its name: by a word for what it is, by what a name may hold, and whether two are one.
+package firms
+
+import (
+	_ "embed"
+	"strings"
+
+	"mediabuy/quotes/internal/lazy"
+	"mediabuy/quotes/internal/plaintext"
+	"mediabuy/quotes/internal/wordlist"
+)
+
+//go:embed words.txt
+var wordsText string
+
+// The sets of words.txt, where each is told.
+var (
+	vocabulary = wordlist.Read(wordsText)
+	Words      = vocabulary.Set("companyWords")
+	NotNames   = vocabulary.Set("notNames")
+	titles     = vocabulary.Set("titles")
+)
+
+var (
+	// OpenAbbreviations have a stop behind them and begin a name, or go on one behind "of" or "and".
+	OpenAbbreviations = wordlist.Set("st ste mt ft dr mr mrs ms messrs")
+	// CloseAbbreviations have a stop behind them that mostly ends a name; a word for a company may still follow.
+	CloseAbbreviations = wordlist.Set("ltd co inc corp llc bros st rd ave ln nr dept intl natl mfg")
+	Joiners            = wordlist.Set("and of the & und du de des da do das dos di la le von van der y e tel tel. tel: phone ph mob mobile fax")
+)
+
+// HasWord says whether a word for a company stands in a name.
+func HasWord(name string) bool {
+	for w := range strings.FieldsSeq(plaintext.Lower(name)) {
+		if Words[strings.Trim(w, ".,")] || companyStem.MatchString(w) {
+			return true
+		}
+	}
+	return false
+}
+
+// companyStem are beginnings and ends of the words of companies that other tongues join to one.
+var companyStem = lazy.Compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
+
+// Alone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
+// last line, with no closing word before it, it has more words than a person.
+func Alone(t string, last bool) bool {
+	words := strings.Fields(plaintext.Lower(strings.TrimRight(t, ".,! ")))
+	return HasWord(t) || placeEnds[words[len(words)-1]] || last && len(words) > 2 && !strings.ContainsAny(t, "0123456789,") || words[0] == "the" && last
+}
+
+// placeEnds are words for places that end the name of a yard and are hardly ever a person's.
+var placeEnds = wordlist.Set("gulch draw valley ridge creek canyon mesa butte fork bend spur hollow flats springs crossing")
+
+// One says whether "and" between two names joins them to one: "Pell and Sons", "Low Ford Sand and Gravel", and
+// not "Low Ford Quarry and Marl Lane Yard".
+func One(before, after string) bool {
+	all := true
+	for w := range strings.FieldsSeq(plaintext.Lower(after)) {
+		all = all && Words[strings.Trim(w, ".,")]
+	}
+	return all || !strings.ContainsAny(before, " \t") && HasWord(after)
+}
+
+// Abbreviated says whether the stop at the end of a name is that of an abbreviation, behind which a sentence may go on.
+func Abbreviated(name string) bool {
+	fields := strings.Fields(plaintext.Lower(name))
+	last := strings.TrimRight(fields[len(fields)-1], ".")
+	return CloseAbbreviations[last] || OpenAbbreviations[last]
+}
+
+// AllTitles says whether a text holds nothing but what people are at a company.
+func AllTitles(t string) bool {
+	for w := range strings.FieldsSeq(plaintext.Lower(t)) {
+		if !titles[strings.Trim(w, ",.&")] {
+			return false
+		}
+	}
+	return true
+}
+
+// Same says whether one name is the other, or the beginning of it.
+func Same(a, b string) bool {
+	a, b = plaintext.Lower(a), plaintext.Lower(b)
+	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
+}
+
+// NotPersons are words in front of a place that are no person's name.
+var NotPersons = wordlist.Set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport")

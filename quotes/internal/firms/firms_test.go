@@ -1,0 +1,18 @@
+package firms
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestNames(t *testing.T) {
+	assert.True(t, HasWord("Low Ford Quarry"))
+	assert.False(t, HasWord("Tam Pell"))
+	assert.True(t, Alone("Anvil Creek", false), "by a word for a place")
+	assert.False(t, Alone("Tam Pell", true))
+	assert.True(t, One("Pell", "Sons") && !One("Low Ford Quarry", "Marl Lane Yard"))
+	assert.True(t, Abbreviated("Pell Bros.") && !Abbreviated("Pell"))
+	assert.True(t, AllTitles("Sales Manager") && !AllTitles("Tam, Sales"))
+	assert.True(t, Same("Low Ford", "Low Ford Quarry") && !Same("Low Ford", "Marl Lane"))
+}

@@ -1,0 +1,109 @@
+package message
+
+import "slices"
+
+// severalMedia attaches a clause that names several media by place. Media with nothing between them are one group, of
+// which it cannot be told which one is meant.
+func (r *reading) severalMedia(c *clause, media []*fact) {
+	if r.shared(c, media) {
+		return
+	}
+	var group []*fact
+	var it *item
+	for i, m := range media {
+		if i == 0 {
+			r.lead(c, m)
+		}
+		next := len(r.text)
+		if i+1 < len(media) {
+			next = media[i+1].From
+		}
+		var tail []*fact
+		for _, f := range c.facts {
+			if f.From > m.From && f.From < next && f.kind != aMedium {
+				tail = append(tail, f)
+			}
+		}
+		group = append(group, m)
+		if !slices.ContainsFunc(tail, func(f *fact) bool { return f.about() }) && i+1 < len(media) && len(group) > 0 {
+			for _, f := range tail {
+				r.give(f, r.now)
+			}
+			continue
+		}
+		it = r.open(&item{row: -1, medium: m.medium, words: m.text, several: len(group) > 1}, c)
+		for _, g := range group {
+			g.item = it
+		}
+		it.from = append(it.from, group...)
+		for _, f := range tail {
+			r.give(f, it)
+		}
+		group = nil
+	}
+}
+
+// sharedWord says that what stands behind holds for each of several.
+var sharedWord = compile(`\b(?:both|each|either|the same (?:price|money)|all)\b`)
+
+// shared gives the price behind several media, or sizes of one, to each of them where the words say so: "both the 3/8 lava and the 3/4
+// lava are $92". What is one's own stands right in front of it.
+func (r *reading) shared(c *clause, group []*fact) bool {
+	last := group[len(group)-1]
+	var price *fact
+	var tail []*fact
+	for _, f := range c.facts {
+		switch {
+		case f.From < last.From && (!f.about() || f.kind == aSize):
+		case f.From < last.From, f.kind == aPrice && price != nil, f.about() && !oneOf(f.kind, aPrice, aPack, aForm):
+			return false
+		case f.kind == aPrice:
+			price = f
+			fallthrough
+		default:
+			if f != last {
+				tail = append(tail, f)
+			}
+		}
+	}
+	if price == nil || !sharedWord.MatchString(r.low[last.To:price.From]) && !bothBefore.MatchString(r.low[c.From:group[0].From]) {
+		return false
+	}
+	at := c.From
+	for _, m := range group {
+		it := r.open(&item{row: -1, medium: m.medium, words: m.text, from: []*fact{m}}, c)
+		m.item = it
+		for _, f := range c.facts {
+			if f.kind == aSize && f.From >= at && f.From < m.From {
+				r.give(f, it)
+			}
+		}
+		for _, f := range tail {
+			r.give(f, it)
+		}
+		at = m.To
+	}
+	return true
+}
+
+// bothBefore opens a list of two.
+var bothBefore = compile(`\bboth (?:the |our |of )?[^\n]{0,24}$`)
+
+// lead attaches what stands in front of the first medium of a clause that names several: it may be about the item before.
+func (r *reading) lead(c *clause, m *fact) {
+	before := r.now
+	if before == nil {
+		r.pendFrom = c
+	}
+	for _, f := range c.facts {
+		switch {
+		case f.From >= m.From:
+		case !f.about():
+			r.give(f, before)
+		case before == nil:
+			r.pending = append(r.pending, f)
+		default:
+			f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
+		}
+	}
+}

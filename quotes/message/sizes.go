@@ -1,0 +1,165 @@
+package message
+
+import (
+	"slices"
+	"sort"
+)
+
+// split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
+func (r *reading) split() {
+	var out []*item
+	for _, it := range r.twins() {
+		parts := []*item{it}
+		now := it
+		breaks, facts := r.sizedBreaks(it)
+		behind := it.row < 0 && sizesBehind(facts)
+		it.facts = nil
+		sized, priced := false, false
+		for i, f := range facts {
+			opens := f.kind == aSize && sized && priced && followed(facts[i:]) || f.kind == aPrice && sized && priced && (behind || r.sizedTogether(it, f)) || f.kind == aPack && behind && sized && priced
+			if opens {
+				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, several: it.several, range_: it.range_}
+				parts = append(parts, now)
+				sized, priced = false, false
+			}
+			sized = sized || f.kind == aSize
+			priced = priced || f.kind == aPrice
+			f.item = now
+			now.facts = append(now.facts, f)
+		}
+		for i := 0; i < len(breaks); i += 2 {
+			at := slices.IndexFunc(parts, func(part *item) bool {
+				return slices.ContainsFunc(part.facts, func(f *fact) bool { return f.kind == aSize && f.text == breaks[i+1].text })
+			})
+			if at < 0 {
+				breaks[i].drop("it is not said of which size")
+				at = 0
+			}
+			parts[at].facts = append(parts[at].facts, breaks[i], breaks[i+1])
+		}
+		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
+			for _, part := range parts {
+				parts = append(parts, r.unsized(part)...)
+			}
+		}
+		out = append(out, parts...)
+	}
+	r.items = out
+}
+
+// sizesBehind says whether each of several prices has its size behind it, and they take turns: "50 L at £17 (8-16 mm), 25 L at £9
+// (4-8 mm)".
+func sizesBehind(facts []*fact) bool {
+	turns := 0
+	for _, f := range facts {
+		switch {
+		case f.kind != aPrice && f.kind != aSize:
+		case (f.kind == aSize) != (turns%2 == 1):
+			return false
+		default:
+			turns++
+		}
+	}
+	return turns >= 4 && turns%2 == 0
+}
+
+// twins are the items, two of each that names two sizes with one price for both: "in 3/8 and 3/4, both $74 a yard".
+func (r *reading) twins() (out []*item) {
+	for _, it := range r.items {
+		var sizes []*fact
+		var price *fact
+		for _, f := range it.facts {
+			if f.kind == aSize {
+				sizes = append(sizes, f)
+			} else if f.kind == aPrice && price == nil {
+				price = f
+			}
+		}
+		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !andBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !forBoth.MatchString(r.low[sizes[1].To:price.From]) && !bothBefore.MatchString(r.low[max(0, sizes[0].From-window):sizes[0].From]) {
+			out = append(out, it)
+			continue
+		}
+		for i := range sizes {
+			one := *it
+			one.facts = slices.DeleteFunc(slices.Clone(it.facts), func(f *fact) bool { return f == sizes[1-i] })
+			out = append(out, &one)
+		}
+	}
+	return out
+}
+
+var (
+	andBetween = compile(`^(?:[ ]*[\pL ]{0,20})[ ]*(?:\band|\bor|&|/)(?: the| our)?[ ]*$`)
+	forBoth    = compile(`\b(?:both|either|each|same (?:money|price))\b`)
+)
+
+// sizedBreaks takes each break with the size behind it out of the facts of an item of several sizes: "8 yards or more $89 on
+// the 3/4 in".
+func (r *reading) sizedBreaks(it *item) (breaks, rest []*fact) {
+	for i := 0; i < len(it.facts); i++ {
+		f := it.facts[i]
+		if it.row < 0 && f.kind == aBreak && i+1 < len(it.facts) && it.facts[i+1].kind == aSize && !followed(it.facts[i+1:]) && r.sentenceOf(f) == r.sentenceOf(it.facts[i+1]) {
+			breaks = append(breaks, f, it.facts[i+1])
+			i++
+			continue
+		}
+		rest = append(rest, f)
+	}
+	return breaks, rest
+}
+
+// unsized takes a second price for another pack out of one of several sizes of a medium: of which size it is is not said.
+func (r *reading) unsized(it *item) []*item {
+	var first *fact
+	for i, f := range it.facts {
+		switch {
+		case f.kind != aPrice:
+		case first == nil:
+			first = f
+		case (first.unit.Text != f.unit.Text || first.unit.Form != f.unit.Form) && r.sentenceOf(first) != r.sentenceOf(f):
+			for i > 0 && (it.facts[i-1].kind == aPack || it.facts[i-1].kind == aForm) {
+				i--
+			}
+			rest := *it
+			rest.facts = slices.Clone(it.facts[i:])
+			it.facts = it.facts[:i]
+			for _, g := range rest.facts {
+				g.item = &rest
+			}
+			return []*item{&rest}
+		}
+	}
+	return nil
+}
+
+// sentenceOf is the number of the sentence that a fact stands in.
+func (r *reading) sentenceOf(f *fact) int {
+	i := sort.Search(len(r.all), func(i int) bool { return r.all[i].To >= f.To })
+	if i == len(r.all) {
+		return -1
+	}
+	return r.all[i].sentence
+}
+
+// followed says whether a price follows a size before the next size.
+func followed(facts []*fact) bool {
+	for _, f := range facts[1:] {
+		switch f.kind {
+		case aPrice:
+			return true
+		case aSize:
+			return false
+		}
+	}
+	return false
+}
+
+// sizedTogether says whether a size stands behind price f in its clause.
+func (r *reading) sizedTogether(it *item, f *fact) bool {
+	for _, c := range it.clauses {
+		if slices.Contains(c.facts, f) {
+			return slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g.From > f.From }) && !slices.ContainsFunc(c.media(), func(g *fact) bool { return g.From > it.facts[0].From })
+		}
+	}
+	return false
+}
