@@ -54,7 +54,7 @@ func (h *Handler) pasteRead(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p, err := paste.Read(text, a.Texts, answers)
+	p, err := paste.Read(text, a.Texts, answers, h.desk.Reading().Today)
 	if err != nil {
 		return err
 	}

@@ -112,7 +112,7 @@ func runRead(a *app, o *readOptions, args []string) error {
 
 // readMessage reads the message in a file, or on standard input for "-", with the job's files if one is named.
 func (a *app) readMessage(name string, o *readOptions) (*message.Proposal, string, error) {
-	opt := message.Options{Supplier: o.supplier, Delivery: true}
+	opt := message.Options{Supplier: o.supplier, Delivery: true, Today: a.now()}
 	if o.job != "" {
 		err := jobFolder(o.job)
 		if err != nil {

@@ -1,6 +1,8 @@
 package message
 
 import (
+	days "mediabuy/quotes/internal/day"
+
 	"fmt"
 	"slices"
 	"strings"
@@ -326,7 +328,7 @@ var bareRange = pattern(`\d{1,3}` + sp + `[-–]` + sp + `\d{1,3}$`)
 
 var (
 	isoDay      = pattern(`\d{4}-\d{1,2}-\d{1,2}$`)
-	lonePattern = pattern(oneDay)
+	lonePattern = pattern(days.Written)
 	amountCell  = pattern(amountPattern("m") + `$`)
 	unitInCell  = pattern(`(?:(?:per|an?|/|by the|each|bulk|loose)` + sp + `,?` + sp + `)*` + unitPattern("u") + `$`)
 )

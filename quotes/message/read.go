@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"time"
 
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
@@ -27,6 +28,8 @@ type Options struct {
 	Media files.Source
 	// Settings is the job's job.toml, for its currency and decimal mark; a nil R means none.
 	Settings files.Source
+	// Today is the day of the message where settings name no date, by which a day without its year is read; zero: not known.
+	Today time.Time
 }
 
 // ErrTooLong is the error for a message of more than [MaxBytes].
@@ -71,6 +74,9 @@ func Parse(text string, opt Options) (*Proposal, error) {
 	j, err := habit.Open(opt.Media, opt.Settings)
 	if err != nil {
 		return nil, err
+	}
+	if j.Today.IsZero() {
+		j.Today = opt.Today
 	}
 	return (&source{text: text, given: squeeze(opt.Supplier), wide: opt.Delivery, job: j}).read()
 }

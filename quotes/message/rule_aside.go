@@ -1,6 +1,10 @@
 package message
 
-import "strings"
+import (
+	"strings"
+
+	days "mediabuy/quotes/internal/day"
+)
 
 // asideRules read what carries nothing for a quote.
 var asideRules = []rule{
@@ -20,7 +24,7 @@ var asideRules = []rule{
 	{pattern(`(?:cash only,? )?(?:sorry,? )?no (?:checks?|cheques?|(?:credit )?cards?|credit|returns?|refunds?|rush|hurry|fuss|obligation|strings|haggling|discounts?|substitutions?|change (?:on|to|for|in)(?: the)?)\b`), always(fact{kind: anAside, why: "how it is sold"})},
 	{pattern(`(?:call|ring|text|phone|come(?: by| in)?|order|be here|here)(?: me| us)? (?:before|after|by|until|till?|from) (?:noon|\d{1,2}(?::\d\d)?(?: ?[ap]\.?m\b\.?)?)|should you (?:want|need|prefer|like|wish(?: for)?)(?: (?:them|it|any|some))?|no (?:problem|worries|trouble|bother)(?: at all)?|(?:let me know|give (?:me|us) a (?:call|shout|ring)|any questions|if you have any questions|if you need anything else|just (?:ask|shout|call)|look(?:ing)? forward to hearing from you|speak soon|talk soon|all the best|best wishes|kind regards|best regards|have a good (?:day|week|weekend|one)|happy growing|good luck)`), always(fact{kind: anAside, why: "a courtesy"})},
 	{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), always(fact{kind: anAside, why: "there is plenty, which sets no limit"})},
-	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + monthName + `))? 20\d\d\b`), always(fact{kind: anAside, why: "the year of a price list"})},
+	{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + days.Month + `))? 20\d\d\b`), always(fact{kind: anAside, why: "the year of a price list"})},
 	{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), always(fact{kind: anAside, why: "what every offer is subject to"})},
 	{pattern(`(?:customers (?:also|who)|you (?:may|might) also|people also|related (?:products|items)|recently viewed|frequently bought)[^\n]*`), always(fact{kind: anAside, why: "what else a shop would sell"})},
 	{pattern(`-+ ?(?:forwarded|original) message ?-+|sent from my (?:phone|mobile|tablet)`), always(fact{kind: anAside, why: "a line that a program adds"})},

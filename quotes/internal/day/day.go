@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 )
 
 // Order says which of day and month a country writes first when both are numbers.
@@ -46,6 +47,13 @@ const near = 183 * 24 * time.Hour
 const (
 	Months      = `january|february|march|april|may|june|july|august|september|october|november|december`
 	ShortMonths = `jan|feb|mar|apr|jun|jul|aug|sept|sep|oct|nov|dec`
+
+	// Month is a month by name, and Written a day in running text of small letters with a group for it, each for a pattern.
+	Month   = `(?:(?:` + Months + `)\b|(?:` + ShortMonths + `)\b\.?)`
+	Written = `(?P<day>` + written + `)`
+
+	gap     = `[ \t\x{a0}\x{202f}\x{2009}]*`
+	written = `\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + gap + Month + `(?:,?[ -]?` + gap + `\d{4})?|` + Month + gap + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + gap + `\d{4})?|\d{1,2}(?:/\d{1,2}/|\.\d{1,2}\.|-\d{1,2}-)(?:\d{4}|\d{2})`
 
 	monthNames = `(` + Months + `|` + ShortMonths + `)\.?`
 )
@@ -119,6 +127,54 @@ func named(year string, month, day int, today time.Time, add func(year, month, d
 		add(next-1, month, day, Unknown)
 	}
 	add(next, month, day, Unknown)
+}
+
+// Said gives every way to read a text as a day in a country: none of a day without its year where today is not known.
+func Said(text string, today time.Time, order Order) []Reading {
+	if today.IsZero() && Yearless(text) {
+		return nil
+	}
+	return In(Read(text, today), order)
+}
+
+// One is the one day that a text says, as year-month-day, or what is wrong with it.
+func One(text string, today time.Time, order Order) (iso, bad string) {
+	switch readings := Said(text, today, order); {
+	case len(readings) == 0 && today.IsZero() && Yearless(text):
+		return "", "a day without its year"
+	case len(readings) == 0:
+		return "", "there is no such day"
+	case len(readings) > 1 && !Yearless(text):
+		return "", "day and month swap places between countries; write the day as year-month-day"
+	case len(readings) > 1:
+		return "", "it may be of this year or of another; write the day as year-month-day"
+	default:
+		return readings[0].Day.Format(time.DateOnly), ""
+	}
+}
+
+var inText = regexp.MustCompile(`\b(?:` + written + `)`)
+
+// Stated is the first day with its year that a text of small letters states, and whether there is one and no other.
+func Stated(text string, order Order) (first time.Time, one bool) {
+	for _, said := range inText.FindAllString(text, -1) {
+		readings := In(Read(said, time.Time{}), order)
+		if len(readings) != 1 || Yearless(said) {
+			continue
+		}
+		if !first.IsZero() && !first.Equal(readings[0].Day) {
+			return first, false
+		}
+		first = readings[0].Day
+	}
+	return first, !first.IsZero()
+}
+
+var fourDigits = regexp.MustCompile(`\d{4}`)
+
+// Yearless reports whether a day whose month has a name is without its year.
+func Yearless(text string) bool {
+	return !fourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter)
 }
 
 // In gives the readings that a country's order leaves: all of them where it is Unknown or settles nothing.

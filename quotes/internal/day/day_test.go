@@ -75,3 +75,25 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+func TestOne(t *testing.T) {
+	today := time.Date(2026, 11, 30, 0, 0, 0, 0, time.UTC)
+	for _, c := range []struct {
+		text     string
+		today    time.Time
+		order    Order
+		iso, bad string
+	}{
+		{"31 January", today, Unknown, "2027-01-31", ""},
+		{"31 January", time.Time{}, Unknown, "", "a day without its year"},
+		{"31 January 2027", time.Time{}, Unknown, "2027-01-31", ""},
+		{"28 June", today, Unknown, "", "it may be of this year or of another; write the day as year-month-day"},
+		{"04/05/2026", today, Unknown, "", "day and month swap places between countries; write the day as year-month-day"},
+		{"04/05/2026", today, MonthFirst, "2026-04-05", ""},
+		{"31 June 2026", today, Unknown, "", "there is no such day"},
+	} {
+		iso, bad := One(c.text, c.today, c.order)
+		assert.Equal(t, c.iso, iso, c.text)
+		assert.Equal(t, c.bad, bad, c.text)
+	}
+}

@@ -10,12 +10,10 @@ import (
 	"strings"
 	"sync"
 	"time"
-	"unicode"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	days "mediabuy/quotes/internal/day"
-	"mediabuy/quotes/internal/lazy"
 	"mediabuy/units"
 )
 
@@ -137,19 +135,10 @@ func (j Job) Rupee() string {
 
 // Day is a day as quotes.csv has it. What the country of the job's currency, or the day of the job, leaves open is not read.
 func (j Job) Day(text string) (iso, bad string) {
-	switch readings := days.In(days.Read(text, j.Today), days.OrderOf(j.Currency)); {
-	case len(readings) == 0:
-		return "", "there is no such day"
-	case j.Today.IsZero() && !FourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter):
-		return "", "a day without its year"
-	case len(readings) > 1 && readings[0].Order != days.Unknown:
-		return "", "day and month swap places between countries; write the day as year-month-day"
-	case len(readings) > 1:
-		return "", "it may be of this year or of another; write the day as year-month-day"
-	default:
-		return readings[0].Day.Format(time.DateOnly), ""
-	}
+	return days.One(text, j.Today, days.OrderOf(j.Currency))
 }
 
-// FourDigits are those of a year.
-var FourDigits = lazy.Compile(`\d{4}`)
+// Days are all the days that a text may be, the earliest first.
+func (j Job) Days(text string) []days.Reading {
+	return days.Said(text, j.Today, days.OrderOf(j.Currency))
+}

@@ -23,7 +23,7 @@ func TestReadsEachKindOfPaste(t *testing.T) {
 		{"message", "Moor End: pumice, $61 a yard\n", []string{"supplier", "medium", "pack", "price"}, []string{"Moor End", "pumice", "1 yd3", "$61"}},
 		{"cells", "xx\tyy\n", []string{"", ""}, []string{"xx", "yy"}},
 	} {
-		p, err := Read(c.text, folder.Texts{}, nil)
+		p, err := Read(c.text, folder.Texts{}, nil, time.Time{})
 		require.NoError(t, err, c.name)
 		require.Len(t, p.tables, 1, c.name)
 		require.Len(t, p.tables[0].rows, 1, c.name)
@@ -36,9 +36,9 @@ func TestReadsEachKindOfPaste(t *testing.T) {
 			assert.Equal(t, c.row[i], p.tables[0].rows[0][i], c.name)
 		}
 	}
-	_, err := Read("supplier\tmedium\n"+strings.Repeat("A\tpumice\n", MostPasted+1), folder.Texts{}, nil)
+	_, err := Read("supplier\tmedium\n"+strings.Repeat("A\tpumice\n", MostPasted+1), folder.Texts{}, nil, time.Time{})
 	assert.Equal(t, tooManyRows, err)
-	_, err = Read(strings.Repeat("xx\tyy\n", MostPasted+1), folder.Texts{}, nil)
+	_, err = Read(strings.Repeat("xx\tyy\n", MostPasted+1), folder.Texts{}, nil, time.Time{})
 	assert.Equal(t, tooManyRows, err, "no row is left out in silence")
 }
 
@@ -46,7 +46,7 @@ func TestReadsEachKindOfPaste(t *testing.T) {
 // without the file gets the template with them.
 func TestChosenRowsJoin(t *testing.T) {
 	old := "supplier,medium,pack,price\nLow Ford,lava rock,1 yd3,70\n"
-	p, err := Read("medium\tpack\tprice\npumice\t1 yd3\t61\nlime\t1 yd3\t9\nperlite\t1 yd3\t50\n", folder.Texts{}, nil)
+	p, err := Read("medium\tpack\tprice\npumice\t1 yd3\t61\nlime\t1 yd3\t9\nperlite\t1 yd3\t50\n", folder.Texts{}, nil, time.Time{})
 	require.NoError(t, err)
 	p.tables[0].take[1] = false
 	joined, err := p.Joined(folder.Texts{files.QuotesFile: []byte(old)}, "Moor End")
@@ -69,7 +69,7 @@ func TestChosenRowsJoin(t *testing.T) {
 // wrong already is not told again.
 func TestProblemsAreForetold(t *testing.T) {
 	job := folder.Texts{files.QuotesFile: []byte("supplier,medium,pack,price\nLow Ford,lava rock,1 barrow,70\n")}
-	p, err := Read("supplier\tmedium\tpack\tprice\nA\tpumise\t1 yd3\t61\n", job, nil)
+	p, err := Read("supplier\tmedium\tpack\tprice\nA\tpumise\t1 yd3\t61\n", job, nil, time.Time{})
 	require.NoError(t, err)
 	c, err := p.Confirm("", job, files.Options{Today: time.Date(2026, 4, 6, 9, 0, 0, 0, time.UTC)})
 	require.NoError(t, err)

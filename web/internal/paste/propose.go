@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"time"
 
 	"mediabuy/papers/safe"
 	"mediabuy/quotes"
@@ -33,13 +34,13 @@ var useClass = map[message.Use]string{message.Read: "read", message.Aside: "asid
 // Read reads pasted text: a table with known headings as it stands, whatever
 // else by the reader of messages. Rows of cells that it makes nothing of are left
 // for the person to name the columns of. answers are those to the questions of a
-// message, in the order they were given.
-func Read(text string, t folder.Texts, answers []Answer) (*Proposal, error) {
+// message, in the order they were given; today is the day it is, for days without their year.
+func Read(text string, t folder.Texts, answers []Answer, today time.Time) (*Proposal, error) {
 	p, err := headed(text)
 	if p != nil || err != nil {
 		return p, err
 	}
-	opt := message.Options{Delivery: true}
+	opt := message.Options{Delivery: true, Today: today}
 	for _, f := range []struct {
 		name string
 		to   *files.Source

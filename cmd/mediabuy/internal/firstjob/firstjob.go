@@ -234,7 +234,7 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 			text.WriteString(a.in.Text() + "\n")
 		}
 		p, _, err := message.ReadFrom(strings.NewReader(text.String()), supplier, message.Options{
-			Supplier: supplier, Delivery: true, Settings: files.Source{Name: files.SettingsFile, R: strings.NewReader(settings)},
+			Supplier: supplier, Delivery: true, Settings: files.Source{Name: files.SettingsFile, R: strings.NewReader(settings)}, Today: a.today,
 		})
 		if err != nil {
 			fmt.Fprintln(a.out, err)
