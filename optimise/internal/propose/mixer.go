@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/mip"
 )
 
 // Mixer proposes purchases where each layer is filled by one quote: it gives every
@@ -26,6 +27,7 @@ type Mixer struct {
 	rng     *rand.Rand
 	kept    *worked         // the best so far
 	laid    map[string]bool // purchases that lay was asked about
+	ties    []tie
 }
 
 // What wandering may cost, in items looked at, for each suit and item, and in all: a quarter of a second when thorough.
@@ -39,16 +41,14 @@ type mixSuit struct {
 	layers  int
 	litres  float64 // of one layer
 	classes []int
-	cols    []int // v by class
-	some    []int // r by class, -1
-	units   []int // that its layer counts in
+	cols    []int       // v by class
+	some    []int       // r by class, -1
+	units   []int       // that its layer counts in
+	uses    [][]float64 // by class and those units: what one layer counts
 }
 
 // mixUnit is a limit on what lies in some suits.
-type mixUnit struct {
-	most  float64
-	coefs map[[2]int]float64 // (suit, index of class) → of one layer
-}
+type mixUnit struct{ most float64 }
 
 // mixing is a choice of quote for every layer: layers by suit and class, and what
 // follows from them.
@@ -56,6 +56,7 @@ type mixing struct {
 	layers [][]int
 	litres []float64 // by item
 	used   []float64 // by unit
+	passed int       // units of which more is used than they bear
 }
 
 // NewMixer readies proposals for a model whose layers are not filled freely.
@@ -85,22 +86,79 @@ func NewMixer(ctx context.Context, p *model.Program) *Mixer {
 	}
 	for _, un := range p.In.Units {
 		for _, row := range p.UnitRows(un) {
-			mu := mixUnit{most: row.RHS * (1 + 1e-9), coefs: map[[2]int]float64{}}
-			for _, t := range row.Terms {
-				if key, ok := at[t.Col]; ok {
-					// Of a column in litres, a whole layer.
-					mu.coefs[key] += t.Coef * m.suits[key[0]].litres / p.Scale(key[0])
-				}
-			}
-			for key := range mu.coefs {
-				if s := &m.suits[key[0]]; !slices.Contains(s.units, len(m.units)) {
-					s.units = append(s.units, len(m.units))
-				}
-			}
-			m.units = append(m.units, mu)
+			m.limit(row, at)
 		}
 	}
+	m.tie()
 	return m
+}
+
+// limit adds a row of a unit; at says of a column which suit's which class it is.
+func (m *Mixer) limit(row mip.Row, at map[int][2]int) {
+	un := len(m.units)
+	m.units = append(m.units, mixUnit{most: row.RHS * (1 + 1e-9)})
+	for _, t := range row.Terms {
+		key, ok := at[t.Col]
+		if !ok {
+			continue
+		}
+		s := &m.suits[key[0]]
+		i := slices.Index(s.units, un)
+		if i < 0 {
+			i = len(s.units)
+			s.units = append(s.units, un)
+			for len(s.uses) < len(s.classes) {
+				s.uses = append(s.uses, nil)
+			}
+			for j := range s.uses {
+				s.uses[j] = append(s.uses[j], 0)
+			}
+		}
+		// Of a column in litres, a whole layer.
+		s.uses[key[1]][i] += t.Coef * s.litres / m.p.Scale(key[0])
+	}
+}
+
+// tie is the suits of a table or a bed that limits tie together, or one suit that none does.
+type tie struct{ suits, limits []int }
+
+// tie lists what is tied together.
+func (m *Mixer) tie() {
+	of := make([]int, len(m.suits)) // suit → one it is tied to, or itself
+	for u := range of {
+		of[u] = u
+	}
+	end := func(u int) int {
+		for of[u] != u {
+			u = of[u]
+		}
+		return u
+	}
+	first := slices.Repeat([]int{-1}, len(m.units))
+	for u, su := range m.suits {
+		for _, un := range su.units {
+			if first[un] < 0 {
+				first[un] = u
+			}
+			of[end(u)] = end(first[un])
+		}
+	}
+	at := map[int]int{}
+	for u, su := range m.suits {
+		i, ok := at[end(u)]
+		if !ok {
+			i = len(m.ties)
+			at[end(u)] = i
+			m.ties = append(m.ties, tie{})
+		}
+		t := &m.ties[i]
+		t.suits = append(t.suits, u)
+		for _, un := range su.units {
+			if first[un] == u {
+				t.limits = append(t.limits, un)
+			}
+		}
+	}
 }
 
 // Propose offers whole columns that cost less than best to fits; see
@@ -236,30 +294,51 @@ func (m *Mixer) put(s *mixing, u, j, k int) {
 	su := &m.suits[u]
 	s.layers[u][j] += k
 	s.litres[m.itemOf[su.classes[j]]] += float64(k) * su.litres
-	for _, un := range su.units {
-		s.used[un] += float64(k) * m.units[un].coefs[[2]int{u, j}]
+	for i, un := range su.units {
+		was := s.used[un] > m.units[un].most
+		s.used[un] += float64(k) * su.uses[j][i]
+		switch is := s.used[un] > m.units[un].most; {
+		case is && !was:
+			s.passed++
+		case was && !is:
+			s.passed--
+		}
 	}
 }
 
-// over is by how much limits are passed, as shares of them.
-func (m *Mixer) over(s *mixing) (sum float64) {
-	for un, used := range s.used {
-		if more := used - m.units[un].most; more > 0 {
+// mend moves layers until every limit is kept; false when it finds no way.
+func (m *Mixer) mend(s *mixing) bool {
+	if s.passed == 0 {
+		return true
+	}
+	for i := range m.ties {
+		if !m.mendTied(s, &m.ties[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// over is by how much some limits are passed, as shares of them.
+func (m *Mixer) over(s *mixing, limits []int) (sum float64) {
+	for _, un := range limits {
+		if more := s.used[un] - m.units[un].most; more > 0 {
 			sum += more / max(1, math.Abs(m.units[un].most))
 		}
 	}
 	return sum
 }
 
-// mend moves layers until every limit is kept; false when it finds no way.
-func (m *Mixer) mend(s *mixing) bool {
-	for range 4 * len(m.suits) {
-		now := m.over(s)
+// mendTied is mend for suits that are tied together.
+func (m *Mixer) mendTied(s *mixing, t *tie) bool {
+	for range 4 * len(t.suits) {
+		now := m.over(s, t.limits)
 		if now <= 0 {
 			return true
 		}
 		bu, bj, bk, least := -1, 0, 0, now
-		for u, su := range m.suits {
+		for _, u := range t.suits {
+			su := &m.suits[u]
 			if !slices.ContainsFunc(su.units, func(un int) bool { return s.used[un] > m.units[un].most }) {
 				continue
 			}
@@ -271,23 +350,20 @@ func (m *Mixer) mend(s *mixing) bool {
 					if k == j {
 						continue
 					}
-					m.put(s, u, j, -1)
-					m.put(s, u, k, 1)
-					if v := m.over(s); v < least-1e-12 {
+					m.move(s, u, j, k)
+					if v := m.over(s, t.limits); v < least-1e-12 {
 						bu, bj, bk, least = u, j, k, v
 					}
-					m.put(s, u, k, -1)
-					m.put(s, u, j, 1)
+					m.move(s, u, k, j)
 				}
 			}
 		}
 		if bu < 0 {
 			return false
 		}
-		m.put(s, bu, bj, -1)
-		m.put(s, bu, bk, 1)
+		m.move(s, bu, bj, bk)
 	}
-	return m.over(s) <= 0
+	return m.over(s, t.limits) <= 0
 }
 
 // buy is the fewest packs that hold the litres of a mixing, and what they cost;

@@ -13,7 +13,7 @@ type worked struct {
 }
 
 func (s *mixing) clone() *mixing {
-	c := &mixing{layers: make([][]int, len(s.layers)), litres: slices.Clone(s.litres), used: slices.Clone(s.used)}
+	c := &mixing{layers: make([][]int, len(s.layers)), litres: slices.Clone(s.litres), used: slices.Clone(s.used), passed: s.passed}
 	for u := range s.layers {
 		c.layers[u] = slices.Clone(s.layers[u])
 	}
@@ -151,7 +151,7 @@ func (m *Mixer) improve(w worked) worked {
 // try makes a change and keeps it if it saves; change(-1) takes it back.
 func (m *Mixer) try(w *worked, change func(sign int)) bool {
 	change(1)
-	if m.over(w.mixing) <= 0 {
+	if w.passed == 0 {
 		if n, c := m.buy(w.mixing); c < w.cost-1e-9 {
 			w.n, w.cost = n, c
 			return true
