@@ -11,6 +11,7 @@ import (
 	"mediabuy/optimise/internal/model"
 	"mediabuy/optimise/internal/propose"
 	"mediabuy/optimise/internal/search"
+	"mediabuy/optimise/internal/ways"
 	"mediabuy/optimise/mip"
 	"mediabuy/optimise/suitability"
 	"mediabuy/quotes"
@@ -107,13 +108,26 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	}
 	hopeless := prog.Hopeless()
 	model, mopt := prog.Model, mip.Options{}
+	bound := math.Inf(-1) // known before the search
 	if in.Mixing && !opt.Plain && !hopeless {
-		ways, err := propose.NewWays(ctx, prog)
+		rows, err := ways.New(ctx, prog)
 		if err != nil {
 			return nil, err
 		}
-		defer ways.Close()
-		mopt = mip.Options{Propose: propose.NewMixer(ctx, prog).Propose, Lazy: ways.Broken, Tighten: true, Early: true}
+		defer rows.Close()
+		mixer := propose.NewMixer(ctx, prog)
+		mopt = mip.Options{Propose: mixer.Propose, Lazy: rows.Broken, Tighten: true, Early: true}
+		if opt.CutOff == 0 && opt.From == nil && !opt.Keep && propose.CanLookAhead(prog) {
+			most := limit / 2
+			if len(prog.Cols) > slowToPlace { // of so many layers a search comes to nothing in any time
+				most = limit * 3 / 4
+			}
+			ahead, err := mixer.LookAhead(ctx, opt.solver(nil, nil), until(begun, most))
+			if err != nil {
+				return nil, fmt.Errorf("looking ahead: %w", err)
+			}
+			mopt.Start, bound = ahead.X, ahead.Bound
+		}
 	} else if !opt.Plain && !hopeless {
 		var pr *propose.Proposer
 		var err error
@@ -133,11 +147,23 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 		kept = func(p *search.Proof) { plan.Proof = newProof(job, p) }
 	}
 	ans := &mip.Answer{Status: mip.Infeasible}
-	if !hopeless {
+	switch {
+	case hopeless:
+	case mopt.Start != nil && prog.Value(mopt.Start)-bound <= mip.DefaultGap:
+		v := prog.Value(mopt.Start)
+		ans = &mip.Answer{Status: mip.Optimal, X: mopt.Start, Objective: v, Bound: min(bound, v)}
+	default:
 		var err error
 		ans, err = opt.solver(opt.From.to(job), kept).Solve(ctx, model, mopt)
 		if err != nil {
 			return nil, fmt.Errorf("solving the buying model: %w", err)
+		}
+		if ans.Status == mip.Feasible {
+			// No price or fee is below 0, which is what is known where the first relaxation was cut short.
+			ans.Bound = max(ans.Bound, min(max(bound, 0), ans.Objective))
+			if ans.Objective-bound <= mip.DefaultGap {
+				ans.Status = mip.Optimal
+			}
 		}
 	}
 	plan.Nodes = ans.Nodes
@@ -188,6 +214,14 @@ func why(progress func(mip.Progress)) func(mip.Progress) {
 	}
 	tell(mip.Progress{Best: math.Inf(1), Bound: math.Inf(-1)})
 	return tell
+}
+
+// until is the time at which what may take so long from begun on has to end; none where it is 0.
+func until(begun time.Time, limit time.Duration) (t time.Time) {
+	if limit > 0 {
+		t = begun.Add(limit)
+	}
+	return t
 }
 
 // timeLeft is what of a limit is left to the search after what came before it, the

@@ -203,8 +203,8 @@ func (c *Completer) tiers(g int, items []int, n []int, value []float64, set sett
 	return total
 }
 
-// ways says by which drop each form of goods comes, -1 where there is none of it.
-type ways [3]int
+// byForm says by which drop each form of goods comes, -1 where there is none of it.
+type byForm [3]int
 
 // sending is what one send asks to be carried, by form.
 type sending struct {
@@ -258,9 +258,9 @@ func (c *Completer) deliver(s int, n []int, goods float64, set setter) (out deli
 // cheapestWays tries every choice of a drop for each form. Handling is weighed in,
 // so that a drop that brings it is not taken for nothing; a supplier's other sites
 // may pay it anyway.
-func (c *Completer) cheapestWays(sn *sending) (best ways, ok bool) {
+func (c *Completer) cheapestWays(sn *sending) (best byForm, ok bool) {
 	cost := math.Inf(1)
-	var pick ways
+	var pick byForm
 	var walk func(f int)
 	walk = func(f int) {
 		if f == len(pick) {
@@ -297,7 +297,7 @@ type dropped struct {
 }
 
 // drop prices drop di for the forms that come by it.
-func (c *Completer) drop(sn *sending, pick ways, di int) dropped {
+func (c *Completer) drop(sn *sending, pick byForm, di int) dropped {
 	d := &c.drops[di]
 	if d.minOrder >= 0 && sn.goods < d.minOrder-1e-9 {
 		return dropped{cost: math.Inf(1)}
@@ -316,7 +316,7 @@ func (c *Completer) drop(sn *sending, pick ways, di int) dropped {
 }
 
 // carry sets the columns of drop di and of what comes by it.
-func (c *Completer) carry(sn *sending, n []int, pick ways, di int, one dropped, set setter) {
+func (c *Completer) carry(sn *sending, n []int, pick byForm, di int, one dropped, set setter) {
 	d := &c.drops[di]
 	set(d.y, 1)
 	if one.waived {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"mediabuy/optimise/internal/model"
+	"mediabuy/optimise/internal/ways"
 	"mediabuy/optimise/mip"
 )
 
@@ -24,8 +25,8 @@ type Proposer struct {
 	deficit []float64
 	buf     []float64 // a whole vector of columns
 	fits    func([]float64) bool
-	placers []*placer // by site
-	ways    *Ways     // where layers are not filled freely; nil else
+	placers []*placer  // by site
+	ways    *ways.Ways // where layers are not filled freely; nil else
 	byCol   map[int]int
 	others  [][]int // by site: items to exchange packs for
 	isOther []bool
@@ -70,7 +71,7 @@ func Steer(ctx context.Context, p *model.Program, begun time.Time, limit time.Du
 	}
 	opt := mip.Options{TimeLimit: limit, Propose: pr.propose, Lazy: pr.lazy}
 	if p.In.Mixing { // every layer has its columns in the lean model, too: nothing is left for placing to find
-		if pr.ways, err = NewWays(ctx, p); err != nil {
+		if pr.ways, err = ways.New(ctx, p); err != nil {
 			pr.Close()
 			return nil, nil, mip.Options{}, err
 		}

@@ -47,7 +47,7 @@ func (c *Completer) heap(row *quotes.Delivery, h model.Heap) heapFigures {
 }
 
 // amount is what of a sending lies on the heap when it comes by drop di.
-func (c *Completer) amount(h *heapFigures, sn *sending, pick ways, di int) (litres, kg float64) {
+func (c *Completer) amount(h *heapFigures, sn *sending, pick byForm, di int) (litres, kg float64) {
 	if h.own >= 0 {
 		for _, b := range sn.bulk {
 			if c.Items[b.item].Quote == h.own && pick[c.Items[b.item].Form] == di {
@@ -65,7 +65,7 @@ func (c *Completer) amount(h *heapFigures, sn *sending, pick ways, di int) (litr
 }
 
 // loads prices the loads of drop di, and sets their columns.
-func (c *Completer) loads(d *dropFigures, sn *sending, pick ways, di int, set setter) (cost float64) {
+func (c *Completer) loads(d *dropFigures, sn *sending, pick byForm, di int, set setter) (cost float64) {
 	for i := range d.heaps {
 		h := &d.heaps[i]
 		litres, kg := c.amount(h, sn, pick, di)

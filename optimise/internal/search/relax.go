@@ -62,19 +62,29 @@ func (t *tree) spread() {
 // found where an answer breaks them.
 const maxLazyRounds = 60
 
-// relaxLazily solves the relaxation and adds lazy rows until it breaks none.
+// relaxLazily solves the relaxation and adds lazy rows until it breaks none. Where a limit
+// ends that, the bound is what it had come to, -Inf for none.
 func (t *tree) relaxLazily() (lpsolve.Status, float64, error) {
+	last := math.Inf(-1)
 	for range maxLazyRounds {
 		status, bound, err := t.relax()
-		if err != nil || status != lpsolve.Optimal || bound >= t.dropAt() {
-			return status, bound, err
+		if err != nil {
+			return 0, last, err
 		}
+		if status != lpsolve.Optimal || bound >= t.dropAt() {
+			return status, bound, nil
+		}
+		last = max(last, bound)
 		added, err := t.addLazy()
 		if err != nil || !added {
-			return status, bound, err
+			return status, last, err
 		}
 	}
-	return t.relax()
+	status, bound, err := t.relax()
+	if err != nil {
+		bound = last
+	}
+	return status, bound, err
 }
 
 // lazyTol is how far, as a share of its size, x must break a lazy row for it to

@@ -303,6 +303,7 @@ func (t *tree) atRoot(root *node, s Solver) (done bool, err error) {
 	for pass := range 3 {
 		status, bound, err := t.relaxLazily()
 		if err != nil {
+			root.bound = max(root.bound, bound)
 			return false, err
 		}
 		if status == lpsolve.Infeasible {

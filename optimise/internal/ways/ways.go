@@ -1,4 +1,4 @@
-package propose
+package ways
 
 import (
 	"cmp"
@@ -22,8 +22,8 @@ type Ways struct {
 	hulls []*hull
 }
 
-// NewWays readies the rows of p; it is for the caller to close.
-func NewWays(ctx context.Context, p *model.Program) (*Ways, error) {
+// New readies the rows of p; it is for the caller to close.
+func New(ctx context.Context, p *model.Program) (*Ways, error) {
 	w := &Ways{ctx: ctx, tight: p.Tight}
 	if p.In.Job.Settings.LayerMix != quotes.OneMix {
 		return w, nil

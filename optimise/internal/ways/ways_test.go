@@ -1,4 +1,4 @@
-package propose
+package ways
 
 import (
 	"context"
@@ -65,7 +65,7 @@ func TestEveryWaySatisfiesTheRows(t *testing.T) {
 		job := randjob.Job(seed, randjob.All(1, 3, 10, 8))
 		job.Settings.LayerMix = quotes.OneMix
 		p := model.Build(model.NewInstance(job, suitability.New(job), false), model.Options{Strong: true})
-		w, err := NewWays(context.Background(), p)
+		w, err := New(context.Background(), p)
 		require.NoError(t, err)
 		rng := rand.New(rand.NewPCG(seed, 1))
 		for _, h := range w.hulls {
@@ -139,48 +139,51 @@ func everyWay(h *hull) [][]int {
 	return out
 }
 
-// Laying keeps to what is bought: where layers are brought from one purchase to a cheaper one, all of them are laid still,
-// no item lies more than is bought of it, and no limit is passed.
-func TestAimsAtCheaperPurchases(t *testing.T) {
-	reached := 0
-	for seed := range uint64(10) {
-		job := randjob.Job(seed, randjob.Simple(4, 14, 20))
-		job.Settings.LayerMix = quotes.OneMix
-		p := model.Build(model.NewInstance(job, suitability.New(job), false), model.Options{Strong: true})
-		m := NewMixer(context.Background(), p)
-		for i := range m.Items {
-			s := m.mostly(i)
-			if s == nil || !m.mend(s) {
-				continue
+// Of random tables the cheapest way is that of all there are, tried one after the other.
+func TestCheapestIsTheLeastOfAll(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	none, bound := 0, 0
+	for range 300 {
+		g := []float64{rng.Float64(), rng.Float64(), rng.Float64()}
+		var layers []Layer
+		for range 1 + rng.IntN(4) {
+			l := Layer{Litres: 1 + rng.Float64()}
+			for of := range g {
+				l.Choices = append(l.Choices, Choice{of, []float64{rng.Float64(), rng.Float64()}})
 			}
-			n, cost := m.buy(s)
-			if math.IsInf(cost, 1) {
-				continue
-			}
-			w := worked{s, n, cost}
-			m.budget = 200_000
-			if !m.aims(&w) {
-				require.Equal(t, cost, w.cost)
-				continue
-			}
-			reached++
-			require.Less(t, w.cost, cost)
-			require.InDelta(t, m.Cost(w.n, nil), w.cost, 1e-9)
-			require.Zero(t, w.passed, "seed %d", seed)
-			litres := make([]float64, len(m.Items))
-			for u, su := range m.suits {
-				layers := 0
-				for j, k := range w.layers[u] {
-					require.GreaterOrEqual(t, k, 0)
-					layers += k
-					litres[m.itemOf[su.classes[j]]] += float64(k) * su.litres
+			layers = append(layers, l)
+		}
+		most := []float64{rng.Float64() * 2, rng.Float64() * 2}
+		least, free := math.Inf(1), math.Inf(1)
+		var try func(a int, cost float64, used []float64)
+		try = func(a int, cost float64, used []float64) {
+			if a == len(layers) {
+				if free = min(free, cost); noMore(used, most) {
+					least = min(least, cost)
 				}
-				require.Equal(t, su.layers, layers, "seed %d", seed)
+				return
 			}
-			for i := range litres {
-				require.LessOrEqual(t, litres[i], float64(w.n[i])*m.Items[i].placed*(1+1e-9), "seed %d", seed)
+			for _, c := range layers[a].Choices {
+				try(a+1, cost+g[c.Of]*layers[a].Litres, []float64{used[0] + c.Uses[0], used[1] + c.Uses[1]})
 			}
 		}
+		try(0, 0, []float64{0, 0})
+		pick, cost, ok := NewTable(layers, most).Cheapest(g)
+		require.Equal(t, !math.IsInf(least, 1), ok)
+		if !ok {
+			none++
+			continue
+		}
+		require.InDelta(t, least, cost, 1e-12)
+		sum := 0.0
+		for a, j := range pick {
+			sum += g[layers[a].Choices[j].Of] * layers[a].Litres
+		}
+		require.InDelta(t, cost, sum, 1e-12)
+		if least > free {
+			bound++
+		}
 	}
-	require.Greater(t, reached, 20)
+	require.Greater(t, none, 20)
+	require.Greater(t, bound, 20)
 }
