@@ -173,7 +173,7 @@ func (r *reading) judge() {
 				}
 			}
 		}
-		if c.poison == "" && c.row < 0 && saidBefore.MatchString(r.low[c.From:c.To]) {
+		if c.poison == "" && c.row < 0 && (saidBefore.MatchString(r.low[c.From:c.To]) || fromThen.MatchString(r.low[c.From:c.To])) {
 			c.poison = doubts["later"]
 		}
 		r.zones(all[:i], c)

@@ -6,32 +6,19 @@ import (
 	"unicode"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/firms"
 )
 
 var (
-	labelPrice   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + companyName + `)[ \t]+[$£€₹]`)
-	onDayWrote   = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
-	fromLine     = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
-	headingLine  = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|bill(?:ed)? to|ship(?:ped)? to|quot(?:e|ation) for|prepared for)[ \t]*:[^\n\d$£€]*)$`)
+	onDayWrote  = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
+	fromLine    = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
+	headingLine = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|bill(?:ed)? to|ship(?:ped)? to|quot(?:e|ation) for|prepared for)[ \t]*:[^\n\d$£€]*)$`)
+	// Ms. Tran: as a letter to her begins
+	salutation   = compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	thisIs       = compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + personName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+here)?`)
-	personHere   = compile(personName + `[ \t]+here(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + companyName + `)`)
-	hereLast     = compile(personName + `[ \t]+(?:at|from|of|with)[ \t]+(` + companyName + `)[ \t]+here\b`)
-	quoteFrom    = compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + companyName + `)`)
-	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	thanksFor  = compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Gg]reetings from|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?(` + companyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
-	starred    = compile(`(?m)[*~=•][ \t]+(` + companyName + `)[ \t]+[*~=•][ \t]*\r?$`)
-	hereAt     = compile(`(?:[Hh]ere |[Ww]e )?at (` + companyName + `),?[ \t]+(?:we|I)\b`)
-	labelLine  = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + companyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
-	dashSign   = compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + personName + `)(?:,| at| from| of)[ \t]+)?(` + companyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
-	labelComma = compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + companyName + `),[ \t]+`)
-	listNumber = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
-	// quote 1 - Anvil Creek
-	numberedLabel = compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + companyName + `)[ \t]*$`)
-	smallLabel    = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
-	clockTime     = compile(`^\d:\d`) // "Tues 10:40"
-	supplierWord  = compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
-	supplierLine  = compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + companyName + `)`)
+	listNumber   = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
+	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
+	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
 )
 
 // fix adds a part found by line, unless one is there already or it is empty.
@@ -81,7 +68,7 @@ func (s *scanner) lines() {
 	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "a heading of the message")
 	}
-	for _, at := range greetingLine.FindAllStringIndex(s.text, -1) {
+	for _, at := range slices.Concat(greetingLine.FindAllStringIndex(s.text, -1), salutation.FindAllStringIndex(s.text, 1)) {
 		if !s.holdsMedium(at[0], at[1]) {
 			s.fix(anAside, at[0], at[1], "", "a greeting")
 		}
@@ -90,15 +77,15 @@ func (s *scanner) lines() {
 		re   *expr
 		open bool // nothing stands behind the name that would bound it
 		why  string
-	}{{quoteFrom, true, "the words say whose prices these are"}, {thisIs, true, saysWhere}, {personHere, true, saysWhere}, {hereLast, false, saysWhere}, {hereAt, false, saysWhere}, {thanksFor, false, saysWhere}, {starred, false, saysWhere}} {
+	}{{firms.QuoteFrom, true, "the words say whose prices these are"}, {firms.ThisIs, true, saysWhere}, {firms.PersonHere, true, saysWhere}, {firms.HereLast, false, saysWhere}, {firms.HereAt, false, saysWhere}, {firms.ThanksFor, false, saysWhere}, {firms.Starred, false, saysWhere}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
 			s.spoken(at, one.open, one.why)
 		}
 	}
-	for _, at := range supplierLine.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range firms.SupplierLine.FindAllStringSubmatchIndex(s.text, -1) {
 		s.headed(at[0], at[2], at[3])
 	}
-	for _, at := range labelLine.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range firms.LabelLine.FindAllStringSubmatchIndex(s.text, -1) {
 		if end, _ := s.endOfName(at[2], at[3], false); end < at[3] {
 			continue
 		}
@@ -112,8 +99,8 @@ func (s *scanner) lines() {
 	s.labelsSmall()
 	s.labelsSaid()
 	s.opens()
-	if at := dashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
-		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && street.MatchString(s.text[at[2]:at[3]]) {
+	if at := firms.DashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
+		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && firms.Street.MatchString(s.text[at[2]:at[3]]) {
 			at[2] = at[0] + len(s.text[at[0]:at[3]]) - len(strings.TrimLeft(s.text[at[0]:at[3]], "-–— \t"))
 			at[3] = at[0] + comma
 		}
@@ -132,14 +119,14 @@ func (s *scanner) labelsAlike() {
 	labelled := slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier && f.general })
 	var more [][]int
 	sure := labelled
-	for _, at := range numberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range firms.NumberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
 		if s.company(at[2], at[3]) != "" && !s.holdsMedium(at[2], at[3]) {
 			more, sure = append(more, at), true
 		}
 	}
-	named := append(labelLine.FindAllStringSubmatchIndex(s.text, -1), labelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
+	named := append(firms.LabelLine.FindAllStringSubmatchIndex(s.text, -1), firms.LabelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
 	if labelled { // "Ginny's Garden Mart, 2 cf lava bag 15.49" beside lines with a colon
-		named = append(named, labelComma.FindAllStringSubmatchIndex(s.text, -1)...)
+		named = append(named, firms.LabelComma.FindAllStringSubmatchIndex(s.text, -1)...)
 	}
 	for _, at := range named {
 		end, _ := s.endOfName(at[2], at[3], false)
@@ -197,7 +184,7 @@ func (s *scanner) labelsSmall() {
 func (s *scanner) labelsSaid() {
 	var all [][]int
 	names, sells := map[string]bool{}, false
-	for _, at := range nameWants.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range firms.NameWants.FindAllStringSubmatchIndex(s.text, -1) {
 		name := s.company(at[2], at[3])
 		plain := name != "" && !s.holdsMedium(at[2], at[3]) && s.taken(at[2]) == nil
 		for w := range strings.FieldsSeq(lower(name)) {
@@ -218,9 +205,6 @@ func (s *scanner) labelsSaid() {
 	}
 }
 
-// nameWants is a name right in front of an amount, with a word for selling between or not.
-var nameWants = compile(`(?:^|[.,;:\n–—-][ \t]*|\b(?:and|but|while)[ \t]+)(\p{Lu}[\p{L}-]+(?:[ \t]+\p{Lu}[\p{L}-]+){0,3})(?:['’]s)?[ \t]+(?:(wants|charges|asks|quoted(?: me| us)?|offers|sells (?:it|them)(?: at| for)|has (?:it|them)(?: at| for)?|will do (?:it|them)(?: at| for))[ \t]+|(?:is|are|at|is at)[ \t]+)?[$£€\d]`)
-
 // listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
 func (s *scanner) listNumbers() {
 	next := 1
@@ -237,7 +221,7 @@ func (s *scanner) listNumbers() {
 func (s *scanner) company(from, to int) string {
 	name := dayBehind.ReplaceAllString(squeeze(strings.TrimRight(s.text[from:to], ".,-")), "")
 	for i, w := range strings.Fields(lower(name)) {
-		if notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) && (i == 0 || !describers[w] || !hasCompanyWord(name)) || months[w] {
+		if i == 0 && firms.Titled.MatchString(w) && !hasCompanyWord(name) || notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) && (i == 0 || !describers[w] || !hasCompanyWord(name)) || months[w] {
 			return ""
 		}
 	}
@@ -259,7 +243,7 @@ var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.
 func (s *scanner) labels(nameEnd, end int, name string) bool {
-	if supplierWord.MatchString(name) || clockTime.MatchString(s.text[nameEnd-1:min(end+1, len(s.text))]) {
+	if firms.SupplierWord.MatchString(name) || clockTime.MatchString(s.text[nameEnd-1:min(end+1, len(s.text))]) {
 		return false
 	}
 	s.limit = len(s.text)

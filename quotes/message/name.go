@@ -1,19 +1,13 @@
 package message
 
 import (
+	"mediabuy/quotes/internal/firms"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 )
 
-// A name is one word or several with capitals, small joining words inside. A pattern takes as much as may be one;
-// endOfName then says how much of it is.
-const (
-	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
-	// companyName may hold "and", "of" and "the" inside, and ends before a sign.
-	companyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
-	personName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
-)
+const companyName, personName = firms.CompanyName, firms.PersonName
 
 var (
 	nameParts   = compile(`[^ \t]+`)

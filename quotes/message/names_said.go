@@ -1,42 +1,14 @@
 package message
 
 import (
+	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
 	"strings"
 )
 
 // Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
 // for a company, or stand where nothing but the one who sells is named.
-var (
-	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
-	nameFirst = compile(`(?m)^[ \t]*(` + companyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
-	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
-	nameSays   = compile(`(?:^|[.!\n][ \t]*)(?:` + personName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	nameCalled = compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + personName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + companyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
-	// "Kim rang back from Otamarua Quarry."
-	calledFrom = compile(`(?m)(?:^|[.!\n][ \t]*)` + personName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
-	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
-	calledFor = compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + personName + `,[ \t]*(` + companyName + `)[ \t]*(?:[,.:]|\r?$)`)
-	personAt  = compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + personName + `(?:[ \t]+x+)?[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + companyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
-	smallAt   = compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from|frm)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
-	smallLast = compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
-	nameGoods = compile(`^[ \t]*(` + companyName + `)[ \t]+\p{Ll}`)
-	nameThen  = compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + companyName + `)(?:,[ \t]*` + personName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
-	nameLine  = compile(`(?m)^[ \t]*(` + companyName + `)[ \t.!,]*\r?$`)
-	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
-	nameClosing = compile(`(?:\n|[.!?)][ \t]+(?:[-–—~][ \t]*)?|[ \t][-–—][ \t]+)[ \t]*(` + companyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
-	nameLast    = compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:(?:\p{Lu}\.[ \t]*)*` + personName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + companyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)(?:[ \t]+[/|][ \t]*\+?[\d ()-]{7,20})?[ \t.!]*$`)
-	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
-	nameHead  = compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + companyName + `)`)
-	headWords = compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/|lists?|saved|quotes?|quotation|orders?|estimate|invoice|receipt|prices?)|[ \t]>[ \t]`)
-	headEnds  = compile(`^(?:[ \t]*(?:[,.:(|>\r\n]|-{1,2}[ \t]|[–—])|[ \t]{2}|$)`)
-)
-
-// firmAlone is a line that begins with nothing but the name of a firm of several.
-var firmAlone = compile(`^[ \t]*\p{Lu}[\p{L}'’]+ & [\p{L}'’ ]+, $`)
-
-// addressed is what makes the name behind it that of the buyer.
-var addressed = compile(`(?:\bto|customer|client|buyer|ship to|dear|attn|hi|hello)[:.,]?[ \t]*$`)
+var ()
 
 // moneyWithin is an amount of money, or a number with decimals.
 var moneyWithin = compile(`[$£€]|\d[.,]\d|\d:`)
@@ -52,50 +24,50 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{nameSays, false}, {calledFor, false}, {calledFrom, true}, {nameCalled, true}, {personAt, true}, {smallAt, true}, {nameFirst, false}, {nameGoods, false}, {nameLast, false}, {smallLast, false}, {nameThen, false}, {nameLine, false}, {nameClosing, false}, {nameHead, false}} {
+	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
-			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != nameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
+			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
 			}
-			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == personAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
+			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == firms.PersonAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
 				continue // "Light Aggregates (Severnside)": the place
 			}
-			if one.re == personAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]) {
+			if one.re == firms.PersonAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]) {
 				continue // "Maureen (Treasurer)"
 			}
-			if one.re == personAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
+			if one.re == firms.PersonAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
 				continue // "Ships from Ferncote"
 			}
-			if front := s.text[strings.LastIndexByte(s.text[:at[2]], '\n')+1 : at[2]]; one.re == nameLast && strings.HasSuffix(front, ", ") && firmAlone.MatchString(front) && hasCompanyWord(front) {
+			if front := s.text[strings.LastIndexByte(s.text[:at[2]], '\n')+1 : at[2]]; one.re == firms.NameLast && strings.HasSuffix(front, ", ") && firms.FirmAlone.MatchString(front) && hasCompanyWord(front) {
 				continue // "Pell & Son, Turnpike Works": the place
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
-			if one.re == smallAt || one.re == smallLast && s.smallName(at[2], at[3]) {
+			if one.re == firms.SmallAt || one.re == firms.SmallLast && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
-			if one.re == nameHead && at[2] > s.lineEnd(0) {
+			if one.re == firms.NameHead && at[2] > s.lineEnd(0) {
 				break
 			}
-			if one.re == nameHead && (!hasCompanyWord(name) || !headWords.MatchString(s.lineOf(0)) || !headEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || moneyWithin.MatchString(s.lineOf(0)) || addressed.MatchString(s.low[:at[2]])) {
+			if one.re == firms.NameHead && (!hasCompanyWord(name) || !firms.HeadWords.MatchString(s.lineOf(0)) || !firms.HeadEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || moneyWithin.MatchString(s.lineOf(0)) || firms.Addressed.MatchString(s.low[:at[2]])) {
 				continue
 			}
-			if one.re == nameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) && !s.letterhead(at[2]) {
+			if one.re == firms.NameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) && !s.letterhead(at[2]) {
 				continue // only what opens the message
 			}
-			if one.re == nameGoods {
+			if one.re == firms.NameGoods {
 				if !s.opensMedium(at[1] - 1) {
 					continue
 				}
 				at[1] = end
 			}
 			lone, behind := false, strings.TrimSpace(text[at[1]:])
-			if one.re == nameLine { // the first line or one of the last
-				if lone = name != "" && nameAlone(name, behind == "" && !closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(plaintext.EmptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
+			if one.re == firms.NameLine { // the first line or one of the last
+				if lone = name != "" && nameAlone(name, behind == "" && !firms.Closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(plaintext.EmptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
 					continue
 				}
 			}
-			if one.re == nameClosing && name != "" {
+			if one.re == firms.NameClosing && name != "" {
 				if s.holdsMedium(end, len(text)) || moneyWithin.MatchString(text[end:]) {
 					continue // a line of a list
 				}
@@ -103,19 +75,19 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || one.re != nameClosing && s.onlyKinds(at[2], end) || street.MatchString(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Street.MatchString(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
 				continue
-			case !lone && !hasCompanyWord(name) && (one.re != nameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
+			case !lone && !hasCompanyWord(name) && (one.re != firms.NameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
-			case one.re != smallAt && one.re != personAt && one.re != nameCalled && !strings.Contains(name, " "):
+			case one.re != firms.SmallAt && one.re != firms.PersonAt && one.re != firms.NameCalled && !strings.Contains(name, " "):
 				continue
 			}
 			to := at[1]
-			if one.re == nameFirst || one.re == nameLast || one.re == nameThen || one.re == nameClosing || one.re == smallLast || end < at[3] {
+			if one.re == firms.NameFirst || one.re == firms.NameLast || one.re == firms.NameThen || one.re == firms.NameClosing || one.re == firms.SmallLast || end < at[3] {
 				to = end
 			}
 			from := at[0]
-			if one.re == nameFirst || s.holdsMedium(from, at[2]) {
+			if one.re == firms.NameFirst || s.holdsMedium(from, at[2]) {
 				from = at[2]
 			}
 			for from < at[2] && strings.ContainsRune(" \t\r\n.!?,;:)–—-", rune(s.text[from])) {
@@ -149,7 +121,7 @@ func (s *scanner) mayBeSupplier() {
 		}
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], end)
-		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || street.MatchString(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
+		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || firms.Street.MatchString(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
 			continue
 		}
 		f := s.perhaps(&fact{kind: aSupplier, why: saysWhere}, Range{at[2], end}, "a name, and it is not said whose", "is "+name+" the supplier?", name)
@@ -202,7 +174,7 @@ func (s *scanner) letterhead(at int) bool {
 	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") {
 		return false
 	}
-	return strings.Count(s.text[:at], "\n") <= most && !s.holdsMedium(0, at) && !strings.ContainsAny(s.text[:at], "$£€") && !addressed.MatchString(s.low[:at])
+	return strings.Count(s.text[:at], "\n") <= most && !s.holdsMedium(0, at) && !strings.ContainsAny(s.text[:at], "$£€") && !firms.Addressed.MatchString(s.low[:at])
 }
 
 // afterHeads says whether only what was found by line stands before byte at.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	days "mediabuy/quotes/internal/day"
 	"mediabuy/units"
 )
 
@@ -15,6 +16,9 @@ var toOthers = compile(`\b(?:to|for) (?:your|his|her|my) (?:mate|friend|neighbou
 
 // saidBefore makes a clause one about what was said earlier, which holds no more or is said again: "I told your colleague £48".
 var saidBefore = compile(`\b(?:every|each|any) [^\n,.]{1,20} (?:after|beyond|over) that\b|\b(?:i|we)(?:'d|’d| had)? (?:wrote|written|told|quoted (?:you|him|her|them))\b`)
+
+// fromThen makes a clause one about what will hold from a day on: "from 1.6. the lava will be 12,90", "goes up to 14 on 1 June".
+var fromThen = compile(`\b(?:from|as of|as from|starting|after|effective|beginning|on|in)[ \t]+(?:the[ \t]+)?(?:\d{1,2}(?:st|nd|rd|th)?[ \t]+)?(?:` + days.Month + `|\d{1,2}[./-]\d{1,2}[./-]|\d{4}-\d\d-\d\d)[^\n]*\b(?:will|(?:goes|go|going|rises?|increases?|moves?)(?:[ \t]+up)?[ \t]+to)\b|\b(?:will[ \t]+)?(?:goes|go|going|rises?|increases?|moves?|will be)(?:[ \t]+up)?[ \t]+(?:to[ \t]+)?[$£€]?\d[^\n]*\b(?:from|as of|starting|after|effective|on|in)[ \t]+(?:the[ \t]+)?(?:\d{1,2}(?:st|nd|rd|th)?[ \t]+)?(?:` + days.Month + `|\d{1,2}[./-]\d{1,2}[./-]|\d{4}-\d\d-\d\d)`)
 
 // correction takes back the number in front of it: "sorry, make that 34".
 var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|(?:sorry|oops),? (?:that|it)(?:'|’)?s the|should (?:be|read|say|have (?:been|read|said)))[^\d\n\pL]{0,4}|(?:scratch that|strike that|correction|correct that|oops|typo|my mistake|my bad|misquot\pL+|misspoke|revised|updated|thought (?:it|that) was|(?:scrub|ignore|forget|disregard) (?:that|what i said|what we said|my last|the last|page \d+)|(?:that|it)[’' ]?s (?:an?|the|my|our) old|old (?:sheet|list|price))\b[^\d\n]{0,40})\d|\b(?:no,? wait|wait,? no|scratch that|strike that)\b|[$£€]?\b\d+(?:\.\d+)? then(?:[,.!\n]|$)`)

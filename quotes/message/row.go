@@ -87,8 +87,8 @@ func refer(file string, drafts []*draft) {
 			if len(m.facts) == 0 && !given {
 				delete(d.cells, column)
 			}
-			for _, f := range slices.Clone(m.facts) {
-				if f.head != nil && !slices.Contains(m.facts, f.head) {
+			for j := 0; j < len(m.facts); j++ { // and what that is from: the third of three colours has the pack of the first
+				if f := m.facts[j]; f.head != nil && !slices.Contains(m.facts, f.head) {
 					m.facts = append(m.facts, f.head)
 				}
 			}

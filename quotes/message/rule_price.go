@@ -406,6 +406,12 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.Text != "" && (u.Form == "" || u.Form == "each") && !single(u) && (large(*u.Amount) || looseUnit(u)):
+		if n, unit := numberAndUnit(u.Text); m.has("each") && looseUnit(u) && n != "" { // the seven yards that were asked for, each of them
+			one, why := s.holding("1", unit, "")
+			if f.unit = one; why == "" {
+				return s.perhaps(f, Range{m.at, m.end()}, severalReason, "is "+f.text+" the price of "+one.Text+"?", f.text+" for "+one.Text), true
+			}
+		}
 		f.unclear = severalReason
 	case m.has("loose"):
 		f.unit.Form = "bulk"

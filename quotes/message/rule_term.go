@@ -27,7 +27,7 @@ const (
 const bringIt = `(?:(?:they|we|i|he|she|` + truckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|` + nearPlace + `))* for `
 
 // zoneFee is the fee of one zone: "zone 1 $55".
-const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2})` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
+const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inner|outer|middle|red|blue|green|yellow|orange|white|pink|purple)(?: (?:zone|area|band|region))?)` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
 
 var oneZone = compile(zoneFee)
 
@@ -46,7 +46,7 @@ const (
 
 // taxWithin says that a tax is in the prices: in front of it, or behind it.
 var (
-	taxWithin = compile(`\b(?:incl\.?|including|includes?|inc\.?|inclusive(?: of)?|with|contains?|of which)[ \t]*$`)
+	taxWithin = compile(`\b(?:incl\.?|including|includes?|inc\.?|inclusive(?: of)?|with|contains?|of which)(?:[ \t]+(?:the|our|your|a|all|any|\pL+['’]s))*[ \t]*$`)
 	taxInside = pattern(sp + `(?:(?:is|are) )?(?:already )?(?:included|incl\b|inclusive|in (?:the |all |these )?prices?|within)`)
 )
 
@@ -59,7 +59,7 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 // termRules read what holds for a whole order.
 var termRules = []rule{
 	// delivery: zone 1 $55, zone 2 $75
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), zoneFees},
+	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + `|(?:(?:delivery|our|the) )*(?:zones?|areas?)(?: (?:map|chart|list|fees?|prices?|colou?rs?))?)` + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), zoneFees},
 	// delivery is about 80; call it 80-ish for the truck; delivery somewhere between 70 and 90
 	{pattern(someFee + sp + `(?:(?:somewhere|anywhere|anything) )?(?:(?:from|between) )?` + amountPattern("m") + sp + `(?:-|–|to|and|or)` + sp + amountPattern("t") + dependsOn), roughFee},
 	{pattern(someFee + sp + amountPattern("m") + sp + nearPlace + `,?` + sp + `(?:or|and|then)? ?` + amountPattern("t") + ` (?:past|beyond|outside|after|farther|further|over)(?: (?:that|there|it|this))?`), roughFee},
@@ -75,7 +75,7 @@ var termRules = []rule{
 	{pattern(amountPattern("m") + ` (?:(?:for|on) (?:the |our )?(?:` + truckWord + `|` + fetching + `)|gets? (?:it|them|either|everything) (?:delivered|dropped(?: off)?|to you|there))(?: (?:in|to) [\p{L}]+(?: [\p{L}]+)?)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*(?:` + fetching + `|post\b)|(?:to|extra to|more to) (?:deliver|drop|(?:have|get|send) (?:the|our|a) (?:van|` + truckWord + `)(?: come)?(?: out| over| round)?)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
-	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|at|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `[:=-]?` + sp + amountPattern("m")), truckFee},
 	// min. charge for haulage $168; fuel surcharge 15 per delivery
 	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},

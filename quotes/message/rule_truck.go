@@ -25,7 +25,7 @@ const (
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
 	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?(?: flat)?(?:` + holdWord + `|` + sp + `\(` + sp + `)` + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)|` + truckWord + `))?` + sp + `\)?`
 	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
-	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+(?:` + truckWord + sp + `[:,-]?` + sp + `)?`
+	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+(?:` + truckWord + sp + `(?:[:,-]|(?:is|costs|at|for)\b)?` + sp + `)?`
 )
 
 // withTruck is "transport with 26 t truck: 310".
@@ -52,7 +52,7 @@ const (
 )
 
 // feeUpTo is one behind the first of a list, whose unit holds for it: "$85 up to 8 yards, $150 for a tandem up to 16".
-const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:holds|takes|carries) )?up to (?P<q>` + plainNumber + `)`
+const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:(?:and )?(?:it )?(?:holds|takes|carries|fits) )?up to|(?:and )?(?:it )?(?:holds|takes|carries|fits)) (?P<q>` + plainNumber + `)`
 
 var (
 	feeThenHolds = compile(strings.Replace(feeHolds, `(?P<v>`+anyUnit+`)`, `(?P<v>`+anyUnit+`)?`, 1))
@@ -89,6 +89,8 @@ var truckRules = []rule{
 	{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
 	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
+	// the truck is $95, it's a ten yard box
+	{pattern(`(?:(?:and|but|it's|it is|its|that's|that is|with|of) )*an? (?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?:box|bed|body|` + truckWord + `)\b`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
 	// tandem, up to 12 yards - $135 a load
@@ -223,6 +225,9 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 func loadBehind(s *scanner, m match) (*fact, bool) {
 	f := s.lastFact
 	if f != nil && f.kind == aDelivery && m.has("f") && eachDrop.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+		return loadHolds(s, m)
+	}
+	if f != nil && f.kind == aDelivery && f.unit.Form == "load" && strings.Trim(s.low[f.To:m.at], " ,(-–;") == "" {
 		return loadHolds(s, m)
 	}
 	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {

@@ -1,22 +1,14 @@
 package message
 
 import (
+	"mediabuy/quotes/internal/firms"
 	"slices"
 	"strings"
 )
 
 var (
-	closing     = compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
-	signedAt    = compile(`^(?:(` + personName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + companyName + `)\)?[ \t.!]*$`)
-	signedSmall = compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
-	wholeName   = compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + companyName + `)[ \t.!,]*$`)
-	dashLine    = compile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
-	street      = compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
-	contactLine = compile(`(?i)^(?:(?:tel|phone|ph|mob|mobile|cell|office|fax|email|e-mail|web|t|m|e|p|f)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20}(?:(?:ext\.?|x)[ \t]*\d{1,5})?)[ \t]*$`)
+	dashLine = compile(`(?m)^[ \t]*(--+|__+|—+)[ \t]*\r?$`)
 )
-
-// houseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
-var houseLine = compile(`(?i)^(?:\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)
 
 // maxSigned bounds a signature, in bytes and lines; more is no signature.
 const (
@@ -26,7 +18,7 @@ const (
 
 // signature finds a closing word with only names, titles and addresses behind it.
 func (s *scanner) signature() {
-	all := closing.FindAllStringSubmatchIndex(s.text, -1)
+	all := firms.Closing.FindAllStringSubmatchIndex(s.text, -1)
 	for _, at := range dashLine.FindAllStringSubmatchIndex(s.text, -1) {
 		all = append(all, []int{at[0], at[1], at[2], at[3], at[1]})
 	}
@@ -49,9 +41,9 @@ func (s *scanner) signatureAt(from, body int) bool {
 	sort := func(p part) bool {
 		switch t := strings.Trim(s.text[p.from:p.to], " \t\r\n,;|"); {
 		case t == "":
-		case contactLine.MatchString(t), allTitles(t), houseLine.MatchString(t):
+		case firms.ContactLine.MatchString(t), allTitles(t), firms.HouseLine.MatchString(t):
 			other = append(other, p)
-		case signedAt.MatchString(t), wholeName.MatchString(t), len(names) == 0 && signedSmall.MatchString(t):
+		case firms.SignedAt.MatchString(t), firms.WholeName.MatchString(t), len(names) == 0 && firms.SignedSmall.MatchString(t):
 			names = append(names, p)
 		default:
 			return false
@@ -129,13 +121,13 @@ func (s *scanner) signed(from, to int, second bool) bool {
 		s.contact(end)
 		return true
 	}
-	if idx := signedAt.FindStringSubmatchIndex(line); idx != nil {
+	if idx := firms.SignedAt.FindStringSubmatchIndex(line); idx != nil {
 		return take(idx, 2)
 	}
-	if idx := wholeName.FindStringSubmatchIndex(line); idx != nil {
+	if idx := firms.WholeName.FindStringSubmatchIndex(line); idx != nil {
 		return take(idx, 1)
 	}
-	if idx := signedSmall.FindStringSubmatchIndex(line); idx != nil {
+	if idx := firms.SignedSmall.FindStringSubmatchIndex(line); idx != nil {
 		return take(idx, 2)
 	}
 	return false

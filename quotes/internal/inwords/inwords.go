@@ -148,18 +148,14 @@ func Plain(low, currency string) string {
 		}
 	}
 	low = string(b)
-	for _, at := range leaders.FindAllStringIndex(low, -1) { // dots that lead the eye to a price
-		for i := at[0]; i < at[1]; i++ {
-			if b[i] == '.' || b[i] >= 0x80 {
-				b[i] = ' '
-			}
-		}
+	for _, at := range leaders.FindAllStringSubmatchIndex(low, -1) { // dots that lead the eye to a price, but not its sign
+		copy(b[at[2]:at[3]], strings.Repeat(" ", at[3]-at[2]))
 	}
 	return string(b)
 }
 
 // leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
-var leaders = lazy.Compile(`(?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*[$£€]?\d`)
+var leaders = lazy.Compile(`((?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*)[$£€]?\d`)
 
 // groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
 var groupedMoney = lazy.Compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)

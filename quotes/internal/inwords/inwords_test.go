@@ -44,6 +44,8 @@ func TestPlain(t *testing.T) {
 		{"1 150 kr per m3", "USD", "1 150 kr per m3"},
 		{"from 20 105 kr", "SEK", "from 20 105 kr"},
 		{"lava ..... 84", "USD", "lava       84"},
+		{"lava ..... £84", "GBP", "lava       £84"},
+		{"lava …… 84 €", "EUR", "lava        84 €"},
 		{"r520 a load, r 60 more", "ZAR", "$520 a load, $ 60 more"},
 		{"trucks r 18 yds", "USD", "trucks r 18 yds"},
 	} {

@@ -1,0 +1,76 @@
+package firms
+
+import "mediabuy/quotes/internal/lazy"
+
+// A name is one word or several with capitals, small joining words inside. A pattern takes as much as may be one;
+// how much of it is one is seen where it ends.
+const (
+	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// CompanyName may hold "and", "of" and "the" inside, and ends before a sign.
+	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	PersonName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
+)
+
+// Labels and sentences in which the one who sells is named.
+var (
+	LabelPrice = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + CompanyName + `)[ \t]+[$£€₹]`)
+	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + PersonName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
+	PersonHere = lazy.Compile(PersonName + `[ \t]+here(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
+	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
+	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
+	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
+	ThanksFor  = lazy.Compile(`(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Gg]reetings from|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
+	Starred    = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
+	HereAt     = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
+	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
+	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
+	// quote 1 - Anvil Creek
+	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)[ \t]*$`)
+	SupplierWord  = lazy.Compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
+	SupplierLine  = lazy.Compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + CompanyName + `)`)
+	// NameWants is a name right in front of an amount, with a word for selling between or not.
+	NameWants = lazy.Compile(`(?:^|[.,;:\n–—-][ \t]*|\b(?:and|but|while)[ \t]+)(\p{Lu}[\p{L}-]+(?:[ \t]+\p{Lu}[\p{L}-]+){0,3})(?:['’]s)?[ \t]+(?:(wants|charges|asks|quoted(?: me| us)?|offers|sells (?:it|them)(?: at| for)|has (?:it|them)(?: at| for)?|will do (?:it|them)(?: at| for))[ \t]+|(?:is|are|at|is at)[ \t]+)?[$£€\d]`)
+)
+
+// Where people say who they are or whom they spoke to, outside signatures and labels.
+var (
+	// at the start of the message or of a line: "Lockram Pit, spoke to", "Hollin Gate Supply. Lava", "Dunmere Yard - ask for Lou"
+	NameFirst = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
+	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
+	NameSays   = lazy.Compile(`(?:^|[.!\n][ \t]*)(?:` + PersonName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
+	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
+	// "Kim rang back from Otamarua Quarry."
+	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
+	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	PersonAt  = lazy.Compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + PersonName + `(?:[ \t]+x+)?[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + CompanyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
+	SmallAt   = lazy.Compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from|frm)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
+	SmallLast = lazy.Compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
+	NameGoods = lazy.Compile(`^[ \t]*(` + CompanyName + `)[ \t]+\p{Ll}`)
+	NameThen  = lazy.Compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + CompanyName + `)(?:,[ \t]*` + PersonName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
+	NameLine  = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t.!,]*\r?$`)
+	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
+	NameClosing = lazy.Compile(`(?:\n|[.!?)][ \t]+(?:[-–—~][ \t]*)?|[ \t][-–—][ \t]+)[ \t]*(` + CompanyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
+	NameLast    = lazy.Compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:(?:\p{Lu}\.[ \t]*)*` + PersonName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + CompanyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)(?:[ \t]+[/|][ \t]*\+?[\d ()-]{7,20})?[ \t.!]*$`)
+	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
+	NameHead  = lazy.Compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + CompanyName + `)`)
+	HeadWords = lazy.Compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/|lists?|saved|quotes?|quotation|orders?|estimate|invoice|receipt|prices?)|[ \t]>[ \t]`)
+	HeadEnds  = lazy.Compile(`^(?:[ \t]*(?:[,.:(|>\r\n]|-{1,2}[ \t]|[–—])|[ \t]{2}|$)`)
+	// FirmAlone is a line that begins with nothing but the name of a firm of several.
+	FirmAlone = lazy.Compile(`^[ \t]*\p{Lu}[\p{L}'’]+ & [\p{L}'’ ]+, $`)
+	// Addressed is what makes the name behind it that of the buyer.
+	Addressed = lazy.Compile(`(?:\bto|customer|client|buyer|ship to|dear|attn|hi|hello)[:.,]?[ \t]*$`)
+)
+
+// A signature: the words that end a message, and what stands below them.
+var (
+	Closing     = lazy.Compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	SignedAt    = lazy.Compile(`^(?:(` + PersonName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + CompanyName + `)\)?[ \t.!]*$`)
+	SignedSmall = lazy.Compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
+	WholeName   = lazy.Compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + CompanyName + `)[ \t.!,]*$`)
+	Street      = lazy.Compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
+	ContactLine = lazy.Compile(`(?i)^(?:(?:tel|phone|ph|mob|mobile|cell|office|fax|email|e-mail|web|t|m|e|p|f)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20}(?:(?:ext\.?|x)[ \t]*\d{1,5})?)[ \t]*$`)
+	// HouseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
+	HouseLine = lazy.Compile(`(?i)^(?:\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)
+)
