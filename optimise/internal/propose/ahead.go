@@ -26,10 +26,14 @@ const (
 	mostWalkers = 600
 )
 
-// CanLookAhead reports whether a model is one to look ahead in: one quote fills each layer, and
-// no layer has to be filled as another is.
+// leastSuits is from how many sorts of layers on looking ahead pays: of 25 beds, some 45, it
+// proved the purchase of four jobs in 22 at once and took the others a third longer.
+const leastSuits = 90
+
+// CanLookAhead reports whether a model is one to look ahead in: one quote fills each of many
+// layers, and none has to be filled as another is.
 func CanLookAhead(p *model.Program) bool {
-	return p.In.Job.Settings.LayerMix == quotes.OneMix && !p.In.Same && len(p.Lean().Cols) == len(p.Cols)
+	return len(p.In.Suits) >= leastSuits && p.In.Job.Settings.LayerMix == quotes.OneMix && !p.In.Same && len(p.Lean().Cols) == len(p.Cols)
 }
 
 // LookAhead searches the purchase alone, held against rows of fillings, and lays layers with
