@@ -57,6 +57,24 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: lava a hundred and five a yard, hundred and two yard minimum":                                                       {"price": "105", "min_qty": "102"},
 		"Low Ford Quarry: lava $82 a yard, prices firm to the end of May 2026":                                                                {"valid_until": "2026-05-31"},
 		"Low Ford Quarry: the lava is not $78 but $82 a yard":                                                                                 {"price": "$82"},
+		"Low Ford Quarry: granite $82 a ton. It came up clean on the acid.":                                                                   {"carbonate": "none"},
+		"Low Ford Quarry: granite $82 a ton. Nobody has put acid to it.":                                                                      {"carbonate": "untested"},
+		"Low Ford Quarry\nlava 2 cu ft bag, our price $18, on hand 32":                                                                        {"price": "$18", "max_qty": "32"},
+		"Low Ford Quarry: lava $82 a yard. Price protected to July 15, 2026.":                                                                 {"valid_until": "2026-07-15"},
+		"Low Ford Quarry: lava $82 a yard, effective 2026-03-01 to 2026-08-31":                                                                {"price": "$82", "valid_until": "2026-08-31"},
+		"lava $82 a yard\nClosing date for acceptance 22 May 2026\nFrom Low Ford Quarry":                                                      {"supplier": "Low Ford Quarry", "valid_until": "2026-05-22"},
+		"Low Ford Quarry: lava $82 a yard, ready for pickup or delivery May 4, 2026":                                                          {"ready_by": "2026-05-04"},
+		"To recap: $82 per yard, lava. Ask for Lou at Low Ford Quarry if I'm out.":                                                            {"item": "lava", "price": "$82", "supplier": "Low Ford Quarry"},
+		"$27.50 -> lava (2 cu ft). $9.99 -> perlite, 4 cu ft bag. Low Ford Quarry":                                                            {"pack": "2 cu ft", "price": "$27.50"},
+		"Call 16:05 - Low Ford Quarry, a Mr Reed. Lava $82 a yard.":                                                                           {"supplier": "Low Ford Quarry", "price": "$82"},
+		"Low Ford Quarry. Lava, a cubic yard lists at $82. When a customer takes 6 yards or more it's $76.":                                   {"price": "$82", "breaks": "6: $76"},
+		"Low Ford Quarry: lava 2 cu ft bag $18\nShipping flat $19.99, none from $199":                                                         {"delivery": "$19.99", "free_over": "$199"},
+		"Low Ford Quarry: lava 2 cu ft bag $18. Shipping: $12 orders to $99, free from $100.":                                                 {"delivery": "$12", "free_over": "$100"},
+		"Low Ford Quarry: lava 2 cu ft bag $18. Freight is $32 on anything under $400; at $400 it's free.":                                    {"delivery": "$32", "free_over": "$400"},
+		"Low Ford Quarry: lava 20 mm $82 a yard, none over 40 mm. Delivery $50.":                                                              {"price": "$82", "delivery": "$50", "free_over": ""},
+		"Low Ford Quarry: lava $82 a yard. Let me check with dispatch.":                                                                       {"price": "$82", "delivery": ""},
+		"Low Ford Quarry: lava 8/16 is $82 a yard, lava 16/32 is $76 a yard. The lava has 850 kg/m3.":                                         {"price": "$82", "density": "850 kg/m3"},
+		"Low Ford Quarry: lava $82 a yard. To this add VAT at the standard 20%.":                                                              {"price": "$82", "tax": "20%"},
 		"Low Ford Quarry: 3/4 lava? Yes. $82 a yard":                                                                                          {"price": "$82", "size": "3/4 in"},
 		"Low Ford Quarry: the lava you picked out is $82 a yard":                                                                              {"price": "$82"},
 		"Low Ford Quarry: lava $82 a yard, drops to $75 if you take eight yards":                                                              {"price": "$82", "breaks": "8: $75"},
@@ -136,13 +154,19 @@ func TestSizesOfTruckOfOneUnit(t *testing.T) {
 
 // TestLoadBehindItsFee takes what a load holds from words right behind its fee, or from the size of the truck in its sentence.
 func TestLoadBehindItsFee(t *testing.T) {
-	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons"} {
+	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons",
+		"Delivery — $125 a load, 18 tons max", "Delivery, including tax, $125 per load (18 tons)", "The tipper hauls 18 tons and each haul is billed at $125", "The truck is $125, it's an 18 ton box", "Our lorry is $125 and takes 18 tons"} {
 		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)
 		require.Len(t, p.Delivery, 1, summary(p))
 		assert.Equal(t, "$125", p.Delivery[0].Text("load_fee"), summary(p))
 		assert.Regexp(t, "^18 tons?$", p.Delivery[0].Text("load_weight"), summary(p))
+	}
+	p, err := Parse("Low Ford Quarry: granite $40 a ton.\nDelivery $125 a load, 18 tons minimum.", Options{Delivery: true})
+	require.NoError(t, err)
+	for _, way := range p.Delivery {
+		assert.Empty(t, way.Text("load_weight"), "the least that is brought is not the most: %s", summary(p))
 	}
 }
 

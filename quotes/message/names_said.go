@@ -24,7 +24,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
+	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table

@@ -131,6 +131,12 @@ func (r *reading) mentions() {
 				of = append(of, o)
 			}
 		}
+		if traits := len(it.facts) > 0 && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !oneOf(f.kind, aDensity, anAcidTest, aLoss) }); len(of) > 1 && traits {
+			for _, o := range of { // "the lava weighs 850 kg/m3", of both of its sizes
+				o.from, o.facts, o.clauses = append(o.from, it.from...), append(o.facts, it.facts...), append(o.clauses, it.clauses...)
+			}
+			continue
+		}
 		if len(of) != 1 || it.offered() && !it.lowers(of[0]) {
 			keep = append(keep, it)
 			continue

@@ -13,13 +13,15 @@ var months = set(strings.ReplaceAll(days.Months+"|"+days.ShortMonths, "|", " "))
 
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
-	fromWord  = `(?:(?:(?:can be |will be )?(?:ready|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	fromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 )
 
 var dateRules = []rule{
 	{pattern(untilWord + dayWord + days.Written), day(aValid, "the last day of the offer")},
+	// effective 1 March to 31 August 2026
+	{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
 	{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 	{pattern(days.Written), loneDay},
 	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},

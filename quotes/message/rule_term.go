@@ -12,7 +12,7 @@ const (
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
 	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
 	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
-	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one))*`
+	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
 )
 
 // Words that make a fee rough, in front of it and behind it, and what it hangs on.
@@ -65,7 +65,9 @@ var termRules = []rule{
 	{pattern(someFee + sp + amountPattern("m") + sp + nearPlace + `,?` + sp + `(?:or|and|then)? ?` + amountPattern("t") + ` (?:past|beyond|outside|after|farther|further|over)(?: (?:that|there|it|this))?`), roughFee},
 	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
 	{pattern(roughly + amountPattern("m") + roughTail + sp1 + `(?:for|on|to) (?:the )?(?:` + truckWord + `|` + fetching + `|deliver|drop|bring it(?: out| over)?)` + dependsOn), roughFee},
-	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*` + deliver + `(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*(?:d[ei]spatch\b|` + deliver + `)(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+	// freight is $32.50 on anything under $400; at $400 it's free
+	{pattern(deliver + feeWords + sp + `[:=-]?` + sp + amountPattern("m") + ` (?:on|for)(?: (?:anything|any|all|everything|orders?))+ (?:under|below|up to|less than) ` + bare(amountPattern("x")) + sp + `[,;.]?` + sp + `(?:and )?(?:at|from|over|above) ` + amountPattern("t") + `(?: (?:or|and) (?:more|up|over))?,?(?: (?:it's|it is|its|that's|is))* (?:free|nothing|on us)\b`), feeThenFree},
 	// delivery within 15 miles is $60; delivery in town 60
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
@@ -85,6 +87,9 @@ var termRules = []rule{
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
 	{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |u |(?:your|ur|the) (?:order|ticket|total|bill) |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|hits?|tops|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
+	// nil on 125 or more; none from 199; orders to $99, free from $100
+	{pattern(`(?:(?:on |for )?(?:orders?|anything) (?:to|up to|under|below) ` + bare(amountPattern("x")) + sp + `[,;]? ?(?:and )?(?:free|nil|none|nothing) (?:from|over|above|at|on) ` + amountPattern("m") + `)`), freeFrom},
+	{pattern(`(?:and )?(?:nil|none)(?: to pay)? (?:from|over|above|on(?: orders (?:of|over|above|from))?) ` + amountPattern("m") + `(?:(?: (?:ex|inc)\.? vat)? (?:or|and) (?:more|over|above|up)\b)?`), freeFrom},
 	{pattern(`(?:over|above|from|orders? (?:of|over|above|from)|(?:on|for) orders over|(?:(?:if|when) (?:you |u |ya )?)?spend(?: over)?) ` + amountPattern("m") + `(?: (?:or|and) (?:more|over|up|above|better))?` + sp + `[:,]?` + sp + `(?:(?:it is|it's|is|are|ships?|get|gets|` + deliver + `(?: is)?|we|goes|go|out|for) )*(?:post free|carriage (?:free|paid)|free|nil|no charge|on us)(?: ` + deliver + `)?`), freeOver},
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), always(fact{kind: aDelivery, text: "0", why: freeOrIn})},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
@@ -98,7 +103,7 @@ var termRules = []rule{
 	{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
 
 	{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
-	{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
+	{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 	// Tax (8.25%): 22.44; 22.44 of tax
 	{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 	{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
@@ -308,6 +313,22 @@ func freeOver(s *scanner, m match) (*fact, bool) {
 	}
 	text, v := m.amount(s, "m")
 	return &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}, true
+}
+
+// feeThenFree is a fee for delivery and, behind what it holds for, the value from which there is none.
+func feeThenFree(s *scanner, m match) (*fact, bool) {
+	_, to, _ := m.span("m")
+	fee := &fact{kind: aDelivery, Range: Range{m.at, to}, why: "a fee for delivery"}
+	fee.text, fee.money = m.amount(s, "m")
+	f := &fact{kind: aFree, Range: Range{to, m.end()}, base: fee, why: "the value of goods from which delivery is free"}
+	f.text, f.money = m.amount(s, "t")
+	return f, m.has("mpre") && m.has("tpre")
+}
+
+// freeFrom is such a value behind words that may be about something else, which a sign of money shows.
+func freeFrom(s *scanner, m match) (*fact, bool) {
+	f, ok := freeOver(s, m)
+	return f, ok && m.money() && !s.goesOn(m.end())
 }
 
 // freePerhaps is a value from which delivery may be free.

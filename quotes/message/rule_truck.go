@@ -35,7 +35,7 @@ const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + s
 const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
 
 // holdsCosts is "our lorry takes 25 m3 and costs 180".
-const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we))*(?: (?:costs?|is|runs|charges?|for|at))+` + sp + amountPatternM + loadWord + `?`
+const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we|each (?:haul|load|trip|run)))*(?: (?:costs?|is|runs|charges?|charged|billed|for|at))+` + sp + amountPatternM + loadWord + `?`
 
 // truckOf is "tip truck 8 t 120".
 const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM + loadWord + `?`
@@ -53,6 +53,9 @@ const (
 
 // feeUpTo is one behind the first of a list, whose unit holds for it: "$85 up to 8 yards, $150 for a tandem up to 16".
 const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:(?:and )?(?:it )?(?:holds|takes|carries|fits) )?up to|(?:and )?(?:it )?(?:holds|takes|carries|fits)) (?P<q>` + plainNumber + `)`
+
+// maxBehind is "$60 a load, 6 yards max".
+const maxBehind = amountPatternM + loadWord + sp + `,` + sp + holding + ` max(?:imum)?\b\.?`
 
 var (
 	feeThenHolds = compile(strings.Replace(feeHolds, `(?P<v>`+anyUnit+`)`, `(?P<v>`+anyUnit+`)?`, 1))
@@ -93,6 +96,8 @@ var truckRules = []rule{
 	{pattern(`(?:(?:and|but|it's|it is|its|that's|that is|with|of) )*an? (?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?:box|bed|body|` + truckWord + `)\b`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
 	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
+	// delivery - $60 a load, 6 yards max
+	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `(?:[:=-]|–|—)?` + sp + `(?P<list>` + bare(maxBehind) + `)`), trucks(compile(maxBehind))},
 	// tandem, up to 12 yards - $135 a load
 	{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
 	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},

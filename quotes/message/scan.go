@@ -262,6 +262,7 @@ func (s *scanner) tokenAt(p int) token {
 	switch {
 	case r == utf8.RuneError && size <= 1, unicode.IsLetter(r), unicode.IsNumber(r), unicode.IsMark(r), unicode.IsControl(r):
 		t.word, t.sign = rest[:size], 0 // never taken for punctuation
+	case r == '>' && p > 0 && (s.low[p-1] == '-' || s.low[p-1] == '='): // an arrow
 	case r == '–' || r == '—':
 		t.sign = '-'
 	case strings.ContainsRune("$€£¥%#+=<>@&^~±×", r), r == '*' && p+1 < len(s.low) && s.low[p+1] >= '0' && s.low[p+1] <= '9':

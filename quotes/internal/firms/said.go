@@ -44,12 +44,15 @@ var (
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	// "Ask for Lou at Pennick Stone if"; "Call 16:05 - Low Ford Quarry, a Mr Reed"
+	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all)[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
+	CallAt    = lazy.Compile(`(?m)^[ \t]*(?i:(?:phone |tel )?call|phoned|rang|notes?)[ \t]+(?:\p{L}{3}[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[ \t]*[-–—,:][ \t]*(` + CompanyName + `)[ \t]*(?:[,.(:\n]|$)`)
 	PersonAt  = lazy.Compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + PersonName + `(?:[ \t]+x+)?[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + CompanyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	SmallAt   = lazy.Compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from|frm)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*[.,:!]`)
 	SmallLast = lazy.Compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
 	NameGoods = lazy.Compile(`^[ \t]*(` + CompanyName + `)[ \t]+\p{Ll}`)
 	NameThen  = lazy.Compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + CompanyName + `)(?:,[ \t]*` + PersonName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
-	NameLine  = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t.!,]*\r?$`)
+	NameLine  = lazy.Compile(`(?m)^[ \t]*(?:(?:From|By|Supplied by|Sent by)[ \t]+)?(` + CompanyName + `)[ \t.!,]*\r?$`)
 	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
 	NameClosing = lazy.Compile(`(?:\n|[.!?)][ \t]+(?:[-–—~][ \t]*)?|[ \t][-–—][ \t]+)[ \t]*(` + CompanyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
 	NameLast    = lazy.Compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:(?:\p{Lu}\.[ \t]*)*` + PersonName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + CompanyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)(?:[ \t]+[/|][ \t]*\+?[\d ()-]{7,20})?[ \t.!]*$`)
