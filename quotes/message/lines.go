@@ -68,7 +68,7 @@ func (s *scanner) lines() {
 	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "a heading of the message")
 	}
-	for _, at := range slices.Concat(greetingLine.FindAllStringIndex(s.text, -1), salutation.FindAllStringIndex(s.text, 1)) {
+	for _, at := range slices.Concat(greetingLine.FindAllStringIndex(s.text, -1), slices.DeleteFunc(salutation.FindAllStringIndex(s.text, 1), func(at []int) bool { return hasCompanyWord(s.text[at[0]:at[1]]) })) {
 		if !s.holdsMedium(at[0], at[1]) {
 			s.fix(anAside, at[0], at[1], "", "a greeting")
 		}

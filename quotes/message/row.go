@@ -131,11 +131,14 @@ func (r *reading) mentions() {
 				of = append(of, o)
 			}
 		}
-		if traits := len(it.facts) > 0 && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !oneOf(f.kind, aDensity, anAcidTest, aLoss) }); len(of) > 1 && traits {
-			for _, o := range of { // "the lava weighs 850 kg/m3", of both of its sizes
+		if len(it.facts) > 0 && !slices.ContainsFunc(it.facts, func(f *fact) bool { return !oneOf(f.kind, aDensity, anAcidTest, aLoss) }) {
+			named := slices.DeleteFunc(slices.Clone(of), func(o *item) bool { return !strings.Contains(lower(o.words), lower(it.words)) })
+			for _, o := range named { // "the lava weighs 850 kg/m3", of all that is called so
 				o.from, o.facts, o.clauses = append(o.from, it.from...), append(o.facts, it.facts...), append(o.clauses, it.clauses...)
 			}
-			continue
+			if len(named) > 0 {
+				continue
+			}
 		}
 		if len(of) != 1 || it.offered() && !it.lowers(of[0]) {
 			keep = append(keep, it)
