@@ -391,7 +391,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return f, true
 	}
 	if u.Form == "load" && u.Text != "" {
-		return unclearFact("it may be the price of a load, or of bringing one")
+		return unclearFact(loadOrBring)
 	}
 	tied := m.money() || m.has("each") || strings.Trim(m.text("to"), " \t\u00a0,") != ""
 	switch {

@@ -178,6 +178,7 @@ func (r *reading) behindFree(i int, c *clause) bool {
 
 // noMedium attaches a clause that names no medium to the one before, unless its words or its place leave that open.
 func (r *reading) noMedium(i int, c *clause) {
+	r.bareStone(i, c)
 	var about []*fact
 	for _, f := range c.facts {
 		switch {
@@ -274,6 +275,16 @@ func (r *reading) calledBefore(i int, c *clause) (words Range) {
 // with what is sold. "OYSTER SHELL, PULLET     50 LB    15.99".
 func (r *reading) inColumn(i int, c *clause, words Range) bool {
 	return r.now != nil && !r.now.offered() && r.now.medium != nil && !r.opensSentence(i, c) && len(r.all[i-1].tokens) == 0 && strings.HasPrefix(r.low[words.To:], "  ") && !strings.Contains(r.low[r.now.clauses[0].From:words.To], "\n")
+}
+
+// bareStone begins an item of a stone of which kind is not said, at the head of a sentence behind what has its price: "Pebbles (10-20
+// mm) are $125" is not about the medium before.
+func (r *reading) bareStone(i int, c *clause) {
+	if r.now == nil || !r.now.offered() || r.now.row >= 0 || len(c.tokens) != 1 || !tails[c.tokens[0].word] || !unicode.IsUpper(rune(r.text[c.tokens[0].From])) ||
+		i > 0 && r.all[i-1].sentence == c.sentence || len(c.facts) > 0 && c.facts[0].From < c.tokens[0].From {
+		return
+	}
+	r.open(&item{row: -1, range_: c.tokens[0].Range, words: squeeze(r.text[c.tokens[0].From:c.tokens[0].To])}, c)
 }
 
 // headed begins an item of unknown words that stand in a line alone above a line with a pack and a price: what stands there is

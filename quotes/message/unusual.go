@@ -13,7 +13,12 @@ const (
 	unsigned = "the other prices have a sign of money, and this number has none"
 	tooCheap = "a price far below what such goods cost"
 	tooDear  = "a price far above what such goods cost"
+
+	loadOrBring = "it may be the price of a load, or of bringing one"
 )
+
+// loadShare is how many times as much a yard by itself costs where the price of a load cannot be that of the goods in it.
+const loadShare = 3
 
 // bare leaves prices without a sign of money to a person where two others have one.
 func (r *reading) bare() {
@@ -57,6 +62,12 @@ func (r *reading) unusual(it *item) {
 			f.drop(tooCheap)
 		case quotes.TooDear:
 			f.drop(tooDear)
+		}
+		// "$146 a yard. $88 a load, 7 yards": so much less for a load than for what it holds.
+		if f.unit.Form == "load" && slices.ContainsFunc(it.facts, func(g *fact) bool {
+			return g.kind == aPrice && g.unit.Form != "load" && g.unit.Size()*f.unit.Size() > 0 && g.money.Float()/g.unit.Size() > loadShare*f.money.Float()/f.unit.Size()
+		}) {
+			f.drop(loadOrBring)
 		}
 	}
 }
