@@ -2,7 +2,6 @@ package ways
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -28,7 +27,12 @@ type Choice struct {
 // NewTable readies layers and the most that may be used of each limit.
 func NewTable(layers []Layer, most []float64) *Table {
 	t := &Table{layers: layers, most: most}
-	t.rest = t.leastUses()
+	t.rest = leastUses(len(t.layers), len(t.most), func(l int) (out [][]float64) {
+		for _, c := range t.layers[l].Choices {
+			out = append(out, c.Uses)
+		}
+		return out
+	})
 	return t
 }
 
@@ -142,21 +146,4 @@ func (t *Table) worthTaking(a int, g []float64, limits int) (out []int) {
 		}
 	}
 	return out
-}
-
-// leastUses is what rest holds.
-func (t *Table) leastUses() [][]float64 {
-	rest := make([][]float64, len(t.layers)+1)
-	rest[len(t.layers)] = make([]float64, len(t.most))
-	for a := len(t.layers) - 1; a >= 0; a-- {
-		rest[a] = slices.Clone(rest[a+1])
-		for i := range t.most {
-			least := math.Inf(1)
-			for _, c := range t.layers[a].Choices {
-				least = min(least, c.Uses[i])
-			}
-			rest[a][i] += least
-		}
-	}
-	return rest
 }

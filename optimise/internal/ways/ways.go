@@ -298,7 +298,12 @@ type filling struct {
 // none, or too many to look at. Layer by layer, a filling is kept unless another costs
 // and uses no more.
 func (h *hull) cheapest(c [][]float64) (way []int, least float64, ok bool) {
-	rest := h.leastUses()
+	rest := leastUses(len(h.layers), len(h.most), func(l int) (out [][]float64) {
+		for _, kd := range h.layers[l] {
+			out = append(out, kd.uses)
+		}
+		return out
+	})
 	now := []filling{{used: make([]float64, len(h.most))}}
 	for l, kinds := range h.layers {
 		var next []filling
@@ -344,16 +349,18 @@ func noMore(a, b []float64) bool {
 	return true
 }
 
-// leastUses is the least that the layers from each on use of each limit.
-func (h *hull) leastUses() [][]float64 {
-	rest := make([][]float64, len(h.layers)+1)
-	rest[len(h.layers)] = make([]float64, len(h.most))
-	for l := len(h.layers) - 1; l >= 0; l-- {
+// leastUses is the least that the layers from each on use of each of so many limits; use is
+// what each thing that may fill a layer uses.
+func leastUses(layers, limits int, use func(layer int) [][]float64) [][]float64 {
+	rest := make([][]float64, layers+1)
+	rest[layers] = make([]float64, limits)
+	for l := layers - 1; l >= 0; l-- {
 		rest[l] = slices.Clone(rest[l+1])
-		for i := range h.most {
+		all := use(l)
+		for i := range limits {
 			least := math.Inf(1)
-			for _, kd := range h.layers[l] {
-				least = min(least, kd.uses[i])
+			for _, uses := range all {
+				least = min(least, uses[i])
 			}
 			rest[l][i] += least
 		}
