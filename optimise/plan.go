@@ -126,7 +126,10 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 			if err != nil {
 				return nil, fmt.Errorf("looking ahead: %w", err)
 			}
-			mopt.Start, bound = ahead.X, ahead.Bound
+			mopt.Start = ahead.X
+			if !math.IsInf(ahead.Bound, 1) { // that nothing fills the beds is for the whole search to say
+				bound = ahead.Bound
+			}
 		}
 	} else if !opt.Plain && !hopeless {
 		var pr *propose.Proposer

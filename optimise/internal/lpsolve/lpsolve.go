@@ -22,6 +22,9 @@
 // set_epsb.htm, set_epsd.htm). So check an answer against your own rows before
 // using it.
 //
+// The first New sets glibc's malloc, which is the whole process's, to keep freed memory
+// for the next problem (bridge.c, mb_keep).
+//
 // Different Problems may be solved at once. The library keeps no shared state
 // that an ordinary solve writes, with one known exception, found by reading
 // version 5.5.2.5: the rook pivoting of its factorisation (LU1MXR) has static
