@@ -11,6 +11,10 @@ import (
 
 const breaksWanted = "packs and price with a colon between, such as 10: 27.50; 40: 24.00"
 
+// steepest is how many times as much a pack may cost before a break and the break be believed: yards give some tens of
+// percent (common practice, no source).
+const steepest = 3
+
 // breaks reads price breaks: each from more packs than the one before, at a
 // price no higher. price is the price before breaks; nil if it could not be read.
 func (x *reader) breaks(q *quoteRow, c *cell, price *units.Money) ([]quotes.Break, bool) {
@@ -40,8 +44,12 @@ func (x *reader) breaks(q *quoteRow, c *cell, price *units.Money) ([]quotes.Brea
 		if before != nil && b.Price.Equal(*before) {
 			x.warn(c, fmt.Sprintf("from %s packs the price stays at %s, so the break does nothing", b.From, x.show(b.Price)), "write the lower price, or take the break out")
 		}
-		if b.Price.IsZero() {
+		switch {
+		case b.Price.IsZero():
 			x.warn(c, fmt.Sprintf("from %s packs the price is 0", b.From), "take the break out if the price is not known")
+		case before != nil && b.Price.Float()*steepest < before.Float():
+			x.warn(c, fmt.Sprintf("from %s packs the price falls from %s to %s, to less than a third", b.From, x.show(*before), x.show(b.Price)),
+				"is a decimal mark lost? if it is right, leave it")
 		}
 		out = append(out, b)
 	}

@@ -130,8 +130,8 @@ func (r *reading) caution(drafts []*draft, warnings []*quotes.Problem) {
 		if d.cells[p.Heading] == nil {
 			continue // about a stand-in
 		}
-		if d.cells["medium"] == nil && (p.Heading == "pack" || p.Heading == "price") || d.cells["pack"] == nil && p.Heading == "price" {
-			continue // the density or the size is a stand-in's
+		if d.cells["medium"] == nil && (p.Heading == "pack" || p.Heading == "price") || d.cells["pack"] == nil && p.Heading == "price" || d.cells["price"] == nil && p.Heading == "breaks" {
+			continue // the density, the size or the price is a stand-in's
 		}
 		text := p.Heading + ": " + withHint(p)
 		if !slices.Contains(d.notes, text) {
