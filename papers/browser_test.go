@@ -135,31 +135,33 @@ func TestCrowdedReportPrintsItsDecisionOnOneSheet(t *testing.T) {
 	for _, n := range []struct{ suppliers, beds int }{{12, 10}, {25, 40}, {60, 90}} {
 		in := crowded(t, n.suppliers, n.beds)
 		for _, letter := range []bool{false, true} {
-			dir := t.TempDir()
-			p, err := Justify(in, Style{Letter: letter, Units: units.US})
-			require.NoError(t, err)
-			p.Alarm = "Not proven: time was up. No purchase can cost less than $1.00, so at most $1.00 could still be saved."
-			var b bytes.Buffer
-			require.NoError(t, p.HTML(&b))
-			file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
-			require.NoError(t, os.WriteFile(file, b.Bytes(), 0o644))
-			printPage(t, file, printed)
-			first, second := words(t, printed, "-l", "1"), words(t, printed, "-f", "2", "-l", "2")
-			for _, want := range []string{"Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of " + units.FormatMoney(in.Plan.Bill.Total, "USD"), "Signature, date", "Total"} {
-				assert.Contains(t, first, want, "%d suppliers, letter %v", n.suppliers, letter)
-			}
-			assert.NotContains(t, first, "A. The bill")
-			assert.Contains(t, second, "A. The bill", "the decision is one sheet of %d suppliers, letter %v", n.suppliers, letter)
-			doc, err := html.Parse(&b)
-			require.NoError(t, err)
-			seen := screened(doc)
-			for i := range n.suppliers {
-				assert.Contains(t, seen, fmt.Sprintf("of the %d. Valley", i+1))
-			}
-			assert.NotContains(t, seen, "more suppliers, see A", "rows are left out on paper only")
-			if n.suppliers >= 25 {
-				assert.Contains(t, first, "more suppliers, see A")
-			}
+			t.Run(fmt.Sprintf("%d suppliers, letter %v", n.suppliers, letter), func(t *testing.T) {
+				dir := t.TempDir()
+				p, err := Justify(in, Style{Letter: letter, Units: units.US})
+				require.NoError(t, err)
+				p.Alarm = "Not proven: time was up. No purchase can cost less than $1.00, so at most $1.00 could still be saved."
+				var b bytes.Buffer
+				require.NoError(t, p.HTML(&b))
+				file, printed := filepath.Join(dir, "r.html"), filepath.Join(dir, "printed.pdf")
+				require.NoError(t, os.WriteFile(file, b.Bytes(), 0o644))
+				printPage(t, file, printed)
+				first, second := words(t, printed, "-l", "1"), words(t, printed, "-f", "2", "-l", "2")
+				for _, want := range []string{"Order by", "You save", "The beds once filled", "What is asked of you", "Approved: a purchase of " + units.FormatMoney(in.Plan.Bill.Total, "USD"), "Signature, date", "Total"} {
+					assert.Contains(t, first, want)
+				}
+				assert.NotContains(t, first, "A. The bill")
+				assert.Contains(t, second, "A. The bill", "the decision is one sheet")
+				doc, err := html.Parse(&b)
+				require.NoError(t, err)
+				seen := screened(doc)
+				for i := range n.suppliers {
+					assert.Contains(t, seen, fmt.Sprintf("of the %d. Valley", i+1))
+				}
+				assert.NotContains(t, seen, "more suppliers, see A", "rows are left out on paper only")
+				if n.suppliers >= 25 {
+					assert.Contains(t, first, "more suppliers, see A")
+				}
+			})
 		}
 	}
 }

@@ -86,8 +86,18 @@ func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
 	b.t.Helper()
 	ctx, stop := context.WithTimeout(b.ctx, patienceOfTests)
 	defer stop()
-	require.NoError(b.t, chromedp.Do(ctx, steps...))
+	for _, step := range steps {
+		err := chromedp.Do(ctx, step)
+		for err != nil && strings.Contains(err.Error(), replaced) {
+			err = chromedp.Do(ctx, step)
+		}
+		require.NoError(b.t, err)
+	}
 }
+
+// replaced is what the browser says where the page put something else in the place of what was found, before anything was
+// done with it: as a person would, the test looks for it again.
+const replaced = "Could not find node with given id"
 
 // patienceOfTests is how long anything may take on a slow machine before it counts
 // as never.

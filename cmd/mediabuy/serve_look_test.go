@@ -43,28 +43,29 @@ func TestServePriceAndBreaksAreInSight(t *testing.T) {
 	}
 }
 
-// In the dark nothing shines: no box on any view is light, in the drawings of beds as
-// little as around them, and their lines stand out from what is behind them.
-func TestServeDarkHasNoLightBoxes(t *testing.T) {
-	b := browser(t)
-	link := serving(t, sampleJob(t))
-	b.do(chromedp.Navigate(link))
-	base := strings.SplitN(link, "/?", 2)[0]
+// dark looks at what a view shows on a desk in the dark, and leaves it as it was.
+func (b *tab) dark(name string) {
+	b.t.Helper()
 	b.size(1280, 800)
 	b.scheme("dark")
-	for name, path := range views {
-		b.do(chromedp.Navigate(base + path))
-		b.until(`document.querySelectorAll(".busy").length === 0`)
-		b.shoot("dark-" + name + "-1280")
-		assert.Empty(t, eval[[]string](b, colours+`lightBoxes()`), name)
-		assert.Empty(t, eval[[]string](b, colours+`faintLines()`), name)
-	}
+	b.shoot("dark-" + name + "-1280")
+	assert.Empty(b.t, eval[[]string](b, colours+`lightBoxes()`), name)
+	assert.Empty(b.t, eval[[]string](b, colours+`faintLines()`), name)
+	last := looks[len(looks)-1]
+	b.size(last.width, 900)
+	b.scheme(last.scheme)
+}
+
+// theDarkIsSeen holds the looks of dark to a page that has lines, and light boxes when it is light.
+func (b *tab) theDarkIsSeen(base string) {
+	b.t.Helper()
+	b.size(1280, 800)
 	b.do(chromedp.Navigate(base))
 	b.until(`document.querySelectorAll(".beds svg").length > 2`)
-	assert.Greater(t, eval[int](b, `document.querySelectorAll(".beds svg line, .beds svg path, .beds svg rect").length`), 10, "there are lines to look at")
+	assert.Greater(b.t, eval[int](b, `document.querySelectorAll(".beds svg line, .beds svg path, .beds svg rect").length`), 10, "there are lines to look at")
 	b.scheme("light")
-	assert.NotEmpty(t, eval[[]string](b, colours+`lightBoxes()`), "in the light there are")
-	assert.Empty(t, eval[[]string](b, colours+`faintLines()`), "lines in the light")
+	assert.NotEmpty(b.t, eval[[]string](b, colours+`lightBoxes()`), "in the light there are")
+	assert.Empty(b.t, eval[[]string](b, colours+`faintLines()`), "lines in the light")
 }
 
 // colours are functions of the browser that look at computed colours: contrast as in

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 	"unicode"
@@ -23,6 +24,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/beside"
 	"mediabuy/optimise"
 	"mediabuy/papers"
+	"mediabuy/papers/page"
 	"mediabuy/quotes"
 )
 
@@ -113,9 +115,20 @@ func wordsOf(path string) (string, error) {
 	return string(text), err
 }
 
-// The sample's report holds nothing that no paper may hold, in any form but the one that
-// a script looks at. It takes its time, so it is worked out once for all of them.
-func TestReportOnTheSampleIsSound(t *testing.T) {
+// worked is the report on the sample, worked out once, as it takes its time.
+var worked struct {
+	sync.Mutex
+	page *page.Page
+}
+
+// sampleReport is the report that justify writes on the sample.
+func sampleReport(t *testing.T) *page.Page {
+	t.Helper()
+	worked.Lock()
+	defer worked.Unlock()
+	if worked.page != nil {
+		return worked.page
+	}
 	a := &app{stdin: strings.NewReader(""), stdout: io.Discard, stderr: io.Discard, now: time.Now}
 	o := &justifyOptions{}
 	o.addFlags(pflag.NewFlagSet("justify", pflag.ContinueOnError))
@@ -125,8 +138,15 @@ func TestReportOnTheSampleIsSound(t *testing.T) {
 	require.NoError(t, err)
 	report, err := beside.Report(t.Context(), chosen, in.job, in.rep.Warnings, st, optimise.Options{}, long)
 	require.NoError(t, err)
-	pg, err := papers.Justify(*report, st)
+	worked.page, err = papers.Justify(*report, st)
 	require.NoError(t, err)
+	return worked.page
+}
+
+// The sample's report holds nothing that no paper may hold, in any form but the one that
+// a script looks at.
+func TestReportOnTheSampleIsSound(t *testing.T) {
+	pg := sampleReport(t)
 	dir := t.TempDir()
 	for _, name := range []string{"report.html", "report.pdf", "report.xlsx"} {
 		write, err := formOf(name)

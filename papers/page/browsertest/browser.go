@@ -7,6 +7,8 @@ import (
 	"sync"
 	"testing"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 )
 
@@ -14,19 +16,27 @@ var one struct {
 	sync.Mutex
 	ctx  context.Context
 	stop func()
+	free []context.Context // windows that no test has now
 }
+
+// leftOut is what the browser does without: what the driver leaves out by itself, the lists below the
+// address line, which cost each window more than a page does, and a process made in advance.
+const leftOut = "Translate,BlinkGenPropertyTrees,WebUIOmniboxPopup,WebUIOmniboxAimPopup,SpareRendererForSitePerProcess"
 
 // Page is an empty page beside those of other tests, with cookies of its own, until the
 // test ends. The first call starts the browser that is at a path; [Close] ends it. Root
 // needs it without its sandbox.
 func Page(t testing.TB, path string) context.Context {
 	t.Helper()
-	browser, err := started(path)
+	in, err := window(path)
 	if err != nil {
 		t.Fatalf("starting the browser: %v", err)
 	}
-	ctx, stop := chromedp.NewContext(browser, chromedp.WithNewBrowserContext())
-	t.Cleanup(stop)
+	ctx, stop := chromedp.NewContext(in, chromedp.WithNewWindow(false))
+	t.Cleanup(func() {
+		stop()
+		give(in)
+	})
 	// The first call makes the page, which lives as long as its context: no time limit here.
 	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
 		t.Fatalf("opening a page: %v", err)
@@ -34,22 +44,45 @@ func Page(t testing.TB, path string) context.Context {
 	return ctx
 }
 
-func started(path string) (context.Context, error) {
+// window is a window that no other test has, one of a test that is over where there is any: to
+// open one costs the browser more than many a test.
+func window(path string) (context.Context, error) {
 	one.Lock()
 	defer one.Unlock()
-	if one.ctx != nil {
-		return one.ctx, nil
+	if n := len(one.free); n > 0 {
+		in := one.free[n-1]
+		one.free = one.free[:n-1]
+		return in, nil
 	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox)
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stop := chromedp.NewContext(alloc)
-	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+	if one.ctx == nil {
+		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.Flag("disable-features", leftOut))
+		alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+		ctx, stop := chromedp.NewContext(alloc)
+		if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+			stop()
+			stopAlloc()
+			return nil, err
+		}
+		one.ctx, one.stop = ctx, func() { stop(); stopAlloc() }
+		return ctx, nil
+	}
+	in, stop := chromedp.NewContext(one.ctx, chromedp.WithNewBrowserContext())
+	if err := chromedp.Do(in, chromedp.Navigate("about:blank")); err != nil {
 		stop()
-		stopAlloc()
 		return nil, err
 	}
-	one.ctx, one.stop = ctx, func() { stop(); stopAlloc() }
-	return ctx, nil
+	return in, nil
+}
+
+// give takes back a window and empties it of cookies; one that cannot be emptied is not used again.
+func give(in context.Context) {
+	c := chromedp.FromContext(in)
+	if _, err := cdp.Call(in, c.Browser, storage.ClearCookies, storage.ClearCookiesParams{BrowserContextID: c.BrowserContextID}); err != nil {
+		return
+	}
+	one.Lock()
+	defer one.Unlock()
+	one.free = append(one.free, in)
 }
 
 // Close ends the browser, if it was started. It is for the end of TestMain.
@@ -58,6 +91,6 @@ func Close() {
 	defer one.Unlock()
 	if one.ctx != nil {
 		one.stop()
-		one.ctx = nil
+		one.ctx, one.free = nil, nil
 	}
 }
