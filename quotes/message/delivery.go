@@ -112,6 +112,8 @@ func (r *reading) way(sec *section, rows []*draft) {
 		r.undo(d, "a charge for the order and one for each load, and it is not said whether both are paid")
 	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
 		r.undo(d, "another charge of this delivery was not understood")
+	case len(rows) == 0 && d.cells["order_fee"] != nil && d.cells["order_fee"].text != "0" && slices.ContainsFunc(d.cells["order_fee"].facts, r.besideRoom):
+		r.undo(d, "a load is spoken of beside it, and it is not said whether it is for each")
 	default:
 		r.ways = append(r.ways, d)
 	}
@@ -171,4 +173,11 @@ func (r *reading) needsFee(d *draft, fees ...string) {
 	for _, f := range free.facts {
 		f.drop("free from this value, but no fee for delivery is said that it could waive")
 	}
+}
+
+// besideRoom says whether a quantity that a load may hold stands in the sentence of a fee.
+func (r *reading) besideRoom(fee *fact) bool {
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(r.low[c.From:c.To])
+	})
 }

@@ -1,7 +1,6 @@
 package message
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -128,60 +127,6 @@ func (d *draft) setBreaks() {
 	}
 }
 
-// feeClaims are amounts beside a word for delivery that may be what it costs, where the supplier has rows and no fee.
-func (r *reading) feeClaims(all []*draft) (out []*claim) {
-	carrying := slices.DeleteFunc(slices.Clone(r.all), func(c *clause) bool {
-		return c.row >= 0 || never[c.poison] || len(c.media()) > 0 || !r.bringing(c)
-	})
-	for i, sec := range r.sections {
-		r.rivalFees(sec)
-		if !r.wide || sec.has(charges...) || sec.has(aSurcharge) || !sec.doubtful && !slices.ContainsFunc(all, func(d *draft) bool { return d.item.section == i && d.cells["price"] != nil }) {
-			continue
-		}
-		var fees []*claim
-		for _, c := range carrying {
-			r.lonelyAmount(c, "a fee for delivery", anAside, aPayer)
-			for _, f := range c.facts {
-				if !f.mayHold(aPrice, aDelivery, aLoadFee) || r.sectionAt(f.From) != i || f.unit.Text != "" && f.unclear != severalReason || f.unit.Form == "each" || slices.ContainsFunc(fees, func(o *claim) bool { return o.fact.money.Equal(f.money) }) {
-					continue
-				}
-				if f.unit.Text != "" {
-					fees = append(fees, r.truckClaim(c, f, sec))
-					continue
-				}
-				fees = append(fees, &claim{
-					fact: f, clause: c, about: aboutFee(sec), as: isOrderFee, label: f.text + " for each order", asks: asksFee, among: amongFees,
-					hold: func(all []*draft) []*draft {
-						f.kind, f.filed = aDelivery, true
-						return sec.take(f, all)
-					},
-				})
-			}
-		}
-		if len(fees) == 1 && fees[0].as == isOrderFee {
-			f := fees[0].fact
-			load := *fees[0]
-			load.as, load.label = isLoadFee, f.text+" for each load"
-			load.hold = func(all []*draft) []*draft {
-				f.kind, f.bare = aLoadFee, false
-				return sec.take(f, all)
-			}
-			fees = append(fees, &load)
-		}
-		slices.SortStableFunc(fees, func(a, b *claim) int { return cmp.Compare(a.fact.From, b.fact.From) })
-		out = append(out, fees...)
-	}
-	return out
-}
-
-// take makes a fact a term of the section, once; the drafts stay.
-func (sec *section) take(f *fact, all []*draft) []*draft {
-	if !slices.Contains(sec.facts, f) {
-		sec.facts = append(sec.facts, f)
-	}
-	return all
-}
-
 // rivalFees leaves a fee to a person that has another amount beside it in its sentence, which may be that of another place.
 func (r *reading) rivalFees(sec *section) {
 	for _, f := range sec.facts {
@@ -202,23 +147,6 @@ const (
 	asksFee   = "is it what delivery costs?"
 	amongFees = "which of them is what delivery costs?"
 )
-
-func aboutFee(sec *section) string { return fmt.Sprintf("fee %p", sec) }
-
-// truckClaim is an amount with a pack in front of it that may be what a load of so much costs to bring: "lorry 85 m³ 430 EUR".
-func (r *reading) truckClaim(c *clause, f *fact, sec *section) *claim {
-	t := truck{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}
-	if f.unit.Amount.IsMass {
-		t.column, t.size = "load_weight", -t.size
-	}
-	return &claim{
-		fact: f, clause: c, about: aboutFee(sec), as: isLoadFee, label: f.text + " for each load of " + f.unit.Text, asks: asksFee, among: amongFees,
-		hold: func(all []*draft) []*draft {
-			f.kind, f.loads = aTruck, []truck{t}
-			return sec.take(f, all)
-		},
-	}
-}
 
 // bringing says whether a clause speaks of bringing goods, or one before it in its sentence where nothing is said of a medium.
 func (r *reading) bringing(c *clause) bool {

@@ -13,7 +13,7 @@ var traits = map[kind]string{aDensity: "density", aMin: "min_qty", aMax: "max_qt
 func (r *reading) traitClaims(all []*draft) (out []*claim) {
 	r.each(func(c *clause, medium, f *fact) {
 		column := traits[f.kind]
-		if column == "" || f.unclear == "" || f.ask != nil || never[f.unclear] || f.text == "" {
+		if column == "" || oneOf(f.kind, aMin, aMax, aStep) || f.unclear == "" || f.ask != nil || never[f.unclear] || f.text == "" {
 			return
 		}
 		row := r.lacking(all, medium, f, column)

@@ -67,14 +67,37 @@ func (r *reading) rows() []*draft {
 			}
 		}
 	}
+	out = r.packless(out)
 	r.amounts()
 	out = r.doubtful(out, r.priceClaims(out))
 	out = r.doubtful(out, r.breakClaims(out))
 	out = r.doubtful(out, r.traitClaims(out))
-	out = r.doubtful(out, r.feeClaims(out))
+	for _, sec := range r.sections {
+		r.rivalFees(sec)
+	}
+	out = r.askPricesLeft(out)
 	r.orderTerms(out)
+	r.askTermsLeft(out)
 	refer(files.QuotesFile, out)
 	return out
+}
+
+// packless takes out rows for which no pack is said, of a medium that has a price for one in the same place: what is called their price
+// may be a lower one of that, and is left to a person.
+func (r *reading) packless(rows []*draft) []*draft {
+	return slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool {
+		price := d.offer.price
+		if d.cells["pack"] != nil || d.item.row >= 0 || d.offer.pack.Form != "" || !slices.ContainsFunc(rows, func(o *draft) bool {
+			return o != d && o.item.medium == d.item.medium && o.item.section == d.item.section && o.cells["price"] != nil && o.cells["pack"] != nil &&
+				(d.cells["price"] == nil || o.offer.price.money.Cmp(price.money) > 0) && (d.cells["size"] == nil || sameCells(o.cells["size"], d.cells["size"]))
+		}) {
+			return false
+		}
+		if price != nil {
+			price.drop("a second price of it, with no pack")
+		}
+		return true
+	})
 }
 
 // refer tells the facts of drafts which cells they are in, with the headings that cells hang on. A cell whose words were
@@ -140,7 +163,7 @@ func (r *reading) mentions() {
 				continue
 			}
 		}
-		if len(of) != 1 || it.offered() && !it.lowers(of[0]) {
+		if len(of) != 1 || it.offered() && !it.lowers(of[0]) || it.another(of[0]) {
 			keep = append(keep, it)
 			continue
 		}
@@ -155,6 +178,14 @@ func (r *reading) mentions() {
 // priced says whether a price that holds from the first pack stands with the item.
 func (it *item) priced() bool {
 	return slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aPallet })
+}
+
+// another says whether an item of the same medium goes by another name and a size that no item with a price has: "pea gravel 39.50,
+// river rock 1-3 in".
+func (it *item) another(o *item) bool {
+	size := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aSize })
+	a, b := lower(it.words), lower(o.words)
+	return size && !strings.Contains(a, b) && !strings.Contains(b, a)
 }
 
 // lowers says whether an item of breaks alone goes with one that has the price before them: of the same packs and grains.

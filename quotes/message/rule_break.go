@@ -48,6 +48,9 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
+	if amount > to && andAnother.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		m.fails("two prices from there on, and it is not said of what each is")
+	}
 	if m.at == from && tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
@@ -58,6 +61,9 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 // tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more". So does what is multiplied,
 // "3/4 in x 2 and up".
 var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
+
+// andAnother is another amount right behind a price, which may be that of another thing: "from 10: 38,00 € and 33,50 €".
+var andAnother = pattern(sp + `(?:and|&|/)` + sp + amountPattern("m") + sp + `(?:[.;\n]|$)`)
 
 // behindPack says whether a pack stands right in front of byte at: "100 L x 5 or more" are so many of them.
 func (s *scanner) behindPack(at int) bool {

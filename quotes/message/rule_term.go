@@ -31,6 +31,9 @@ const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inn
 
 var oneZone = compile(zoneFee)
 
+// zoneBefore makes the number behind it that of a zone.
+var zoneBefore = compile(`\b(?:zone|area|band|region|route|postcode|zip)[ \t]*$`)
+
 // toPlace is where the goods are brought to.
 const toPlace = `(?: in (?:[\p{L}'’.-]+ ){1,2}(?:county|city|town|district|valley)\b| to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3})`
 
@@ -119,6 +122,9 @@ const (
 
 // fee reads a fee for the whole order. One for each yard, load or mile is more than a cell can say.
 func fee(s *scanner, m match) (*fact, bool) {
+	if from, _, ok := m.span("m"); ok && !m.has("mpre") && zoneBefore.MatchString(s.low[m.at:from]) {
+		return nil, false
+	}
 	if tax := taxThenUnit.FindStringSubmatchIndex(s.low[m.end():min(s.limit, m.end()+window)]); tax != nil {
 		m.idx = slices.Clone(m.idx) // read past it
 		m.idx[1] = m.end() - m.at + tax[3]

@@ -70,6 +70,8 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
+	// cartage each load: 2 m3 tipper $40, 6 m3 tipper $70
+	{pattern(`(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
 	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
 	{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
@@ -263,7 +265,7 @@ func (r *reading) trucks() {
 		}
 		far := i > from && miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
 		for _, f := range fees {
-			if len(holds) > 0 || far {
+			if len(holds) > 0 || far || ownTruck.MatchString(r.low[r.all[from].From:f.From]) {
 				f.kind, f.bare, f.why = aLoadFee, true, "a fee for each load"
 			}
 		}
@@ -401,6 +403,7 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 var (
 	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
 	miles       = compile(`\b(?:miles?|km)\b`)
+	ownTruck    = compile(`\b(?:delivered|bring|brought|haul(?:ed)?|carry|carried)\b[^.;]*\b(?:by|on|with|in) (?:our|my|the|a) `) // "delivered by our own trailers"
 	truckStart  = pattern(truckWord)
 	mostWord    = compile(`\bmax(?:imum)?\b`)
 	truckWithin = compile(`\b` + truckWord + `\b`)

@@ -86,6 +86,8 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 				}
 			}
 		}
+	case f.kind == aMax && mostOfLoad.MatchString(r.low[c.From:f.From]), f.kind == aMax && i > 0 && r.all[i-1].sentence == c.sentence && mostOfLoad.MatchString(r.low[r.all[i-1].From:c.From]):
+		f.drop("it may be the most that a load holds")
 	case f.kind == aMax && slices.ContainsFunc(r.all[max(0, i-1):i+1], func(d *clause) bool {
 		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
 			return g.From < f.From && (oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) || g.kind == aPrice && g.unit.Form == "load")
@@ -103,6 +105,9 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 		}
 	}
 }
+
+// mostOfLoad is what a number of packs is the most of, where it is a load: "freight per truck (max. 18 bags)".
+var mostOfLoad = compile(`\b(?:per|each|every|a|one|the|our) (?:truck|load|trip|lorry|run|drop|tipper|artic|rigid|pallet)\b[^.;]*$`)
 
 // eachLoad opens a clause that says of a fee in front of it that it is one for each load.
 var eachLoad = compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b`)

@@ -92,6 +92,9 @@ var bothBefore = compile(`\bboth (?:the |our |of )?[^\n]{0,24}$`)
 // lead attaches what stands in front of the first medium of a clause that names several: it may be about the item before.
 func (r *reading) lead(c *clause, m *fact) {
 	before := r.now
+	if before != nil && before.lost != "" && r.opensSentence(slices.Index(r.all, c), c) {
+		before = nil // "pumice sand we are out of. The 7-14 mm pumice"
+	}
 	if before == nil {
 		r.pendFrom = c
 	}

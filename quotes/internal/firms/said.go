@@ -5,9 +5,11 @@ import "mediabuy/quotes/internal/lazy"
 // A name is one word or several with capitals, small joining words inside. A pattern takes as much as may be one;
 // how much of it is one is seen where it ends.
 const (
-	nameWord = `[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// sellsWord is what a company sells or is, in a list that ends its name: "Plow Lane Feed, Seed & Hardware".
+	sellsWord = `(?:Seeds?|Feeds?|Stone|Coal|Sand|Gravel|Soils?|Mulch|Bark|Hardware|Turf|Timber|Rocks?|Lumber|Merchants?|Supply|Supplies|Gardens?|Landscape|Landscaping|Aggregates?|Bricks?|Blocks?|Fuels?|Topsoil|Compost|Stores?|Ponds?|Plants?)`
+	nameWord  = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// CompanyName may hold "and", "of" and "the" inside, and ends before a sign.
-	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,[ \t]+` + sellsWord + `(?:,[ \t]+` + sellsWord + `)*,?[ \t]+(?:and|&)[ \t]+` + sellsWord + `(?:[ \t]+` + sellsWord + `)?)?(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
 	PersonName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 

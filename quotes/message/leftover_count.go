@@ -1,0 +1,218 @@
+package message
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	days "mediabuy/quotes/internal/day"
+)
+
+// Words for numbers of packs, wherever they stand in a sentence.
+var (
+	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
+	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
+	halvesWord = compile(`\b(?:fine|ok|okay|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
+	leastSold  = compile(`\b(?:(?:min(?:imum)?\b\.?(?: (?:order|sale|buy|purchase|quantity|qty))?(?: (?:of|is|for|on|per|each|delivered))*` + sp + `[:=-]?` + sp + `|at least )(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
+		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `min(?:imum)?\b)`)
+	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up)\b`)
+	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
+	andBehind = compile(`^[ \t]*(?:and a|or|to|-|–|[½¼¾])`)
+	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them)?`)
+	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
+)
+
+// counts asks about numbers of packs: the least sold, all there are, and halves.
+func (l *leftovers) counts() {
+	var named []*draft // the rows of what was spoken of last
+	for _, s := range l.sentences() {
+		here := l.spokenOf(s)
+		if len(here) > 0 {
+			named = here
+		}
+		all := l.of(s.section)
+		if len(here) > 0 {
+			all = here
+		}
+		said := l.reading.low[s.From:s.To]
+		if halvesWord.MatchString(said) {
+			for _, m := range append(l.find(soldInHalf, s.From, s.To), l.find(halvesSold, s.From, s.To)...) {
+				var unit pack
+				if m.re == soldInHalf {
+					unit, _ = l.holding("1", l.unitText(m, "v"), "")
+				}
+				l.putNumber("is it sold in steps of half a pack?", "step", "0.5", m, l.counted(all, unit, true))
+			}
+		}
+		for _, m := range l.find(leastSold, s.From, s.To) {
+			if orBefore.MatchString(l.reading.low[s.From:m.at+m.idx[0]]) || andBehind.MatchString(l.reading.low[m.end():s.To]) {
+				continue
+			}
+			l.putCount("are so many packs the fewest sold?", "min_qty", m, first(m.text("q"), m.text("qb")), first(l.unitText(m, "v"), l.unitText(m, "vb")), all)
+		}
+		if stockWord.MatchString(said) {
+			for _, m := range l.find(ofIt, s.From, s.To) { // "16 of the pumice and 7 of the lava"
+				var of []*draft
+				for _, c := range l.all {
+					for _, g := range c.media() {
+						if g.From >= m.end() && strings.TrimSpace(l.reading.low[m.end():g.From]) == "" {
+							of = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return d.item.medium != g.medium })
+						}
+					}
+				}
+				if len(of) == 1 {
+					l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), "", of)
+				}
+			}
+		}
+		if of := named; stockWord.MatchString(said) && len(of) > 0 && of[0].item.section == s.section {
+			for _, m := range l.find(packsHad, s.From, s.To) {
+				l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), l.unitText(m, "v"), of)
+			}
+		}
+	}
+}
+
+// spokenOf are the rows with a price of the media that a part of the message names.
+func (l *leftovers) spokenOf(s stretch) (out []*draft) {
+	for _, c := range l.all {
+		for _, m := range c.media() {
+			if m.From < s.From || m.From >= s.To {
+				continue
+			}
+			for _, d := range l.of(s.section) {
+				if d.item.medium == m.medium && !slices.Contains(out, d) {
+					out = append(out, d)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// counted are rows of packs that a unit counts; loose says that it must be of what is sold loose.
+func (l *leftovers) counted(rows []*draft, unit pack, loose bool) []*draft {
+	return slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool {
+		o := d.offer
+		return o == nil || o.pack.Text == "" || !o.pack.Counts(unit) || (loose || unit.Empty()) && !(looseUnit(o.pack) && single(o.pack))
+	})
+}
+
+// putCount asks about a number of packs of some rows.
+func (l *leftovers) putCount(question, column string, m match, number, unit string, rows []*draft) {
+	n, why := l.counting(number)
+	var of pack
+	switch form := formOf(unit); {
+	case why != "" || n.value.Sign() <= 0:
+		return
+	case unit == "":
+	case oneOf(form, "bag", "sack", "tote", "box"):
+		of.Form = form
+	default:
+		if of, why = l.holding("1", unit, ""); why != "" {
+			return
+		}
+	}
+	l.putNumber(question, column, n.text, m, l.counted(rows, of, false))
+}
+
+// putNumber asks whether a number goes into a column of rows that lack it.
+func (l *leftovers) putNumber(question, column, text string, m match, rows []*draft) {
+	if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells[column] != nil }) {
+		return
+	}
+	l.put(question, []Range{{m.at + m.idx[0], m.end()}}, l.cell(text, column, text, rows))
+}
+
+// cell is the answer that a text goes into a column of rows.
+func (l *leftovers) cell(label, column, text string, rows []*draft) reply {
+	return reply{label, func(from []*fact) {
+		for _, d := range rows {
+			d.set(column, text, "as answered", from...)
+		}
+	}}
+}
+
+var (
+	taxBeside = compile(`\b(?:tax(?:es)?|gst|vat|hst|pst|qst|iva|mwst|btw|moms|tva|alv)\b`)
+	loosePart = compile(`(?P<n>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)`)
+	looseDay  = compile(days.Written)
+	heldWord  = compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
+	looseSpan = compile(`\b(?P<n>` + plainNumber + `|` + written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
+)
+
+// taxes asks about a rate of tax and the last day of the offer, of each supplier whose rows have none.
+func (l *leftovers) taxes() {
+	for _, s := range l.sentences() {
+		said := l.reading.low[s.From:s.To]
+		rows := l.of(s.section)
+		if len(rows) == 0 {
+			continue
+		}
+		if taxBeside.MatchString(said) {
+			for _, m := range l.read(loosePart, s.From, s.To) {
+				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 {
+					l.putNumber("is that the tax on top of the prices?", "tax", n.text+"%", m, rows)
+				}
+			}
+		}
+		if heldWord.MatchString(said) {
+			l.lastDays(s, said, rows)
+		}
+	}
+}
+
+// lastDays asks about the days in a part of the message that may be the last of the offer.
+func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
+	for _, m := range l.find(looseDay, s.From, s.To) {
+		var replies []reply
+		for _, r := range l.job.Days(m.text("day")) {
+			if day := r.Day.Format(time.DateOnly); l.job.Today.IsZero() || !r.Day.Before(l.job.Today) {
+				replies = append(replies, l.cell(day, "valid_until", day, rows))
+			}
+		}
+		if !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["valid_until"] != nil }) {
+			l.put("is that the last day of the offer?", []Range{{m.at + m.idx[0], m.end()}}, replies...)
+		}
+	}
+	stated, one := l.stated()
+	if at := looseDay.FindAllStringIndex(said, 2); len(at) == 1 { // "30 days from May 1"
+		if r := l.job.Days(said[at[0][0]:at[0][1]]); len(r) == 1 {
+			stated, one = r[0].Day, true
+		}
+	}
+	for _, m := range l.find(looseSpan, s.From, s.To) {
+		n, why := l.counting(m.text("n"))
+		count := whole(n.text)
+		if m.has("week") {
+			count *= 7
+		}
+		if day := stated.AddDate(0, 0, count).Format(time.DateOnly); one && why == "" && count > 0 {
+			l.putNumber("is that the last day of the offer, counted from "+stated.Format(time.DateOnly)+"?", "valid_until", day, m, rows)
+		}
+	}
+}
+
+// densities asks about a density that goes with no one row, for all of the medium that it stands with, or of those that have none.
+func (l *leftovers) densities() {
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			if f.kind != aDensity || l.used[f] || f.ask != nil || f.text == "" || never[c.poison] || never[f.unclear] {
+				continue
+			}
+			at := slices.IndexFunc(l.sentences(), func(s stretch) bool { return s.From <= f.From && f.From < s.To })
+			if at < 0 {
+				continue
+			}
+			s := l.sentences()[at]
+			rows := l.spokenOf(s)
+			if len(rows) == 0 {
+				rows = l.of(s.section)
+			}
+			if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
+				continue
+			}
+			l.put("is that what "+rows[0].item.name()+" weighs?", []Range{f.Range}, l.cell(f.text, "density", f.text, rows))
+		}
+	}
+}

@@ -1,0 +1,318 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mediabuy/units"
+)
+
+// Prices, however the sentence runs: with what they are for behind them, with it in front, or with a sign of money alone.
+var (
+	sumOfPack  = compile(amountPattern("m") + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
+	signOfPack = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
+	packThenIt = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + amountPattern("m"))
+	breakAfter = compile(amountPattern("m") + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
+	breakFirst = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + amountPattern("m"))
+	measured   = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
+	bareRate   = pattern(perWord + unitPattern("u"))
+	partOfPack = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
+	buysWord   = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|pallet|skid)\b`)
+)
+
+// pricedAt is a price that was found, and what it is for.
+type pricedAt struct {
+	Range
+	text  string
+	money units.Money
+	pack  pack
+}
+
+// prices asks what each medium costs that has no price for such a pack.
+func (l *leftovers) prices() {
+	var media []*fact
+	for _, c := range l.all {
+		if c.row < 0 && (!never[c.poison] || c.poison == doubts["not"]) {
+			media = append(media, c.media()...)
+		}
+	}
+	all := l.sentences()
+	for i, m := range media {
+		to := len(l.low)
+		if i+1 < len(media) {
+			to = media[i+1].From
+		}
+		if at := slices.IndexFunc(all, func(s stretch) bool { return s.From <= m.From && m.From < s.To }); at >= 0 {
+			end := all[at].To
+			if at+1 < len(all) && all[at+1].section == all[at].section && !carryWord.MatchString(l.reading.low[all[at+1].From:all[at+1].To]) {
+				end = all[at+1].To
+			}
+			to = min(to, end)
+		}
+		var found []pricedAt
+		if m.To < to {
+			found = l.priced(m.To, to)
+		}
+		l.askPrices(m, found)
+	}
+}
+
+// priced are the prices between two bytes that are for a pack.
+func (l *leftovers) priced(from, to int) (out []pricedAt) {
+	for _, re := range []*expr{sumOfPack, signOfPack, packThenIt} {
+		for _, m := range l.find(re, from, to) {
+			part := Range{m.at + m.idx[0], m.end()}
+			if re == packThenIt { // less the spaces and the signs in front of it
+				_, end, _ := m.span("m")
+				part.To = max(part.To, end)
+			}
+			text, money, why := l.amount(m, "m")
+			p, bad := l.unit(m, "u")
+			near := l.reading.low[max(from, part.From-window/4):part.From]
+			if !m.has("mpre") && !m.has("mpost") && re == packThenIt && measured.MatchString(l.reading.low[part.To:min(len(l.low), part.To+window)]) {
+				continue
+			}
+			if why != "" || bad != "" || partOfPack.MatchString(near) || money.Sign() <= 0 || p.Unheld() || p.Form == "load" || carryWord.MatchString(near) || l.bringsHere(part) ||
+				re == packThenIt && (m.has("gap") && strings.TrimSpace(m.text("gap")) != "" && !m.has("mpre") && !m.has("mpost") && !costsBefore.MatchString(l.low[part.From:l.spanFrom(m, "m")]) || p.Text == "" && p.RealForm() == "") {
+				continue
+			}
+			if p.Text == "" && p.RealForm() == "" || slices.ContainsFunc(out, func(o pricedAt) bool { return o.From < part.To && part.From < o.To }) {
+				continue
+			}
+			out = append(out, pricedAt{part, text, money, p})
+		}
+	}
+	return append(out, l.alone(from, to, out)...)
+}
+
+// alone are amounts between two bytes with no pack beside them, but for those within prices found: with a sign of money, or of a number
+// that nothing but a comma parts from its medium.
+func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
+	for _, m := range l.find(looseSum, from, to) {
+		part := Range{m.at + m.idx[0], m.end()}
+		signed := m.has("mpre") || m.has("mpost")
+		before, behind := l.reading.low[from:part.From], l.reading.low[part.To:min(len(l.low), part.To+window)]
+		text, money, why := l.amount(m, "m")
+		if why != "" || money.Sign() <= 0 || restBehind.MatchString(behind) || !signed && strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || !signed && measured.MatchString(behind) ||
+			carryWord.MatchString(before[max(0, len(before)-window/4):]) || l.bringsHere(part) || numbered.MatchString(before) || countsBefore.MatchString(before) && !signed ||
+			slices.ContainsFunc(found, func(o pricedAt) bool { return o.From < part.To && part.From < o.To }) {
+			continue
+		}
+		out = append(out, pricedAt{part, text, money, l.only(m)})
+	}
+	return out
+}
+
+// only is the pack that all rows of the section with a price have, if it is one.
+func (l *leftovers) only(m match) (p pack) {
+	for _, d := range l.of(l.sectionAt(m.at)) {
+		switch {
+		case d.offer == nil || d.offer.pack.Text == "" || p.Text != "" && d.offer.pack.Text != p.Text:
+			return pack{}
+		}
+		p = d.offer.pack
+	}
+	return p
+}
+
+func (l *leftovers) spanFrom(m match, name string) int {
+	from, _, _ := m.span(name)
+	if pre, _, ok := m.span(name + "pre"); ok {
+		from = pre
+	}
+	return from
+}
+
+// bringsHere says whether an amount is for bringing goods.
+func (l *leftovers) bringsHere(part Range) bool {
+	return eachBehind.MatchString(l.reading.low[part.To:min(len(l.low), part.To+window)])
+}
+
+// askPrices asks which of the prices found are those of a medium.
+func (l *leftovers) askPrices(m *fact, found []pricedAt) {
+	for len(found) > 0 {
+		p := found[0].pack
+		var same []pricedAt
+		found = slices.DeleteFunc(found, func(o pricedAt) bool {
+			if o.pack.Fits(p) {
+				same = append(same, o)
+				return true
+			}
+			return false
+		})
+		var row *draft
+		known := false
+		for _, d := range l.rows {
+			if d.item.section != l.sectionAt(m.From) || d.item.medium != m.medium || d.offer == nil {
+				continue
+			}
+			of := slices.Contains(d.item.from, m)
+			switch {
+			case d.cells["price"] != nil:
+				known = known || of && (d.offer.pack.Fits(p) || d.offer.pack.Empty()) || slices.ContainsFunc(same, func(o pricedAt) bool { return d.offer.price != nil && o.money.Equal(d.offer.price.money) })
+			case of && row == nil && (d.offer.pack.Empty() || d.offer.pack.Fits(p)):
+				row = d
+			}
+		}
+		if known || len(same) > maxHolds {
+			continue
+		}
+		var replies []reply
+		var parts []Range
+		for _, one := range same {
+			label := one.text
+			switch {
+			case one.pack.Text != "":
+				label += " for " + one.pack.Text
+			case one.pack.Form != "":
+				label += " for a " + one.pack.Form
+			}
+			parts = append(parts, one.Range)
+			replies = append(replies, reply{label, func(from []*fact) { l.price(m, row, one, from) }})
+		}
+		question := fmt.Sprintf("is it what %s costs?", m.medium.Name)
+		if len(same) > 1 {
+			question = fmt.Sprintf("which of them is what %s costs?", m.medium.Name)
+		}
+		l.put(question, parts, replies...)
+	}
+}
+
+// price makes a price that was answered to hold one of a row, or of a row of its own.
+func (l *leftovers) price(m *fact, row *draft, p pricedAt, from []*fact) {
+	f := from[0]
+	f.kind, f.text, f.money, f.unit = aPrice, p.text, p.money, p.pack
+	if row != nil {
+		row.offer.price, row.offer.pack = f, row.offer.pack.With(p.pack)
+		row.set("price", f.text, f.why, f)
+		if row.cells["pack"] == nil && p.pack.Text != "" {
+			row.set("pack", p.pack.Text, "what the price is for", f)
+		}
+		return
+	}
+	it := &item{medium: m.medium, words: m.text, from: []*fact{m}, row: -1, section: l.sectionAt(m.From), facts: l.sizesOf(m, p)}
+	if m.item == nil || m.unclear != "" {
+		m.item, m.unclear = it, ""
+	}
+	for _, s := range it.facts {
+		s.unclear = ""
+	}
+	o := &offer{pack: p.pack, price: f, at: p.From}
+	at := slices.IndexFunc(l.rows, func(d *draft) bool { return d.offer != nil && d.offer.at > p.From })
+	if at < 0 {
+		at = len(l.rows)
+	}
+	l.rows = slices.Insert(l.rows, at, l.draft(it, o))
+}
+
+// sizesOf are the sizes said beside a medium, up to a price of it, if they are one.
+func (l *leftovers) sizesOf(m *fact, p pricedAt) (out []*fact) {
+	if m.item != nil && m.item.medium == m.medium {
+		for _, f := range m.item.facts {
+			if f.kind == aSize && f.unclear == "" {
+				out = append(out, f)
+			}
+		}
+	}
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			if f.kind == aSize && len(out) == 0 && slices.Contains(c.facts, m) || f.kind == aSize && f.From > m.From && f.To <= p.From {
+				out = append(out, f)
+			}
+		}
+	}
+	if slices.ContainsFunc(out, func(f *fact) bool { return f.text != out[0].text }) {
+		return nil
+	}
+	return out
+}
+
+// breaks asks about lower prices from a number of packs on, between a price and the next medium.
+func (l *leftovers) breaks() {
+	for i, row := range l.rows {
+		if row.offer == nil || row.offer.price == nil || row.item.medium == nil || row.cells["price"] == nil || row.item.row >= 0 {
+			continue
+		}
+		from, to := row.offer.price.To, len(l.low)
+		for _, c := range l.all {
+			for _, f := range c.facts {
+				if f.From > from && (f.kind == aMedium || f.kind == aSupplier) {
+					to = min(to, f.From)
+				}
+			}
+		}
+		if i+1 < len(l.rows) && l.rows[i+1].offer != nil && l.rows[i+1].offer.price != nil && l.rows[i+1].offer.price.From > from {
+			to = min(to, l.rows[i+1].offer.price.From)
+		}
+		var taken []Range
+		for _, re := range []*expr{breakAfter, breakFirst} {
+			for _, m := range l.find(re, from, to) {
+				part := Range{m.at + m.idx[0], m.end()}
+				if slices.ContainsFunc(taken, func(o Range) bool { return o.From < part.To && part.From < o.To }) {
+					continue
+				}
+				if l.askBreak(row, m, part) {
+					taken = append(taken, part)
+				}
+			}
+		}
+	}
+}
+
+// askBreak asks whether an amount is the price of a row from a number of packs on.
+func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
+	text, money, why := l.amount(m, "m")
+	n, bad := l.counting(m.text("n"))
+	var of pack
+	if c := m.text("c"); c != "" {
+		if of.Form = formOf(c); oneOf(of.Form, "bag", "sack", "box", "pallet", "skid") {
+			of.Words = c
+		} else if of, bad = l.holding("1", l.unitText(m, "c"), ""); bad != "" {
+			return false
+		}
+	}
+	_, end, _ := m.span("m")
+	if !m.has("mpre") && !m.has("mpost") && measured.MatchString(l.reading.low[end:min(len(l.low), end+window)]) && !bareRate.MatchString(l.reading.low[end:min(len(l.low), end+window)]) {
+		return false // so many bags, and no price
+	}
+	cued := m.has("more") || buysWord.MatchString(m.text("gap")) || buysWord.MatchString(l.reading.low[max(0, part.From-window/8):part.From])
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || l.bringsHere(part) || carryWord.MatchString(m.text("gap")) {
+		return false
+	}
+	if r := l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}); r == nil {
+		return false
+	}
+	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), []Range{part}, reply{text + " from " + n.text + " on", func(from []*fact) {
+		b := from[0]
+		b.kind, b.text, b.money, b.from, b.unit = aBreak, text, money, n, pack{}
+		row.offer.breaks = append(row.offer.breaks, b)
+		row.setBreaks()
+	}})
+	return true
+}
+
+// sizes asks about a size that stands with the name of what a row is of, or between it and the price, where the row has none.
+func (l *leftovers) sizes() {
+	before := 0
+	for _, row := range l.rows {
+		if row.offer == nil || row.offer.price == nil || row.cells["price"] == nil {
+			continue
+		}
+		price := row.offer.price
+		if row.cells["size"] == nil && row.item.row < 0 && len(row.item.from) > 0 {
+			var found []*fact
+			for _, c := range l.all {
+				for _, f := range c.facts {
+					if f.kind == aSize && !l.used[f] && f.ask == nil && f.text != "" && f.From >= before && f.To <= price.From && oneOf(c.sentence, l.sentenceOf(price), l.sentenceOf(row.item.from[0])) && (found == nil || f.text != found[0].text) {
+						found = append(found, f)
+					}
+				}
+			}
+			if len(found) == 1 {
+				l.put(fmt.Sprintf("is that the size of %s at %s?", row.item.name(), price.text), []Range{found[0].Range}, l.cell(found[0].text, "size", found[0].text, []*draft{row}))
+			}
+		}
+		before = max(before, price.To)
+	}
+}
