@@ -19,6 +19,7 @@ var (
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
 	andBehind = compile(`^[ \t]*(?:and a|or|to|-|–|[½¼¾])`)
 	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them)?`)
+	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
 
@@ -67,10 +68,18 @@ func (l *leftovers) counts() {
 		}
 		if of := named; stockWord.MatchString(said) && len(of) > 0 && of[0].item.section == s.section {
 			for _, m := range l.find(packsHad, s.From, s.To) {
+				if at := ofThing.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); at != nil && l.unknownThing(m.end()+at[2], m.end()+at[3]) {
+					continue
+				}
 				l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), l.unitText(m, "v"), of)
 			}
 		}
 	}
+}
+
+// unknownThing says whether a word is what an item of no known medium is called by.
+func (l *leftovers) unknownThing(from, to int) bool {
+	return slices.ContainsFunc(l.items, func(it *item) bool { return it.medium == nil && it.range_.From < to && from < it.range_.To })
 }
 
 // spokenOf are the rows with a price of the media that a part of the message names.

@@ -23,8 +23,31 @@ var fromThen = compile(`\b(?:from|as of|as from|starting|after|effective|beginni
 // correction takes back the number in front of it: "sorry, make that 34".
 var correction = compile(`\b(?:(?:make (?:that|it)|i meant?|(?:sorry|oops),? (?:that|it)(?:'|’)?s the|should (?:be|read|say|have (?:been|read|said)))[^\d\n\pL]{0,4}|(?:scratch that|strike that|correction|correct that|oops|typo|my mistake|my bad|misquot\pL+|misspoke|revised|updated|thought (?:it|that) was|(?:scrub|ignore|forget|disregard) (?:that|what i said|what we said|my last|the last|page \d+)|(?:that|it)[’' ]?s (?:an?|the|my|our) old|old (?:sheet|list|price))\b[^\d\n]{0,40})\d|\b(?:no,? wait|wait,? no|scratch that|strike that)\b|[$£€]?\b\d+(?:\.\d+)? then(?:[,.!\n]|$)`)
 
+// notThat is a number in place of another: "sorry 38 not 36".
+var notThat = compile(`\b(?P<n>\d+(?:[.,]\d+)?),? not (?:the )?[$£€]?(?P<m>\d+(?:[.,]\d+)?)\b`)
+
+// replaced leaves the prices to a person that another number is said to stand in place of.
+func (r *reading) replaced() {
+	for _, at := range notThat.FindAllStringSubmatchIndex(r.low, -1) {
+		m := match{re: notThat, low: r.low, idx: at}
+		old, why := r.number(m.text("m"))
+		fresh, bad := r.number(m.text("n"))
+		if why != "" || bad != "" || !near(units.MoneyOf(old.value), units.MoneyOf(fresh.value)) {
+			continue
+		}
+		for _, c := range r.all {
+			for _, f := range c.facts {
+				if f.To <= at[0] && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak)) && f.money.Equal(units.MoneyOf(old.value)) {
+					f.drop("another number is said to stand in its place")
+				}
+			}
+		}
+	}
+}
+
 // corrected leaves the numbers of the clauses in front of a correction to a person, back to the nearest that states one.
 func (r *reading) corrected() {
+	r.replaced()
 	for _, at := range correction.FindAllStringIndex(r.low, -1) {
 		sentence := -1
 		if r.redone(at) {

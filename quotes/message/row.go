@@ -85,6 +85,13 @@ func (r *reading) rows() []*draft {
 // packless takes out rows for which no pack is said, of a medium that has a price for one in the same place: what is called their price
 // may be a lower one of that, and is left to a person.
 func (r *reading) packless(rows []*draft) []*draft {
+	for _, d := range rows { // "bulk bags of 1 m3: 4-10 mm at 124 a bag, 10-20 mm at 116 a bag"
+		if form := d.cells["form"]; form != nil && form.text == "bag" && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool {
+			return o.item.medium == d.item.medium && o.item.section == d.item.section && o.cells["pack"] != nil && o.offer.pack.Form == "sack"
+		}) {
+			delete(d.cells, "form")
+		}
+	}
 	return slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool {
 		price := d.offer.price
 		if d.cells["pack"] != nil || d.item.row >= 0 || d.offer.pack.Form != "" || !slices.ContainsFunc(rows, func(o *draft) bool {

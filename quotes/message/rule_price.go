@@ -46,6 +46,7 @@ var priceRules = []rule{
 	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 	{pattern(amountPattern("m")), barePrice},
+	{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
 	{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 	// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
 	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},

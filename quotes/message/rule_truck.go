@@ -71,7 +71,7 @@ var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
 	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
 	// cartage each load: 2 m3 tipper $40, 6 m3 tipper $70
-	{pattern(`(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
+	{pattern(`(?:(?:per|a|each|every|one) (?:load|trip|run)` + sp + `[:,-]` + sp + `)?(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
 	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
 	{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 	// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
@@ -109,8 +109,8 @@ var truckRules = []rule{
 func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
-		if s.holdsMedium(m.at, from) {
-			return nil, false
+		if s.holdsMedium(m.at, from) || truckStart.MatchString(m.low) && heldBefore.MatchString(s.low[max(s.start, m.at-window/4):m.at]) {
+			return nil, false // the truck is called by what it holds: "2 m3 tipper $40, 6 m3 tipper $70"
 		}
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
 		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
@@ -403,6 +403,7 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 var (
 	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
 	miles       = compile(`\b(?:miles?|km)\b`)
+	heldBefore  = compile(bare(holding) + `[ -]$`)
 	ownTruck    = compile(`\b(?:delivered|bring|brought|haul(?:ed)?|carry|carried)\b[^.;]*\b(?:by|on|with|in) (?:our|my|the|a) `) // "delivered by our own trailers"
 	truckStart  = pattern(truckWord)
 	mostWord    = compile(`\bmax(?:imum)?\b`)

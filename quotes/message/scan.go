@@ -134,7 +134,7 @@ func (s *scanner) soften() {
 			continue
 		}
 		next := s.text[from]
-		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !smallLabel.MatchString(s.lineOf(from)) {
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !smallLabel.MatchString(s.lineOf(from)) && !itemNumber.MatchString(s.lineOf(from)) {
 			b[i] = ' '
 			if i > 0 && b[i-1] == '\r' {
 				b[i-1] = ' '
@@ -143,6 +143,9 @@ func (s *scanner) soften() {
 	}
 	s.low = string(b)
 }
+
+// itemNumber opens a line of a numbered list.
+var itemNumber = compile(`^\d{1,2}[.)][ \t]+\pL`)
 
 // opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
 func (s *scanner) opensSized(p int) bool {

@@ -194,6 +194,13 @@ func (r *reading) noMedium(i int, c *clause) {
 			r.give(f, r.now)
 		}
 	}
+	if words := r.packsOf(c); words.To > 0 {
+		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
+		for _, f := range about {
+			r.give(f, r.now)
+		}
+		return
+	}
 	if len(about) == 0 {
 		r.headed(i, c)
 		return
@@ -242,6 +249,22 @@ func (r *reading) noMedium(i int, c *clause) {
 	}
 	r.now.clauses = append(r.now.clauses, c)
 }
+
+// packsOf is the word that a clause counts packs of, where it is none that is known: "and 9 bags of akadama".
+func (r *reading) packsOf(c *clause) (words Range) {
+	at := countedOf.FindStringSubmatchIndex(r.low[c.From:c.To])
+	if at == nil {
+		return Range{}
+	}
+	words = Range{c.From + at[2], c.From + at[3]}
+	if w := r.low[words.From:words.To]; fillers[w] || describers[w] || noSubjects[w] || notNames[w] || numberWords[w] != "" || companyWords[w] || c.factWithin(words.From, words.To) {
+		return Range{}
+	}
+	return words
+}
+
+// countedOf is a number of packs with what is in them.
+var countedOf = compile(`(?:^|[^\pL\d])(?:` + plainNumber + `|` + written + `)` + sp + `(?:bags?|sacks?|totes?|bulk bags?|big bags?) of ([\pL]{4,})[^\pL\d]*$`)
 
 // calledBefore are the words that begin a line in front of clause i, with no fact since, if they may name what is sold:
 // "Vermiculite, coarse: 4 cu ft bag". The medium before it, if any, has its price.

@@ -1,6 +1,9 @@
 package message
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // severalMedia attaches a clause that names several media by place. Media with nothing between them are one group, of
 // which it cannot be told which one is meant.
@@ -8,7 +11,7 @@ func (r *reading) severalMedia(c *clause, media []*fact) {
 	if r.shared(c, media) {
 		return
 	}
-	var group []*fact
+	var group, ahead []*fact
 	var it *item
 	for i, m := range media {
 		if i == 0 {
@@ -19,8 +22,14 @@ func (r *reading) severalMedia(c *clause, media []*fact) {
 			next = media[i+1].From
 		}
 		var tail []*fact
+		front := ahead // of this medium
+		ahead = nil
 		for _, f := range c.facts {
-			if f.From > m.From && f.From < next && f.kind != aMedium {
+			switch {
+			case f.From <= m.From || f.From >= next || f.kind == aMedium:
+			case f.kind == aSize && i+1 < len(media) && len(tail) > 0 && strings.Trim(r.low[f.To:next], " \t-") == "": // "and the 3/4 in lava"
+				ahead = append(ahead, f)
+			default:
 				tail = append(tail, f)
 			}
 		}
@@ -29,6 +38,7 @@ func (r *reading) severalMedia(c *clause, media []*fact) {
 			for _, f := range tail {
 				r.give(f, r.now)
 			}
+			ahead = append(front, ahead...)
 			continue
 		}
 		it = r.open(&item{row: -1, medium: m.medium, words: m.text, several: len(group) > 1}, c)
@@ -36,7 +46,7 @@ func (r *reading) severalMedia(c *clause, media []*fact) {
 			g.item = it
 		}
 		it.from = append(it.from, group...)
-		for _, f := range tail {
+		for _, f := range slices.Concat(front, tail) {
 			r.give(f, it)
 		}
 		group = nil

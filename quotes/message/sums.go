@@ -2,6 +2,7 @@ package message
 
 import (
 	"slices"
+	"strings"
 
 	"mediabuy/units"
 )
@@ -13,6 +14,8 @@ var sumRules = []rule{
 	{pattern(`(?:(?:=|is|comes to)` + sp + `)?` + amountPattern("m") + sp1 + `(?:in |all in |grand )?total\b`), sumOnly},
 	{pattern(`(?:(?:sub|grand |order |invoice |net )?[ -]?total|sum|(?:amount|balance|total) due|net|gross)(?: due| price| amount| order)?` + sp + `[:=]?` + sp + amountPattern("m")), sumOnly},
 	{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `[:=]?` + sp1 + amountPattern("m")), sumLine},
+	// $33.49 x 6 $200.94
+	{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
 	{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
 }
 
@@ -39,8 +42,8 @@ func proved(s *scanner, m match) (*fact, bool) {
 	}
 	n, why := s.counting(m.text("n"))
 	_, total, bad := s.amount(m, "t")
-	if why != "" || bad != "" || !times(n.value, f.money, total) {
-		return nil, false
+	if why != "" || bad != "" || !times(n.value, f.money, total) || strings.ContainsAny(m.text("n"), ".,") && !strings.ContainsAny(m.text("m"), ".,") {
+		return nil, false // of a whole number and one with cents, that is the price
 	}
 	if c, why := s.countedUnit(m, "c"); why == "" && f.unit.Text == "" {
 		f.unit = c.With(f.unit)
