@@ -94,6 +94,7 @@ type source struct {
 	wide    bool
 	job     job
 	answers map[answerKey]int // of a choice, the reading from 0
+	matched matched           // by the rules so far, in whatever reading of it
 	base    int               // where it begins in a paste of several messages
 }
 

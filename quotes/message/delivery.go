@@ -175,9 +175,12 @@ func (r *reading) needsFee(d *draft, fees ...string) {
 	}
 }
 
-// besideRoom says whether a quantity that a load may hold stands in the sentence of a fee.
+// anotherFee is an amount to bring goods for.
+var anotherFee = compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:delivery|the truck|bringing))\b`)
+
+// besideRoom says whether a quantity that a load may hold stands in the sentence of a fee, or another amount to bring goods for.
 func (r *reading) besideRoom(fee *fact) bool {
 	return slices.ContainsFunc(r.all, func(c *clause) bool {
-		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(r.low[c.From:c.To])
+		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(r.low[c.From:c.To]) || (fee.From < c.From || fee.From >= c.To) && anotherFee.MatchString(r.low[c.From:c.To])
 	})
 }

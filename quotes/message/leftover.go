@@ -14,7 +14,8 @@ type leftovers struct {
 	*reading
 	rows []*draft
 	used map[*fact]bool
-	low  string // the message in small letters, with a zero for each byte that is read, set aside or not to be asked about
+	said []stretch // see sentences
+	low  string    // the message in small letters, with a zero for each byte that is read, set aside or not to be asked about
 }
 
 // reply is one answer to a question about a leftover: hold has the facts that it stands on hold in the drafts.
@@ -222,28 +223,33 @@ func (l *leftovers) seize(parts []Range) (out []*fact) {
 	return out
 }
 
-// stretch is a part of the message of one supplier.
+// stretch is a part of the message of one supplier, with its clauses.
 type stretch struct {
 	Range
 	section int
+	clauses []*clause
 }
 
 // sentences are the parts that full stops and ends of paragraphs make, each with the section it stands in.
-func (l *leftovers) sentences() (out []stretch) {
-	last := -1
+func (l *leftovers) sentences() []stretch {
+	if l.said != nil {
+		return l.said
+	}
+	last, first := -1, 0
 	for i, c := range l.all {
 		to := c.To
 		if i+1 < len(l.all) {
 			to = l.all[i+1].From
 		}
-		if n := len(out); n > 0 && last == c.sentence {
-			out[n-1].To = to
+		if n := len(l.said); n > 0 && last == c.sentence {
+			l.said[n-1].To, l.said[n-1].clauses = to, l.all[first:i+1]
 		} else {
-			out = append(out, stretch{Range{c.From, to}, l.sectionAt(c.From)})
+			first = i
+			l.said = append(l.said, stretch{Range{c.From, to}, l.sectionAt(c.From), l.all[i : i+1]})
 		}
 		last = c.sentence
 	}
-	return out
+	return l.said
 }
 
 // of are the rows of a section that have a price.

@@ -12,7 +12,7 @@ import (
 var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
-	halvesWord = compile(`\b(?:fine|ok|okay|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
+	halvesWord = compile(`\b(?:fine|ok|okay|welcome|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
 	leastSold  = compile(`\b(?:(?:min(?:imum)?\b\.?(?: (?:order|sale|buy|purchase|quantity|qty))?(?: (?:of|is|for|on|per|each|delivered))*` + sp + `[:=-]?` + sp + `|at least )(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `min(?:imum)?\b)`)
 	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up)\b`)
@@ -54,7 +54,7 @@ func (l *leftovers) counts() {
 		if stockWord.MatchString(said) {
 			for _, m := range l.find(ofIt, s.From, s.To) { // "16 of the pumice and 7 of the lava"
 				var of []*draft
-				for _, c := range l.all {
+				for _, c := range s.clauses {
 					for _, g := range c.media() {
 						if g.From >= m.end() && strings.TrimSpace(l.reading.low[m.end():g.From]) == "" {
 							of = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return d.item.medium != g.medium })
@@ -83,20 +83,17 @@ func (l *leftovers) unknownThing(from, to int) bool {
 }
 
 // spokenOf are the rows with a price of the media that a part of the message names.
-func (l *leftovers) spokenOf(s stretch) (out []*draft) {
-	for _, c := range l.all {
-		for _, m := range c.media() {
-			if m.From < s.From || m.From >= s.To {
-				continue
-			}
-			for _, d := range l.of(s.section) {
-				if d.item.medium == m.medium && !slices.Contains(out, d) {
-					out = append(out, d)
-				}
-			}
-		}
+func (l *leftovers) spokenOf(s stretch) []*draft {
+	var media []*fact
+	for _, c := range s.clauses {
+		media = append(media, c.media()...)
 	}
-	return out
+	if len(media) == 0 {
+		return nil
+	}
+	return slices.DeleteFunc(l.of(s.section), func(d *draft) bool {
+		return !slices.ContainsFunc(media, func(m *fact) bool { return m.medium == d.item.medium })
+	})
 }
 
 // counted are rows of packs that a unit counts; loose says that it must be of what is sold loose.
@@ -204,24 +201,21 @@ func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
 
 // densities asks about a density that goes with no one row, for all of the medium that it stands with, or of those that have none.
 func (l *leftovers) densities() {
-	for _, c := range l.all {
-		for _, f := range c.facts {
-			if f.kind != aDensity || l.used[f] || f.ask != nil || f.text == "" || never[c.poison] || never[f.unclear] {
-				continue
+	for _, s := range l.sentences() {
+		for _, c := range s.clauses {
+			for _, f := range c.facts {
+				if f.kind != aDensity || l.used[f] || f.ask != nil || f.text == "" || never[c.poison] || never[f.unclear] {
+					continue
+				}
+				rows := l.spokenOf(s)
+				if len(rows) == 0 {
+					rows = l.of(s.section)
+				}
+				if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
+					continue
+				}
+				l.put("is that what "+rows[0].item.name()+" weighs?", []Range{f.Range}, l.cell(f.text, "density", f.text, rows))
 			}
-			at := slices.IndexFunc(l.sentences(), func(s stretch) bool { return s.From <= f.From && f.From < s.To })
-			if at < 0 {
-				continue
-			}
-			s := l.sentences()[at]
-			rows := l.spokenOf(s)
-			if len(rows) == 0 {
-				rows = l.of(s.section)
-			}
-			if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
-				continue
-			}
-			l.put("is that what "+rows[0].item.name()+" weighs?", []Range{f.Range}, l.cell(f.text, "density", f.text, rows))
 		}
 	}
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?)\b`)
+var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage)\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -32,7 +32,7 @@ var (
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
 	bothWays        = compile(`^[ \t]*(?:each|both|either|per|one) ?ways?\b`)
-	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip)|[:=@-]|\.{3,})[ \t]*$`)
+	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip)|[:=@-]|\.{3,})[ \t]*$`)
 )
 
 // sum is an amount that may be what bringing something costs, room how much a load may hold.
@@ -160,8 +160,11 @@ func (l *leftovers) askFees(section int, rows []*draft, sums []sum, rooms []room
 // free is the one value left from which a section's delivery is free; none where there are several.
 func (l *leftovers) free(section int) (out []sum) {
 	for _, s := range l.sentences() {
+		if s.section != section {
+			continue
+		}
 		said := l.reading.low[s.From:s.To]
-		if s.section != section || !freeWord.MatchString(said) || !carryWord.MatchString(said) && !anyFree.MatchString(said) {
+		if !freeWord.MatchString(said) || !carryWord.MatchString(said) && !anyFree.MatchString(said) {
 			continue
 		}
 		for _, m := range l.find(looseSum, s.From, s.To) {
@@ -193,9 +196,13 @@ func turns(sums []sum, rooms []room) bool {
 func (l *leftovers) carried(section int, rows []*draft) (sums []sum, rooms []room) {
 	going := false
 	for _, s := range l.sentences() {
+		if s.section != section {
+			going = false
+			continue
+		}
 		said := l.reading.low[s.From:s.To]
 		carries := carryWord.MatchString(said)
-		if s.section != section || !carries && !(going && roomWord.MatchString(said)) {
+		if !carries && !(going && roomWord.MatchString(said)) {
 			going = false
 			continue
 		}

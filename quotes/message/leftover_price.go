@@ -10,15 +10,16 @@ import (
 
 // Prices, however the sentence runs: with what they are for behind them, with it in front, or with a sign of money alone.
 var (
-	sumOfPack  = compile(amountPattern("m") + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
-	signOfPack = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
-	packThenIt = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + amountPattern("m"))
-	breakAfter = compile(amountPattern("m") + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
-	breakFirst = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + amountPattern("m"))
-	measured   = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
-	bareRate   = pattern(perWord + unitPattern("u"))
-	partOfPack = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
-	buysWord   = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|pallet|skid)\b`)
+	sumOfPack   = compile(amountPattern("m") + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
+	signOfPack  = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
+	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + amountPattern("m"))
+	breakAfter  = compile(amountPattern("m") + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
+	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + amountPattern("m"))
+	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
+	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
+	bareRate    = pattern(perWord + unitPattern("u"))
+	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
+	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|pallet|skid)\b`)
 )
 
 // pricedAt is a price that was found, and what it is for.
@@ -94,7 +95,7 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		signed := m.has("mpre") || m.has("mpost")
 		before, behind := l.reading.low[from:part.From], l.reading.low[part.To:min(len(l.low), part.To+window)]
 		text, money, why := l.amount(m, "m")
-		if why != "" || money.Sign() <= 0 || restBehind.MatchString(behind) || !signed && strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || !signed && measured.MatchString(behind) ||
+		if why != "" || money.Sign() <= 0 || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || !signed && strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || !signed && measured.MatchString(behind) ||
 			carryWord.MatchString(before[max(0, len(before)-window/4):]) || l.bringsHere(part) || numbered.MatchString(before) || countsBefore.MatchString(before) && !signed ||
 			slices.ContainsFunc(found, func(o pricedAt) bool { return o.From < part.To && part.From < o.To }) {
 			continue

@@ -232,7 +232,7 @@ func (s *scanner) company(from, to int) string {
 }
 
 // numberedThing is a line of a list by its number, and no company.
-var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate)\b.*\d$`)
+var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate|store|branch|shop|depot|plant|dept|ext|building|warehouse)\b.*\d$`)
 
 // dayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
 var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?)+$`)

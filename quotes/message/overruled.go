@@ -45,12 +45,15 @@ func (r *reading) replaced() {
 	}
 }
 
+// willBefore makes an offer of what else would be a correction: "I will make it 47".
+var willBefore = compile(`\b(?:will|would|can|could|we|i)(?: \pL+)?[ \t]+$|['’](?:ll|d)[ \t]+$`)
+
 // corrected leaves the numbers of the clauses in front of a correction to a person, back to the nearest that states one.
 func (r *reading) corrected() {
 	r.replaced()
 	for _, at := range correction.FindAllStringIndex(r.low, -1) {
 		sentence := -1
-		if r.redone(at) {
+		if r.redone(at) || willBefore.MatchString(r.low[max(0, at[0]-window/8):at[0]]) {
 			continue
 		}
 		for _, c := range slices.Backward(r.all) {

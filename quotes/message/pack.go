@@ -39,6 +39,9 @@ func (s *scanner) unit(m match, n string) (p pack, why string) {
 		p.Form, p.Words = formOf(f), f
 		return p, ""
 	}
+	if q == "half" && strings.HasSuffix(v, "s") {
+		return pack{}, "halves are what it is sold in, and no pack"
+	}
 	if q == "" {
 		q = "1"
 		if m.text(n+"half") != "" {

@@ -83,7 +83,10 @@ func Parse(text string, opt Options) (*Proposal, error) {
 
 // once reads the message with the answers given, and makes the drafts of its rows.
 func (src *source) once() (*reading, []*draft, error) {
-	s := &scanner{text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
+	if src.matched == nil {
+		src.matched = matched{}
+	}
+	s := &scanner{matched: src.matched, text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
 	s.soften()
 	s.lines()
 	s.settleMark(src.job.Habit())

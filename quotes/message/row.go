@@ -67,7 +67,7 @@ func (r *reading) rows() []*draft {
 			}
 		}
 	}
-	out = r.packless(out)
+	out = r.settle(out)
 	r.amounts()
 	out = r.doubtful(out, r.priceClaims(out))
 	out = r.doubtful(out, r.breakClaims(out))
@@ -80,31 +80,6 @@ func (r *reading) rows() []*draft {
 	r.askTermsLeft(out)
 	refer(files.QuotesFile, out)
 	return out
-}
-
-// packless takes out rows for which no pack is said, of a medium that has a price for one in the same place: what is called their price
-// may be a lower one of that, and is left to a person.
-func (r *reading) packless(rows []*draft) []*draft {
-	for _, d := range rows { // "bulk bags of 1 m3: 4-10 mm at 124 a bag, 10-20 mm at 116 a bag"
-		if form := d.cells["form"]; form != nil && form.text == "bag" && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool {
-			return o.item.medium == d.item.medium && o.item.section == d.item.section && o.cells["pack"] != nil && o.offer.pack.Form == "sack"
-		}) {
-			delete(d.cells, "form")
-		}
-	}
-	return slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool {
-		price := d.offer.price
-		if d.cells["pack"] != nil || d.item.row >= 0 || d.offer.pack.Form != "" || !slices.ContainsFunc(rows, func(o *draft) bool {
-			return o != d && o.item.medium == d.item.medium && o.item.section == d.item.section && o.cells["price"] != nil && o.cells["pack"] != nil &&
-				(d.cells["price"] == nil || o.offer.price.money.Cmp(price.money) > 0) && (d.cells["size"] == nil || sameCells(o.cells["size"], d.cells["size"]))
-		}) {
-			return false
-		}
-		if price != nil {
-			price.drop("a second price of it, with no pack")
-		}
-		return true
-	})
 }
 
 // refer tells the facts of drafts which cells they are in, with the headings that cells hang on. A cell whose words were

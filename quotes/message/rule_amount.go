@@ -50,7 +50,7 @@ var amountRules = []rule{
 
 	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
 	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
-		`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
+		`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|welcome|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
@@ -77,6 +77,9 @@ func always(f fact) func(*scanner, match) (*fact, bool) {
 // onePack reads "50 L bags". A number of yards, cubic metres or tons without a word for a pack is no pack: it may be
 // what is asked for. One of them is.
 func onePack(s *scanner, m match) (*fact, bool) {
+	if v := m.text("v"); m.text("q") == "half" && strings.HasSuffix(v, "s") && m.text("f") == "" {
+		return unclearFact("halves are what it is sold in, and no pack")
+	}
 	p, why := s.holding(m.text("q"), s.unitText(m, "v"), m.text("f"))
 	if why != "" {
 		return unclearFact(why)
@@ -323,7 +326,7 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
 }
 
-var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|no \pL+|too|also|can be had|after that|as well)\b|half (?:the )?price|^(?:sold )?(?:by the|in) half`)
+var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|welcome|no \pL+|too|also|can be had|after that|as well)\b|half (?:the )?price|^(?:sold )?(?:by the|in) half`)
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
 	u := m.countedUnit(s, "c")

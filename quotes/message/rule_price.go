@@ -62,6 +62,8 @@ var priceRules = []rule{
 	// 10 ton and up $31 ton
 	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
 	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
+	// 100 L x 2 at $40.95 each, as an order has it
+	{pattern(`x ?(?P<n>\d+) (?:at|@) ` + amountPattern("m") + `(?P<each>` + eachWord + `)`), ofOrder},
 	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
@@ -114,6 +116,16 @@ var priceRules = []rule{
 		f, _ := always(fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"})(s, m)
 		return f, !cents(m.text("n")) // "15.99 + 5.99 post"
 	}},
+}
+
+// ofOrder is the price behind how many of a pack are ordered, where the pack stands right in front.
+func ofOrder(s *scanner, m match) (*fact, bool) {
+	if !s.behindPack(m.at) || s.goesOn(m.end()) {
+		return nil, false
+	}
+	f := &fact{kind: aPrice, why: "the price of one, behind how many are ordered"}
+	m.fails(s.priced(m, f))
+	return f, true
 }
 
 // moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"

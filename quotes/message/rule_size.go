@@ -30,7 +30,13 @@ var sizeRules = []rule{
 	{pattern(`(?:size )?(?:(?P<hash>#)` + sp + `|no\. ?|number )(?P<stone>\d+)(?: stone)?`), stoneNumber},
 }
 
+// timesBefore is the other end of a size: "3/8 x 1/2 in".
+var timesBefore = compile(`\d` + sp + `["”″]?` + sp + `[x×]` + sp + `$`)
+
 func oneSize(s *scanner, m match) (*fact, bool) {
+	if timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
+		return unclearFact("a range of sizes of which one end was not made out")
+	}
 	if m.has("ua") && !m.has("b") && m.text("u") != m.text("ua") && onePlain.FindString(m.text("a")) == m.text("a") { // "10mm in a bag"
 		_, to, _ := m.span("ua")
 		f, ok := s.grain(m.number(s, "a").text + " " + m.text("ua"))

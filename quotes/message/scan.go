@@ -27,6 +27,7 @@ type scanner struct {
 	limit int
 
 	answers             map[answerKey]int // see source
+	matched             matched           // by the rules so far
 	grains              []int             // the ends of the grain sizes read so far that had no unit
 	lists               map[int]bool      // where numbers end that end lines of a list; nil: not looked yet
 	counts              map[int]bool      // where lines begin of lists that count up; nil: not looked yet
@@ -274,17 +275,37 @@ func (s *scanner) tokenAt(p int) token {
 	return t
 }
 
+// matched is where the rules match in a text, which is the same in each reading of it, however it is answered.
+type matched map[[2]int][]ruleMatch
+
+type ruleMatch struct {
+	rule
+	idx []int
+}
+
+// at gives the rules that match at the beginning of rest, which stands at p.
+func (known matched) at(p int, rest string) []ruleMatch {
+	key := [2]int{p, len(rest)}
+	out, ok := known[key]
+	if !ok {
+		for _, r := range rulesFor(rest) {
+			if idx := r.re.FindStringSubmatchIndex(rest); idx != nil && idx[1] > 0 {
+				out = append(out, ruleMatch{r, idx})
+			}
+		}
+		known[key] = out
+	}
+	return out
+}
+
 // factAt is the longest fact at p; of two as long, the one whose rule stands first.
 func (s *scanner) factAt(p int) *fact {
 	rest := s.low[p:min(s.limit, p+window)]
 	var best *fact
-	for _, r := range rulesFor(rest) {
-		idx := r.re.FindStringSubmatchIndex(rest)
-		if idx == nil || idx[1] == 0 {
-			continue
-		}
+	for _, found := range s.matched.at(p, rest) {
+		r := found.rule
 		unread := ""
-		m := match{re: r.re, low: rest, at: p, idx: idx, unread: &unread}
+		m := match{re: r.re, low: rest, at: p, idx: slices.Clone(found.idx), unread: &unread}
 		if s.part().Splits(m.end()) || s.cuts(m) || best != nil && m.end() <= best.To {
 			continue
 		}
