@@ -112,8 +112,8 @@ func (r *reading) way(sec *section, rows []*draft) {
 		r.undo(d, "a charge for the order and one for each load, and it is not said whether both are paid")
 	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
 		r.undo(d, "another charge of this delivery was not understood")
-	case len(rows) == 0 && d.cells["order_fee"] != nil && d.cells["order_fee"].text != "0" && slices.ContainsFunc(d.cells["order_fee"].facts, r.besideRoom):
-		r.undo(d, "a load is spoken of beside it, and it is not said whether it is for each")
+	case !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["price"] != nil }) && d.cells["order_fee"] != nil && d.cells["order_fee"].text != "0" && slices.ContainsFunc(d.cells["order_fee"].facts, r.besideFee):
+		r.undo(d, "a load or another fee is spoken of beside it, and it is not said which holds")
 	default:
 		r.ways = append(r.ways, d)
 	}
@@ -178,9 +178,10 @@ func (r *reading) needsFee(d *draft, fees ...string) {
 // anotherFee is an amount to bring goods for.
 var anotherFee = compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:delivery|the truck|bringing))\b`)
 
-// besideRoom says whether a quantity that a load may hold stands in the sentence of a fee, or another amount to bring goods for.
-func (r *reading) besideRoom(fee *fact) bool {
+// besideFee says whether a quantity that a load may hold stands in the sentence of a fee, or another amount to bring goods for elsewhere.
+func (r *reading) besideFee(fee *fact) bool {
 	return slices.ContainsFunc(r.all, func(c *clause) bool {
-		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(r.low[c.From:c.To]) || (fee.From < c.From || fee.From >= c.To) && anotherFee.MatchString(r.low[c.From:c.To])
+		said := r.low[c.From:c.To]
+		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(said) || (fee.To <= c.From || c.To <= fee.From) && anotherFee.MatchString(said)
 	})
 }

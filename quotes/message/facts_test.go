@@ -25,7 +25,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 }
 
 // sets are the folders of messages with their facts, oldest first.
-var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly", "everyday", "rough", "common", "knotty", "usual", "tangled", "plainly", "daily", "voices", "steady"}
+var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly", "everyday", "rough", "common", "knotty", "usual", "tangled", "plainly", "daily", "voices", "steady", "early", "mixed", "weekday", "assorted", "counter"}
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
@@ -61,7 +61,13 @@ var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "las
 // most suppliers write and forty as people speak, were read once after the reader was mended by these: precision 98.4 % (10 of 614
 // cells), recall 81.2 % (624 of 768 facts), and, when it had been mended by daily, precision 90.5 % (20 of 210 cells), recall 55.6 %
 // (244 of 439 facts). Those of steady, forty of the same kind as daily from six countries, were read once after the reader was
-// mended by these: precision 96.0 % (13 of 326 cells), recall 72.7 % (344 of 473 facts). All are invented; names in six of them that stood for real places
+// mended by these: precision 96.0 % (13 of 326 cells), recall 72.7 % (344 of 473 facts). Those of early, forty as most
+// suppliers write, and of mixed, forty of which a third are chat, came after that from two more writers: precision 93.7 % (26 of 413
+// cells), recall 70.5 % (383 of 543 facts), and precision 95.4 % (17 of 369 cells), recall 63.1 % (355 of 563 facts), at first sight.
+// What is left of a message has been asked about since, however its sentences run; then those of weekday and of assorted, by the same
+// two writers and written with early and mixed, were read once: precision 97.9 % (9 of 438 cells), recall 86.9 % (476 of 548 facts), and
+// precision 95.6 % (20 of 458 cells), recall 85.0 % (472 of 555 facts). Those of counter, sixty by another writer, were read once after
+// the reader was mended by these: precision 94.9 % (28 of 549 cells), recall 78.3 % (625 of 799 facts). All are invented; names in six of them that stood for real places
 // were changed after they were read first. What is measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
@@ -69,7 +75,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.6, "steady": 0.86}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.66, "steady": 0.88, "early": 0.85, "mixed": 0.75, "weekday": 0.86, "assorted": 0.86, "counter": 0.78}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

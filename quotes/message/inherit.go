@@ -2,6 +2,7 @@ package message
 
 import (
 	"slices"
+	"strings"
 
 	"mediabuy/units"
 )
@@ -101,11 +102,21 @@ func (s *scanner) shortMedium(p int) *fact {
 		base.Range, base.head, base.why, base.base = Range{p, p + m[2] - 1}, s.lastPrice, "the price before it", nil
 		return &fact{kind: aMedium, Range: Range{p + m[2], p + m[3]}, medium: s.lastMedium, text: s.text[p+m[2] : p+m[3]], base: &base, why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 	}
+	if to := p + wordLength(s.low[p:s.limit]); s.lastWordOf(strings.TrimSuffix(strings.TrimSuffix(s.low[p:to], "'s"), "’s")) {
+		return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "short for " + s.lastMedium.Name + " named before"}
+	}
 	if !shortName.MatchString(s.low[p:min(s.limit, p+window)]) {
 		return nil
 	}
 	to := p + wordLength(s.low[p:s.limit])
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
+}
+
+// lastWordOf says whether a word alone stands for the medium named last, which has a name that ends with it: "slate" for expanded slate.
+func (s *scanner) lastWordOf(word string) bool {
+	return oneOf(word, "slate", "glass", "shell", "concrete", "fibre", "fiber", "chips") && slices.ContainsFunc(append([]string{s.lastMedium.Name}, s.lastMedium.OtherNames...), func(name string) bool {
+		return strings.HasSuffix(name, " "+word)
+	})
 }
 
 // samePrice gives another colour of a medium the price before it: "same price for the black".
