@@ -29,9 +29,6 @@ type claim struct {
 const (
 	isNone = iota + 1
 	isPrice
-	isBreak
-	isOrderFee
-	isLoadFee
 	isTrait
 )
 

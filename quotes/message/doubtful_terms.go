@@ -1,79 +1,11 @@
 package message
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"mediabuy/units"
 )
-
-// breakClaims are prices left to a person that may be those from a number of packs on: below the price of a row, with one number
-// beside them.
-func (r *reading) breakClaims(all []*draft) (out []*claim) {
-	r.each(func(c *clause, medium, f *fact) {
-		if !f.mayHold(aPrice, aBreak) || f.unclear == besideDelivery || (f.unit.Empty() || f.unclear == severalReason) && r.bringing(c) {
-			return
-		}
-		from, unit := f.from, f.unit.With(f.counted)
-		switch {
-		case f.unclear == severalReason: // "20 yds it is $88"
-			number, of := numberAndUnit(f.unit.Text)
-			from, _ = r.counting(number)
-			unit, _ = r.holding("1", of, f.unit.Form)
-		case f.kind == aPrice:
-			from = r.lonelyCount(c, f)
-		}
-		row := r.rowBroken(all, medium, f, from, unit)
-		if row == nil {
-			return
-		}
-		out = append(out, &claim{
-			fact: f, clause: c, about: fmt.Sprintf("break %p", f), as: isBreak, label: f.text + " from " + from.text + " on",
-			asks: fmt.Sprintf("is %s the price of %s from %s on?", f.text, medium.medium.Name, from.text),
-			hold: func(all []*draft) []*draft {
-				f.kind, f.from, f.unit = aBreak, from, unit
-				row.offer.breaks = append(row.offer.breaks, f)
-				row.setBreaks()
-				return all
-			},
-		})
-	})
-	return out
-}
-
-// lonelyCount is the only whole number of a clause beside its only price; zero when there is none.
-func (r *reading) lonelyCount(c *clause, price *fact) (n count) {
-	found := 0
-	add := func(text string) {
-		got, why := r.counting(text)
-		if found++; why == "" && plainCount(text) {
-			n = got
-		}
-	}
-	for _, t := range c.tokens {
-		if t.number {
-			add(t.word)
-		}
-	}
-	for _, f := range c.facts {
-		switch {
-		case f == price || f.kind == aMedium || f.kind == anAside:
-		case f.threshold:
-			if text := leadingCount.FindString(r.low[f.From:f.To]); text != "" {
-				add(text)
-			}
-		case f.kind != aForm:
-			return count{}
-		}
-	}
-	if found != 1 {
-		return count{}
-	}
-	return n
-}
-
-var leadingCount = compile(`^[0-9]+`)
 
 // rowBroken is the row of a medium whose price a break from a number of packs on would lower; nil when there is none, or it has such
 // a break. A break of less than a third of a price is hardly one of it (common practice, no source).

@@ -28,9 +28,9 @@ type reply struct {
 func (r *reading) askPricesLeft(rows []*draft) []*draft {
 	l := &leftovers{reading: r, rows: rows}
 	l.low = l.left()
-	l.prices()
-	l.low = l.left()
 	l.breaks()
+	l.low = l.left()
+	l.prices()
 	l.sizes()
 	return l.rows
 }
@@ -146,6 +146,9 @@ func (l *leftovers) put(question string, parts []Range, replies ...reply) {
 	if answered != 0 {
 		return
 	}
+	if at := slices.IndexFunc(from, func(f *fact) bool { return f.unclear != "" && f.unclear != unsaid && f.money.Sign() > 0 }); at >= 0 {
+		question = from[at].unclear + "; " + question
+	}
 	ch := &choice{Range: l.clauseOf(from), leaves: true, costly: len(replies), question: question}
 	for _, one := range replies {
 		ch.labels, ch.sets = append(ch.labels, one.label), append(ch.sets, map[answerKey]int{key: one.number()})
@@ -191,8 +194,8 @@ const isReply = 1 << 8
 // seize gives the facts of parts of the text, in order, and makes facts of words there; none where one of them is read or asked about.
 func (l *leftovers) seize(parts []Range) (out []*fact) {
 	for _, part := range parts {
-		if l.calls(part) {
-			return nil
+		if slices.ContainsFunc(l.rows, func(d *draft) bool { return d.item.range_.From < part.To && part.From < d.item.range_.To }) {
+			return nil // what a row is called by
 		}
 		for _, c := range l.all {
 			if c.To <= part.From || part.To <= c.From {

@@ -10,12 +10,13 @@ import (
 
 // Prices, however the sentence runs: with what they are for behind them, with it in front, or with a sign of money alone.
 var (
-	sumOfPack   = compile(amountPattern("m") + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
+	sumOfPack   = compile(looseAmount + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
 	signOfPack  = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
-	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + amountPattern("m"))
-	breakAfter  = compile(amountPattern("m") + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
-	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + amountPattern("m"))
+	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + looseAmount)
+	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
+	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + looseAmount)
 	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
+	timesFront  = compile(`\bx[ \t]*$`)
 	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
 	bareRate    = pattern(perWord + unitPattern("u"))
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
@@ -231,20 +232,17 @@ func (l *leftovers) sizesOf(m *fact, p pricedAt) (out []*fact) {
 
 // breaks asks about lower prices from a number of packs on, between a price and the next medium.
 func (l *leftovers) breaks() {
-	for i, row := range l.rows {
+	for _, row := range l.rows {
 		if row.offer == nil || row.offer.price == nil || row.item.medium == nil || row.cells["price"] == nil || row.item.row >= 0 {
 			continue
 		}
 		from, to := row.offer.price.To, len(l.low)
 		for _, c := range l.all {
 			for _, f := range c.facts {
-				if f.From > from && (f.kind == aMedium || f.kind == aSupplier) {
+				if f.From > from && (f.kind == aMedium && f.medium != row.item.medium || f.kind == aSupplier) {
 					to = min(to, f.From)
 				}
 			}
-		}
-		if i+1 < len(l.rows) && l.rows[i+1].offer != nil && l.rows[i+1].offer.price != nil && l.rows[i+1].offer.price.From > from {
-			to = min(to, l.rows[i+1].offer.price.From)
 		}
 		var taken []Range
 		for _, re := range []*expr{breakAfter, breakFirst} {
@@ -277,7 +275,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if !m.has("mpre") && !m.has("mpost") && measured.MatchString(l.reading.low[end:min(len(l.low), end+window)]) && !bareRate.MatchString(l.reading.low[end:min(len(l.low), end+window)]) {
 		return false // so many bags, and no price
 	}
-	cued := m.has("more") || buysWord.MatchString(m.text("gap")) || buysWord.MatchString(l.reading.low[max(0, part.From-window/8):part.From])
+	cued := m.has("more") || timesFront.MatchString(l.reading.low[max(0, part.From-window/8):part.From]) || buysWord.MatchString(m.text("gap")) || buysWord.MatchString(l.reading.low[max(0, part.From-window/8):part.From])
 	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || l.bringsHere(part) || carryWord.MatchString(m.text("gap")) {
 		return false
 	}

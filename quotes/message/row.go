@@ -70,7 +70,6 @@ func (r *reading) rows() []*draft {
 	out = r.settle(out)
 	r.amounts()
 	out = r.doubtful(out, r.priceClaims(out))
-	out = r.doubtful(out, r.breakClaims(out))
 	out = r.doubtful(out, r.traitClaims(out))
 	for _, sec := range r.sections {
 		r.rivalFees(sec)
