@@ -13,7 +13,8 @@
 //
 // What reads in two ways or three, or contradicts itself with nothing between to
 // tell the two apart, is asked: see [Proposal.Asked]. Each answer is a whole
-// reading, and none stands in a row before it is given.
+// reading, and none stands in a row before it is given. What no rule reads is asked
+// about as well, by the words near it.
 //
 // How much is read is measured on messages whose facts were written down
 // beforehand: go test -run '^$' -bench Facts.

@@ -1,0 +1,85 @@
+package message
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestLeftovers asks about what no rule reads, and enters nothing of it before it is answered.
+func TestLeftovers(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		file       string
+		cells      map[string]string // what the first answer of one question sets
+	}{
+		{"a load behind its fee", "Low Ford Quarry: lava 68 a yard. Our single axle holds 8 cubic yards and we bill $85 for every trip it makes.", "delivery.csv",
+			map[string]string{"load_fee": "$85", "load_volume": "8 yd3", "supplier": "Low Ford Quarry"}},
+		{"both a weight and a volume", "Low Ford Quarry: lava 68 a yard. The tri-axle brings 20 tonnes of stone or 14 yards of lava and it's $155 a trip either way.", "delivery.csv",
+			map[string]string{"load_fee": "$155", "load_volume": "14 yd3", "load_weight": "20 tonne", "supplier": "Low Ford Quarry"}},
+		{"a fee that is waived", "Low Ford Quarry: lava £9 for a 50 litre bag. Carriage is £6.50 and we scrap that above £90.", "delivery.csv",
+			map[string]string{"order_fee": "£6.50", "free_over": "£90", "supplier": "Low Ford Quarry"}},
+		{"halves", "Low Ford Quarry: lava 68 a yard. Loaded by the half yard if you like.", "quotes.csv", map[string]string{"step": "0.5"}},
+		{"the fewest", "Low Ford Quarry: granite $31 a ton. There's a 2-ton minimum.", "quotes.csv", map[string]string{"min_qty": "2"}},
+		{"all there are", "Low Ford Quarry: pumice 9 for a 50 litre bag. Currently 133 bags in the warehouse.", "quotes.csv", map[string]string{"max_qty": "133"}},
+		{"a tax not in the prices", "Low Ford Quarry: lava 68 a yard. Tax (6.75%) is not figured in.", "quotes.csv", map[string]string{"tax": "6.75%"}},
+		{"a day", "Low Ford Quarry: lava 68 a yard. Prices to 30th June 2026.", "quotes.csv", map[string]string{"valid_until": "2026-06-30"}},
+		{"a break", "Low Ford Quarry: lava 36 for a 50 litre bag. It drops to 31 each if u get 15.", "quotes.csv", map[string]string{"breaks": "15: 31"}},
+		{"a second pack", "Low Ford Quarry: Yup we do pumice, 165 a yard loose. Or $190 in a 2 m3 tote.", "quotes.csv",
+			map[string]string{"supplier": "Low Ford Quarry", "item": "pumice", "medium": "pumice", "pack": "2 m3", "price": "$190", "form": "sack"}},
+		{"a name in small letters", "pumice 72 a yard, its thistlepump hydro here", "quotes.csv", map[string]string{"supplier": "thistlepump hydro"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, err := Parse(c.text, Options{Delivery: true})
+			require.NoError(t, err)
+			requireWhole(t, p)
+			requireAnswers(t, p)
+			at := -1
+			for i, q := range p.Asked {
+				if q.Readings[0].File == c.file && assert.ObjectsAreEqual(c.cells, q.Readings[0].Cells) {
+					at = i
+				}
+			}
+			require.GreaterOrEqual(t, at, 0, summary(p))
+			got, err := p.Answer(at, 0)
+			require.NoError(t, err)
+			requireWhole(t, got)
+			careful, err := p.Cautious()
+			require.NoError(t, err)
+			assert.Equal(t, len(p.Rows), len(careful.Rows), "nothing enters by itself")
+			assert.Equal(t, len(p.Delivery), len(careful.Delivery))
+		})
+	}
+}
+
+// TestRivalRows leaves prices to a person that may say something of another row.
+func TestRivalRows(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		prices     []string // of the rows
+	}{
+		{"a lower price of the same pack", "We stock clay pellets in the 50 L bag, $41.25. For six and over, the clay drops to $38.60.", []string{"$41.25"}},
+		{"another kind", "Red lava is 96 a yard. Black lava is 88 a yard.", []string{"96", "88"}},
+		{"no pack", "Pumice, big bag 1 m³: 118 €. From 6 big bags: pumice 112 €", []string{"€118"}},
+		{"a sentence without goods", "Scoria 78 a cube, pea gravel 93 a cube. We cart it for 14.50 a cube.", []string{"78", "93"}},
+		{"in place of another", "Clay pebbles 50L $36 a bag.\n\nsorry 38 not 36 on the clay", nil},
+		{"an order line", "Clay pebbles, 50 L bag  $33.49  x 6  $200.94", []string{"$33.49"}},
+		{"an order in words", "Coarse perlite 100L x 2 at $40.95 each", []string{"$40.95"}},
+		{"packs of what is not known", "16 bags of pumice, 20 litres each, at £7.50 a bag, and 9 bags of akadama, 14 litres, at £19 a bag.", []string{"£7.50", "£19"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, err := Parse(c.text, Options{Delivery: true})
+			require.NoError(t, err)
+			requireWhole(t, p)
+			var got []string
+			for _, row := range p.Rows {
+				if row.Text("price") != "" {
+					got = append(got, row.Text("price"))
+				}
+				assert.False(t, row.Text("item") == "akadama" && row.Text("medium") != "", "it is no pumice")
+			}
+			assert.Equal(t, c.prices, got, summary(p))
+		})
+	}
+}
