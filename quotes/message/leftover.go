@@ -115,6 +115,15 @@ func (l *leftovers) matches(re *expr, low string, from, to int) (out []match) {
 	return out
 }
 
+// behind is what stands behind a part of the text, in small letters.
+func (l *leftovers) behind(part Range) string {
+	return l.reading.low[part.To:min(len(l.low), part.To+window)]
+}
+
+// part is where a match stands, signed says whether its amount has a sign of money.
+func (m match) part() Range  { return Range{m.at + m.idx[0], m.end()} }
+func (m match) signed() bool { return m.has("mpre") || m.has("mpost") }
+
 // splits says whether a match begins or ends within a word or a number.
 func (l *leftovers) splits(m match) bool {
 	from, to := m.at+m.idx[0], m.end()

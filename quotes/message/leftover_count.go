@@ -127,7 +127,7 @@ func (l *leftovers) putNumber(question, column, text string, m match, rows []*dr
 	if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells[column] != nil }) {
 		return
 	}
-	l.put(question, []Range{{m.at + m.idx[0], m.end()}}, l.cell(text, column, text, rows))
+	l.put(question, []Range{m.part()}, l.cell(text, column, text, rows))
 }
 
 // cell is the answer that a text goes into a column of rows.
@@ -178,7 +178,7 @@ func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
 			}
 		}
 		if !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["valid_until"] != nil }) {
-			l.put("is that the last day of the offer?", []Range{{m.at + m.idx[0], m.end()}}, replies...)
+			l.put("is that the last day of the offer?", []Range{m.part()}, replies...)
 		}
 	}
 	stated, one := l.stated()

@@ -34,7 +34,7 @@ var (
 	freeWord        = compile(`\b(?:free|no charge|nothing|waived?|scrap(?:ped)?|drop(?:ped)? the|on us|included)\b`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
-	bothWays        = compile(`^[ \t]*(?:each|both|either|per|one) ?ways?\b`)
+	bothWays        = compile(`^[ \t]*(?:each|both|per|one) ?ways?\b`)
 	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip)|[:=@-]|\.{3,})[ \t]*$`)
 )
 
@@ -232,9 +232,9 @@ func (l *leftovers) sums(from, to int) (out []sum) {
 	for _, m := range l.find(looseSum, from, to) {
 		at, end := m.at+m.idx[0], m.end()
 		before, behind := l.reading.low[max(from, at-window):at], l.reading.low[end:min(to, end+window)]
-		signed := m.has("mpre") || m.has("mpost")
+		signed := m.signed()
 		each := eachBehind.MatchString(behind)
-		if unitPriceBehind.MatchString(behind) && !each || !signed && !each && !costsBefore.MatchString(before) && !placeBehind.MatchString(behind) || !signed && measured.MatchString(behind) && !each || countsBefore.MatchString(before) && !each && !signed {
+		if freeBefore.MatchString(before) || bothWays.MatchString(behind) || restBehind.MatchString(behind) || unitPriceBehind.MatchString(behind) && !each || !signed && !each && !costsBefore.MatchString(before) && !placeBehind.MatchString(behind) || !signed && measured.MatchString(behind) && !each || countsBefore.MatchString(before) && !each && !signed {
 			continue
 		}
 		text, money, why := l.amount(m, "m")

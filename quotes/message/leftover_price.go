@@ -64,25 +64,18 @@ func (l *leftovers) prices() {
 func (l *leftovers) priced(from, to int) (out []pricedAt) {
 	for _, re := range []*expr{sumOfPack, signOfPack, packThenIt} {
 		for _, m := range l.find(re, from, to) {
-			part := Range{m.at + m.idx[0], m.end()}
-			if re == packThenIt { // less the spaces and the signs in front of it
-				_, end, _ := m.span("m")
-				part.To = max(part.To, end)
-			}
+			part := m.part()
 			text, money, why := l.amount(m, "m")
 			p, bad := l.unit(m, "u")
 			near := l.reading.low[max(from, part.From-window/4):part.From]
-			if !m.has("mpre") && !m.has("mpost") && re == packThenIt && measured.MatchString(l.reading.low[part.To:min(len(l.low), part.To+window)]) {
-				continue
+			at, _, _ := m.span("m")
+			switch {
+			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
+			case partOfPack.MatchString(near) || carryWord.MatchString(near) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
+			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
+			default:
+				out = append(out, pricedAt{part, text, money, p})
 			}
-			if why != "" || bad != "" || partOfPack.MatchString(near) || money.Sign() <= 0 || p.Unheld() || p.Form == "load" || carryWord.MatchString(near) || l.bringsHere(part) ||
-				re == packThenIt && (m.has("gap") && strings.TrimSpace(m.text("gap")) != "" && !m.has("mpre") && !m.has("mpost") && !costsBefore.MatchString(l.low[part.From:l.spanFrom(m, "m")]) || p.Text == "" && p.RealForm() == "") {
-				continue
-			}
-			if p.Text == "" && p.RealForm() == "" || slices.ContainsFunc(out, func(o pricedAt) bool { return o.From < part.To && part.From < o.To }) {
-				continue
-			}
-			out = append(out, pricedAt{part, text, money, p})
 		}
 	}
 	return append(out, l.alone(from, to, out)...)
@@ -92,25 +85,24 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 // that nothing but a comma parts from its medium.
 func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 	for _, m := range l.find(looseSum, from, to) {
-		part := Range{m.at + m.idx[0], m.end()}
-		signed := m.has("mpre") || m.has("mpost")
-		before, behind := l.reading.low[from:part.From], l.reading.low[part.To:min(len(l.low), part.To+window)]
+		part := m.part()
+		before, behind := l.reading.low[from:part.From], l.behind(part)
 		text, money, why := l.amount(m, "m")
-		if why != "" || money.Sign() <= 0 || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || !signed && strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || !signed && measured.MatchString(behind) ||
-			carryWord.MatchString(before[max(0, len(before)-window/4):]) || l.bringsHere(part) || numbered.MatchString(before) || countsBefore.MatchString(before) && !signed ||
-			slices.ContainsFunc(found, func(o pricedAt) bool { return o.From < part.To && part.From < o.To }) {
-			continue
+		switch {
+		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before):
+		case restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
+		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || measured.MatchString(behind) || countsBefore.MatchString(before)):
+		default:
+			out = append(out, pricedAt{part, text, money, l.only(part)})
 		}
-		out = append(out, pricedAt{part, text, money, l.only(m)})
 	}
 	return out
 }
 
-// only is the pack that all rows of the section with a price have, if it is one.
-func (l *leftovers) only(m match) (p pack) {
-	for _, d := range l.of(l.sectionAt(m.at)) {
-		switch {
-		case d.offer == nil || d.offer.pack.Text == "" || p.Text != "" && d.offer.pack.Text != p.Text:
+// only is the pack that all rows with a price have of the section that a part of the text stands in, if it is one.
+func (l *leftovers) only(part Range) (p pack) {
+	for _, d := range l.of(l.sectionAt(part.From)) {
+		if d.offer == nil || d.offer.pack.Text == "" || p.Text != "" && d.offer.pack.Text != p.Text {
 			return pack{}
 		}
 		p = d.offer.pack
@@ -118,17 +110,8 @@ func (l *leftovers) only(m match) (p pack) {
 	return p
 }
 
-func (l *leftovers) spanFrom(m match, name string) int {
-	from, _, _ := m.span(name)
-	if pre, _, ok := m.span(name + "pre"); ok {
-		from = pre
-	}
-	return from
-}
-
-// bringsHere says whether an amount is for bringing goods.
-func (l *leftovers) bringsHere(part Range) bool {
-	return eachBehind.MatchString(l.reading.low[part.To:min(len(l.low), part.To+window)])
+func overlaps(found []pricedAt, part Range) bool {
+	return slices.ContainsFunc(found, func(o pricedAt) bool { return o.From < part.To && part.From < o.To })
 }
 
 // askPrices asks which of the prices found are those of a medium.
@@ -247,7 +230,7 @@ func (l *leftovers) breaks() {
 		var taken []Range
 		for _, re := range []*expr{breakAfter, breakFirst} {
 			for _, m := range l.find(re, from, to) {
-				part := Range{m.at + m.idx[0], m.end()}
+				part := m.part()
 				if slices.ContainsFunc(taken, func(o Range) bool { return o.From < part.To && part.From < o.To }) {
 					continue
 				}
@@ -271,15 +254,14 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 			return false
 		}
 	}
-	_, end, _ := m.span("m")
-	if !m.has("mpre") && !m.has("mpost") && measured.MatchString(l.reading.low[end:min(len(l.low), end+window)]) && !bareRate.MatchString(l.reading.low[end:min(len(l.low), end+window)]) {
+	at, end, _ := m.span("m")
+	if behind := l.behind(Range{at, end}); !m.signed() && measured.MatchString(behind) && !bareRate.MatchString(behind) {
 		return false // so many bags, and no price
 	}
-	cued := m.has("more") || timesFront.MatchString(l.reading.low[max(0, part.From-window/8):part.From]) || buysWord.MatchString(m.text("gap")) || buysWord.MatchString(l.reading.low[max(0, part.From-window/8):part.From])
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || l.bringsHere(part) || carryWord.MatchString(m.text("gap")) {
-		return false
-	}
-	if r := l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}); r == nil {
+	before := l.reading.low[max(0, part.From-window/8):part.From]
+	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(m.text("gap")) ||
+		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}
 	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), []Range{part}, reply{text + " from " + n.text + " on", func(from []*fact) {
