@@ -277,6 +277,10 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 		return whole(&fact{kind: anUnclear, why: "it is no amount of money"})
 	case "size":
+		if f := r.unitCell(c); f != nil && f.unit.Text != "" && !slices.ContainsFunc(facts, func(f *fact) bool { return f.kind == aSize }) {
+			h.column = "pack" // the size of a bag
+			return whole(f)
+		}
 		if unit := first(h.suffix, "mm"); bareRange.MatchString(raw) && (h.suffix != "" || r.millimetres()) {
 			return whole(&fact{kind: aCell, column: "size", text: raw + " " + unit, why: "the column called so, in a message that measures in metres"})
 		}

@@ -182,6 +182,6 @@ var anotherFee = compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:deliv
 func (r *reading) besideFee(fee *fact) bool {
 	return slices.ContainsFunc(r.all, func(c *clause) bool {
 		said := r.low[c.From:c.To]
-		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && looseRoom.MatchString(said) || (fee.To <= c.From || c.To <= fee.From) && anotherFee.MatchString(said)
+		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && roomSaid.MatchString(said) || (fee.To <= c.From || c.To <= fee.From) && anotherFee.MatchString(said)
 	})
 }

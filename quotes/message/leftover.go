@@ -32,6 +32,7 @@ func (r *reading) askPricesLeft(rows []*draft) []*draft {
 	l.low = l.left()
 	l.prices()
 	l.sizes()
+	l.packs()
 	return l.rows
 }
 

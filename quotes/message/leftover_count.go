@@ -15,10 +15,11 @@ var (
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
 	leastSold  = compile(`\b(?:(?:min(?:imum)?\b\.?(?: (?:order|sale|buy|purchase|quantity|qty))?(?: (?:of|is|for|on|per|each|delivered))*` + sp + `[:=-]?` + sp + `|at least )(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `min(?:imum)?\b)`)
-	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up)\b`)
+	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up)\b`)
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
 	andBehind = compile(`^[ \t]*(?:and a|or|to|-|–|[½¼¾])`)
-	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them)?`)
+	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
+	emBehind  = compile(`of (?:those|them|these|'?em)$`)
 	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
@@ -61,8 +62,11 @@ func (l *leftovers) counts() {
 						}
 					}
 				}
-				if len(of) == 1 {
-					l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), "", of)
+				if of == nil && emBehind.MatchString(l.low[m.at+m.idx[0]:m.end()]) {
+					of = named // "got 16 of em"
+				}
+				if n, why := l.counting(m.text("q")); why == "" && len(of) == 1 {
+					l.putNumber("are so many packs all there are?", "max_qty", n.text, m, of)
 				}
 			}
 		}

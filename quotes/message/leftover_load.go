@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage)\b`)
+var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|flatbeds?|moffett)\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -21,12 +21,15 @@ const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainN
 var (
 	looseSum  = compile(looseAmount)
 	looseRoom = compile(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?:(?P<v>` + anyUnit + `|met(?:re|er)s?\b)|(?P<f>` + packForm + `))`)
+	roomSaid  = compile(`\b(?:` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?` + sp + `(?:` + anyUnit + `|` + packForm + `)`) // in whole words
+	carrier   = compile(`\b(?:trucks?|trailers?|flatbeds?|tippers?|lorr(?:y|ies)|wagons?|moffett|brings?|bring(?:ing)?|deliver\w*|haul\w*|freight|carriage|shipping)\b`)
+	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b`)
 )
 
 // What stands around a number and says that it is none of these.
 var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|or more|and (?:up|over)|\+|plus|off|%|steps?|increments?)`)
+	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|or (?:more|better|over|above)|and (?:up|over)|\+|plus|off|%|steps?|increments?)`)
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
@@ -134,6 +137,7 @@ func (l *leftovers) askFees(section int, rows []*draft, sums []sum, rooms []room
 	}
 	switch n := len(sums); {
 	case n == len(rooms) && n > 1 && turns(sums, rooms):
+		free = nil // of which truck it is not said
 		for j, s := range sums {
 			l.put("is it what such a load costs?", parts(sums[j:j+1], rooms[j:j+1]), fee("load_fee", s, rooms[j:j+1], true))
 		}
@@ -247,14 +251,16 @@ func (l *leftovers) sums(from, to int) (out []sum) {
 
 // rooms are the quantities between two bytes that a load may hold, as a volume or a weight.
 func (l *leftovers) rooms(from, to int, rows []*draft) (out []room) {
-	for _, m := range l.find(looseRoom, from, to) {
+	for _, m := range append(l.find(looseRoom, from, to), l.find(bareRoom, from, to)...) {
 		at, end := m.at+m.idx[0], m.end()
 		if before := l.reading.low[max(from, at-window):at]; countsBefore.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || countsBehind.MatchString(l.reading.low[end:to]) {
 			continue
 		}
 		f := &fact{}
 		switch {
-		case m.has("f"):
+		case m.re == bareRoom && slices.ContainsFunc(out, func(o room) bool { return o.From < end && at < o.To }):
+			continue // with its unit
+		case m.re == bareRoom, m.has("f"):
 			why := ""
 			f.from, why = l.counting(m.text("q"))
 			if f.counted.Form = formOf(m.text("f")); why != "" || !l.countsPacks(f, rows) {

@@ -17,6 +17,7 @@ var (
 	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + looseAmount)
 	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
 	timesFront  = compile(`\bx[ \t]*$`)
+	amountNext  = compile(`^[ \t]*(?:for|at|:|=|@|-)?[ \t]*` + signBefore)
 	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
 	bareRate    = pattern(perWord + unitPattern("u"))
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
@@ -259,6 +260,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false // so many bags, and no price
 	}
 	before := l.reading.low[max(0, part.From-window/8):part.From]
+	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
+		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
+	}
 	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
 	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(m.text("gap")) ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {

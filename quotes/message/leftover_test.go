@@ -1,10 +1,13 @@
 package message
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes/files"
 )
 
 // TestLeftovers asks about what no rule reads, and enters nothing of it before it is answered.
@@ -81,5 +84,20 @@ func TestRivalRows(t *testing.T) {
 			}
 			assert.Equal(t, c.prices, got, summary(p))
 		})
+	}
+}
+
+// TestOwnNamesFirst has a job's own medium come before the names that only messages know.
+func TestOwnNamesFirst(t *testing.T) {
+	own := "medium,other_names,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle,rinse_minutes\npebbles,,1500 kg/m3,0.06,0.35,smooth,none,no,1%,5%,15\n"
+	for media, want := range map[string]string{"": "river gravel", own: "pebbles"} {
+		opt := Options{Delivery: true}
+		if media != "" {
+			opt.Media = files.Source{Name: "media.csv", R: strings.NewReader(media)}
+		}
+		p, err := Parse("Pebbles 60 a yard", opt)
+		require.NoError(t, err)
+		require.Len(t, p.Rows, 1)
+		assert.Equal(t, want, p.Rows[0].Text("medium"))
 	}
 }

@@ -225,7 +225,7 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || numberedThing.MatchString(name) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name

@@ -95,7 +95,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	}
 	text := a
 	switch mid := m.text("mid"); {
-	case b != "" && mid == "x" && (unit != "in" || !m.has("ua") || oneOf(s.after(m.end()), "x", "×")):
+	case b != "" && mid == "x" && (unit != "in" || !m.has("ua") && !(strings.Contains(a, "/") && strings.Contains(b, "/")) || oneOf(s.after(m.end()), "x", "×")):
 		return nil, false
 	case b != "" && mid == "x": // 3/8" x 3/4"
 		text += " to " + b

@@ -1,0 +1,67 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+)
+
+// packs asks what a pack of a row holds that has a price and no pack: what is said beside the medium, or else what all others are sold by.
+func (l *leftovers) packs() {
+	for _, row := range l.rows {
+		if row.offer == nil || row.offer.price == nil || row.cells["price"] == nil || row.cells["pack"] != nil || row.item.medium == nil || len(row.item.from) == 0 {
+			continue
+		}
+		price := row.offer.price
+		hold := func(p pack, from ...*fact) {
+			row.offer.pack = row.offer.pack.With(p)
+			row.set("pack", p.Text, "what a pack holds, as answered", from...)
+		}
+		if said := l.packsBeside(row); len(said) == 1 {
+			l.put(fmt.Sprintf("does a pack of %s at %s hold that?", row.item.name(), price.text), []Range{said[0].Range}, reply{said[0].pack.Text, func(from []*fact) { hold(said[0].pack, from...) }})
+			continue
+		} else if len(said) > 1 {
+			continue
+		}
+		of := l.only(price.Range)
+		by := slices.IndexFunc(l.rows, func(d *draft) bool {
+			return d.item.section == row.item.section && d.cells["pack"] != nil && d.offer.pack.Text == of.Text
+		})
+		if of.Text == "" || by < 0 || !row.offer.pack.Fits(of) || price.ask != nil {
+			continue
+		}
+		key, one := answerKey{price.From, true}, reply{label: of.Text}
+		switch l.answers[key] {
+		case one.number():
+			hold(of, append([]*fact{price}, l.rows[by].cells["pack"].facts...)...)
+		case 0:
+			price.ask = &choice{
+				Range: l.clauseOf([]*fact{price}), leaves: true, costly: 1, question: fmt.Sprintf("is %s the price of %s, as the others are sold?", price.text, of.Text),
+				labels: []string{of.Text, leftOut}, sets: []map[answerKey]int{{key: one.number()}, {key: isNone}},
+			}
+		}
+	}
+}
+
+// packsBeside are what is left between the naming of what a row is of and the next medium, and may be what a pack of it holds; each once.
+func (l *leftovers) packsBeside(row *draft) (out []pricedAt) {
+	from, to := row.item.from[0].From, len(l.low)
+	for _, c := range l.all {
+		for _, m := range c.media() {
+			if m.From > max(from, row.offer.price.From) {
+				to = min(to, m.From)
+			}
+		}
+	}
+	for _, m := range l.find(looseRoom, from, to) {
+		if !m.has("v") || carryWord.MatchString(l.reading.low[max(from, m.part().From-window/4):m.part().From]) || eachBehind.MatchString(l.behind(m.part())) {
+			continue
+		}
+		p, why := l.holding(m.text("q"), l.unitText(m, "v"), "")
+		loose := why == "" && looseUnit(p)
+		if why != "" || !row.offer.pack.Fits(p) || loose && row.offer.pack.Form != "sack" && !single(p) || slices.ContainsFunc(out, func(o pricedAt) bool { return o.pack.Text == p.Text }) {
+			continue
+		}
+		out = append(out, pricedAt{Range: m.part(), pack: p})
+	}
+	return out
+}
