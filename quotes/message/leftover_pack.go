@@ -44,8 +44,12 @@ func (l *leftovers) packs() {
 
 // packsBeside are what is left between the naming of what a row is of and the next medium, and may be what a pack of it holds; each once.
 func (l *leftovers) packsBeside(row *draft) (out []pricedAt) {
-	from, to := row.item.from[0].From, len(l.low)
+	from := row.item.from[0].From
+	to := min(len(l.low), max(from, row.offer.price.To)+2*window)
 	for _, c := range l.all {
+		if c.To <= from || c.From >= to {
+			continue
+		}
 		for _, m := range c.media() {
 			if m.From > max(from, row.offer.price.From) {
 				to = min(to, m.From)

@@ -220,8 +220,12 @@ func (l *leftovers) breaks() {
 		if row.offer == nil || row.offer.price == nil || row.item.medium == nil || row.cells["price"] == nil || row.item.row >= 0 {
 			continue
 		}
-		from, to := row.offer.price.To, len(l.low)
+		from := row.offer.price.To
+		to := min(len(l.low), from+3*window)
 		for _, c := range l.all {
+			if c.To <= from || c.From >= to {
+				continue
+			}
 			for _, f := range c.facts {
 				if f.From > from && (f.kind == aMedium && f.medium != row.item.medium || f.kind == aSupplier) {
 					to = min(to, f.From)
