@@ -66,7 +66,7 @@ func (l *leftovers) counts() {
 					of = named // "got 16 of em"
 				}
 				if n, why := l.counting(m.text("q")); why == "" && len(of) == 1 {
-					l.putNumber("are so many packs all there are?", "max_qty", n.text, m, of)
+					l.putNumber("are "+n.text+" packs all there are?", "max_qty", n.text, m, of)
 				}
 			}
 		}
@@ -123,7 +123,7 @@ func (l *leftovers) putCount(question, column string, m match, number, unit stri
 			return
 		}
 	}
-	l.putNumber(question, column, n.text, m, l.counted(rows, of, false))
+	l.putNumber(strings.Replace(question, "so many", n.text, 1), column, n.text, m, l.counted(rows, of, false))
 }
 
 // putNumber asks whether a number goes into a column of rows that lack it.
