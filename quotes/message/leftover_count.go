@@ -144,7 +144,9 @@ func (l *leftovers) cell(label, column, text string, rows []*draft) reply {
 }
 
 var (
-	taxBeside = compile(`\b(?:tax(?:es)?|gst|vat|hst|pst|qst|iva|mwst|btw|moms|tva|alv)\b`)
+	taxBeside = compile(`\b` + taxName)
+	taxInIt   = compile(`\b(?:incl\w*|inc)\b`)                                                   // it is in the prices
+	taxOnTop  = compile(`n['’]t\b|\b(?:not|never|exclud\w+|plus|extra|top|add(?:ed)?|before)\b`) // or is not
 	loosePart = compile(`(?P<n>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)`)
 	looseDay  = compile(days.Written)
 	heldWord  = compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
@@ -159,7 +161,7 @@ func (l *leftovers) taxes() {
 		if len(rows) == 0 {
 			continue
 		}
-		if taxBeside.MatchString(said) {
+		if taxBeside.MatchString(said) && (!taxInIt.MatchString(l.reading.low[max(0, s.From-len("incl. ")):s.To]) || taxOnTop.MatchString(said)) { // the stop of "incl." may end a sentence
 			for _, m := range l.read(loosePart, s.From, s.To) {
 				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 {
 					l.putNumber("is that the tax on top of the prices?", "tax", n.text+"%", m, rows)

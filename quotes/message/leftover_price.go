@@ -13,8 +13,8 @@ var (
 	sumOfPack   = compile(looseAmount + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
 	signOfPack  = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
 	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + looseAmount)
-	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?`)
-	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + sp + `(?:\+|plus|or more|or over|and (?:up|over|more)|upwards|up))?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + looseAmount)
+	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
+	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + looseAmount)
 	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
 	timesFront  = compile(`\bx[ \t]*$`)
 	amountNext  = compile(`^[ \t]*(?:for|at|:|=|@|-)?[ \t]*` + signBefore)

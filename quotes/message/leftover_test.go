@@ -56,6 +56,19 @@ func TestLeftovers(t *testing.T) {
 	}
 }
 
+// TestNoTaxOnTopOfItself asks for no tax on top of prices that are said to hold it.
+func TestNoTaxOnTopOfItself(t *testing.T) {
+	for text, want := range map[string]bool{"Lava 68 a cube. Prices incl. the 21% VAT": false, "Lava 68 a cube. Prices don't include the 8.25% sales tax": true} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		asked := false
+		for _, q := range p.Asked {
+			asked = asked || q.Readings[0].Cells["tax"] != ""
+		}
+		assert.Equal(t, want, asked || p.Rows[0].Text("tax") != "", summary(p))
+	}
+}
+
 // TestRivalRows leaves prices to a person that may say something of another row.
 func TestRivalRows(t *testing.T) {
 	for _, c := range []struct {

@@ -131,3 +131,12 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
+
+// moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"
+// and no space it must be written as money.
+func moneyBreak(s *scanner, m match) (*fact, bool) {
+	if !m.has("each") && !m.money() && m.text("gap") == "" {
+		return nil, false
+	}
+	return oneBreak(s, m)
+}

@@ -118,25 +118,6 @@ var priceRules = []rule{
 	}},
 }
 
-// ofOrder is the price behind how many of a pack are ordered, where the pack stands right in front.
-func ofOrder(s *scanner, m match) (*fact, bool) {
-	if !s.behindPack(m.at) || s.goesOn(m.end()) {
-		return nil, false
-	}
-	f := &fact{kind: aPrice, why: "the price of one, behind how many are ordered"}
-	m.fails(s.priced(m, f))
-	return f, true
-}
-
-// moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"
-// and no space it must be written as money.
-func moneyBreak(s *scanner, m match) (*fact, bool) {
-	if !m.has("each") && !m.money() && m.text("gap") == "" {
-		return nil, false
-	}
-	return oneBreak(s, m)
-}
-
 // plainBreak is written as money; without a word that says "each" it is asked.
 func plainBreak(s *scanner, m match) (*fact, bool) {
 	f, ok := oneBreak(s, m)
@@ -293,7 +274,7 @@ var whereabouts = compile(`\b(?:you(?:['’]re| are)|open|opens?|closed?|shut|st
 var taxBefore = compile(`\b` + taxName + `[ \t]*$`)
 
 // money says whether the amount of a match is written as money: with a currency or with cents.
-func (m match) money() bool { return m.has("mpre") || m.has("mpost") || cents(m.text("m")) }
+func (m match) money() bool { return m.signed() || cents(m.text("m")) }
 
 // ends may stand behind a bare number that is a price.
 var ends = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true, ")": true, "!": true, "and": true, "for": true, "plus": true, "delivered": true, "collected": true, "with": true, "but": true, "all": true, "on": true}

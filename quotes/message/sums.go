@@ -110,3 +110,13 @@ func (s *scanner) provenSum(facts []*fact, t token, n units.Decimal) *fact {
 }
 
 func (s *scanner) sameLine(a, b int) bool { return !slices.Contains([]byte(s.text[a:b]), '\n') }
+
+// ofOrder is the price behind how many of a pack are ordered, where the pack stands right in front.
+func ofOrder(s *scanner, m match) (*fact, bool) {
+	if !s.behindPack(m.at) || s.goesOn(m.end()) {
+		return nil, false
+	}
+	f := &fact{kind: aPrice, why: "the price of one, behind how many are ordered"}
+	m.fails(s.priced(m, f))
+	return f, true
+}
