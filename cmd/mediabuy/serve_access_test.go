@@ -68,21 +68,22 @@ func TestServeEveryViewCanBeRead(t *testing.T) {
 	link := serving(t, sampleJob(t))
 	b.do(chromedp.Navigate(link))
 	base := strings.SplitN(link, "/?", 2)[0]
-	b.do(chromedp.Navigate(base + "/edit/colours"))
-	b.sound(checker, "nothing there")
+	b.sound(checker, "nothing there", func() { b.do(chromedp.Navigate(base + "/edit/colours")) })
 	b.complaints() // from here on: of what is not there it complains by right
 	for name, path := range views {
-		b.do(chromedp.Navigate(base + path))
-		b.until(`document.querySelectorAll(".busy").length === 0`)
-		b.sound(checker, name)
+		b.sound(checker, name, func() {
+			b.do(chromedp.Navigate(base + path))
+			b.until(`document.querySelectorAll(".busy").length === 0`)
+		})
 		b.dark(name)
 	}
-	for name, text := range pastes { // on a phone, as the last look was
-		b.do(chromedp.Navigate(base + "/paste"))
-		b.fill("pasted", text)
-		b.do(chromedp.Click(`//button[text()="Read it"]`))
-		b.until(`document.getElementById("confirm")`)
-		b.sound(checker, name)
+	for name, text := range pastes {
+		b.sound(checker, name, func() {
+			b.do(chromedp.Navigate(base + "/paste"))
+			b.fill("pasted", text)
+			b.do(chromedp.Click(`//button[text()="Read it"]`))
+			b.until(`document.getElementById("confirm")`)
+		})
 	}
 	b.theDarkIsSeen(base)
 }
@@ -97,9 +98,9 @@ func TestReportCanBeRead(t *testing.T) {
 	require.NoError(t, pg.HTML(&text))
 	file := filepath.Join(t.TempDir(), "report.html")
 	require.NoError(t, os.WriteFile(file, text.Bytes(), filePerm))
-	b.do(chromedp.Navigate("file://" + file))
 	for _, width := range []int64{1280, 390} {
 		b.size(width, 900)
+		b.do(chromedp.Navigate("file://" + file))
 		b.until(`document.body.clientWidth > 0`)
 		b.shoot(fmt.Sprintf("report-%d", width))
 		assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "the report scrolls sideways")
@@ -118,12 +119,13 @@ var pastes = map[string]string{
 	"terms":    "washed lava 3/4 in, 68 a yard, delivery 90 a load, a load is 12 yards. Regards, Tam at Moor End",
 }
 
-// sound looks at the page as it stands, in every look.
-func (b *tab) sound(checker, name string) {
+// sound looks at a page in every look, as it is come to in that look.
+func (b *tab) sound(checker, name string, come func()) {
 	b.t.Helper()
 	for _, look := range looks {
 		b.size(look.width, 900)
 		b.scheme(look.scheme)
+		come()
 		b.until(`document.body.clientWidth > 0`)
 		what := fmt.Sprintf("%s, %s, %d wide", name, look.scheme, look.width)
 		b.shoot(fmt.Sprintf("%s-%s-%d", name, look.scheme, look.width))
