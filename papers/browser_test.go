@@ -37,7 +37,7 @@ const patience = 5 * time.Minute
 
 // opened is a page of a browser with a file in it.
 func opened(t *testing.T, file string) context.Context {
-	ctx, stop := context.WithTimeout(browsertest.Page(t, tool(t, "chromium", "chromium")), patience)
+	ctx, stop := context.WithTimeout(browsertest.Page(t), patience)
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+file)))
 	return ctx
