@@ -23,7 +23,7 @@ import (
 type justifyOptions struct {
 	files  jobFiles
 	paper  paperFlags
-	out    string
+	outs   []string
 	reader string
 	tidy   tidyFlag
 	limit  searchLimit
@@ -44,9 +44,11 @@ careful about, and sources. With --tidy it is about the purchase that order --ti
 orders, and says what that costs more than the cheapest and what it spares.
 
 The ending of the file says the form: .html for one page that needs nothing beside
-it, .pdf, .md, or .xlsx with formulas that work the bill out again. The same job
-gives the same bytes; a job without a date is priced today.`,
+it, .pdf, .md, or .xlsx with formulas that work the bill out again. Give -o again for
+a further form: all are written, or none. The same job gives the same bytes; a job
+without a date is priced today.`,
 		Example: `  mediabuy justify -o report.pdf
+  mediabuy justify -o report.pdf -o report.xlsx
   mediabuy justify spring --for coop -o spring/report.xlsx`,
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error { return runJustify(c.Context(), a, o, first(args, ".")) },
@@ -58,7 +60,7 @@ gives the same bytes; a job without a date is priced today.`,
 func (o *justifyOptions) addFlags(fs *pflag.FlagSet) {
 	o.files.addFlags(fs)
 	o.paper.addFlags(fs)
-	fs.StringVarP(&o.out, "output", "o", "", "write `FILE`, ending in .html, .pdf, .md or .xlsx; without it report.html within JOB")
+	fs.StringArrayVarP(&o.outs, "output", "o", nil, "write `FILE`, ending in .html, .pdf, .md or .xlsx, and may be given again; without it report.html within JOB")
 	fs.StringVar(&o.reader, "for", "", "write it for the `READER` client or coop; coop adds each member's beds, litres and part of the bill, which solves an order for each group of members as share does")
 	o.tidy.addFlag(fs)
 	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s; the report then says on page one what is not proven")
@@ -70,15 +72,19 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 		return &usageError{fmt.Sprintf("--for %q is not a choice", o.reader), "write client or coop"}
 	}
 	const elsewhere = "name another file with -o"
-	out := o.out
-	if out == "" {
-		out = filepath.Join(dir, "report.html")
+	outs := o.outs
+	if len(outs) == 0 {
+		outs = []string{filepath.Join(dir, "report.html")}
 	}
-	write, err := formOf(out)
-	if err != nil {
-		return err
+	for i, out := range outs {
+		if _, err := formOf(out); err != nil {
+			return err
+		}
+		if slices.Contains(outs[:i], out) {
+			return &usageError{fmt.Sprintf("-o %q is given twice", out), "name each file once"}
+		}
 	}
-	if err := o.paper.unless([]string{out}, elsewhere); err != nil { // before any work
+	if err := o.paper.unless(outs, elsewhere); err != nil { // before any work
 		return err
 	}
 	chosen, in, err := a.planFor(ctx, dir, o.files, o.paper.answer, o.limit, o.tidy, func(s *quotes.Settings) error {
@@ -112,25 +118,34 @@ func runJustify(ctx context.Context, a *app, o *justifyOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	if lacks := pg.Lacks(); lacks != "" && strings.EqualFold(filepath.Ext(out), ".pdf") {
+	isPDF := func(out string) bool { return strings.EqualFold(filepath.Ext(out), ".pdf") }
+	if lacks := pg.Lacks(); lacks != "" && slices.ContainsFunc(outs, isPDF) {
 		fmt.Fprintf(a.stderr, "mediabuy: a PDF has no letters for %q: they stand as boxes in it\nhint: write the report as .html, which has them all and prints from a browser\n", lacks)
 	}
-	file, err := paperOf(filepath.Base(out), func(w io.Writer) error { return write(pg, w) })
-	if err != nil {
-		return err
+	var sets []paperSet
+	for _, out := range outs {
+		write, err := formOf(out)
+		if err != nil {
+			return err
+		}
+		file, err := paperOf(filepath.Base(out), func(w io.Writer) error { return write(pg, w) })
+		if err != nil {
+			return err
+		}
+		sets = append(sets, paperSet{filepath.Dir(out), elsewhere, []paper{file}})
 	}
-	if _, err := o.paper.write(ctx, in, paperSet{filepath.Dir(out), elsewhere, []paper{file}}); err != nil {
+	if _, err := o.paper.write(ctx, in, sets...); err != nil {
 		return err
 	}
 	plan := chosen.Plan
-	doc := document.Justify{File: out, Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
+	doc := document.Justify{File: outs[0], Further: outs[1:], Currency: in.job.Settings.Currency, Total: plan.Bill.Total.Text(in.job.Settings.CurrencyDigits), Proof: "optimal"}
 	if plan.Status != optimise.Optimal || chosen.Above().Sign() > 0 {
 		doc.Proof = "bound"
 	}
 	if o.paper.answer.json {
 		err = a.printJSON(doc)
 	} else {
-		err = a.print(fmt.Sprintf("The report is in %s: buy for %s in all.\n", out, units.FormatMoney(plan.Bill.Total, in.job.Settings.Currency)))
+		err = a.print(fmt.Sprintf("The report is in %s: buy for %s in all.\n", units.Listed(outs), units.FormatMoney(plan.Bill.Total, in.job.Settings.Currency)))
 	}
 	if err != nil {
 		return err
