@@ -1,13 +1,11 @@
 // Package lazy holds regular expressions that are compiled when they are first asked, as a program with hundreds of
-// them need not wait for those that it never asks, and tells what their matches may begin with.
+// them need not wait for those that it never asks, and tells which of many are worth asking by how a text begins.
 package lazy
 
 import (
 	"regexp"
-	"regexp/syntax"
 	"strings"
 	"sync"
-	"unicode"
 )
 
 // Expr is a regular expression. It is safe for use by several goroutines.
@@ -72,95 +70,4 @@ func (e *Expr) FindAllStringSubmatchIndex(s string, n int) [][]int {
 }
 func (e *Expr) ReplaceAllStringFunc(s string, with func(string) string) string {
 	return e.compiled().ReplaceAllStringFunc(s, with)
-}
-
-// Opens tells what a match may begin with: which small letters, and whether anything else.
-func (e *Expr) Opens() (letters [26]bool, other bool) {
-	tree, err := syntax.Parse(e.String(), syntax.Perl)
-	if err != nil {
-		panic("lazy: a pattern that compiled does not parse: " + err.Error()) // cannot be
-	}
-	var first func(t *syntax.Regexp) (empty bool)
-	first = func(t *syntax.Regexp) bool {
-		switch t.Op {
-		case syntax.OpLiteral:
-			c := t.Rune[0]
-			add(&letters, &other, c, c)
-			if t.Flags&syntax.FoldCase != 0 {
-				for o := unicode.SimpleFold(c); o != c; o = unicode.SimpleFold(o) {
-					add(&letters, &other, o, o)
-				}
-			}
-			return false
-		case syntax.OpCharClass:
-			for i := 0; i < len(t.Rune); i += 2 {
-				add(&letters, &other, t.Rune[i], t.Rune[i+1])
-			}
-			return false
-		case syntax.OpAnyChar, syntax.OpAnyCharNotNL:
-			add(&letters, &other, 0, 0x10ffff)
-			return false
-		case syntax.OpConcat:
-			for _, sub := range t.Sub {
-				if !first(sub) {
-					return false
-				}
-			}
-			return true
-		case syntax.OpAlternate:
-			empty := false
-			for _, sub := range t.Sub {
-				empty = first(sub) || empty
-			}
-			return empty
-		case syntax.OpStar, syntax.OpQuest:
-			first(t.Sub[0])
-			return true
-		case syntax.OpRepeat:
-			return first(t.Sub[0]) || t.Min == 0
-		case syntax.OpPlus, syntax.OpCapture:
-			return first(t.Sub[0])
-		}
-		return true // an anchor or nothing
-	}
-	first(tree)
-	return letters, other
-}
-
-// ByOpening sorts things by what their expressions may begin with, when it is first asked, and gives those worth trying on a text that
-// is not empty, in their order.
-func ByOpening[T any](groups func() [][]T, re func(T) *Expr) func(text string) []T {
-	var words [26][]T // by the letter they may begin with
-	var others []T    // for digits and signs
-	sort := sync.OnceFunc(func() {
-		for _, group := range groups() {
-			for _, one := range group {
-				letters, other := re(one).Opens()
-				for i := range letters {
-					if letters[i] {
-						words[i] = append(words[i], one)
-					}
-				}
-				if other {
-					others = append(others, one)
-				}
-			}
-		}
-	})
-	return func(text string) []T {
-		sort()
-		if c := text[0]; c >= 'a' && c <= 'z' {
-			return words[c-'a']
-		}
-		return others
-	}
-}
-
-func add(letters *[26]bool, other *bool, from, to rune) {
-	for i := range letters {
-		if c := 'a' + rune(i); from <= c && c <= to {
-			letters[i] = true
-		}
-	}
-	*other = *other || from < 'a' || to > 'z'
 }

@@ -19,23 +19,6 @@ func TestUnnamed(t *testing.T) {
 	assert.Equal(t, "a", Unnamed("a"))
 }
 
-func TestOpens(t *testing.T) {
-	for text, want := range map[string]struct {
-		letters string
-		other   bool
-	}{
-		`abc`: {"a", false}, `(?:a|b)?c`: {"abc", false}, `[x-z]+`: {"xyz", false}, `\d{2}`: {"", true}, `(?:a|\$)`: {"a", true}, `(?:a{0,2})b`: {"ab", false}, `\bq`: {"q", false},
-		`(?i)ab`: {"a", true},
-	} {
-		letters, other := Start(text).Opens()
-		got := ""
-		for i, is := range letters {
-			if is {
-				got += string(rune('a' + i))
-			}
-		}
-		assert.Equal(t, want.letters, got, text)
-		assert.Equal(t, want.other, other, text)
-	}
+func TestBroken(t *testing.T) {
 	assert.Panics(t, func() { Compile(`(`).MatchString("") })
 }
