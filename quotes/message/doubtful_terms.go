@@ -67,7 +67,7 @@ func (r *reading) rivalFees(sec *section) {
 		}
 		for _, c := range r.all {
 			if c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool {
-				return g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.Empty() && g.ask == nil
+				return g.why == perOrderReason || g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.Empty() && g.ask == nil
 			}) {
 				f.drop(besideDelivery)
 			}

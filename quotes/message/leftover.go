@@ -16,6 +16,8 @@ type leftovers struct {
 	used map[*fact]bool
 	said []stretch // see sentences
 	low  string    // the message in small letters, with a zero for each byte that is read, set aside or not to be asked about
+
+	denied string // the same, with what stands beside a "not"
 }
 
 // reply is one answer to a question about a leftover: hold has the facts that it stands on hold in the drafts.
@@ -84,14 +86,17 @@ func (l *leftovers) left() string {
 				clear(out[f.From:f.To])
 			}
 		}
-		for _, t := range c.tokens {
-			if doubt(t.word) == doubts["not"] {
-				clear(out[max(c.From, t.From-deniedBytes):min(c.To, t.To+deniedBytes)])
-			}
-		}
 	}
 	for _, f := range l.fixed {
 		clear(out[f.From:f.To])
+	}
+	l.denied = string(out)
+	for _, c := range l.all {
+		for j, t := range c.tokens {
+			if doubt(t.word) == doubts["not"] && (t.word != "out" || c.goneOut(j)) {
+				clear(out[max(c.From, t.From-deniedBytes):min(c.To, t.To+deniedBytes)])
+			}
+		}
 	}
 	return string(out)
 }
@@ -129,6 +134,7 @@ func (m match) signed() bool { return m.has("mpre") || m.has("mpost") }
 func (l *leftovers) splits(m match) bool {
 	from, to := m.at+m.idx[0], m.end()
 	return from > 0 && ofWord(l.reading.low[from-1]) && ofWord(l.reading.low[from]) || to < len(l.low) && ofWord(l.reading.low[to-1]) && ofWord(l.reading.low[to]) ||
+		slices.ContainsFunc(m.idx[2:], func(at int) bool { return at > 0 && m.at+at < to && digit(m.low[at-1]) && digit(l.low[m.at+at]) }) || // a number cut in two
 		from > 1 && strings.IndexByte(".,/", l.reading.low[from-1]) >= 0 && digit(l.reading.low[from-2]) && digit(l.reading.low[from]) ||
 		to+1 < len(l.low) && strings.IndexByte(".,/", l.reading.low[to]) >= 0 && digit(l.reading.low[to+1]) && digit(l.reading.low[to-1])
 }

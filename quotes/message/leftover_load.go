@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|flatbeds?|moffett)\b`)
+var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -23,162 +23,269 @@ var (
 	looseRoom = compile(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?:(?P<v>` + anyUnit + `|met(?:re|er)s?\b)|(?P<f>` + packForm + `))`)
 	roomSaid  = compile(`\b(?:` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?` + sp + `(?:` + anyUnit + `|` + packForm + `)`) // in whole words
 	carrier   = compile(`\b(?:trucks?|trailers?|flatbeds?|tippers?|lorr(?:y|ies)|wagons?|moffett|brings?|bring(?:ing)?|deliver\w*|haul\w*|freight|carriage|shipping)\b`)
-	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b`)
+	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b|\b(?P<t>` + plainNumber + `|` + uptoTwelve + `)[ \t]+(?:at a time|at once|at a go|(?:in|on|to) (?:the|a|one|each) (?:load|trip|run|go|trailer|truck|van|ute))\b`)
 )
 
 // What stands around a number and says that it is none of these.
 var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|or (?:more|better|over|above)|and (?:up|over)|\+|plus|off|%|steps?|increments?)`)
-	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|time|pallet|skid|go)\b`)
+	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus|off|%|steps?|increments?)`)
+	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
-	freeBefore      = compile(`\b(?:over|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past)[ \t]*(?:of |is |at |from )?$`)
-	freeWord        = compile(`\b(?:free|no charge|nothing|waived?|scrap(?:ped)?|drop(?:ped)? the|on us|included)\b`)
+	freeBefore      = compile(`\b(?:over|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:of |is |at |from )?$`)
+	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|(?:not|n['’]t|no longer) charge\w*|nothing|waived?|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
+	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
+	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
+	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
+	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `))|each\b|apiece\b)`)
+	countedBefore   = compile(`(?:\d|/|\b(?:per|an?|each|every|of|` + uptoTwelve + `))[ \t]*$`)
+	classSaid       = compile(`\b` + classWord + `\b`)
+	roomLast        = compile(quantity + sp + `-?` + sp + anyUnit + `[ \t]*$`)
+	addsWord        = compile(`\b(?:add|plus|extra|another|tack|on top|haul\w*|truck\w*|cart\w*|freight|carriage|transport)\b`)
 	bothWays        = compile(`^[ \t]*(?:each|both|per|one) ?ways?\b`)
-	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip)|[:=@-]|\.{3,})[ \t]*$`)
+	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip|drop|run)|[:=@-]|\.{3,})[ \t]*$`)
 )
 
-// sum is an amount that may be what bringing something costs, room how much a load may hold.
-type (
-	sum struct {
-		Range
-		text  string
-		money units.Money
-	}
-	room struct {
-		Range
-		text, column string
-	}
-)
+// charge is an amount or a quantity that may fill a cell of delivery.csv: a fee, how much a load holds, a value of goods. One without a
+// part of the text follows from others.
+type charge struct {
+	Range
+	text, column string
+	money        units.Money
+	order        bool // a fee that is said to be for each order
+}
 
-// loads asks what bringing the goods of each supplier costs that has rows and no fee, and what a load holds where only its fee is known.
+// loads asks what bringing the goods of each supplier costs that has rows and no fee, and what else is said of it where a fee is known.
 func (l *leftovers) loads() {
 	if !l.wide {
 		return
 	}
 	for i, sec := range l.sections {
 		rows := l.of(i)
-		if len(rows) == 0 && !sec.doubtful || sec.has(aSurcharge) || l.byClass(i, rows) || slices.ContainsFunc(rows, func(d *draft) bool { return !sameCells(d.cells["supplier"], rows[0].cells["supplier"]) }) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["delivery"] != nil }) {
+		if len(rows) == 0 && !sec.doubtful || sec.has(aSurcharge) || slices.ContainsFunc(rows, func(d *draft) bool { return !sameCells(d.cells["supplier"], rows[0].cells["supplier"]) }) {
 			continue
 		}
 		of := slices.DeleteFunc(slices.Clone(l.ways), func(d *draft) bool {
 			return len(rows) > 0 && !sameCells(d.cells["supplier"], rows[0].cells["supplier"])
 		})
 		sums, rooms := l.carried(i, rows)
-		free := l.free(i)
-		if len(of) == 1 && len(rooms) == 1 && of[0].cells["load_fee"] != nil && of[0].cells["load_volume"] == nil && of[0].cells["load_weight"] == nil {
-			l.put("is that what a load holds?", []Range{rooms[0].Range}, reply{rooms[0].text, func(from []*fact) {
-				of[0].set(rooms[0].column, rooms[0].text, "what a load holds, as answered", from...)
-			}})
-			continue
+		values := slices.Concat(l.values(i, "free_over", freeWord, freeBefore), l.values(i, "min_order", leastWord, leastBefore))
+		known, delivered := of, len(rows) > 0 && rows[0].cells["delivery"] != nil
+		if delivered {
+			known = rows
 		}
-		if len(of) > 0 || len(sums) == 0 {
-			continue
+		switch {
+		case len(of) == 1 || delivered:
+			if load := known[0].cells; load["load_fee"] != nil && load["load_volume"] == nil && load["load_weight"] == nil && len(rooms) == 1 {
+				values = append(values, rooms[0])
+			}
+			for _, c := range values {
+				if known[0].cells[c.column] == nil && (c.column == "free_over" || !delivered) {
+					l.put(first(asksTerm[c.column], "is that what a load holds?"), saidBy(c), reply{c.text, func(from []*fact) {
+						for _, d := range known {
+							d.set(c.column, c.text, answeredTerm, from...)
+						}
+					}})
+				}
+			}
+		case len(of) > 0 || l.askKinds(i, rows, values):
+		case len(sums) > 0:
+			l.askFees(i, rows, sums, rooms, values)
 		}
-		l.askFees(i, rows, sums, rooms, free)
 	}
 }
 
-// byClass says whether a section has fees for one kind of pack, and packs of several kinds.
-func (l *leftovers) byClass(section int, rows []*draft) bool {
-	kinds := map[string]bool{}
-	for _, d := range rows {
-		if form := d.offer.pack.RealForm(); form != "" {
-			kinds[form] = true
-		} else {
-			kinds[string(quotes.Bulk)] = true
+const answeredTerm = "said of delivery, as answered"
+
+var (
+	asksTerm = map[string]string{"free_over": "is delivery free from that value on?", "min_order": "is that the least order that is brought?"}
+	saysTerm = map[string]string{"load_volume": " of up to ", "load_weight": " of up to ", "free_over": ", free from ", "min_order": ", for no order below ", "covers": ", for each "}
+)
+
+// packedAs is the form of the packs of a row.
+func packedAs(d *draft) string { return first(d.offer.pack.RealForm(), string(quotes.Bulk)) }
+
+// way is the answer that a row of delivery.csv has these terms, the first of them a fee.
+func (l *leftovers) way(section int, rows []*draft, column string, fee charge, terms ...charge) reply {
+	label := fee.text + map[string]string{"load_fee": " for each load", "order_fee": " for each order"}[column]
+	for i, t := range terms {
+		if joint := saysTerm[t.column]; i > 0 && strings.HasPrefix(t.column, "load_") {
+			label += " or " + t.text
+		} else if joint != "" {
+			label += joint + t.text
 		}
 	}
-	return len(kinds) != 1 && slices.ContainsFunc(l.all, func(c *clause) bool {
-		return l.sectionAt(c.From) == section && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aClassFee || f.why == oneKindOfPack })
-	})
+	fee.column = column
+	return reply{label, func(from []*fact) {
+		d := &draft{cells: map[string]*made{}}
+		for _, t := range append(terms, fee) {
+			d.set(t.column, t.text, answeredTerm, from...)
+		}
+		l.named(d, l.sections[section], rows)
+		l.ways = append(l.ways, d)
+	}}
+}
+
+// saidBy are the parts of the text that charges stand in.
+func saidBy(charges ...charge) (out []Range) {
+	for _, c := range charges {
+		out = append(out, c.Range)
+	}
+	return out
 }
 
 // askFees asks which of some amounts are for bringing goods, and of how much.
-func (l *leftovers) askFees(section int, rows []*draft, sums []sum, rooms []room, free []sum) {
-	fee := func(column string, s sum, rooms []room, named bool) reply {
-		label := s.text + map[string]string{"load_fee": " for each load", "order_fee": " for each order"}[column]
-		for j, h := range rooms {
-			label += []string{" of up to ", " or "}[min(j, 1)] + h.text
-		}
-		for _, f := range free {
-			label += ", free from " + f.text
-		}
-		return reply{label, func(from []*fact) {
-			d := &draft{cells: map[string]*made{}}
-			if named {
-				d.set("name", "truck", "sizes of truck of one service", from...)
-			}
-			d.set(column, s.text, "what bringing goods costs, as answered", from...)
-			for _, h := range rooms {
-				d.set(h.column, h.text, "what a load holds, as answered", from...)
-			}
-			for _, f := range free {
-				d.set("free_over", f.text, "free from this value, as answered", from...)
-			}
-			l.named(d, l.sections[section], rows)
-			l.ways = append(l.ways, d)
-		}}
-	}
-	parts := func(sums []sum, rooms []room) (out []Range) {
-		for _, s := range sums {
-			out = append(out, s.Range)
-		}
-		for _, h := range rooms {
-			out = append(out, h.Range)
-		}
-		for _, f := range free {
-			out = append(out, f.Range)
-		}
-		return out
-	}
-	switch n := len(sums); {
-	case n == len(rooms) && n > 1 && turns(sums, rooms):
-		free = nil // of which truck it is not said
+func (l *leftovers) askFees(section int, rows []*draft, sums, rooms, values []charge) {
+	var replies []reply
+	parts, question, n := saidBy(slices.Concat(sums, rooms, values)...), asksFee, len(sums)
+	switch {
+	case n == len(rooms) && n > 1 && turns(sums, rooms): // of which truck the values are it is not said
 		for j, s := range sums {
-			l.put("is it what such a load costs?", parts(sums[j:j+1], rooms[j:j+1]), fee("load_fee", s, rooms[j:j+1], true))
+			l.put("is it what such a load costs?", saidBy(s, rooms[j]), l.way(section, rows, "load_fee", s, rooms[j], charge{text: "truck", column: "name"}))
 		}
+	case n == 1 && sums[0].order:
+		parts = saidBy(append(values, sums[0])...)
+		replies = []reply{l.way(section, rows, "order_fee", sums[0], values...)}
 	case n == 1 && (len(rooms) < 2 || len(rooms) == 2 && rooms[0].column != rooms[1].column):
-		replies := []reply{fee("load_fee", sums[0], rooms, false)}
-		switch len(rooms) {
-		case 0:
-			replies = slices.Insert(replies, 0, fee("order_fee", sums[0], nil, false))
-		case 1:
-			replies = append(replies, fee("order_fee", sums[0], nil, false))
+		replies = []reply{l.way(section, rows, "load_fee", sums[0], append(rooms, values...)...)}
+		if len(rooms) < 2 {
+			replies = slices.Insert(replies, len(rooms), l.way(section, rows, "order_fee", sums[0], values...))
 		}
-		l.put(asksFee, parts(sums, rooms), replies...)
 	case n <= maxHolds && len(rooms) < 2:
-		var replies []reply
+		question = amongFees
 		for _, s := range sums {
-			replies = append(replies, fee("load_fee", s, rooms, false))
-		}
-		if len(rooms) == 0 {
-			for j, s := range sums {
-				replies[j] = fee("order_fee", s, nil, false)
+			if len(rooms) == 0 || s.order {
+				replies = append(replies, l.way(section, rows, "order_fee", s, values...))
+			} else {
+				replies = append(replies, l.way(section, rows, "load_fee", s, append(rooms, values...)...))
 			}
 		}
-		l.put(amongFees, parts(sums, rooms), replies...)
 	}
+	l.put(question, parts, replies...)
 }
 
-// free is the one value left from which a section's delivery is free; none where there are several.
-func (l *leftovers) free(section int) (out []sum) {
+// askKinds asks about fees for one kind of pack, each with what is said from the word for that kind to the next, "loose $190 a load of
+// 20 m³; bags $35 per bag", and about those for each volume or weight. It says whether there are any.
+func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
+	several := slices.ContainsFunc(rows, func(d *draft) bool { return packedAs(d) != packedAs(rows[0]) })
+	found := (several || len(rows) == 0) && slices.ContainsFunc(l.all, func(c *clause) bool {
+		return l.sectionAt(c.From) == section && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aClassFee || f.why == oneKindOfPack })
+	})
 	for _, s := range l.sentences() {
-		if s.section != section {
-			continue
-		}
 		said := l.reading.low[s.From:s.To]
-		if !freeWord.MatchString(said) || !carryWord.MatchString(said) && !anyFree.MatchString(said) {
+		if s.section != section || !carryWord.MatchString(said) || len(rows) == 0 {
 			continue
 		}
-		for _, m := range l.find(looseSum, s.From, s.To) {
-			at, end := m.at+m.idx[0], m.end()
+		from, class := 0, ""
+		for _, at := range append(classSaid.FindAllStringIndex(said, -1), []int{len(said), len(said)}) {
+			if to := at[0]; to == len(said) || !countedBefore.MatchString(said[:to]) {
+				if held := roomLast.FindStringIndex(said[from:to]); held != nil { // "6 yards loose at $70 a trip"
+					to = from + held[0]
+				}
+				found = l.askKind(section, rows, values, several, class, s.From+from, s.From+to) || found
+				from, class = to, said[at[0]:at[1]]
+			}
+		}
+	}
+	return found
+}
+
+// askKind asks about the fee between two bytes if there is one such, and says so.
+func (l *leftovers) askKind(section int, rows []*draft, values []charge, several bool, class string, from, to int) bool {
+	var fees []charge
+	var each []string // of a pack by its form, or of a unit
+	said := l.reading.low[from:to]
+	for _, m := range l.find(looseSum, from, to) {
+		text, money, why := l.amount(m, "m")
+		of := eachOf.FindStringSubmatch(l.reading.low[m.end():to])
+		if of != nil && of[1] != "" && (pack{Form: formOf(of[1])}).RealForm() == "" {
+			of = nil // a load or a pallet
+		}
+		if why != "" || money.Sign() <= 0 || l.calls(m.part()) || of == nil && (class == "" || !m.signed() && !eachBehind.MatchString(l.behind(m.part()))) {
+			continue
+		}
+		fees, each = append(fees, charge{Range: m.part(), text: text, money: money}), of
+	}
+	if len(fees) != 1 {
+		return false
+	}
+	var replies []reply
+	fee := fees[0]
+	parts := saidBy(fee)
+	way := func(column string, terms ...charge) {
+		replies = append(replies, l.way(section, rows, column, fee, terms...))
+	}
+	form := classForm(squeeze(class))
+	if each != nil && (form == "" || form == string(quotes.Bulk)) {
+		form = formOf(each[1])
+	}
+	rest := slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { // which do not cost less than that
+		return packedAs(d) != string(quotes.Bulk) && (d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0)
+	})
+	if swap := map[string]string{"bag": "sack", "sack": "bag"}[form]; swap != "" && !slices.ContainsFunc(rest, func(d *draft) bool { return packedAs(d) == form }) {
+		form = swap // a small bag may be called a sack
+	}
+	of := slices.DeleteFunc(rest, func(d *draft) bool { return packedAs(d) != form })
+	cover := []charge{{text: form, column: "covers"}, {text: form, column: "name"}}
+	switch rooms := l.rooms(from, to, of); {
+	case each != nil && each[2] != "":
+		p, why := l.holding("1", each[2], "")
+		if why != "" || !looseUnit(p) || !addsWord.MatchString(said) || slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0 }) {
+			return false
+		}
+		if parts = saidBy(append(values, fee)...); p.Amount.IsMass { // haul knows no weights
+			way("load_fee", append([]charge{held(Range{}, p)}, values...)...)
+		} else {
+			fee.text += " / " + unitName(each[2])
+			way("haul", values...)
+		}
+	case len(of) == 0 || each == nil && (!several || len(rooms) > 1):
+		return false
+	case each == nil:
+		parts = saidBy(append(rooms, fee)...)
+		if way("load_fee", append(rooms, cover...)...); len(rooms) == 0 {
+			way("order_fee", cover...)
+		}
+	default:
+		for i, d := range of {
+			if d.offer.pack.Text != "" && !slices.ContainsFunc(of[:i], func(o *draft) bool { return o.offer.pack.Text == d.offer.pack.Text }) {
+				way("load_fee", append([]charge{held(Range{}, d.offer.pack)}, cover...)...)
+			}
+		}
+	}
+	l.put(asksFee, parts, replies...)
+	return true
+}
+
+// held is what a load holds.
+func held(part Range, p pack) charge {
+	if p.Amount != nil && p.Amount.IsMass {
+		return charge{Range: part, text: p.Text, column: "load_weight"}
+	}
+	return charge{Range: part, text: p.Text, column: "load_volume"}
+}
+
+// values is the one value of goods left in sentences with a word and behind others, under a heading; none where there are several.
+func (l *leftovers) values(section int, column string, word, before *expr) (out []charge) {
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			if f.why == maybeFree && column == "free_over" && l.sectionAt(f.From) == section && !l.used[f] && (!never[c.poison] || c.poison == doubts["not"]) {
+				out = append(out, charge{Range: f.Range, text: f.text, money: f.money, column: column})
+			}
+		}
+	}
+	for _, s := range l.sentences() {
+		said := l.reading.low[s.From:s.To]
+		if s.section != section || !word.MatchString(said) || column == "free_over" && !carryWord.MatchString(said) && !anyFree.MatchString(said) {
+			continue
+		}
+		for _, m := range l.matches(looseSum, l.denied, s.From, s.To) {
 			text, money, why := l.amount(m, "m")
-			if before := l.reading.low[s.From:at]; why == "" && money.Sign() > 0 && freeBefore.MatchString(before) && !l.calls(Range{at, end}) {
-				out = append(out, sum{Range{at, end}, text, money})
+			if why == "" && money.Sign() > 0 && before.MatchString(l.reading.low[s.From:m.part().From]) && !l.calls(m.part()) && (m.signed() || column == "free_over") && !measured.MatchString(l.behind(m.part())) && !slices.ContainsFunc(out, func(o charge) bool { return o.money.Equal(money) }) {
+				out = append(out, charge{Range: m.part(), text: text, money: money, column: column})
 			}
 		}
 	}
@@ -189,7 +296,7 @@ func (l *leftovers) free(section int) (out []sum) {
 }
 
 // turns says whether fees and what loads hold take turns.
-func turns(sums []sum, rooms []room) bool {
+func turns(sums, rooms []charge) bool {
 	first := sums[0].From < rooms[0].From
 	for i := range sums {
 		if (sums[i].From < rooms[i].From) != first || i > 0 && (sums[i].From < rooms[i-1].From || rooms[i].From < sums[i-1].From) {
@@ -200,7 +307,7 @@ func turns(sums []sum, rooms []room) bool {
 }
 
 // carried are the amounts and the quantities left in sentences that speak of bringing goods, and in those behind them that go on about it.
-func (l *leftovers) carried(section int, rows []*draft) (sums []sum, rooms []room) {
+func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 	going := false
 	for _, s := range l.sentences() {
 		if s.section != section {
@@ -223,7 +330,7 @@ func (l *leftovers) carried(section int, rows []*draft) (sums []sum, rooms []roo
 			continue
 		}
 		for _, one := range l.sums(from, to) {
-			if !slices.ContainsFunc(sums, func(o sum) bool { return o.money.Equal(one.money) }) {
+			if !slices.ContainsFunc(sums, func(o charge) bool { return o.money.Equal(one.money) }) {
 				sums = append(sums, one)
 			}
 		}
@@ -232,7 +339,7 @@ func (l *leftovers) carried(section int, rows []*draft) (sums []sum, rooms []roo
 }
 
 // sums are the amounts between two bytes that may be a fee.
-func (l *leftovers) sums(from, to int) (out []sum) {
+func (l *leftovers) sums(from, to int) (out []charge) {
 	for _, m := range l.find(looseSum, from, to) {
 		at, end := m.at+m.idx[0], m.end()
 		before, behind := l.reading.low[max(from, at-window):at], l.reading.low[end:min(to, end+window)]
@@ -243,14 +350,14 @@ func (l *leftovers) sums(from, to int) (out []sum) {
 		}
 		text, money, why := l.amount(m, "m")
 		if why == "" && money.Sign() > 0 && !l.calls(Range{at, end}) && !numbered.MatchString(before) {
-			out = append(out, sum{Range{at, end}, text, money})
+			out = append(out, charge{Range: Range{at, end}, text: text, money: money, order: orderBehind.MatchString(behind)})
 		}
 	}
 	return out
 }
 
 // rooms are the quantities between two bytes that a load may hold, as a volume or a weight.
-func (l *leftovers) rooms(from, to int, rows []*draft) (out []room) {
+func (l *leftovers) rooms(from, to int, rows []*draft) (out []charge) {
 	for _, m := range append(l.find(looseRoom, from, to), l.find(bareRoom, from, to)...) {
 		at, end := m.at+m.idx[0], m.end()
 		if before := l.reading.low[max(from, at-window):at]; countsBefore.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || countsBehind.MatchString(l.reading.low[end:to]) {
@@ -258,11 +365,11 @@ func (l *leftovers) rooms(from, to int, rows []*draft) (out []room) {
 		}
 		f := &fact{}
 		switch {
-		case m.re == bareRoom && slices.ContainsFunc(out, func(o room) bool { return o.From < end && at < o.To }):
+		case m.re == bareRoom && slices.ContainsFunc(out, func(o charge) bool { return o.From < end && at < o.To }):
 			continue // with its unit
 		case m.re == bareRoom, m.has("f"):
 			why := ""
-			f.from, why = l.counting(m.text("q"))
+			f.from, why = l.counting(first(m.text("q"), m.text("t")))
 			if f.counted.Form = formOf(m.text("f")); why != "" || !l.countsPacks(f, rows) {
 				continue
 			}
@@ -271,13 +378,9 @@ func (l *leftovers) rooms(from, to int, rows []*draft) (out []room) {
 			if why != "" || !looseUnit(p) {
 				continue
 			}
-			f.unit, f.text = p, p.Text
+			f.unit = p
 		}
-		one := room{Range{at, end}, f.text, "load_volume"}
-		if f.unit.Amount.IsMass {
-			one.column = "load_weight"
-		}
-		if !slices.ContainsFunc(out, func(o room) bool { return o.text == one.text }) {
+		if one := held(Range{at, end}, f.unit); !slices.ContainsFunc(out, func(o charge) bool { return o.text == one.text }) {
 			out = append(out, one)
 		}
 	}

@@ -35,7 +35,7 @@ func (l *leftovers) names() {
 }
 
 // namesIn are the names in a section that hold a word for a company.
-func (l *leftovers) namesIn(section int) (out []sum) {
+func (l *leftovers) namesIn(section int) (out []charge) {
 	for _, re := range []*expr{anyName, smallName} {
 		text := l.text
 		if re == smallName {
@@ -58,7 +58,7 @@ func (l *leftovers) namesIn(section int) (out []sum) {
 			if name == "" || !strings.Contains(name, " ") || !hasCompanyWord(name) || l.sectionAt(from) != section || l.onlyKinds(from, to) || firms.Street.MatchString(name) || l.nameOfGoods(from, to) || l.holdsMoney(from, to) {
 				continue
 			}
-			out = append(out, sum{Range: Range{from, to}, text: name})
+			out = append(out, charge{Range: Range{from, to}, text: name})
 		}
 	}
 	return out

@@ -10,8 +10,8 @@ import (
 const (
 	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our |your )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
-	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cartage|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
+	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
+	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
 	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
 )
 
@@ -114,6 +114,7 @@ var termRules = []rule{
 }
 
 const (
+	maybeFree       = "it may be the value from which delivery is free"
 	freeOrIn        = "delivery is said to be free or in the price"
 	taxReason       = "whether tax is in the prices is set by tax and tax_included in job.toml"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
@@ -337,11 +338,10 @@ func freeFrom(s *scanner, m match) (*fact, bool) {
 	return f, ok && m.money() && !s.goesOn(m.end())
 }
 
-// freePerhaps is a value from which delivery may be free.
+// freePerhaps is a value from which delivery may be free: it is asked about with the fee.
 func freePerhaps(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
-	f := &fact{kind: aFree, text: text, money: v, why: "the value of goods from which delivery is free"}
-	return s.perhaps(f, Range{m.at, m.end()}, "it may be the value from which delivery is free", "is delivery free from "+text+" on?", "free from "+text), !s.goesOn(m.end()) && !s.holdsMedium(m.at, m.end())
+	return &fact{kind: anUnclear, text: text, money: v, why: maybeFree}, !s.goesOn(m.end()) && !s.holdsMedium(m.at, m.end())
 }
 
 // otherwiseFee is the fee behind "free over 250, otherwise 12.50"; whether that stands before it is seen later.

@@ -201,8 +201,7 @@ func tripFee(s *scanner, m match) (*fact, bool) {
 		f.kind, f.why = aDelivery, "a fee for delivery"
 	}
 	if line := s.low[max(s.start, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]; m.has("order") && !brings.MatchString(line) {
-		f.filed = true
-		return s.perhaps(f, Range{m.at, m.end()}, perOrderReason, "is "+text+" what delivery of an order costs?", text+" for each order"), !s.goesOn(m.end())
+		return unclearFact(perOrderReason)
 	}
 	return f, !s.goesOn(m.end())
 }
