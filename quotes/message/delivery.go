@@ -114,9 +114,25 @@ func (r *reading) way(sec *section, rows []*draft) {
 		r.undo(d, "another charge of this delivery was not understood")
 	case !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["price"] != nil }) && d.cells["order_fee"] != nil && d.cells["order_fee"].text != "0" && slices.ContainsFunc(d.cells["order_fee"].facts, r.besideFee):
 		r.undo(d, "a load or another fee is spoken of beside it, and it is not said which holds")
+	case d.cells["load_fee"] != nil && r.ofOneKind(d.cells["load_fee"].facts[0]):
+		r.undo(d, oneKindOfPack)
 	default:
 		r.ways = append(r.ways, d)
 	}
+}
+
+// ofOneKind says whether the clause of a fee begins with the word for one kind of pack, and another that speaks of bringing with that
+// for another.
+func (r *reading) ofOneKind(fee *fact) bool {
+	forms, its := map[string]bool{}, false
+	for _, c := range r.all {
+		said := r.low[c.From:c.To]
+		if at := classFirst.FindStringSubmatch(said); at != nil && carries(said) {
+			forms[classForm(at[1])] = true
+			its = its || c.From < fee.To && fee.From < c.To
+		}
+	}
+	return its && len(forms) > 1
 }
 
 // named says whose a row of delivery.csv is: as the section's rows of quotes.csv do or, where these have no price yet, as those

@@ -26,6 +26,11 @@ var (
 	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b|\b(?P<t>` + plainNumber + `|` + uptoTwelve + `)[ \t]+(?:at a time|at once|at a go|(?:in|on|to) (?:the|a|one|each) (?:load|trip|run|go|trailer|truck|van|ute))\b`)
 )
 
+// carries says whether words speak of bringing goods, and not of what brings a price down.
+func carries(said string) bool { return carryWord.MatchString(bringsTo.ReplaceAllString(said, "")) }
+
+var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?: each)?(?: down)? to\b`)
+
 // What stands around a number and says that it is none of these.
 var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|no\.?|#|buy|order|take|get)[ \t:]*$`)
@@ -42,6 +47,7 @@ var (
 	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
 	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `))|each\b|apiece\b)`)
 	countedBefore   = compile(`(?:\d|/|\b(?:per|an?|each|every|of|` + uptoTwelve + `))[ \t]*$`)
+	classFirst      = compile(`^[ \t\n]*(?:the )?(` + classWord + `)\b`)
 	classSaid       = compile(`\b` + classWord + `\b`)
 	roomLast        = compile(quantity + sp + `-?` + sp + anyUnit + `[ \t]*$`)
 	addsWord        = compile(`\b(?:add|plus|extra|another|tack|on top|haul\w*|truck\w*|cart\w*|freight|carriage|transport)\b`)
@@ -176,7 +182,7 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 	})
 	for _, s := range l.sentences() {
 		said := l.reading.low[s.From:s.To]
-		if s.section != section || !carryWord.MatchString(said) || len(rows) == 0 {
+		if s.section != section || !carries(said) || len(rows) == 0 {
 			continue
 		}
 		from, class := 0, ""
@@ -279,7 +285,7 @@ func (l *leftovers) values(section int, column string, word, before *expr) (out 
 	}
 	for _, s := range l.sentences() {
 		said := l.reading.low[s.From:s.To]
-		if s.section != section || !word.MatchString(said) || column == "free_over" && !carryWord.MatchString(said) && !anyFree.MatchString(said) {
+		if s.section != section || !word.MatchString(said) || column == "free_over" && !carries(said) && !anyFree.MatchString(said) {
 			continue
 		}
 		for _, m := range l.matches(looseSum, l.denied, s.From, s.To) {
@@ -315,18 +321,18 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 			continue
 		}
 		said := l.reading.low[s.From:s.To]
-		carries := carryWord.MatchString(said)
-		if !carries && !(going && roomWord.MatchString(said)) {
+		carried := carries(said)
+		if !carried && !(going && roomWord.MatchString(said)) {
 			going = false
 			continue
 		}
 		going = true
 		from, to := s.From, s.To
-		if at := carryWord.FindStringIndex(said); carries && to-from > 2*window { // a message without full stops
+		if at := carryWord.FindStringIndex(said); carried && to-from > 2*window { // a message without full stops
 			from, to = max(from, s.From+at[0]-window/2), min(to, s.From+at[1]+window)
 		}
 		rooms = append(rooms, l.rooms(from, to, rows)...)
-		if !carries {
+		if !carried {
 			continue
 		}
 		for _, one := range l.sums(from, to) {

@@ -31,6 +31,8 @@ func TestLeftovers(t *testing.T) {
 			map[string]string{"load_fee": "$30", "load_volume": "1 m3", "covers": "sack", "name": "sack", "supplier": "Low Ford Quarry"}},
 		{"for loads of what is loose", "Low Ford Quarry: lava $255 per bulk bag of 1 m3. Loose is $218 per m3. Cartage: loose $180 per load of 16 m3; bags $30 per bag.", "delivery.csv",
 			map[string]string{"load_fee": "$180", "load_volume": "16 m3", "covers": "bulk", "name": "bulk", "supplier": "Low Ford Quarry"}},
+		{"for loads of so many bags", "Low Ford Quarry: lava loose £86 per m3. Lava in 1 m3 bulk bags £104 each. Loose lava travels by tipper at £150 per load of 20 m3. Bags travel by hiab at £66 per load of 5 bags.", "delivery.csv",
+			map[string]string{"load_fee": "£66", "load_volume": "5 m3", "covers": "sack", "name": "sack", "supplier": "Low Ford Quarry"}},
 		{"for each ton", "Low Ford Quarry: granite £41 /t\n\nDelivered: add £7.20 per tonne", "delivery.csv", map[string]string{"load_fee": "£7.20", "load_weight": "1 tonne", "supplier": "Low Ford Quarry"}},
 		{"at no charge", "Low Ford Quarry: lava $9 for a 50 litre bag. Orders of $180 or more ship at no charge; below that we bill a flat $16.50.", "delivery.csv",
 			map[string]string{"order_fee": "$16.50", "free_over": "$180", "supplier": "Low Ford Quarry"}},

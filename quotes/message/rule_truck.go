@@ -428,6 +428,9 @@ func (r *reading) truckWays(sec *section, rows []*draft) {
 			}
 		}
 	}
+	if why == "" && slices.ContainsFunc(of, r.ofOneKind) {
+		why = oneKindOfPack
+	}
 	var ways []*draft
 	for _, t := range all {
 		from := of[slices.IndexFunc(of, func(f *fact) bool { return slices.Contains(f.loads, t) })]
