@@ -13,14 +13,18 @@ var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
-	leastSold  = compile(`\b(?:(?:min(?:imum)?\b\.?(?: (?:order|sale|buy|purchase|quantity|qty))?(?: (?:of|is|for|on|per|each|delivered))*` + sp + `[:=-]?` + sp + `|at least )(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
-		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `min(?:imum)?\b)`)
-	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up)\b`)
+	leastSold  = compile(`\b(?:(?:(?:min(?:imum)?\b\.?|(?:smallest|lowest|least) (?:order|sale|quantity|amount|lot|purchase)\b|(?:we|i)(?:['’]d| would)? need\b)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
+		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:min(?:imum)?|at (?:the )?least)\b)`)
+	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:warehouse|shed|yard|store|back|garage|barn|bin)|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
-	andBehind = compile(`^[ \t]*(?:and a|or|to|-|–|[½¼¾])`)
+	andBehind = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
 	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
 	emBehind  = compile(`of (?:those|them|these|'?em)$`)
 	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
+	ofNamed   = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
+	hadAlone  = compile(`\b(?:have|has|got|only)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand)?` + sp + `(?:[.,;)\n]|$)`)
+	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
+	notStock  = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d]{0,12}$`) // what stands before a number of packs that is no stock
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
 
@@ -62,7 +66,11 @@ func (l *leftovers) counts() {
 						}
 					}
 				}
-				if of == nil && emBehind.MatchString(l.low[m.at+m.idx[0]:m.end()]) {
+				if at := ofNamed.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); len(of) == 0 && at != nil { // "only 14 of the pebbles", of clay pebbles
+					word := l.reading.low[m.end()+at[2] : m.end()+at[3]]
+					of = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !slices.Contains(strings.Fields(lower(d.item.words)), word) })
+				}
+				if len(of) == 0 && emBehind.MatchString(l.low[m.at+m.idx[0]:m.end()]) {
 					of = named // "got 16 of em"
 				}
 				if n, why := l.counting(m.text("q")); why == "" && len(of) == 1 {
@@ -77,8 +85,53 @@ func (l *leftovers) counts() {
 				}
 				l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), l.unitText(m, "v"), of)
 			}
+			for _, m := range l.find(hadAlone, s.From, s.To) {
+				if n, why := l.counting(m.text("q")); why == "" {
+					if of := l.lastBefore(m.at+m.idx[0], of); len(of) == 1 {
+						l.putNumber("are "+n.text+" packs all there are?", "max_qty", n.text, m, of)
+					}
+				}
+			}
+		}
+		l.packsAlone(s, named)
+	}
+}
+
+// packsAlone asks about numbers of packs that stand by themselves, as "(6 bags)" behind a price does: they are all there are, or the fewest
+// sold.
+func (l *leftovers) packsAlone(s stretch, named []*draft) {
+	for _, m := range l.read(packsThat, s.From, s.To) { // the pack may be part of what a row is made of: "5 bags, 100 L each"
+		q, to, _ := m.span("q")
+		n, why := l.counting(m.text("q"))
+		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || notStock.MatchString(l.reading.low[max(0, q-window/8):q]) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
+			continue
+		}
+		var of pack
+		if form := formOf(l.unitText(m, "v")); oneOf(form, "bag", "sack", "tote", "box") {
+			of.Form = form
+		} else if of, why = l.holding("1", l.unitText(m, "v"), ""); why != "" || m.text("end") != " of " {
+			continue
+		}
+		rows := l.counted(l.lastBefore(q, named), of, false)
+		if len(rows) > 0 && !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["max_qty"] != nil || d.cells["min_qty"] != nil }) {
+			l.put("are "+n.text+" packs all there are, or the fewest sold?", []Range{{q, to}}, l.cell("all there are", "max_qty", n.text, rows), l.cell("the fewest sold", "min_qty", n.text, rows))
 		}
 	}
+}
+
+// lastBefore is the row whose price stands last before a place in its line, or else those given.
+func (l *leftovers) lastBefore(at int, named []*draft) []*draft {
+	from := strings.LastIndexByte(l.reading.low[:at], '\n') + 1
+	var last *draft
+	for _, d := range l.of(l.sectionAt(at)) {
+		if d.offer.price != nil && d.offer.price.From >= from && d.offer.price.To <= at && (last == nil || d.offer.price.From > last.offer.price.From) {
+			last = d
+		}
+	}
+	if last == nil {
+		return named
+	}
+	return []*draft{last}
 }
 
 // unknownThing says whether a word is what an item of no known medium is called by.

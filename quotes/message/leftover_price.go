@@ -260,6 +260,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		}
 	}
 	at, end, _ := m.span("m")
+	if _, to, _ := m.span("n"); m.re == breakFirst && to == at {
+		return false // one number, and not two
+	}
 	if behind := l.behind(Range{at, end}); !m.signed() && measured.MatchString(behind) && !bareRate.MatchString(behind) {
 		return false // so many bags, and no price
 	}

@@ -98,7 +98,7 @@ func (r *reading) redone(at []int) bool {
 func (r *reading) outbid(before []*clause, c *clause) {
 	for j, t := range c.tokens {
 		v, err := units.ParsePlainDecimal(strings.TrimLeft(t.word, "$£€"))
-		if !t.number || err != nil || c.row >= 0 || v.Sign() <= 0 || j > 0 && oneOf(c.tokens[j-1].word, "for", "to", "of", "over", "under", "no", "first") ||
+		if !t.number || err != nil || c.row >= 0 || v.Sign() <= 0 || j > 0 && oneOf(c.tokens[j-1].word, "for", "to", "of", "over", "under", "no", "first", "have", "has", "got") ||
 			len(c.media()) > 0 || countedAfter.MatchString(r.low[t.To:]) || slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aMin, aPercent) || f.kind.isFee() }) ||
 			slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) || truckStart.MatchString(t.word) }) {
 			continue
