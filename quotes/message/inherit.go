@@ -97,7 +97,7 @@ func (s *scanner) shortMedium(p int) *fact {
 	if at := sameStuff.FindStringIndex(s.low[p:min(s.limit, p+window)]); at != nil {
 		return &fact{kind: aMedium, Range: Range{p, p + at[1]}, medium: s.lastMedium, text: s.text[p : p+at[1]], why: sameAs + s.lastMedium.Name + " named before"}
 	}
-	if m := samePrice.FindStringSubmatchIndex(s.low[p:min(s.limit, p+window)]); m != nil && s.lastPrice != nil {
+	if m := samePrice.FindStringSubmatchIndex(s.low[p:min(s.limit, p+window)]); m != nil && s.lastPrice != nil && s.lastPrice.To <= p { // cells of a table may have been looked at before
 		base := *s.lastPrice
 		base.Range, base.head, base.why, base.base = Range{p, p + m[2] - 1}, s.lastPrice, "the price before it", nil
 		return &fact{kind: aMedium, Range: Range{p + m[2], p + m[3]}, medium: s.lastMedium, text: s.text[p+m[2] : p+m[3]], base: &base, why: "its colour, of the medium " + s.lastMedium.Name + " named before"}

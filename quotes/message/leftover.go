@@ -32,6 +32,7 @@ func (r *reading) askPricesLeft(rows []*draft) []*draft {
 	l.low = l.left()
 	l.breaks()
 	l.low = l.left()
+	l.halves()
 	l.prices()
 	l.sizes()
 	l.packs()

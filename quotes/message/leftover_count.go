@@ -222,6 +222,9 @@ func (l *leftovers) taxes() {
 			}
 		}
 		if heldWord.MatchString(said) {
+			if of := l.spokenOf(s); len(of) > 0 && len(of) < len(rows) && !slices.ContainsFunc(s.clauses, func(c *clause) bool { return c.poison == doubts["not"] }) {
+				rows = of
+			}
 			l.lastDays(s, said, rows)
 		}
 	}

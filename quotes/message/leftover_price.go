@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -13,15 +14,16 @@ var (
 	sumOfPack   = compile(looseAmount + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
 	signOfPack  = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
 	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + looseAmount)
-	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
-	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,30}?)` + looseAmount)
+	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
+	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)` + looseAmount)
 	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
 	timesFront  = compile(`\bx[ \t]*$`)
 	amountNext  = compile(`^[ \t]*(?:for|at|:|=|@|-)?[ \t]*` + signBefore)
 	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
 	bareRate    = pattern(perWord + unitPattern("u"))
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
-	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|pallet|skid)\b`)
+	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b`)
+	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
 )
 
 // pricedAt is a price that was found, and what it is for.
@@ -192,8 +194,37 @@ func (l *leftovers) price(m *fact, row *draft, p pricedAt, from []*fact) {
 	l.rows = slices.Insert(l.rows, at, l.draft(it, o))
 }
 
+// halves asks about prices of half of what is sold loose: "$112 per cubic metre, or $60 a half".
+func (l *leftovers) halves() {
+	for _, row := range slices.Clone(l.rows) {
+		if row.offer == nil || row.offer.price == nil || row.cells["price"] == nil || row.cells["pack"] == nil || len(row.item.from) == 0 || !looseUnit(row.offer.pack) || !single(row.offer.pack) {
+			continue
+		}
+		price := row.offer.price
+		line, _, _ := strings.Cut(l.low[price.To:min(len(l.low), price.To+window/2)], "\n")
+		for _, m := range l.find(halfPriced, price.To, price.To+len(line)) {
+			text, money, why := l.amount(m, "m")
+			p, bad := l.holding("0.5", strings.TrimPrefix(row.offer.pack.Text, "1 "), "")
+			if why != "" || bad != "" || money.Cmp(price.money) >= 0 || strings.Contains(l.reading.low[price.To:m.part().From], ".") {
+				continue
+			}
+			l.put(fmt.Sprintf("is %s the price of %s of %s?", text, p.Text, row.item.name()), []Range{m.part()}, reply{text + " for " + p.Text, func(from []*fact) {
+				l.price(row.item.from[0], nil, pricedAt{m.part(), text, money, p}, from)
+			}})
+			break
+		}
+	}
+}
+
 // sizesOf are the sizes said beside a medium, up to a price of it, if they are one.
 func (l *leftovers) sizesOf(m *fact, p pricedAt) (out []*fact) {
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			if f.kind == aSize && f.text != "" && f.To <= m.From && strings.TrimSpace(l.reading.low[f.To:m.From]) == "" {
+				return []*fact{f} // "10mm granite at $53 and 20mm granite at $49"
+			}
+		}
+	}
 	if m.item != nil && m.item.medium == m.medium {
 		for _, f := range m.item.facts {
 			if f.kind == aSize && f.unclear == "" {
@@ -216,35 +247,87 @@ func (l *leftovers) sizesOf(m *fact, p pricedAt) (out []*fact) {
 
 // breaks asks about lower prices from a number of packs on, between a price and the next medium.
 func (l *leftovers) breaks() {
+	again := l.namedAgain()
 	for _, row := range l.rows {
 		if row.offer == nil || row.offer.price == nil || row.item.medium == nil || row.cells["price"] == nil || row.item.row >= 0 {
 			continue
 		}
-		from := row.offer.price.To
-		to := min(len(l.low), from+3*window)
-		for _, c := range l.all {
-			if c.To <= from || c.From >= to {
-				continue
-			}
-			for _, f := range c.facts {
-				if f.From > from && (f.kind == aMedium && f.medium != row.item.medium || f.kind == aSupplier) {
-					to = min(to, f.From)
-				}
+		price := row.offer.price
+		ranges := []Range{l.untilOther(row, price.To, min(len(l.low), price.To+3*window))}
+		for _, s := range again[row.item.medium] {
+			if s.section == row.item.section && s.From >= ranges[len(ranges)-1].To && len(ranges) <= maxHolds {
+				ranges = append(ranges, l.untilOther(row, s.From, s.To))
 			}
 		}
 		var taken []Range
-		for _, re := range []*expr{breakAfter, breakFirst} {
-			for _, m := range l.find(re, from, to) {
-				part := m.part()
-				if slices.ContainsFunc(taken, func(o Range) bool { return o.From < part.To && part.From < o.To }) {
-					continue
-				}
-				if l.askBreak(row, m, part) {
-					taken = append(taken, part)
+		for i, in := range ranges {
+			low := l.low
+			if i > 0 {
+				low = l.withName(row.item.medium, in)
+			}
+			for _, re := range []*expr{breakAfter, breakFirst} {
+				for _, m := range l.matches(re, low, in.From, in.To) {
+					part := m.part()
+					if !overlapsAny(taken, part) && l.askBreak(row, m, part) {
+						taken = append(taken, part)
+					}
 				}
 			}
 		}
 	}
+}
+
+// namedAgain are the sentences that name a medium and hold no price of a row: "at 30 bags the lava comes down to $6.49".
+func (l *leftovers) namedAgain() map[*quotes.Medium][]stretch {
+	priced := map[int]bool{}
+	for _, d := range l.rows {
+		if d.offer != nil && d.offer.price != nil {
+			priced[l.sentenceOf(d.offer.price)] = true
+		}
+	}
+	out := map[*quotes.Medium][]stretch{}
+	for _, s := range l.sentences() {
+		for _, c := range s.clauses {
+			for _, m := range c.media() {
+				if before := out[m.medium]; !priced[c.sentence] && (len(before) == 0 || before[len(before)-1].From != s.From) {
+					out[m.medium] = append(before, s)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func overlapsAny(taken []Range, part Range) bool {
+	return slices.ContainsFunc(taken, func(o Range) bool { return o.From < part.To && part.From < o.To })
+}
+
+// untilOther is a stretch of the text up to where another medium than that of a row is named, or a supplier.
+func (l *leftovers) untilOther(row *draft, from, to int) Range {
+	for _, c := range l.all {
+		if c.To <= from || c.From >= to {
+			continue
+		}
+		for _, f := range c.facts {
+			if f.From > from && (f.kind == aMedium && f.medium != row.item.medium || f.kind == aSupplier) {
+				to = min(to, f.From)
+			}
+		}
+	}
+	return Range{from, max(from, to)}
+}
+
+// withName is what is left of the text, with the names of a medium between two bytes as they are.
+func (l *leftovers) withName(of *quotes.Medium, in Range) string {
+	out := []byte(l.low)
+	for _, c := range l.all {
+		for _, m := range c.media() {
+			if m.medium == of && in.From <= m.From && m.To <= in.To {
+				copy(out[m.From:m.To], l.reading.low[m.From:m.To])
+			}
+		}
+	}
+	return string(out)
 }
 
 // askBreak asks whether an amount is the price of a row from a number of packs on.

@@ -26,6 +26,10 @@ func (r *reading) settle(rows []*draft) []*draft {
 			why = "the words before it name nothing that is sold"
 		case d.offer.pack.Form == "" && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool { return o.outdoes(d) && (price == nil || o.offer.price.money.Cmp(price.money) > 0) }):
 			why = "a second price of it, with no pack"
+		case price != nil && oneOf(d.offer.pack.Form, "", "each") && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool {
+			return d.like(o) && o.cells["price"] != nil && o.offer.price.From < price.From && o.offer.price.money.Cmp(price.money) > 0 && d.cells["size"] == nil && !r.otherwise(d, o)
+		}):
+			why = "a second and lower price of it, with no pack"
 		case price != nil && slices.ContainsFunc(rows, func(o *draft) bool {
 			return o.outdoes(d) && o.offer.price.From < price.From && o.offer.price.money.Cmp(price.money) > 0 && o.samePack(d) && !r.otherwise(d, o)
 		}):

@@ -83,6 +83,13 @@ var priceRules = []rule{
 	{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
 	// $18/ton 10 tons and over
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
+	// a line of its own: $82.50 per CY, 10 CY and up
+	{pattern(amountPattern("m") + perWord + unitPattern("u") + `,` + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), func(s *scanner, m match) (*fact, bool) {
+		if strings.Trim(s.lineOf(m.at), " \t\r-*•") != s.text[m.at:m.end()] {
+			return nil, false
+		}
+		return fromBreak(s, m)
+	}},
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 	// if you take four it's £82; at 30 bags, $32.50
 	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m")), plainBreak},

@@ -77,7 +77,7 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 		placed := false
 		for _, d := range rows {
-			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) {
+			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) && !r.ofSome(f, rows) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
 				if f.within != "" {
@@ -104,6 +104,28 @@ func (r *reading) besideDoubt(f *fact) bool {
 	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(r.all, func(c *clause) bool {
 		return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return (g.kind.isFee() || oneOf(g.kind, aPrice, aBreak, aTier)) && g.unclear != "" })
 	})
+}
+
+// ofSome says whether a day stands in a sentence that names the media of some rows and not of others, or denies something of one: "the
+// price of shell holds until June; I can't promise the perlite".
+func (r *reading) ofSome(f *fact, rows []*draft) bool {
+	if !oneOf(f.kind, aValid, aReady) {
+		return false
+	}
+	var named []*fact
+	for _, c := range r.all {
+		if c.sentence == r.sentenceOf(f) && c.row < 0 {
+			named = append(named, c.media()...)
+			if len(c.media()) > 0 && c.poison == doubts["not"] {
+				return true
+			}
+		}
+	}
+	of := func(d *draft) bool {
+		return slices.ContainsFunc(named, func(m *fact) bool { return m.medium == d.item.medium })
+	}
+	priced := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) })
+	return !priced && slices.ContainsFunc(rows, of) && slices.ContainsFunc(rows, func(d *draft) bool { return !of(d) })
 }
 
 // allOffers are words by which a day holds for all that a message offers.

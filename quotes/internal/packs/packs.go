@@ -54,6 +54,8 @@ func FormOf(word string) string {
 	switch w {
 	case "":
 		return ""
+	case "boxe":
+		return "box"
 	case "bag", "poly bag", "polybag", "sac", "säcke", "säck", "säckar":
 		return "bag"
 	case "blk bag", "blck bag", "blkbag", "bulka", "bulka bag", "builder bag", "builders bag", "bulk bag", "big bag", "bigbag", "bulkbag", "jumbo", "dumpy", "jumbo bag", "dumpy bag", "maxi bag", "ton bag", "tonne bag", "super sack", "supersack", "tote":
