@@ -83,8 +83,8 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	if sep == plaintext.Gap {
 		return t, s.gapped(t, n)
 	}
-	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && s.spacedCommas(t.rows) {
-		return table{}, 0 // a sentence
+	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && (s.spacedCommas(t.rows) || s.decimalCommas(t.rows)) {
+		return table{}, 0 // sentences, or lines with amounts such as € 156,00
 	}
 	if sep == '\t' && (n > 1 || cells > 2) && s.anyMedium(t.rows) || s.headings(t.rows[0]) != nil && n > 1 || sep != '/' && s.plainRows(t.rows) {
 		return t, n
@@ -154,6 +154,23 @@ func (s *scanner) spacedCommas(rows [][]Range) bool {
 	}
 	return false
 }
+
+// decimalCommas says whether a comma between two cells of a row is the mark of an amount of money: "€ 156,00".
+func (s *scanner) decimalCommas(rows [][]Range) bool {
+	return slices.ContainsFunc(rows, func(row []Range) bool {
+		for j, c := range row[1:] {
+			if c.From-row[j].To == 1 && s.text[row[j].To] == ',' && signedEnd.MatchString(s.low[row[j].From:row[j].To]) && twoDigits.MatchString(s.low[c.From:c.To]) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+var (
+	signedEnd = compile(`(?:` + signBefore + `)[ \t]*\d+$`)
+	twoDigits = compile(`^\d\d(?:\D|$)`)
+)
 
 // plainRows says whether every row holds a medium and one column is amounts throughout.
 func (s *scanner) plainRows(rows [][]Range) bool {
