@@ -60,7 +60,7 @@ func TestLeftovers(t *testing.T) {
 		{"a break said later", "Low Ford Quarry: pumice in 40 litre bags at $17.90 and perlite in 50 litre bags at $46.50. Take ten bags of pumice and they are $15.90 each.", "quotes.csv",
 			map[string]string{"breaks": "10: $15.90"}},
 		{"a day of one of them", "Low Ford Quarry: lava 68 a yard. Perlite 46 for a 50 litre bag. What we ask for lava will stand until 30 June 2026.", "quotes.csv", map[string]string{"valid_until": "2026-06-30"}},
-		{"a size of its own", "Low Ford Quarry, the rates for your account are 10mm crushed granite at $53.00 per tonne and 20mm crushed granite at $49.50 per tonne, ex bin.", "quotes.csv",
+		{"a size of its own", "Good morning Mr Vale, the rates for your account are 10mm crushed granite at $53.00 per tonne and 20mm crushed granite at $49.50 per tonne, ex bin. The 10mm sits at 1.42 t/m3.\nLow Ford Quarry", "quotes.csv",
 			map[string]string{"supplier": "Low Ford Quarry", "item": "crushed granite", "medium": "crushed granite", "pack": "1 tonne", "price": "$49.50", "size": "20 mm"}},
 		{"decimals with commas", "Low Ford Quarry\nArt. 1001  Lava 10/20  big bag 1 m3  € 98,00\nArt. 1002  Pumice 8/16  big bag 1,5 m3  € 156,00", "quotes.csv",
 			map[string]string{"supplier": "Low Ford Quarry", "item": "Pumice", "medium": "pumice", "form": "sack", "pack": "1.5 m3", "price": "€156.00", "size": "8/16"}},
