@@ -187,9 +187,11 @@ func (r *reading) needsFee(d *draft, fees ...string) {
 	}
 	delete(d.cells, "free_over")
 	for _, f := range free.facts {
-		f.drop("free from this value, but no fee for delivery is said that it could waive")
+		f.drop(nothingToWaive)
 	}
 }
+
+const nothingToWaive = "free from this value, but no fee for delivery is said that it could waive"
 
 // anotherFee is an amount to bring goods for.
 var anotherFee = compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:delivery|the truck|bringing))\b`)

@@ -83,7 +83,7 @@ func (l *leftovers) left() string {
 		}
 		copy(out[c.From:to], l.reading.low[c.From:to])
 		for _, f := range c.facts {
-			if l.used[f] || oneOf(f.kind, anAside, aSupplier, aHeading, aMedium, aFree) || f.ask != nil || f.outbid || f.redone || never[f.unclear] && f.unclear != doubts["not"] || f.kind == anUnclear && (never[f.why] || slices.Contains(settled, f.why)) {
+			if l.used[f] || oneOf(f.kind, anAside, aSupplier, aHeading, aMedium) || f.kind == aFree && f.unclear != nothingToWaive || f.ask != nil || f.outbid || f.redone || never[f.unclear] && f.unclear != doubts["not"] || f.kind == anUnclear && (never[f.why] || slices.Contains(settled, f.why)) {
 				clear(out[f.From:f.To])
 			}
 		}
@@ -94,13 +94,16 @@ func (l *leftovers) left() string {
 	l.denied = string(out)
 	for _, c := range l.all {
 		for j, t := range c.tokens {
-			if doubt(t.word) == doubts["not"] && (t.word != "out" || c.goneOut(j)) {
+			if doubt(t.word) == doubts["not"] && (t.word != "out" || c.goneOut(j)) && !deniesNothing.MatchString(l.reading.low[t.To:c.To]) {
 				clear(out[max(c.From, t.From-deniedBytes):min(c.To, t.To+deniedBytes)])
 			}
 		}
 	}
 	return string(out)
 }
+
+// deniesNothing goes on behind a "not" that leaves the number as it is: "no matter how many", "I don't put more than 12 ton on it".
+var deniesNothing = compile(`^[ \t]+(?:matter\b|(?:\pL+[ \t]+){1,4}(?:more than|over|above|past)[ \t]+\d)`)
 
 // deniedBytes is how much on either side of a "not" in its clause is taken to be about it.
 const deniedBytes = 40
@@ -163,7 +166,9 @@ func (l *leftovers) put(question string, parts []Range, replies ...reply) {
 	if answered != 0 {
 		return
 	}
-	if at := slices.IndexFunc(from, func(f *fact) bool { return f.unclear != "" && f.unclear != unsaid && f.money.Sign() > 0 }); at >= 0 {
+	if at := slices.IndexFunc(from, func(f *fact) bool {
+		return f.unclear != "" && f.unclear != unsaid && f.unclear != nothingToWaive && f.money.Sign() > 0
+	}); at >= 0 {
 		question = from[at].unclear + "; " + question
 	}
 	ch := &choice{Range: l.clauseOf(from), leaves: true, costly: len(replies), question: question}

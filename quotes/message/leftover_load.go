@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
+var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -34,18 +34,20 @@ var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?
 // What stands around a number and says that it is none of these.
 var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus|off|%|steps?|increments?)`)
+	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$`) // of the most that a load holds
+	leastSaid       = compile(`\b(?:least|smallest|fewest|min(?:imum)?)\b[^.;:,\d]{0,24}$`)
+	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?)`)
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
 	freeBefore      = compile(`\b(?:over|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:of |is |at |from )?$`)
-	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|(?:not|n['’]t|no longer) charge\w*|nothing|waived?|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
+	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
 	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
 	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
 	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
-	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `))|each\b|apiece\b)`)
+	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `)|pieces?\b|pcs?\b|items?\b)|each\b|apiece\b)`)
 	countedBefore   = compile(`(?:\d|/|\b(?:per|an?|each|every|of|` + uptoTwelve + `))[ \t]*$`)
 	classFirst      = compile(`^[ \t\n]*(?:the )?(` + classWord + `)\b`)
 	classSaid       = compile(`\b` + classWord + `\b`)
@@ -177,6 +179,7 @@ func (l *leftovers) askFees(section int, rows []*draft, sums, rooms, values []ch
 // 20 m³; bags $35 per bag", and about those for each volume or weight. It says whether there are any.
 func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 	several := slices.ContainsFunc(rows, func(d *draft) bool { return packedAs(d) != packedAs(rows[0]) })
+	other := l.unnamed(section, rows)
 	found := (several || len(rows) == 0) && slices.ContainsFunc(l.all, func(c *clause) bool {
 		return l.sectionAt(c.From) == section && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aClassFee || f.why == oneKindOfPack })
 	})
@@ -185,7 +188,7 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 		if s.section != section || !carries(said) || len(rows) == 0 {
 			continue
 		}
-		from, class := 0, ""
+		from, class := 0, other
 		for _, at := range append(classSaid.FindAllStringIndex(said, -1), []int{len(said), len(said)}) {
 			if to := at[0]; to == len(said) || !countedBefore.MatchString(said[:to]) {
 				if held := roomLast.FindStringIndex(said[from:to]); held != nil { // "6 yards loose at $70 a trip"
@@ -197,6 +200,23 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 		}
 	}
 	return found
+}
+
+// unnamed is the kind of pack that sentences about bringing speak of which name none: the only one that no other of them names.
+func (l *leftovers) unnamed(section int, rows []*draft) string {
+	of := slices.Clone(rows)
+	for _, s := range l.sentences() {
+		if said := l.reading.low[s.From:s.To]; s.section == section && carries(said) {
+			for _, at := range classSaid.FindAllStringIndex(said, -1) {
+				some := ofForm(rows, classForm(squeeze(said[at[0]:at[1]])))
+				of = slices.DeleteFunc(of, func(d *draft) bool { return slices.Contains(some, d) })
+			}
+		}
+	}
+	if len(of) == 0 || len(of) == len(rows) || slices.ContainsFunc(of, func(d *draft) bool { return packedAs(d) != packedAs(of[0]) }) {
+		return ""
+	}
+	return packedAs(of[0])
 }
 
 // askKind asks about the fee between two bytes if there is one such, and says so.
@@ -228,13 +248,12 @@ func (l *leftovers) askKind(section int, rows []*draft, values []charge, several
 	if each != nil && (form == "" || form == string(quotes.Bulk)) {
 		form = formOf(each[1])
 	}
-	rest := slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { // which do not cost less than that
+	of := ofForm(slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { // which do not cost less than that
 		return packedAs(d) != string(quotes.Bulk) && (d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0)
-	})
-	if swap := map[string]string{"bag": "sack", "sack": "bag"}[form]; swap != "" && !slices.ContainsFunc(rest, func(d *draft) bool { return packedAs(d) == form }) {
-		form = swap // a small bag may be called a sack
+	}), form)
+	if len(of) > 0 {
+		form = packedAs(of[0])
 	}
-	of := slices.DeleteFunc(rest, func(d *draft) bool { return packedAs(d) != form })
 	cover := []charge{{text: form, column: "covers"}, {text: form, column: "name"}}
 	switch rooms := l.rooms(from, to, of); {
 	case each != nil && each[2] != "":
@@ -266,6 +285,21 @@ func (l *leftovers) askKind(section int, rows []*draft, values []charge, several
 	return true
 }
 
+// ofForm are the rows of packs of a form, a small bag of which may be called a sack, and a bulk bag a bag.
+func ofForm(rows []*draft, form string) (out []*draft) {
+	for _, one := range []string{form, map[string]string{"bag": "sack", "sack": "bag"}[form]} {
+		for _, d := range rows {
+			if packedAs(d) == one {
+				out = append(out, d)
+			}
+		}
+		if len(out) > 0 {
+			break
+		}
+	}
+	return out
+}
+
 // held is what a load holds.
 func held(part Range, p pack) charge {
 	if p.Amount != nil && p.Amount.IsMass {
@@ -278,7 +312,7 @@ func held(part Range, p pack) charge {
 func (l *leftovers) values(section int, column string, word, before *expr) (out []charge) {
 	for _, c := range l.all {
 		for _, f := range c.facts {
-			if f.why == maybeFree && column == "free_over" && l.sectionAt(f.From) == section && !l.used[f] && (!never[c.poison] || c.poison == doubts["not"]) {
+			if (f.why == maybeFree || f.unclear == nothingToWaive) && column == "free_over" && l.sectionAt(f.From) == section && !l.used[f] && (!never[c.poison] || c.poison == doubts["not"]) {
 				out = append(out, charge{Range: f.Range, text: f.text, money: f.money, column: column})
 			}
 		}
@@ -341,6 +375,13 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 			}
 		}
 	}
+	if len(sums) == 1 && len(rooms) > 1 { // halves that are loaded stand elsewhere
+		at := slices.IndexFunc(l.sentences(), func(s stretch) bool { return s.From <= sums[0].From && sums[0].From < s.To })
+		s := l.sentences()[at]
+		if near := slices.DeleteFunc(slices.Clone(rooms), func(c charge) bool { return c.From < s.From || s.To <= c.From }); len(near) > 0 {
+			rooms = near
+		}
+	}
 	return sums, rooms
 }
 
@@ -366,7 +407,7 @@ func (l *leftovers) sums(from, to int) (out []charge) {
 func (l *leftovers) rooms(from, to int, rows []*draft) (out []charge) {
 	for _, m := range append(l.find(looseRoom, from, to), l.find(bareRoom, from, to)...) {
 		at, end := m.at+m.idx[0], m.end()
-		if before := l.reading.low[max(from, at-window):at]; countsBefore.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || countsBehind.MatchString(l.reading.low[end:to]) {
+		if before := l.reading.low[max(from, at-window):at]; countsBefore.MatchString(before) && !mostBefore.MatchString(before) || leastSaid.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || countsBehind.MatchString(l.reading.low[end:to]) {
 			continue
 		}
 		f := &fact{}
@@ -376,7 +417,12 @@ func (l *leftovers) rooms(from, to int, rows []*draft) (out []charge) {
 		case m.re == bareRoom, m.has("f"):
 			why := ""
 			f.from, why = l.counting(first(m.text("q"), m.text("t")))
-			if f.counted.Form = formOf(m.text("f")); why != "" || !l.countsPacks(f, rows) {
+			f.counted.Form = formOf(m.text("f"))
+			of := rows
+			if some := ofForm(rows, f.counted.Form); len(some) > 0 {
+				of, f.counted.Form = some, packedAs(some[0])
+			}
+			if why != "" || !l.countsPacks(f, of) {
 				continue
 			}
 		default:

@@ -79,7 +79,7 @@ var truckRules = []rule{
 	// haulage by our tipper (7 tonnes) at 85 per load, or by ...
 	{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
-	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
+	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
 	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
@@ -87,7 +87,7 @@ var truckRules = []rule{
 	{pattern(holdsVerb + packsHeld + eachTrip), loadHolds},
 	{pattern(packsHeld + ` (?:(?:to|per|on|in|each|at) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
 	{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
-	{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + ` (?:is|are) ` + holding), loadHolds},
+	{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + `(?: (?:is|are|=)|` + sp + `[:=]) ` + holding), loadHolds},
 	{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
 	// delivery £40 for up to 4 bags, £65 for up to 10
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
