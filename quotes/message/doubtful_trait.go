@@ -44,37 +44,6 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 			})
 		}
 	}
-	return append(out, r.acidClaims(all)...)
-}
-
-// acidClaims say what an acid drop did where it was not made out to what: to the medium named last that has rows here, as limestone is
-// mostly named for what it would be.
-func (r *reading) acidClaims(all []*draft) (out []*claim) {
-	var rows []*draft
-	for _, c := range r.all {
-		for _, m := range c.media() {
-			if of := slices.DeleteFunc(slices.Clone(all), func(d *draft) bool { return !r.offersOf(d, m, m) || d.cells["price"] == nil }); len(of) > 0 {
-				rows = of
-			}
-		}
-		for _, f := range c.facts {
-			of, about := rows, fmt.Sprintf("carbonate %p", rows)
-			if f.kind != anAcidTest || f.unclear == "" || f.ask != nil || c.row >= 0 || never[c.poison] || len(rows) == 0 || rows[0].cells["carbonate"] != nil ||
-				slices.ContainsFunc(out, func(o *claim) bool { return o.about == about && o.fact.text == f.text }) {
-				continue
-			}
-			what := "what an acid drop did to " + of[0].item.medium.Name + "?"
-			out = append(out, &claim{
-				fact: f, clause: c, about: about, as: isTrait, label: f.text, asks: "is it " + what, among: "which of them is " + what,
-				hold: func(all []*draft) []*draft {
-					for _, d := range of {
-						d.set("carbonate", f.text, f.why, f)
-					}
-					return all
-				},
-			})
-		}
-	}
 	return out
 }
 

@@ -46,7 +46,7 @@ func (r *reading) askTermsLeft(rows []*draft) {
 	l.loads()
 	l.counts()
 	l.taxes()
-	l.densities()
+	l.traits()
 	l.names()
 }
 

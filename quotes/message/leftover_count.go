@@ -260,24 +260,3 @@ func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
 		}
 	}
 }
-
-// densities asks about a density that goes with no one row, for all of the medium that it stands with, or of those that have none.
-func (l *leftovers) densities() {
-	for _, s := range l.sentences() {
-		for _, c := range s.clauses {
-			for _, f := range c.facts {
-				if f.kind != aDensity || l.used[f] || f.ask != nil || f.text == "" || never[c.poison] || never[f.unclear] {
-					continue
-				}
-				rows := l.spokenOf(s)
-				if len(rows) == 0 {
-					rows = l.of(s.section)
-				}
-				if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
-					continue
-				}
-				l.put("is that what "+rows[0].item.name()+" weighs?", []Range{f.Range}, l.cell(f.text, "density", f.text, rows))
-			}
-		}
-	}
-}

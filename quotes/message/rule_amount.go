@@ -55,7 +55,7 @@ var amountRules = []rule{
 	{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 
-	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each) )(?P<v>` + volumeUnit + `)`), oneDensity},
+	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?|it takes)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each|to make an?) )(?P<v>` + volumeUnit + `)`), oneDensity},
 	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>pcf)\b`), oneDensity},
 	{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
 	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
@@ -334,19 +334,27 @@ func wholeStep(s *scanner, m match) (*fact, bool) {
 }
 
 func oneDensity(s *scanner, m match) (*fact, bool) {
-	c := m.number(s, "q")
-	text := c.text + " " + m.text("w")
-	if v := m.text("v"); v != "" {
-		text += "/" + unitName(v)
+	text, why := s.weighing(m.number(s, "q").text, m.text("w"), m.text("v"))
+	if why != "" {
+		return unclearFact(why)
+	}
+	return &fact{kind: aDensity, text: text, why: "a weight for a volume"}, true
+}
+
+// weighing is a density as cells have it, or why it is none.
+func (s *scanner) weighing(number, mass, volume string) (text, why string) {
+	text = number + " " + mass
+	if volume != "" {
+		text += "/" + unitName(volume)
 	}
 	d, err := units.ParseDensity(text, units.Options{Mark: s.out})
 	if err != nil {
-		return unclearFact(reason(err))
+		return "", reason(err)
 	}
 	if d.Value < files.MinDensity || d.Value > files.MaxDensity {
-		return unclearFact("no loose medium weighs that")
+		return "", "no loose medium weighs that"
 	}
-	return &fact{kind: aDensity, text: text, why: "a weight for a volume"}, true
+	return text, ""
 }
 
 func oneLoss(s *scanner, m match) (*fact, bool) {

@@ -14,7 +14,7 @@ var asideRules = []rule{
 	{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*|(?:ref|reference|quote|quotation|estimate|invoice|ticket|art(?:icle|\.)?(?: no\.?)?|sku|item no\.?|offerte|angebot) [a-z]{0,3}-?\d{3,}[\w/-]*`), always(fact{kind: anAside, why: "a reference"})},
 	{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 	{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|reaching out|contacting|considering|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|to us|to me|back|phone|recent|last))*)?`), always(fact{kind: anAside, why: "thanks"})},
-	{pattern(`(?:the )?(?:fizz|acid|vinegar)[ -](?:drop )?test` + sp + `[:–-]`), always(fact{kind: anAside, why: "what is told behind it"})},
+	{pattern(`(?:the )?(?:fizz|acid|vinegar)[ -](?:drop )?test` + sp + `[:–-]`), always(fact{kind: anAside, why: toldBehind})},
 	{pattern(`(?:(?:sorry|oops),? )?(?:make (?:that|it)|i meant?|(?:that |it )?should (?:be|read|say|have been)|scratch that|correction:?)`), always(fact{kind: anAside, why: corrects})},
 	{pattern(`if (?:you(?:'d|’d| would)? (?:rather|want|need|like|prefer)(?: (?:us|me|it|to))* (?:we )?(?:haul|deliver|bring|drop|haule|brought|dropp)(?:ed)?(?: (?:it|them|off))*|(?:we|i) (?:haul|deliver|bring|drop)(?: (?:it|them|off))*|delivered)\b`), always(fact{kind: anAside, column: "delivery", why: "what the amount behind it is for"})},
 	{pattern(`x ?1` + sp1 + `[$£€]`), oneOfThem},
@@ -71,3 +71,6 @@ func greeting(s *scanner, m match) (*fact, bool) {
 	}
 	return &fact{kind: anAside, Range: Range{m.at, end}, why: "a greeting"}, true
 }
+
+// toldBehind is why a label is set aside.
+const toldBehind = "what is told behind it"

@@ -1,0 +1,133 @@
+package message
+
+import (
+	"slices"
+	"strings"
+)
+
+// Words for an acid drop, wherever they stand in a sentence, and what came of one.
+var (
+	acidSaid   = compile(`\b(?:acid|vinegar|fizz\w*|effervesc\w*)\b`)
+	acidPart   = compile(`\b(?:(?:acid|vinegar)(?: drop)?(?: tests?)?|fizz\w*|effervesc\w*|react\w*|foams|foamed|bubble[sd]|tests?|tested|(?:did|does)(?: not|n['’]t))\b`)
+	acidNever  = compile(`\b(?:untested|(?:not|never|neither|none)(?: \pL+){0,4} (?:tested|done|tried)|never (?:put|had|asked)|nobody|no[ -]one|(?:have|has)(?: not|n['’]?t)|(?:do not|don['’]?t) know|(?:cannot|can['’]?t) say|no test)\b`)
+	acidNot    = compile(`(?:\b(?:no|not|nothing|neither|none|nor|never|without|cannot)|n['’]?t)(?: \pL+){0,3} (?:fizz|react|effervesc|foam|bubbl)`)
+	acidYes    = compile(`\b(?:reacts|reacted|fizz(?:es|ed)|foams|foamed|bubbles|bubbled)\b|(?:will|['’]ll|would) (?:fizz|react|foam|bubble)`)
+	acidClean  = compile(`\b(?:no|not|nothing|neither|none|nor|never|clean|clear|without|pass(?:ed|es)?|negative)\b|n['’]t\b`)
+	weighsWord = `(?:weigh\w*|goes|runs|comes|is|makes|scales|tips)`
+	looseHeavy = compile(`\b(?:an?|one|each|every|per|the)[ \t]+(?:full )?(?P<v>` + volumeUnit + `)[ \t]+(?:of \pL+ )?` + weighsWord + `[ \t]+(?:\pL+[ \t]+){0,4}(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)|` +
+		`\b(?P<qb>` + plainNumber + `)` + sp + `(?P<wb>` + massUnit + `)[ \t]+(?:(?:of it|go|goes|fit|come)[ \t]+)?(?:to make|makes?|in|into|to fill|fills?)[ \t]+(?:up )?(?:an?|one|each|every)[ \t]+(?P<vb>` + volumeUnit + `)`)
+)
+
+// traits asks what an acid drop did and what a medium weighs.
+func (l *leftovers) traits() {
+	var named []*draft // the rows of what was spoken of last
+	going := 0         // sentences that may answer a question about acid
+	asked := map[*draft]bool{}
+	for _, s := range l.sentences() {
+		if len(named) > 0 && named[0].item.section != s.section {
+			named = nil
+		}
+		if said := acidSaid.MatchString(l.reading.low[s.From:s.To]); said || going > 0 {
+			going = max(0, going-1)
+			for _, c := range s.clauses {
+				if said && c.poison == aQuestion {
+					going = 2
+				}
+				here := l.spokenOf(stretch{clauses: []*clause{c}, section: s.section})
+				if len(here) > 0 {
+					named = here
+				}
+				if len(here) > 0 || len(c.media()) == 0 {
+					l.acid(s, c, named, asked)
+				}
+			}
+		}
+		if here := l.spokenOf(s); len(here) > 0 {
+			named = here
+		}
+		l.densities(s, named)
+	}
+}
+
+// acid asks what a drop did to what a clause speaks of, or to all of the supplier where none was made.
+func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]bool) {
+	if never[c.poison] && c.poison != doubts["not"] && (c.poison != doubts["elsewhere"] || !acidNever.MatchString(l.reading.low[c.From:c.To])) {
+		return
+	}
+	found := l.read(acidPart, c.From, c.To)
+	at := slices.IndexFunc(found, func(m match) bool {
+		over := func(f *fact) bool { return f.From < m.end() && m.part().From < f.To }
+		return !slices.ContainsFunc(l.fixed, over) && !slices.ContainsFunc(c.facts, func(f *fact) bool {
+			return (oneOf(f.kind, aSupplier, aMedium) || f.kind == anAside && f.why != toldBehind) && over(f)
+		})
+	})
+	if at < 0 {
+		return
+	}
+	part, said, guess := found[at].part(), l.reading.low[max(s.From, c.From-window):min(s.To, c.To+window)], "fizzed"
+	if s.From < c.From && len(c.media()) > 0 {
+		said = l.reading.low[c.From:c.To]
+	}
+	switch {
+	case acidNever.MatchString(said):
+		guess = "untested"
+	case acidNot.MatchString(said), !acidYes.MatchString(said) && acidClean.MatchString(said):
+		guess = "none"
+	}
+	did := []string{guess, "none", "fizzed", "untested"}
+	for _, f := range c.facts {
+		if f.kind == anAcidTest && c.poison != doubts["not"] { // as a rule has it
+			part, did = f.Range, []string{f.text}
+		}
+	}
+	if len(rows) == 0 || guess == "untested" && len(l.spokenOf(s)) == 0 {
+		rows = l.of(s.section)
+	}
+	rows = slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { return d.cells["carbonate"] != nil || asked[d] })
+	if len(rows) == 0 {
+		return
+	}
+	var replies []reply
+	for i, text := range did {
+		if i == 0 || text != guess {
+			replies = append(replies, l.cell(acidDid[text], "carbonate", text, rows))
+		}
+	}
+	var names []string
+	for _, d := range rows {
+		asked[d] = true
+		if name := d.item.name(); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	l.put("what did an acid drop do to "+strings.Join(names, " and ")+"?", []Range{part}, replies...)
+}
+
+var acidDid = map[string]string{"none": "nothing", "fizzed": "it fizzed", "untested": "none was made"}
+
+// densities asks about weights of volumes that go with no one row, for all of the medium that they stand with, or of those that have none.
+func (l *leftovers) densities(s stretch, named []*draft) {
+	for _, c := range s.clauses {
+		for _, f := range c.facts {
+			if f.kind == aDensity && !l.used[f] && f.ask == nil && f.text != "" && !never[c.poison] && !never[f.unclear] {
+				l.weighs(f.Range, f.text, s, named)
+			}
+		}
+	}
+	for _, m := range l.find(looseHeavy, s.From, s.To) {
+		if n, why := l.number(first(m.text("q"), m.text("qb"))); why == "" {
+			if text, why := l.weighing(n.text, first(m.text("w"), m.text("wb")), first(m.text("v"), m.text("vb"))); why == "" {
+				l.weighs(m.part(), text, s, named)
+			}
+		}
+	}
+}
+
+func (l *leftovers) weighs(part Range, text string, s stretch, rows []*draft) {
+	if len(rows) == 0 {
+		rows = l.of(s.section)
+	}
+	if len(rows) > 0 && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
+		l.put("is that what "+rows[0].item.name()+" weighs?", []Range{part}, l.cell(text, "density", text, rows))
+	}
+}
