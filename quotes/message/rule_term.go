@@ -15,21 +15,11 @@ const (
 	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
 )
 
-// Words that make a fee rough, in front of it and behind it, and what it hangs on.
-const (
-	someFee   = `(?:(?:the |a |our )?(?:` + deliver + `|` + truckWord + `)(?:'s|’s)?` + feeWords + sp + `:?)`
-	roughly   = `(?:(?:i'd |i |we |it's |so )?(?:(?:call it|say|about|around|roughly|approx(?:imately|\.)?|probably|maybe|like|more like|somewhere around|figure|think|guess|usually|circa|ca\.?|~)` + sp + `)+)`
-	roughTail = `(?:` + sp + `-?ish\b| or so\b| or thereabouts\b)?`
-	dependsOn = `(?:,?` + sp + `(?:depend(?:s|ing|ent)(?: (?:on|upon))?|by)(?: (?:the |your |how |where )?(?:far|distance|zone|location|mileage|miles|u|you|ur|it|its|size|load|are|is|be))*)?`
-)
-
 // bringIt is "they bring it for", "we can drop off wednesday for".
 const bringIt = `(?:(?:they|we|i|he|she|` + truckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|` + nearPlace + `))* for `
 
 // zoneFee is the fee of one zone: "zone 1 $55".
 const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inner|outer|middle|red|blue|green|yellow|orange|white|pink|purple)(?: (?:zone|area|band|region))?)` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
-
-var oneZone = compile(zoneFee)
 
 // zoneBefore makes the number behind it that of a zone.
 var zoneBefore = compile(`\b(?:zone|area|band|region|route|postcode|zip)[ \t]*$`)
@@ -62,12 +52,7 @@ var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$
 // termRules read what holds for a whole order.
 var termRules = []rule{
 	// delivery: zone 1 $55, zone 2 $75
-	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + `|(?:(?:delivery|our|the) )*(?:zones?|areas?)(?: (?:map|chart|list|fees?|prices?|colou?rs?))?)` + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), zoneFees},
-	// delivery is about 80; call it 80-ish for the truck; delivery somewhere between 70 and 90
-	{pattern(someFee + sp + `(?:(?:somewhere|anywhere|anything) )?(?:(?:from|between) )?` + amountPattern("m") + sp + `(?:-|–|to|and|or)` + sp + amountPattern("t") + dependsOn), roughFee},
-	{pattern(someFee + sp + amountPattern("m") + sp + nearPlace + `,?` + sp + `(?:or|and|then)? ?` + amountPattern("t") + ` (?:past|beyond|outside|after|farther|further|over)(?: (?:that|there|it|this))?`), roughFee},
-	{pattern(someFee + sp + roughly + amountPattern("m") + roughTail + dependsOn), roughFee},
-	{pattern(roughly + amountPattern("m") + roughTail + sp1 + `(?:for|on|to) (?:the )?(?:` + truckWord + `|` + fetching + `|deliver|drop|bring it(?: out| over)?)` + dependsOn), roughFee},
+	{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + `|(?:(?:delivery|our|the) )*(?:zones?|areas?)(?: (?:map|chart|list|fees?|prices?|colou?rs?))?)` + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), always(fact{kind: anUnclear, why: "several fees for delivery, and it is not said which holds for you"})},
 	{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*(?:d[ei]spatch\b|` + deliver + `)(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
 	// freight is $32.50 on anything under $400; at $400 it's free
 	{pattern(deliver + feeWords + sp + `[:=-]?` + sp + amountPattern("m") + ` (?:on|for)(?: (?:anything|any|all|everything|orders?))+ (?:under|below|up to|less than) ` + bare(amountPattern("x")) + sp + `[,;.]?` + sp + `(?:and )?(?:at|from|over|above) ` + amountPattern("t") + `(?: (?:or|and) (?:more|up|over))?,?(?: (?:it's|it is|its|that's|is))* (?:free|nothing|on us)\b`), feeThenFree},
@@ -75,7 +60,6 @@ var termRules = []rule{
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
 	{pattern(bringIt + amountPattern("m")), fee},
-	{pattern(bringIt + amountPattern("m") + ` if (?:ur|u r|you're|you are|its|it's|we)? ?(?:[\p{L}']+ ){1,4}?` + amountPattern("t") + ` (?:if not|otherwise|else|outside|further|beyond)`), roughFee},
 	// 70 for the truck; $90 gets it delivered
 	{pattern(amountPattern("m") + ` (?:(?:for|on) (?:the |our )?(?:` + truckWord + `|` + fetching + `)|gets? (?:it|them|either|everything) (?:delivered|dropped(?: off)?|to you|there))(?: (?:in|to) [\p{L}]+(?: [\p{L}]+)?)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*(?:` + fetching + `|post\b)|(?:to|extra to|more to) (?:deliver|drop|(?:have|get|send) (?:the|our|a) (?:van|` + truckWord + `)(?: come)?(?: out| over| round)?)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
@@ -147,7 +131,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 		return &fact{kind: aLoadFee, text: text, money: v, counted: pack{Form: "pallet"}, why: "a fee for each pallet"}, !s.goesOn(m.end())
 	}
 	if m.has("pallet") {
-		return roughFee(s, m)
+		return unclearFact(unknownPallet)
 	}
 	if s.holdsMedium(m.at, m.end()) || months[s.after(m.end())] || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
@@ -235,29 +219,6 @@ func surcharge(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aSurcharge, why: "a charge on top of another, or the least of one"}, !s.goesOn(m.end())
 }
 
-// roughFee is a fee that is said to be rough, or from one amount to another: which it is, and what for, is asked.
-func roughFee(s *scanner, m match) (*fact, bool) {
-	text, v, why := s.amount(m, "m")
-	if why != "" || s.goesOn(m.end()) || s.rated(m.end()) || s.holdsMedium(m.at, m.end()) {
-		return nil, false
-	}
-	f := &fact{kind: aDelivery, text: text, money: v, filed: true, why: "a fee for delivery, as answered"}
-	high, labels := *f, []string{text + " for the whole order", text + " for each load"}
-	if m.has("t") {
-		high.text, high.money = m.amount(s, "t")
-		if labels = []string{text, high.text}; high.money.Cmp(v) <= 0 {
-			return nil, false
-		}
-	} else {
-		high.kind = aLoadFee
-	}
-	reading, open := s.either(m, "a rough fee for delivery", "a rough fee for delivery: which is yours?", labels...)
-	if open != nil {
-		return open, true
-	}
-	return []*fact{f, &high}[reading], true
-}
-
 // truckFee is "truck $60". A bare number must be larger than what a truck holds, and end its clause or be for a load.
 func truckFee(s *scanner, m match) (*fact, bool) {
 	v, why := s.number(m.text("m"))
@@ -270,27 +231,6 @@ func truckFee(s *scanner, m match) (*fact, bool) {
 // leastFee is the least bare number behind a word for a truck that is believed to be its fee: no truck for gardens holds as many yards or
 // tons (common practice, no source).
 const leastFee = "40"
-
-// zoneFees asks which of the fees of several zones holds.
-func zoneFees(s *scanner, m match) (*fact, bool) {
-	from, to, _ := m.span("list")
-	var all []*fact
-	var labels []string
-	for _, idx := range oneZone.FindAllStringSubmatchIndex(s.low[from:to], -1) {
-		e := match{re: oneZone, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
-		f := &fact{kind: aDelivery, filed: true, why: "a fee for delivery, as answered"}
-		f.text, f.money = e.amount(s, "m")
-		if n := len(all); n > 0 && f.money.Cmp(all[n-1].money) <= 0 {
-			return unclearFact("fees of zones that do not rise; which is yours?")
-		}
-		all, labels = append(all, f), append(labels, e.text("zone")+": "+f.text)
-	}
-	reading, open := s.either(m, "several fees for delivery, and it is not said which holds for you", "several fees for delivery: which is yours?", labels...)
-	if open != nil {
-		return open, true
-	}
-	return all[reading], true
-}
 
 // hauls makes of f, with its amount, the fee for each unit v of a match: haul for a volume, and for a weight loads of one each,
 // as haul knows volumes alone.

@@ -366,7 +366,7 @@ func (r *reading) perPallet(sec *section, fee *fact) {
 		}
 	}
 	if len(holds) != 1 {
-		fee.drop("a fee for each pallet, and how much goes on one is not said")
+		fee.drop(unknownPallet)
 		return
 	}
 	holds[0].kind, holds[0].why, holds[0].unclear = aLoad, "what a pallet holds", ""
@@ -398,6 +398,8 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 	}
 	return why == ""
 }
+
+const unknownPallet = "a fee for each pallet, and how much goes on one is not said"
 
 var (
 	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
