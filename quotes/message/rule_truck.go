@@ -142,20 +142,7 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 			f.loads = append(f.loads, t)
 		}
 		slices.SortStableFunc(f.loads, func(a, b truck) int { return cmp.Compare(a.size, b.size) })
-		switch list := s.low[from:to]; {
-		case !delivers || s.goesOn(m.end()):
-			return nil, false
-		case named || len(f.loads) > 1:
-			return f, true
-		case one != feeThenHolds || !strings.Contains(list, "up to "):
-			return nil, false
-		}
-		fee := &fact{kind: aDelivery, text: f.loads[0].fee, filed: true, why: "a fee for delivery, as answered"}
-		reading, open := s.either(m, "a fee for delivery up to a load", "a fee for delivery up to a load: is there another for the next?", fee.text+" for the whole order", fee.text+" for each load of "+f.loads[0].holds)
-		if open != nil {
-			return open, true
-		}
-		return []*fact{fee, f}[reading], true
+		return f, delivers && !s.goesOn(m.end()) && (named || len(f.loads) > 1)
 	}
 }
 
@@ -181,16 +168,7 @@ func truckPacks(s *scanner, m match) (*fact, bool) {
 	if s.cuts(m) || s.goesOn(m.end()) || of.Empty() || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
-	if len(f.loads) > 1 {
-		return f, true
-	}
-	t := f.loads[0]
-	fee := &fact{kind: aDelivery, text: t.fee, filed: true, why: "a fee for delivery, as answered"}
-	reading, open := s.either(m, "a fee for delivery up to a load", "a fee for delivery up to a load: is there another for the next?", t.fee+" for the whole order", t.fee+" for each load of "+t.packs.text+" packs")
-	if open != nil {
-		return open, true
-	}
-	return []*fact{fee, f}[reading], true
+	return f, len(f.loads) > 1
 }
 
 // tripFee is a fee for each trip or drop with no word for delivery beside it.
