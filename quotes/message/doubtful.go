@@ -109,26 +109,6 @@ func (r *reading) askAbout(group []*claim) {
 	ch.labels, ch.sets = append(ch.labels, leftOut), append(ch.sets, none)
 }
 
-// each hands over the facts of sentences that a person may be asked about, with the medium named last, of the same supplier.
-func (r *reading) each(about func(c *clause, medium, f *fact)) {
-	var medium *fact
-	for _, c := range r.all {
-		if slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSupplier && f.general }) {
-			medium = nil
-		}
-		m := c.media()
-		if len(m) > 0 {
-			medium = m[len(m)-1]
-		}
-		if c.row >= 0 || never[c.poison] || medium == nil || len(m) > 1 {
-			continue
-		}
-		for _, f := range c.facts {
-			about(c, medium, f)
-		}
-	}
-}
-
 // offersOf says whether a row is of the medium of a fact, and of the supplier that speaks where doubtful fact f stands.
 func (r *reading) offersOf(row *draft, medium, f *fact) bool {
 	return row.offer != nil && row.item.medium == medium.medium && row.item.section == r.sectionAt(f.From)
