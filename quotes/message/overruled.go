@@ -99,7 +99,7 @@ func (r *reading) outbid(before []*clause, c *clause) {
 	for j, t := range c.tokens {
 		v, err := units.ParsePlainDecimal(strings.TrimLeft(t.word, "$£€"))
 		if !t.number || err != nil || c.row >= 0 || v.Sign() <= 0 || j > 0 && oneOf(c.tokens[j-1].word, "for", "to", "of", "over", "under", "no", "first", "have", "has", "got") ||
-			len(c.media()) > 0 || countedAfter.MatchString(r.low[t.To:]) || slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aMin, aPercent) || f.kind.isFee() }) ||
+			len(c.media()) > 0 || moreBefore.MatchString(r.low[c.From:t.From]) || countedAfter.MatchString(r.low[t.To:]) || slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aMin, aPercent) || f.kind.isFee() }) ||
 			slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) || truckStart.MatchString(t.word) }) {
 			continue
 		}
@@ -126,6 +126,9 @@ func (r *reading) outbid(before []*clause, c *clause) {
 		}
 	}
 }
+
+// moreBefore makes a number behind it the price from a number of packs on: "ten yards or better I'll go 85".
+var moreBefore = compile(orMore)
 
 const besideNumber = "a number near it may be another price for the same"
 
