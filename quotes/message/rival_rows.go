@@ -26,6 +26,12 @@ func (r *reading) settle(rows []*draft) []*draft {
 			why = "the words before it name nothing that is sold"
 		case d.offer.pack.Form == "" && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool { return o.outdoes(d) && (price == nil || o.offer.price.money.Cmp(price.money) > 0) }):
 			why = "a second price of it, with no pack"
+		case price != nil && r.strayPrice(d) && slices.ContainsFunc(rows, func(o *draft) bool {
+			return d.like(o) && o.offer.price != nil && o.offer.price.From < price.From && r.sentenceOf(o.offer.price) != r.sentenceOf(price)
+		}):
+			why = "neither goods nor a pack stand beside it"
+		case price != nil && bagBehind.MatchString(r.low[price.From:price.To]) && r.ofPallet(price):
+			why = "it may be the price of one on a full pallet alone"
 		case price != nil && oneOf(d.offer.pack.Form, "", "each") && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool {
 			return d.like(o) && o.cells["price"] != nil && o.offer.price.From < price.From && o.offer.price.money.Cmp(price.money) > 0 && d.cells["size"] == nil && !r.otherwise(d, o)
 		}):
@@ -41,6 +47,26 @@ func (r *reading) settle(rows []*draft) []*draft {
 		return why != ""
 	})
 }
+
+// strayPrice says whether the price of a row stands in a sentence that names neither goods nor a pack: "Ask about our class ($20)".
+func (r *reading) strayPrice(d *draft) bool {
+	price := d.offer.price
+	return (price.unit.Empty() || price.unit.Form == "each" && price.unit.Text == "") && !r.ofPallet(price) && !slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.sentence == r.sentenceOf(price) && slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aMedium, aPack, aForm, aSize) })
+	})
+}
+
+// ofPallet says whether a pallet is named in front of a price in its clause: "per full pallet we charge € 19,25 per bag".
+func (r *reading) ofPallet(price *fact) bool {
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.From <= price.From && price.From < c.To && palletNamed.MatchString(r.low[c.From:price.To])
+	})
+}
+
+var (
+	bagBehind   = compile(`\d[ \t]*(?:/|(?:per|an?|the|each)\b)[ \t]*\pL*[ -]?bags?$`)
+	palletNamed = compile(`\b(?:per|by the|on a|for a|each|every|full|whole)[ \t]+(?:(?:full|whole)[ \t]+)?` + palletWord)
+)
 
 // like says whether two rows are of one medium and one supplier.
 func (d *draft) like(o *draft) bool {
