@@ -42,6 +42,10 @@ func (l *leftovers) prices() {
 			media = append(media, c.media()...)
 		}
 	}
+	alone := map[*quotes.Medium]bool{} // a message about one medium is about it to its end
+	if len(media) > 0 && !slices.ContainsFunc(media, func(m *fact) bool { return m.medium != media[0].medium }) {
+		alone[media[0].medium] = true
+	}
 	all := l.sentences()
 	for i, m := range media {
 		to := len(l.low)
@@ -50,8 +54,14 @@ func (l *leftovers) prices() {
 		}
 		if at := slices.IndexFunc(all, func(s stretch) bool { return s.From <= m.From && m.From < s.To }); at >= 0 {
 			end := all[at].To
-			if at+1 < len(all) && all[at+1].section == all[at].section && !carryWord.MatchString(l.reading.low[all[at+1].From:all[at+1].To]) {
-				end = all[at+1].To
+			for _, next := range all[at+1:] {
+				if next.section != all[at].section || carryWord.MatchString(l.reading.low[next.From:next.To]) {
+					break
+				}
+				end = next.To
+				if !alone[m.medium] {
+					break
+				}
 			}
 			to = min(to, end)
 		}
@@ -354,6 +364,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
 	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
+	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
+		return false // "April 27, 2026"
+	}
 	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(m.text("gap")) ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false

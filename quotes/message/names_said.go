@@ -46,6 +46,9 @@ func (s *scanner) opens() {
 			if one.re == firms.SmallAt || one.re == firms.SmallLast && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
+			if one.re == firms.NameCalled && !hasCompanyWord(name) && strings.HasPrefix(strings.TrimLeft(s.text[end:], " "), "(") {
+				continue // "call w/ Lou (Pennick Stone)": the person
+			}
 			if one.re == firms.NameHead && at[2] > s.lineEnd(0) {
 				break
 			}
