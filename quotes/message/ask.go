@@ -25,21 +25,53 @@ type Question struct {
 	base   int // where the message begins that it stands in
 }
 
-// Reading is one answer to a question, as cells that it would set in one row.
+// Reading is one answer to a question, as cells that it would set.
 type Reading struct {
-	Label string            `json:"label"`
+	Label string `json:"label"`
+	Change
+	More []Change `json:"more,omitempty"` // what it sets in other rows beside, where that is not the same
+
+	answer int // its number among those of the choice
+}
+
+// Change is cells that an answer would set in one row.
+type Change struct {
 	File  string            `json:"file"`
 	Row   int               `json:"row"`           // from 1
 	New   bool              `json:"new,omitempty"` // a row of its own in that place, which moves those from there on
 	Cells map[string]string `json:"cells"`         // none in a reading that leaves the part out
 	// Also are other rows of that file which the same cells are set in. A supplier stands in its rows of delivery.csv as well.
 	Also []int `json:"also,omitempty"`
-
-	answer int // its number among those of the choice
 }
 
-// Place says where the cells of a reading go: "in row 2 for quotes.csv"; "" for one that leaves the part out.
-func (g Reading) Place() string {
+// Changes are all that a reading sets, the first of them its own.
+func (g Reading) Changes() []Change { return append([]Change{g.Change}, g.More...) }
+
+// Sets says what a reading sets, and where: "breaks 10: 71 in row 2 for quotes.csv"; "" for one that leaves the part out.
+func (g Reading) Sets() string {
+	var all []string
+	for _, c := range g.Changes() {
+		var cells []string
+		for _, column := range slices.Sorted(maps.Keys(c.Cells)) {
+			cells = append(cells, column+" "+c.Cells[column])
+		}
+		all = append(all, strings.TrimSpace(strings.Join(cells, ", ")+" "+c.Place()))
+	}
+	return strings.Join(all, "; ")
+}
+
+// moved is the change with so many rows of each file before its own.
+func (g Change) moved(before map[string]int) Change {
+	g.Row += before[g.File]
+	g.Also = slices.Clone(g.Also)
+	for i := range g.Also {
+		g.Also[i] += before[g.File]
+	}
+	return g
+}
+
+// Place says where cells go: "in row 2 for quotes.csv"; "" where there are none.
+func (g Change) Place() string {
 	if len(g.Cells) == 0 {
 		return ""
 	}
@@ -169,19 +201,19 @@ func (src *source) question(p *Proposal, c *choice) (Question, bool, error) {
 	for i, label := range c.labels {
 		if c.leaves && i == len(c.labels)-1 {
 			first := q.Readings[0]
-			q.Readings = append(q.Readings, Reading{Label: label, File: first.File, Row: first.Row, New: first.New, Cells: map[string]string{}, answer: i})
+			q.Readings = append(q.Readings, Reading{Label: label, Change: Change{File: first.File, Row: first.Row, New: first.New, Cells: map[string]string{}}, answer: i})
 			break
 		}
 		r, drafts, err := src.with(c.answers(i, 0)).once()
 		if err != nil {
 			return q, false, err
 		}
-		got, ok := change(p, r.proposal(drafts))
+		got, ok := changes(p, r.proposal(drafts))
 		if !ok {
 			return q, false, nil
 		}
 		got.Label, got.answer = label, i
-		if !slices.ContainsFunc(q.Readings, func(o Reading) bool { return maps.Equal(o.Cells, got.Cells) }) {
+		if !slices.ContainsFunc(q.Readings, func(o Reading) bool { return o.Sets() == got.Sets() }) {
 			q.Readings = append(q.Readings, got)
 		}
 	}
@@ -198,53 +230,57 @@ func (src *source) with(answers map[answerKey]int) *source {
 	return &out
 }
 
-// change is what a proposal sets that another does not, in one row, or the same in several; false when it differs or takes away.
-func change(from, to *Proposal) (Reading, bool) {
-	var out Reading
+// changes are what a proposal sets that another does not; false when it takes anything away, or sets nothing.
+func changes(from, to *Proposal) (Reading, bool) {
+	var all []Change
 	for _, f := range []struct {
 		file string
 		a, b []Row
 	}{{files.QuotesFile, from.Rows, to.Rows}, {files.DeliveryFile, from.Delivery, to.Delivery}} {
-		a := f.a
+		a, fresh := f.a, -1
 		if len(f.b) == len(a)+1 { // a row of its own
-			at := 0
-			for at < len(a) && equalCells(a[at], f.b[at]) {
-				at++
+			fresh = 0
+			for fresh < len(a) && equalCells(a[fresh], f.b[fresh]) {
+				fresh++
 			}
-			a = slices.Insert(slices.Clone(a), at, Row{})
-			out.New = true
+			a = slices.Insert(slices.Clone(a), fresh, Row{})
 		}
 		if len(a) != len(f.b) {
-			return out, false
+			return Reading{}, false
 		}
 		for i := range a {
 			if equalCells(a[i], f.b[i]) {
 				continue
 			}
-			cells := map[string]string{}
-			for column, cell := range f.b[i].Cells {
-				if a[i].Text(column) != cell.Text {
-					cells[column] = cell.Text
-				}
-			}
-			switch {
-			case out.Row == 0:
-				out.File, out.Row, out.Cells = f.file, i+1, cells
-			case out.New || !maps.Equal(cells, out.Cells):
-				return out, false
-			case f.file == out.File:
-				out.Also = append(out.Also, i+1)
-			case cells["supplier"] == "":
-				return out, false
+			if fresh >= 0 && i != fresh {
+				return Reading{}, false // which of them is the new one is not plain
 			}
 			for column := range a[i].Cells {
 				if f.b[i].Text(column) == "" {
-					return out, false
+					return Reading{}, false
 				}
+			}
+			one := Change{File: f.file, Row: i + 1, New: i == fresh, Cells: map[string]string{}}
+			for column, cell := range f.b[i].Cells {
+				if a[i].Text(column) != cell.Text {
+					one.Cells[column] = cell.Text
+				}
+			}
+			same := slices.IndexFunc(all, func(c Change) bool { return !c.New && !one.New && maps.Equal(c.Cells, one.Cells) })
+			switch {
+			case same < 0:
+				all = append(all, one)
+			case all[same].File == f.file:
+				all[same].Also = append(all[same].Also, i+1)
+			case one.Cells["supplier"] == "": // else said with the rows of quotes.csv
+				all = append(all, one)
 			}
 		}
 	}
-	return out, out.Row > 0
+	if len(all) == 0 {
+		return Reading{}, false
+	}
+	return Reading{Change: all[0], More: all[1:]}, true
 }
 
 func equalCells(a, b Row) bool {

@@ -92,7 +92,7 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: lava $82 a yard. Our lorry takes twelve bags.":                                                                      {"price": "$82", "medium": "lava rock"},
 		"Low Ford Quarry: lava 0.5 cu ft bag $8.99, or $7.75 at 60 bags":                                                                      {"price": "$8.99", "breaks": "60: $7.75"},
 		"Low Ford Quarry: lava 0.5 cu ft bag $8.99, or 7.75 each by the ten":                                                                  {"price": "$8.99", "breaks": "10: 7.75"},
-		"Low Ford Quarry: lava 0.5 cu ft bag $8.00\nQty discounts: 20 bags 10% off":                                                           {"price": "$8.00", "breaks": "20: $7.2"}, // 8 x 0.9
+		"Low Ford Quarry: lava 0.5 cu ft bag $8.00\nQty discounts: 20 bags 10% off":                                                           {"price": "$8.00", "breaks": "20: $7.20"}, // 8 x 0.9
 		"Lava $82 a yard\nS. Okonedo / Low Ford Minerals / 555-0188":                                                                          {"supplier": "Low Ford Minerals"},
 		"Low Ford Quarry: coir 5 kg block, $13.50 per block":                                                                                  {"pack": "5 kg", "price": "$13.50"},
 		"Lava $82 a yard. Delivery $60, free above $5 000.00. Low Ford Quarry":                                                                {"delivery": "$60", "free_over": "$5000.00"},

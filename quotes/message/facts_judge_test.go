@@ -223,7 +223,11 @@ func entries(p *Proposal, file string, rows []Row) []*entry {
 	}
 	for _, q := range p.Asked {
 		fresh := -1 // one row of its own, whichever reading it is
+		var all []Change
 		for _, one := range q.Readings {
+			all = append(all, one.Changes()...)
+		}
+		for _, one := range all {
 			if one.File != file || len(one.Cells) == 0 {
 				continue
 			}

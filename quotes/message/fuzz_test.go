@@ -78,10 +78,14 @@ func requireAnswers(t require.TestingT, p *Proposal) {
 			if len(one.Cells) == 0 {
 				continue // it leaves the part out
 			}
-			rows := map[string][]Row{files.QuotesFile: got.Rows, files.DeliveryFile: got.Delivery}[one.File]
-			require.LessOrEqual(t, one.Row, len(rows))
-			for column, text := range one.Cells {
-				require.Equal(t, text, rows[one.Row-1].Text(column), "%q", p.Text)
+			for _, c := range one.Changes() {
+				rows := map[string][]Row{files.QuotesFile: got.Rows, files.DeliveryFile: got.Delivery}[c.File]
+				for _, row := range append([]int{c.Row}, c.Also...) {
+					require.LessOrEqual(t, row, len(rows))
+					for column, text := range c.Cells {
+						require.Equal(t, text, rows[row-1].Text(column), "%q", p.Text)
+					}
+				}
 			}
 		}
 	}

@@ -44,6 +44,7 @@ func (r *reading) askTermsLeft(rows []*draft) {
 	l := &leftovers{reading: r, rows: rows}
 	l.low = l.left()
 	l.loads()
+	l.cuts()
 	l.counts()
 	l.taxes()
 	l.traits()

@@ -84,7 +84,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			at, _, _ := m.span("m")
 			switch {
 			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
-			case partOfPack.MatchString(near) || carryWord.MatchString(near) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
+			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || partOfPack.MatchString(near) || carryWord.MatchString(near) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
 			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
 				out = append(out, pricedAt{part, text, money, p})
@@ -103,7 +103,7 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		text, money, why := l.amount(m, "m")
 		switch {
 		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before):
-		case restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
+		case offBefore.MatchString(before) || offBehind.MatchString(behind) || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
 		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || measured.MatchString(behind) || countsBefore.MatchString(before)):
 		default:
 			out = append(out, pricedAt{part, text, money, l.only(part)})

@@ -117,6 +117,35 @@ func TestLeftovers(t *testing.T) {
 	}
 }
 
+// TestCuts asks about what comes off each price, which is another in each row.
+func TestCuts(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		breaks [][]string // of each reading but the last, in each row
+	}{
+		{"Low Ford Quarry: lava comes in a 2 cu ft bag for $18.00 and a 6 cu ft bag for $44.00. Buy ten or more bags and we take 10% off.", [][]string{{"10: $16.20", "10: $39.60"}}},
+		{"Low Ford Quarry\nPumice 4-10mm $84.00 per m3\nPumice 10-20mm $78.00 per m3\nBuy 6 m3 or more of any pumice and it comes down $6.00 a m3.", [][]string{{"6: $78", "6: $72"}}},
+		{"Low Ford Quarry: lava 68 a yard, 10% off over 5 yards.", [][]string{{"5: 61.20"}, {"6: 61.20"}}},
+	} {
+		p, err := Parse(c.text, Options{Delivery: true})
+		require.NoError(t, err)
+		requireAnswers(t, p)
+		require.Len(t, p.Asked, 1, summary(p))
+		require.Len(t, p.Asked[0].Readings, len(c.breaks)+1, summary(p))
+		for i, want := range c.breaks {
+			got, err := p.Answer(0, i)
+			require.NoError(t, err)
+			requireWhole(t, got)
+			for row, text := range want {
+				assert.Equal(t, text, got.Rows[row].Text("breaks"))
+			}
+		}
+		careful, err := p.Cautious()
+		require.NoError(t, err)
+		assert.Empty(t, careful.Rows[0].Text("breaks"))
+	}
+}
+
 // TestNoTaxOnTopOfItself asks for no tax on top of prices that are said to hold it.
 func TestNoTaxOnTopOfItself(t *testing.T) {
 	for text, want := range map[string]bool{"Lava 68 a cube. Prices incl. the 21% VAT": false, "Lava 68 a cube. Prices don't include the 8.25% sales tax": true} {

@@ -94,9 +94,9 @@ func join(text string, parts []*source, read []*Proposal) *Proposal {
 			q.base = at
 			for j := range q.Readings {
 				one := &q.Readings[j]
-				one.Row += before[one.File]
-				for k := range one.Also {
-					one.Also[k] += before[one.File]
+				one.Change = one.moved(before)
+				for k := range one.More {
+					one.More[k] = one.More[k].moved(before)
 				}
 			}
 			p.Asked = append(p.Asked, q)

@@ -79,7 +79,7 @@ func (r *reading) percents(sec *section, rows []*draft) {
 				continue
 			}
 			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))
-			steps = append(steps, f.from.text+": "+signOf(price.text)+r.cellNumber(low.String(), low))
+			steps = append(steps, f.from.text+": "+r.lowered(price, low))
 			from, last, taken[f] = append(from, f), f.from.value, true
 		}
 		if len(steps) == 0 {
@@ -95,4 +95,13 @@ func (r *reading) percents(sec *section, rows []*draft) {
 			f.drop("the price that it is taken off is not certain")
 		}
 	}
+}
+
+// lowered is what is left of a price, written as it is: with its sign, and no odd tenth of money.
+func (r *reading) lowered(price *fact, low units.Decimal) string {
+	text := low.String()
+	if _, part, ok := strings.Cut(text, "."); ok && len(part) == 1 {
+		text += "0"
+	}
+	return signOf(price.text) + r.cellNumber(text, low)
 }

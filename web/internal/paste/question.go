@@ -2,7 +2,6 @@ package paste
 
 import (
 	"fmt"
-	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -37,11 +36,7 @@ const mostPasteAnswers = 200
 func questionOf(i int, q message.Question) Question {
 	v := Question{Words: q.Text, Question: q.Question}
 	for j, one := range q.Readings {
-		var sets []string
-		for _, heading := range slices.Sorted(maps.Keys(one.Cells)) {
-			sets = append(sets, heading+" "+one.Cells[heading])
-		}
-		v.Readings = append(v.Readings, Reading{fmt.Sprintf("%d.%d", i, j), one.Label, strings.TrimSpace(strings.Join(sets, ", ") + " " + one.Place())})
+		v.Readings = append(v.Readings, Reading{fmt.Sprintf("%d.%d", i, j), one.Label, one.Sets()})
 	}
 	return v
 }
@@ -49,12 +44,14 @@ func questionOf(i int, q message.Question) Question {
 // doubt leaves the rows that a question is about unticked, and says so.
 func (o *Rows) doubt(q message.Question) {
 	const why = "a question above is still open about this row"
-	for _, one := range q.Readings {
-		for _, row := range append([]int{one.Row}, one.Also...) {
-			if i := row - 1; one.File == o.File && !one.New && i < len(o.rows) {
-				o.take[i] = false
-				if !slices.Contains(o.notes[i], why) {
-					o.notes[i] = append(slices.Clone(o.notes[i]), why)
+	for _, reading := range q.Readings {
+		for _, one := range reading.Changes() {
+			for _, row := range append([]int{one.Row}, one.Also...) {
+				if i := row - 1; one.File == o.File && !one.New && i < len(o.rows) {
+					o.take[i] = false
+					if !slices.Contains(o.notes[i], why) {
+						o.notes[i] = append(slices.Clone(o.notes[i]), why)
+					}
 				}
 			}
 		}

@@ -2,7 +2,6 @@ package show
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -47,11 +46,7 @@ func Question(p *message.Proposal, q message.Question) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "  line %d: %q: %s\n", p.Line(q.From), p.Words(q.Range), q.Question)
 	for i, one := range q.Readings {
-		var cells []string
-		for _, column := range slices.Sorted(maps.Keys(one.Cells)) {
-			cells = append(cells, column+" "+one.Cells[column])
-		}
-		b.WriteString(strings.TrimRight(fmt.Sprintf("    %d  %-12s %s %s", i+1, one.Label, strings.Join(cells, ", "), one.Place()), " ") + "\n")
+		b.WriteString(strings.TrimRight(fmt.Sprintf("    %d  %-12s %s", i+1, one.Label, one.Sets()), " ") + "\n")
 	}
 	return b.String()
 }
