@@ -283,7 +283,7 @@ func (r *reading) calledBefore(i int, c *clause) (words Range) {
 			words = Range{d.tokens[0].From, d.tokens[len(d.tokens)-1].To}
 		}
 	}
-	if words.To == 0 || !unicode.IsUpper(rune(r.text[words.From])) || strings.Count(r.text[words.From:words.To], " ") >= maxHeading || fetchWord.MatchString(r.low[words.From:words.To]) {
+	if words.To == 0 || !unicode.IsUpper(rune(r.text[words.From])) && !bullet.MatchString(r.low[:words.From]) || strings.Count(r.text[words.From:words.To], " ") >= maxHeading || fetchWord.MatchString(r.low[words.From:words.To]) {
 		return Range{}
 	}
 	odd := false
@@ -298,6 +298,9 @@ func (r *reading) calledBefore(i int, c *clause) (words Range) {
 	}
 	return words
 }
+
+// bullet is what marks a line of a list, in front of its words.
+var bullet = compile(`(?:^|\n)[ \t]*(?:[-*•·–]|\d{1,2}[.)])[ \t]*$`)
 
 // inColumn says whether words stand in front of a wide gap in a line of a list that began with a medium and has no price yet: they go on
 // with what is sold. "OYSTER SHELL, PULLET     50 LB    15.99".

@@ -2,6 +2,7 @@ package message
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -80,7 +81,7 @@ var oddWords = []string{"members only", "trade", "seconds quality", "was 80", "a
 	"from stock", "at cost", "is dear", "100", "1,5", "1 000", "for 9", "per 3", "a 4", "and up", "or less", "under 10", "30th", "5pm", "9.50 off", "plus 5", "-5", "x", "no 7", "to 60"}
 
 // sizes are the grain sizes that offers are told with.
-var sizes = map[string]bool{"3/4 in": true, "8-16 mm": true, "#57": true, "3/8-3/4 in": true}
+var sizes = []string{"3/4 in", "8-16 mm", "#57", "3/8-3/4 in"}
 
 // noise puts odd words between the parts, or into one.
 func noise(t *rapid.T, parts *[]string) {
@@ -91,7 +92,8 @@ func noise(t *rapid.T, parts *[]string) {
 		if place == "before" && strings.ContainsAny(word[len(word)-1:], "0123456789") {
 			place = "part" // "bin 6" in front of "3/4 in" would mean 6 3/4 in to anybody
 		}
-		if place == "behind" && word == "and up" && (sizes[(*parts)[at]] || strings.HasSuffix((*parts)[at], "2 for 70")) {
+		sized := slices.ContainsFunc(sizes, func(size string) bool { return strings.HasSuffix((*parts)[at], size) })
+		if place == "behind" && word == "and up" && (sized || strings.HasSuffix((*parts)[at], "2 for 70")) {
 			place = "part" // "3/4 in and up" would be open above to anybody, "2 for 70 and up" a price of 2
 		}
 		switch place {
