@@ -42,7 +42,8 @@ pack, or has a least order, all of it stands in rows for delivery.csv instead.
 
 A part with two or three readings is asked, and in no row until it is answered: on
 a terminal by its number, or by --assume cautious with the reading that costs the
-buyer most.`,
+buyer most. With --json each reading names the row (from 1) and the cells it would
+set there; also lists rows that get the same cells, more what it sets in others.`,
 		Example: `  mediabuy read message.txt
   mediabuy read - --supplier "Low Ford Quarry" < pasted.txt
   mediabuy read message.txt --csv > proposed-quotes.csv
