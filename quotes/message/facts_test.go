@@ -80,7 +80,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.66, "steady": 0.88, "early": 0.85, "mixed": 0.75, "weekday": 0.86, "assorted": 0.86, "counter": 0.8, "doorstep": 0.89, "errand": 0.9, "porch": 0.84}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.66, "steady": 0.88, "early": 0.85, "mixed": 0.75, "weekday": 0.86, "assorted": 0.86, "counter": 0.8, "doorstep": 0.89, "errand": 0.91, "porch": 0.87}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)

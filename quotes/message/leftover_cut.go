@@ -40,7 +40,7 @@ func (l *leftovers) cuts() {
 
 // askCut asks whether what a match says comes off the prices of rows from the only number of packs on that stands in its part of the text.
 func (l *leftovers) askCut(s stretch, m match, rows []*draft) bool {
-	off := func(price units.Decimal) units.Decimal { return units.Decimal{} }
+	var off func(price units.Decimal) units.Decimal
 	if m.re == cutPart {
 		p, why := l.number(m.text("p"))
 		if why != "" || p.value.Sign() <= 0 || p.value.Cmp(units.D("50")) > 0 {
