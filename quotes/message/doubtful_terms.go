@@ -124,4 +124,7 @@ var (
 var notAmounts = pattern(`(?:` + anyUnit + `|` + packForm + `|%|miles?|mi|km|days?|weeks?|hours?|hrs?|mins?|minutes?|axles?|wheelers?|yarders?|am|pm|th|st|nd|rd|x|ft|foot|in|inch(?:es)?)$`)
 
 // brings is a word for bringing goods.
-var brings = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|carriage|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|lorry|tempo|run|ships?|shipping|sending|cartage|courier)\b`)
+var brings = compile(`\b(?:` + bringWords + `|carriage|lorry|tempo|shipping|sending|courier)\b`)
+
+// bringWords are the words for it that every list of them holds.
+const bringWords = deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|run|ships?|cartage`

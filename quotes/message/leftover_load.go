@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|lorr(?:y|ies)|wagons?|run|ships?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|cartage|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
+var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
