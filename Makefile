@@ -40,10 +40,8 @@ build: deps
 # go vet has looked at the tests before they run, and without what a debugger needs they are linked in half the time. The
 # limit on a package is for what hangs, not for a machine that is busy with something else.
 TESTFLAGS   := -vet=off -ldflags='-s -w' -timeout 40m
-# Garbage is collected late, at a limit that two of what runs here reach side by side on a small machine: that takes half of
-# staticcheck's time away, and a tenth of that of linking and of many short commands.
-test race: export GOGC := 1600
-test race: export GOMEMLIMIT := 1500MiB
+# A collector of garbage that comes less often takes a third of staticcheck's time away, and a tenth of that of many short commands.
+test race: export GOGC := 400
 
 # The rooms that start goroutines of their own or whose tests do, which the race detector looks at each time; a test
 # holds the list against the sources. RACE_NIGHTLY is what make race looks at besides.
