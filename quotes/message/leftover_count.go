@@ -106,10 +106,8 @@ func (l *leftovers) packsAlone(s stretch, named []*draft) {
 		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || notStock.MatchString(l.reading.low[max(0, q-window/8):q]) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
 			continue
 		}
-		var of pack
-		if form := formOf(l.unitText(m, "v")); oneOf(form, "bag", "sack", "tote", "box") {
-			of.Form = form
-		} else if of, why = l.holding("1", l.unitText(m, "v"), ""); why != "" || m.text("end") != " of " {
+		of, why := l.unitCounted(l.unitText(m, "v"))
+		if why != "" || of.Text != "" && m.text("end") != " of " {
 			continue
 		}
 		rows := l.counted(l.lastBefore(q, named), of, false)
@@ -161,20 +159,24 @@ func (l *leftovers) counted(rows []*draft, unit pack, loose bool) []*draft {
 	})
 }
 
+// unitCounted is what a number counts by the word behind it, or why that is nothing: a form of packs, an amount, or either without a word.
+func (l *leftovers) unitCounted(word string) (of pack, why string) {
+	switch form := formOf(word); {
+	case word == "":
+	case oneOf(form, "bag", "sack", "box", "pallet", "skid"):
+		of.Form, of.Words = form, word
+	default:
+		of, why = l.holding("1", word, "")
+	}
+	return of, why
+}
+
 // putCount asks about a number of packs of some rows.
 func (l *leftovers) putCount(question, column string, m match, number, unit string, rows []*draft) {
 	n, why := l.counting(number)
-	var of pack
-	switch form := formOf(unit); {
-	case why != "" || n.value.Sign() <= 0:
+	of, bad := l.unitCounted(unit)
+	if why != "" || bad != "" || n.value.Sign() <= 0 {
 		return
-	case unit == "":
-	case oneOf(form, "bag", "sack", "tote", "box"):
-		of.Form = form
-	default:
-		if of, why = l.holding("1", unit, ""); why != "" {
-			return
-		}
 	}
 	l.putNumber(strings.Replace(question, "so many", n.text, 1), column, n.text, m, l.counted(rows, of, false))
 }

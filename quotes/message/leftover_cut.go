@@ -59,13 +59,8 @@ func (l *leftovers) askCut(s stretch, m match, rows []*draft) bool {
 	for _, n := range l.find(cutFrom, s.From, s.To) {
 		part := n.part()
 		count, why := l.counting(n.text("n"))
-		var of pack
-		if c := n.text("c"); c != "" {
-			if of.Form = formOf(c); !oneOf(of.Form, "bag", "sack", "box") {
-				of, why = l.holding("1", l.unitText(n, "c"), "")
-			}
-		}
-		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || !plainCount(count.text) || part.From < m.part().To && m.part().From < part.To || !n.has("more") && !buysWord.MatchString(before) {
+		of, bad := l.unitCounted(l.unitText(n, "c"))
+		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || part.From < m.part().To && m.part().From < part.To || !n.has("more") && !buysWord.MatchString(before) {
 			continue
 		}
 		counted := rows

@@ -344,13 +344,9 @@ func (l *leftovers) withName(of *quotes.Medium, in Range) string {
 func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	text, money, why := l.amount(m, "m")
 	n, bad := l.counting(m.text("n"))
-	var of pack
-	if c := m.text("c"); c != "" {
-		if of.Form = formOf(c); oneOf(of.Form, "bag", "sack", "box", "pallet", "skid") {
-			of.Words = c
-		} else if of, bad = l.holding("1", l.unitText(m, "c"), ""); bad != "" {
-			return false
-		}
+	of, odd := l.unitCounted(l.unitText(m, "c"))
+	if odd != "" {
+		return false
 	}
 	at, end, _ := m.span("m")
 	if _, to, _ := m.span("n"); m.re == breakFirst && to == at {
