@@ -146,6 +146,16 @@ func TestCuts(t *testing.T) {
 	}
 }
 
+// TestPartOffDelivery lowers no price by a part that stands beside a fee.
+func TestPartOffDelivery(t *testing.T) {
+	for _, text := range []string{"Low Ford Quarry: lava, 20 a yard\nDelivery 90 10% off for 9", "Low Ford Quarry: lava 68 a yard. Delivery 90, 10% off delivery from 5 yards."} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		require.Len(t, p.Rows, 1, summary(p))
+		assert.Empty(t, p.Rows[0].Text("breaks"), summary(p))
+	}
+}
+
 // TestNoTaxOnTopOfItself asks for no tax on top of prices that are said to hold it.
 func TestNoTaxOnTopOfItself(t *testing.T) {
 	for text, want := range map[string]bool{"Lava 68 a cube. Prices incl. the 21% VAT": false, "Lava 68 a cube. Prices don't include the 8.25% sales tax": true} {

@@ -64,6 +64,13 @@ func percent(s *scanner, m match) (*fact, bool) {
 // each do is sure.
 func (r *reading) percents(sec *section, rows []*draft) {
 	taken := map[*fact]bool{}
+	for _, c := range r.all { // "delivery 90 10% off for 9"
+		for _, f := range c.facts {
+			if f.kind == aPercent && (carries(r.low[c.From:c.To]) || slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind.isFee() })) {
+				f.drop("it may come off what delivery costs")
+			}
+		}
+	}
 	mixed := slices.ContainsFunc(rows, func(d *draft) bool { return looseUnit(d.offer.pack) != looseUnit(rows[0].offer.pack) })
 	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.Form == "bag" })
 	for _, d := range rows {
