@@ -232,3 +232,18 @@ func TestAskInTurn(t *testing.T) {
 		assert.Equal(t, []string{"10: 71; 21: 65", "11: 71; 20: 65"}[first], got.Rows[0].Text("breaks"))
 	}
 }
+
+// TestSamePriceFollowsTheAnswer gives "same price" the price that holds, whichever of two that is.
+func TestSamePriceFollowsTheAnswer(t *testing.T) {
+	p, err := Parse("Pumice 3/8 in is $88 a yard, and there's a $90, same price for the black", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 1, summary(p))
+	for i, want := range []string{"$88", "$90"} {
+		got, err := p.Answer(0, i)
+		require.NoError(t, err)
+		requireWhole(t, got)
+		require.Len(t, got.Rows, 2)
+		assert.Equal(t, want, got.Rows[0].Text("price"))
+		assert.Equal(t, want, got.Rows[1].Text("price"))
+	}
+}

@@ -68,6 +68,13 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 	}
 	o.price = holds
 	holds.why = strings.TrimSuffix(holds.why, ", as answered") + ", as answered"
+	for _, c := range r.all {
+		for _, g := range c.facts {
+			if g.head == not && g.kind == aPrice { // "same price for the black" says the one that holds
+				g.head, g.money, g.text, g.unit = holds, holds.money, holds.text, holds.unit
+			}
+		}
+	}
 	if holds.unit.Empty() && !not.unit.Empty() { // its words say what both are for
 		not.kind, not.why = aPack, "what the price is for"
 		o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
