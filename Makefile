@@ -44,8 +44,10 @@ TESTFLAGS   := -vet=off -ldflags='-s -w' -timeout 40m
 test race: export GOGC := 400
 
 # The rooms that start goroutines of their own or whose tests do, which the race detector looks at each time; a test
-# holds the list against the sources. RACE_NIGHTLY is what make race looks at besides.
+# holds the list against the sources. RACE_NIGHTLY is what make race looks at besides. LONG are those of RACE with tests that
+# the race detector leaves out: the others need no second run without it.
 RACE         := optimise/breakeven optimise/internal/lpsolve optimise/share web/internal/desk web/internal/folder
+LONG         := optimise/breakeven optimise/share
 RACE_NIGHTLY := optimise/... web/... cmd/mediabuy/internal/overtake
 
 ## test: everything that must hold before a commit
@@ -59,7 +61,7 @@ test: deps
 checked:
 	@if [ -n "$(STATICCHECK)" ]; then echo "staticcheck ./..."; "$(STATICCHECK)" ./...; \
 	else echo "staticcheck: not installed, left out (make staticcheck installs it)" >&2; fi
-	$(GO) test $(TESTFLAGS) ./...
+	$(GO) test $(TESTFLAGS) $(filter-out $(addprefix %/,$(filter-out $(LONG),$(RACE))),$(shell $(GO) list ./...))
 raced:
 	$(GO) test $(TESTFLAGS) -race $(RACE:%=./%)
 

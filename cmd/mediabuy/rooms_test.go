@@ -153,8 +153,17 @@ func TestRaceDetectorLooksAtGoroutines(t *testing.T) {
 			assert.True(t, within, "%s/%s starts a goroutine: name the package in RACE of the Makefile", s.dir, s.name)
 		}
 	}
+	long := strings.Fields(regexp.MustCompile(`(?m)^LONG *:= (.+)$`).FindStringSubmatch(string(makefile))[1])
 	for _, dir := range each {
 		assert.DirExists(t, filepath.Join("..", "..", dir))
+		tests, err := filepath.Glob(filepath.Join("..", "..", dir, "*_test.go"))
+		require.NoError(t, err)
+		leavesOut := slices.ContainsFunc(tests, func(name string) bool {
+			text, err := os.ReadFile(name)
+			require.NoError(t, err)
+			return strings.Contains(string(text), "jobtest.Long(")
+		})
+		assert.Equal(t, leavesOut, slices.Contains(long, dir), "LONG of the Makefile names what of %s the race detector leaves out", dir)
 	}
 	assert.Subset(t, slices.Collect(maps.Keys(found)), []string{"optimise/breakeven", "optimise/share", "optimise/internal/lpsolve", "web/internal/desk"}, "the pattern finds what starts them")
 }

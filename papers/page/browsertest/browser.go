@@ -7,6 +7,7 @@ import (
 	"errors"
 	"os"
 	"os/exec"
+	"slices"
 	"sync"
 	"testing"
 
@@ -25,6 +26,14 @@ var one struct {
 // leftOut is what the browser does without: what the driver leaves out by itself, the lists below the
 // address line, which cost each window more than a page does, and a process made in advance.
 const leftOut = "Translate,BlinkGenPropertyTrees,WebUIOmniboxPopup,WebUIOmniboxAimPopup,SpareRendererForSitePerProcess"
+
+// together is what has all pages share one process that draws them and runs their scripts, one thing at a time: to start
+// a process for each costs more than what most tests do with it.
+var together = []chromedp.ExecAllocatorOption{
+	chromedp.Flag("renderer-process-limit", "1"),
+	chromedp.Flag("disable-site-isolation-trials", true),
+	chromedp.Flag("js-flags", "--single-threaded"),
+}
 
 // browsers are the programs that will do. The one without any window takes two thirds of the time of the other.
 var browsers = []string{"chromium-headless-shell", "chromium"}
@@ -72,7 +81,9 @@ func window() (context.Context, error) {
 		if err != nil {
 			return nil, err
 		}
-		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.Flag("disable-features", leftOut))
+		opts := slices.Concat(chromedp.DefaultExecAllocatorOptions[:], together, []chromedp.ExecAllocatorOption{
+			chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.Flag("disable-features", leftOut),
+		})
 		alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
 		ctx, stop := chromedp.NewContext(alloc)
 		if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
