@@ -23,16 +23,88 @@ func (l *leftovers) names() {
 		if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["supplier"] != nil }) {
 			continue
 		}
-		for _, name := range l.namesIn(i) {
-			l.put("is "+name.text+" the supplier?", []Range{name.Range}, reply{name.text, func(from []*fact) {
+		names := l.namesIn(i)
+		question := "which of these is the supplier?"
+		if len(names) == 0 {
+			names = l.capitals(i)
+		}
+		if len(names) == 0 {
+			continue
+		}
+		names = names[:min(len(names), mostNames)]
+		if len(names) == 1 {
+			question = "is " + names[0].text + " the supplier?"
+		}
+		var parts []Range
+		var replies []reply
+		for _, name := range names {
+			parts = append(parts, name.Range)
+			replies = append(replies, reply{name.text, func(from []*fact) {
+				of := slices.DeleteFunc(slices.Clone(from), func(f *fact) bool { return f.To <= name.From || name.To <= f.From })
+				for j, f := range from {
+					if slices.Contains(of, f) {
+						f.head = of[(j+1)%len(of)]
+					} else {
+						f.kind, f.why, f.head = anAside, "another name than the supplier's, as answered", nil
+					}
+				}
 				for _, d := range slices.Concat(rows, l.ways) {
-					d.set("supplier", name.text, "as answered", from...)
+					d.set("supplier", name.text, "as answered", of...)
 				}
 			}})
-			break
 		}
+		l.put(question, parts, replies...)
 	}
 }
+
+// mostNames is how many names a question offers.
+const mostNames = 3
+
+// capitals are the names in a section that nothing but their capitals and their place tells, those first that stand where one
+// who sells is named: in the last line, behind "at" or "called", in the first line.
+func (l *leftovers) capitals(section int) []charge {
+	var ranked [3][]charge
+	text := strings.TrimRight(l.text, " \t\r\n.!")
+	for _, at := range capitalName.FindAllStringSubmatchIndex(text, -1) {
+		from, to := at[2], at[3]
+		for _, w := range strings.SplitAfter(text[from:to], " ")[:strings.Count(text[from:to], " ")] { // "Called Annie's", "The Otter Bridge"
+			if !notNames[strings.TrimSpace(lower(w))] {
+				break
+			}
+			from += len(w)
+		}
+		name := squeeze(strings.TrimRight(text[from:to], ".,-"))
+		before, after, two := strings.Cut(name, " and ")
+		if !strings.Contains(name, " ") && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || two && !oneCompany(before, after) || l.sectionAt(from) != section || l.company(from, to) == "" || l.onlyKinds(from, to) || l.nameOfGoods(from, to) || l.holdsMoney(from, to) || firms.Street.MatchString(name) {
+			continue
+		}
+		line := text[strings.LastIndexByte(text[:from], '\n')+1 : from]
+		rank := 1
+		switch {
+		case toOther.MatchString(line):
+			continue
+		case !strings.Contains(text[to:], "\n") && len(text)-to < window:
+			rank = 0
+		case ofOther.MatchString(line), sellsBehind.MatchString(text[to:]):
+		case strings.TrimSpace(text[:from-len(line)]) == "":
+			rank = 2
+		default:
+			continue
+		}
+		ranked[rank] = append(ranked[rank], charge{Range: Range{from, to}, text: name})
+	}
+	return slices.Concat(ranked[:]...)
+}
+
+var (
+	capitalName = compile(`(?:^|[^\pL\d])(\p{Lu}[\pL'’-]*(?:[ \t]+(?:(?:and|of|the|&|d[aeiou]s?|del|della|la|le|les|van|von|der|den|de|het|zum|am|y|e)[ \t]+)*\p{Lu}[\pL'’-]*){0,5})`)
+	// ownersName is a yard by the name of its owner: "Annie's", and not "It's".
+	ownersName  = compile(`^\pL{5,}['’]s$`)
+	sellsBehind = compile(`^[ \t]+(?:is|are|has|have|had|sells?|wants?|says|said|quoted?|charges?|offers?|can do|will do)\b`)
+	// toOther ends a line in front of the name of a buyer or a place, ofOther in front of the name of one who sells.
+	toOther = compile(`(?i)(?:^[ \t]*(?:hello|hi|hey|hiya|dear|to|attn|attention|bill to|ship to|for|re|subject|project|job)\b.*|\b(?:to|in|inside|into|near|for|around|outside|within|by|past|mr|mrs|ms|dr|frau|herr)\.?[ \t]+)$`)
+	ofOther = compile(`(?i)(?:\b(?:at|from|of|called|rang|phoned|with|w/|over at|down at|spoke to|is|the)|@|/|[-–—])[ \t]+(?:the[ \t]+)?$`)
+)
 
 // namesIn are the names in a section that hold a word for a company.
 func (l *leftovers) namesIn(section int) (out []charge) {

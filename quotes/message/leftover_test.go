@@ -215,3 +215,35 @@ func TestOwnNamesFirst(t *testing.T) {
 		assert.Equal(t, want, p.Rows[0].Text("medium"))
 	}
 }
+
+// TestAskNames asks whose message it is by a name that nothing but its capitals and its place tells, never by a buyer's or a place's.
+func TestAskNames(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Lava $68 a yard.\n\nKind regards\nCava del Merlo Grigio":                    {"Cava del Merlo Grigio"},
+		"Hello Ines,\nlava 68 a yard.\nGreetings from the Weald,\nJo\nOtter Bridge":  {"Otter Bridge"},
+		"Called Annie's about lava: 68 a yard":                                       {"Annie's"},
+		"Wenna Trask has lava at 68 a yard. There's plenty":                          {"Wenna Trask"},
+		"Dear Mr Trask, lava is 68 a yard, brought to Otter Bridge for 50. It's dry": nil,
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		var got []string
+		for _, q := range p.Asked {
+			if strings.Contains(q.Question, "the supplier?") {
+				for _, one := range q.Readings[:len(q.Readings)-1] {
+					got = append(got, one.Label)
+				}
+			}
+		}
+		assert.Equal(t, want, got, "%s\n%s", text, summary(p))
+	}
+	// of two names the one that is answered is entered, and the other accounted for
+	p, err := Parse("Wenna Trask has lava at 68 a yard. You may tell Gil Tanner", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 1, summary(p))
+	got, err := p.Answer(0, 1)
+	require.NoError(t, err)
+	requireWhole(t, got)
+	assert.Equal(t, p.Asked[0].Readings[1].Label, got.Rows[0].Text("supplier"))
+	assert.Empty(t, got.Asked)
+}

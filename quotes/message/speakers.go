@@ -60,6 +60,9 @@ func (r *reading) speakers(i int) []string {
 	for _, at := range speaker.FindAllStringSubmatchIndex(r.text[from:to], -1) {
 		start, end := from+at[2], from+at[3]
 		name := strings.TrimRight(r.text[start:end], ".,-")
+		if stop := strings.LastIndex(name, ". "); stop > 0 && !abbreviated(name[:stop+1]) { // "on Friday. We have"
+			start, name = start+stop+2, name[stop+2:]
+		}
 		verb := strings.TrimSpace(r.low[end : from+at[1]])
 		first := lower(strings.Fields(name)[0])
 		switch {
