@@ -15,14 +15,14 @@ var (
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
 	leastSold  = compile(`\b(?:(?:(?:min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:min(?:imum)?|at (?:the )?least)\b)`)
-	stockWord = compile(`\b(?:left|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
+	stockWord = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
 	andBehind = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
 	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
 	emBehind  = compile(`of (?:those|them|these|'?em)$`)
 	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	ofNamed   = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone  = compile(`\b(?:have|has|got|only)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand)?` + sp + `(?:[.,;)\n]|$)`)
+	hadAlone  = compile(`\b(?:have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand)?` + sp + `(?:[.,;)\n]|$)`)
 	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
 	notStock  = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
@@ -246,6 +246,9 @@ func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
 		}
 	}
 	stated, one := l.stated()
+	if stated.IsZero() {
+		stated, one = l.job.Today, !l.job.Today.IsZero()
+	}
 	if at := looseDay.FindAllStringIndex(said, 2); len(at) == 1 { // "30 days from May 1"
 		if r := l.job.Days(said[at[0][0]:at[0][1]]); len(r) == 1 {
 			stated, one = r[0].Day, true

@@ -359,6 +359,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
 		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
+	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[:from]) {
+		return false // "by May 22"
+	}
 	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"

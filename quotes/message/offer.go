@@ -239,6 +239,12 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 				f.drop("the price of fewer packs is not said")
 			case f.kind == aBreak:
 				o.breaks = append(o.breaks, f)
+			case f.general && f.kind == aStep:
+				for _, o := range *out {
+					if o.pack.Counts(f.counted) {
+						r.setNumber(o, f)
+					}
+				}
 			default:
 				r.setNumber(o, f)
 			}

@@ -361,6 +361,11 @@ func (r *reading) draft(it *item, o *offer) *draft {
 	if o.lot != nil && o.lot == o.price && o.step == nil {
 		d.set("step", o.lot.from.text, "sold by the pallet", o.lot)
 	}
+	if o.price == nil {
+		for _, f := range o.breaks {
+			f.drop("the price of fewer packs is not said")
+		}
+	}
 	d.setBreaks()
 	for _, f := range it.facts {
 		if f.unclear != "" {

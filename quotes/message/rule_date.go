@@ -11,9 +11,12 @@ import (
 // months are the names of months and how they are cut short.
 var months = set(strings.ReplaceAll(days.Months+"|"+days.ShortMonths, "|", " "))
 
+// monthBefore is a month in front of a number.
+var monthBefore = compile(`\b(?:` + days.Months + `|` + days.ShortMonths + `)\.?[ \t]+$`)
+
 // untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
 	fromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 )
@@ -25,7 +28,7 @@ var dateRules = []rule{
 	{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 	{pattern(days.Written), loneDay},
 	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
-	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?end of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
+	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
 }
 
 // day is a day with the words that say what is on it.

@@ -33,7 +33,7 @@ const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:ta
 // A tax by its name, what says that it comes on top of prices, in front of it and behind it.
 const (
 	taxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|iva|btw|moms|mwst|tva|alv)\b`
-	notIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
+	notIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:none of (?:this|these|that|it|them|the above|the prices) includes?(?: the)?|not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
 	taxExtra = `(?:,? ?(?:(?:is|are|will be|to be) )*(?:extra|on top|added|not included|excluded|additional|appl(?:y|ies))(?: (?:on|to) (?:everything|all(?: prices)?|top|that))?)*`
 )
 
@@ -310,7 +310,12 @@ var (
 )
 
 func oneTax(s *scanner, m match) (*fact, bool) {
-	c := m.number(s, "q")
+	raw := m.text("q")
+	if strings.IndexByte(raw, '.') == len(raw)-len(".975") && s.mark == ',' { // no percentage is in thousands
+		raw = strings.Replace(raw, ".", ",", 1)
+	}
+	c, bad := s.number(raw)
+	m.fails(bad)
 	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) {
 		return unclearFact("a tax on a part of the goods; write it under tax of those")
 	} else if taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {

@@ -353,7 +353,8 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
 		return false
 	}
-	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && len(c.tokens) == 0 && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
+	talk := !slices.ContainsFunc(c.tokens, func(t token) bool { return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it") })
+	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && talk && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
 	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !alone) {
 		return false
 	}
@@ -364,6 +365,9 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		}) {
 			of = append(of, it)
 		}
+	}
+	if len(of) == 1 {
+		f.general = true // of all the packs that it is sold in
 	}
 	if len(of) < 2 {
 		return false
