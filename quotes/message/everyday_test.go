@@ -98,6 +98,15 @@ func TestEverydayWords(t *testing.T) {
 		"Lava $82 a yard. Delivery $60, free above $5 000.00. Low Ford Quarry":                                                                {"delivery": "$60", "free_over": "$5000.00"},
 		"Lava $82 a yard.\nThank you for the opportunity,\nAna Reyes, Sales\nLow Ford Bulk Materials\noffice 555-0163 x 204":                  {"supplier": "Low Ford Bulk Materials"},
 		"Lava $82 a yard.\nBest,\nAna Reyes\nInside Sales | Low Ford Growing Media\nP 555-0119 | F 555-0120":                                  {"supplier": "Low Ford Growing Media"},
+		"Low Ford Quarry: 14 mm clear granite $82 a ton":                                                                                      {"price": "$82", "size": "14 mm"},
+		"Low Ford Quarry: lava 2 cu ft bag $8. Orders in by May 25, 2026 at these prices.":                                                    {"valid_until": "2026-05-25", "ready_by": ""},
+		"Low Ford Quarry: lava 2 cu ft bag $8. I want your order by May 25, 2026.":                                                            {"valid_until": "2026-05-25", "ready_by": ""},
+		"Low Ford Quarry: lava $82 a yard. We hold this until the last day of May 2026.":                                                      {"valid_until": "2026-05-31"},
+		"Low Ford Quarry: lava 2 cu ft bag $8, $7.20 a bag if you're having ten":                                                              {"price": "$8", "breaks": "10: $7.20"},
+		"Low Ford Quarry: lava $82 a yard. None of this includes the 6.5% sales tax.":                                                         {"tax": "6.5%"},
+		"Low Ford Quarry: clay pebbles 50 L are 44,95 $ a bag. Taxes not included (14.975 %).":                                                {"price": "$44.95", "tax": "14.9750%"},
+		"Low Ford Quarry: 20 mm lava is $82 a yard and the 7 mm is $90 a yard. Half yards are fine.":                                          {"size": "20 mm", "step": "0.5"},
+		"Low Ford Quarry: lava 2 cu ft bag is $8 and the 1 cu ft bag is $5. $3.50 each at 20 or more.":                                        {"price": "$8", "breaks": ""},
 		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":                                                   {"price": "$82", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {

@@ -247,3 +247,13 @@ func TestAskNames(t *testing.T) {
 	assert.Equal(t, p.Asked[0].Readings[1].Label, got.Rows[0].Text("supplier"))
 	assert.Empty(t, got.Asked)
 }
+
+// TestOverAt takes nobody's goods for another's, of whom "over at" tells.
+func TestOverAt(t *testing.T) {
+	p, err := Parse("Pell Stone wants $52/yd for the 3/8 granite chips and $70 a load. Over at Otter Landscape it's lava for $57/yd.", Options{})
+	require.NoError(t, err)
+	require.NotEmpty(t, p.Rows)
+	for _, r := range p.Rows {
+		assert.NotEqual(t, "lava rock Pell Stone", r.Text("medium")+" "+r.Text("supplier"), summary(p))
+	}
+}

@@ -311,7 +311,7 @@ var (
 
 func oneTax(s *scanner, m match) (*fact, bool) {
 	raw := m.text("q")
-	if strings.IndexByte(raw, '.') == len(raw)-len(".975") && s.mark == ',' { // no percentage is in thousands
+	if strings.IndexByte(raw, '.') == len(raw)-len(".975") && s.mark == units.MarkComma { // no percentage is in thousands
 		raw = strings.Replace(raw, ".", ",", 1)
 	}
 	c, bad := s.number(raw)

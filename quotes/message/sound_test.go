@@ -237,7 +237,7 @@ func requireDay(t require.TestingT, day, low string) {
 	if regexp.MustCompile(`\d{4}|[./-]\d\d\b`).MatchString(low) {
 		require.Contains(t, low, d.Format("06"))
 	}
-	if strings.Contains(low, "end of") {
+	if regexp.MustCompile(`(?:end|last day) of`).MatchString(low) {
 		require.Equal(t, 1, d.AddDate(0, 0, 1).Day())
 	} else {
 		require.Contains(t, low, d.Format("2"))

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// speaker is a name with a word behind it that says that somebody sells.
-var speaker = compile(`(?:^|[^\pL\d])(` + companyName + `)(?:[ \t]+(?:has|have|says|said|sells|sell|charges|quotes|quoted|wants|offers|asks|delivers|will do|does)\b|[ \t]*(?:[:,.]|[-–—][ \t]|\r?\n|$|(?:is|are|at)\b))`)
+// speaker is a name with a word behind it that says that somebody sells, or with "over at" in front.
+var speaker = compile(`(?:^|[^\pL\d])(?:(?:[Oo]ver|[Dd]own|[Uu]p|[Oo]ut)[ \t]+at[ \t]+(?:the[ \t]+)?(` + companyName + `)|(` + companyName + `)(?:[ \t]+(?:has|have|says|said|sells|sell|charges|quotes|quoted|wants|offers|asks|delivers|will do|does)\b|[ \t]*(?:[:,.]|[-–—][ \t]|\r?\n|$|(?:is|are|at)\b)))`)
 
 // severalSpeak leaves the terms of delivery in section i to a person where its words name two suppliers, though they were
 // not made out as such: whose terms they are is then not said.
@@ -58,7 +58,7 @@ func (r *reading) speakers(i int) []string {
 	}
 	var out []string
 	for _, at := range speaker.FindAllStringSubmatchIndex(r.text[from:to], -1) {
-		start, end := from+at[2], from+at[3]
+		start, end := from+max(at[2], at[4]), from+max(at[3], at[5])
 		name := strings.TrimRight(r.text[start:end], ".,-")
 		if stop := strings.LastIndex(name, ". "); stop > 0 && !abbreviated(name[:stop+1]) { // "on Friday. We have"
 			start, name = start+stop+2, name[stop+2:]
