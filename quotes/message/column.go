@@ -1,13 +1,13 @@
 package message
 
 import (
-	days "mediabuy/quotes/internal/day"
-
 	"fmt"
 	"slices"
 	"strings"
 	"unicode"
 
+	days "mediabuy/quotes/internal/day"
+	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
 )
 
@@ -17,6 +17,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	heads := r.headings(t.rows[0])
 	if heads != nil {
 		body = t.rows[1:]
+		r.sumColumn(body, heads)
 		for j, c := range t.rows[0] {
 			heads[j].said = r.fix(aHeading, c.From, c.To, "", "a heading of the table")
 		}
@@ -68,6 +69,31 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	return out, len(body)
 }
 
+// sumColumn finds the column of amounts that in every row is so many times another, which has the prices: "Unit", "Nett".
+func (r *reading) sumColumn(body [][]Range, heads []*heading) {
+	n := slices.IndexFunc(heads, func(h *heading) bool { return h.column == countHeading })
+	for k := range len(heads) * len(heads) {
+		i, j := k/len(heads), k%len(heads)
+		sum, price, many := heads[i], heads[j], false
+		if n < 0 || i == j || !oneOf(sum.column, "price", "") || !oneOf(price.column, "price", "pack", "") || sum.column+price.column == "" || sum.from.text+price.from.text != "" {
+			continue
+		}
+		if !slices.ContainsFunc(body, func(row []Range) bool {
+			if len(row) != len(heads) {
+				return true
+			}
+			_, total, bad := r.wholeAmount(row[i])
+			_, one, worse := r.wholeAmount(row[j])
+			c, why := r.number(strings.TrimSpace(r.low[row[n].From:row[n].To]))
+			many = many || why == "" && c.value.Cmp(oneUnit) > 0
+			return bad+worse+why != "" || !plaintext.Times(c.value, one, total)
+		}) && many {
+			sum.column, price.column = sumHeading, "price"
+			return
+		}
+	}
+}
+
 // feeRow is the row of a table that is for delivery: its price is the fee, for each load where its unit or its words say so.
 func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 	if !r.fetchRow(row) || len(heads) < len(row) {
@@ -86,8 +112,8 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 			f = fee
 		} else if idx := loadCell.FindStringSubmatchIndex(low); idx != nil {
 			fee.kind, fee.why = aLoadFee, "a fee for each load"
-			if m := (match{re: loadCell, low: low, idx: idx}); m.has("v") {
-				p, why := r.holding(m.text("q"), m.text("v"), "")
+			if m := (match{re: loadCell, low: low, idx: idx}); m.has("v") || m.has("v2") {
+				p, why := r.holding(m.text("q")+m.text("q2"), m.text("v")+m.text("v2"), "")
 				if why != "" || !looseUnit(p) {
 					return nil
 				}
@@ -107,7 +133,7 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 }
 
 // loadCell is a cell that says that a fee is for each load, and what one holds.
-var loadCell = pattern(`(?:(?:per )?(?:trip|load|tour|run|truck|lorry)$|.*?\b(?:up to|max\.?|holds|takes) (?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)$)`)
+var loadCell = pattern(`(?:(?:per )?(?:trip|load|tour|run|truck|lorry)$|.*?\b(?:up to|max\.?|holds|takes) (?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)$|.*?(?:^|[ ,(])(?P<q2>` + plainNumber + `)` + sp + `(?P<v2>` + anyUnit + `)(?: per |` + sp + `/` + sp + `| a )(?:trip|load|tour|run|truck|lorry)\)?$)`)
 
 func columnsOf(rows [][]Range) int {
 	n := 0
@@ -293,6 +319,10 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 		if f := r.unitCell(c); f != nil {
 			return whole(f)
+		}
+	case "density":
+		if n, why := r.number(raw); h.suffix != "" && why == "" {
+			return whole(&fact{kind: aCell, column: heading, text: n.text + " " + h.suffix, why: "a number under a heading that is its unit"})
 		}
 	case "delivery", "free_over":
 		if m, _, why := r.wholeAmount(c); why == "" {

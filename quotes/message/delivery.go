@@ -1,6 +1,9 @@
 package message
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // charges are what delivery may cost. A row without one of them would make it too cheap.
 var charges = []kind{aDelivery, aClassFee, aLoadFee, aTruck, aHaul}
@@ -43,7 +46,12 @@ func (sec *section) wants() bool {
 func (r *reading) loadSizes() {
 	for _, it := range r.items {
 		sec := r.sections[it.section]
-		it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return sec.takesLoad(f, it) })
+		it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool {
+			if line := strings.TrimLeft(lower(r.lineOf(f.From)), " \t-*•"); f.kind == aPack && f.unit.Form == "load" && it.row < 0 && fetchWord.MatchString(line[:wordLength(line)]) {
+				f.drop("what a load of a delivery holds, and no pack of what stands above it")
+			}
+			return sec.takesLoad(f, it) || f.unclear != "" && f.kind == aPack
+		})
 	}
 }
 

@@ -2,6 +2,7 @@ package message
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -26,14 +27,20 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo + `$`)
+	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo +
+		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?$`)
+	// up to 9 bags; under 10 m3
+	uptoHeading = pattern(`(?:prices? )?(?:(?:up to|max\.?) |(?P<less>under |below |less than |<` + sp + `))(?P<n>` + plainNumber + `)` + unitAfterCount + `$`)
+	// kg/m3; loose lb per cu ft
+	densityHeading = pattern(`(?:(?:bulk|loose|dry|density|weight|wt\b\.?|weighs)[ ,:]*)*[(]?` + sp + `(?P<w>` + massUnit + `)` + sp + `(?:/|per)` + sp + `(?P<v>` + volumeUnit + `)` + sp + `[)]?$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
 	listYear      = compile(`\b20\d\d\b`) // of the list in front of its columns
-	unitAlone     = pattern(`(?:(?:bulk|loose|bagged|price|prices|per|/)[ ,]*)*[(]?` + sp + unitPattern("u") + sp + `[)]?$`)
+	unitAlone     = pattern(`(?:(?:bulk|loose|bagged|price|prices|per|/|` + signBefore + `)[ ,]*)*[(]?` + sp + unitPattern("u") + sp + `[)]?` +
+		`(?:` + sp + `[,:(]?` + sp + `(?:` + signBefore + `)?(?:` + sp + `(?:(?:per|/)` + sp + `)?(?:` + packForm + `|each\b|pcs?\b|pieces?\b))?` + sp + `\)?)?$`)
 	// Collected; price delivered*; trade
 	whoHeading  = pattern(`(?:(?:unit )?prices?` + sp + `[(,:-]?` + sp + `)?(?:` + payerWord + `|collected|collection|fetched|(?:customer )?pick(?:ed)?[ -]?up|delivered|ex[ -](?:works|yard|quarry)|loaded)(?: prices?)?` + sp + `[)*†]*$`)
-	unitHeading = pattern(`(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
+	unitHeading = pattern(`(?P<loose>(?:loose|bulk)[ ,]+)?(?:(?:the )?(?:unit )?(?:price|cost|rate)` + sp + `)?[(]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + unitPattern("u") + sp + `[)]?$`)
 )
 
 // headings reads the first row of a table; nil when it is none of headings: two must be known, and digits stand only in
@@ -46,7 +53,7 @@ func (s *scanner) headings(row []Range) []*heading {
 	}
 	s.unitsOnly(row, out)
 	for j, h := range out {
-		if h.from.text == "" && h.unit.Empty() && strings.ContainsAny(listYear.ReplaceAllString(s.text[row[j].From:row[j].To], ""), "0123456789") {
+		if h.from.text+h.to.text+h.suffix == "" && h.unit.Empty() && strings.ContainsAny(listYear.ReplaceAllString(s.text[row[j].From:row[j].To], ""), "0123456789") {
 			return nil
 		}
 		if h.column != "" {
@@ -64,9 +71,10 @@ func (s *scanner) headings(row []Range) []*heading {
 // unitsOnly takes headings that are packs, two or more, for prices of one each: "YARD  TON", "Bulk (cy)  2 cf bag".
 func (s *scanner) unitsOnly(row []Range, out []*heading) {
 	var of []*heading
+	var before []heading
 	for j, c := range row {
 		low := strings.TrimSpace(s.low[c.From:c.To])
-		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && oneOf(out[j].column, "", "supplier", "breaks") {
+		if idx := unitAlone.FindStringSubmatchIndex(low); idx != nil && oneOf(out[j].column, "", "supplier", "breaks", "price") && headingWords[low] != "price" {
 			p, why := s.unit(match{re: unitAlone, low: low, at: c.From + strings.Index(s.low[c.From:c.To], low), idx: idx}, "u")
 			if why == "" && p.Text != "" && (looseUnit(p) || p.Form != "" || strings.ContainsAny(low, "0123456789")) {
 				if opens := strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose"); opens && p.Form != "sack" {
@@ -75,16 +83,18 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 				if out[j].column == "breaks" && p.Form == "" {
 					continue // 10 yd
 				}
+				before = append(before, *out[j])
 				out[j].unit, out[j].from = p, count{}
 				of = append(of, out[j])
 			}
 		}
 	}
-	for _, h := range of {
-		if len(of) > 1 {
+	priced := slices.ContainsFunc(before, func(h heading) bool { return h.column == "price" })
+	for i, h := range of {
+		if len(of) > 1 && !(priced && before[i].column == "supplier") { // Yard  Item  $/yd
 			h.column = "price"
 		} else {
-			h.unit = pack{}
+			*h = before[i]
 		}
 	}
 }
@@ -114,12 +124,12 @@ func pricesOf(row []*heading) {
 func unbroken(row []*heading) {
 	var last *heading
 	for _, h := range row {
-		if h.from.text == "" {
+		if h.from.text+h.to.text == "" {
 			continue
 		}
-		if last != nil && last.to.text != "" && !h.from.value.Equal(last.to.value.Add(oneUnit)) {
+		if last != nil && last.to.text != "" && (h.from.text == "" || h.from.value.Cmp(last.to.value) <= 0 || h.from.value.Cmp(last.to.value.Add(oneUnit)) > 0) {
 			for _, g := range row {
-				if g.from.text != "" {
+				if g.from.text+g.to.text != "" {
 					g.unclear = "the ranges of packs leave a gap or overlap"
 				}
 			}
@@ -152,11 +162,30 @@ func (s *scanner) headingOf(c Range) *heading {
 			if h.unit, why = s.countedUnit(m, "c", "c2"); why == "" && m.has("n2") {
 				h.to, why = s.counting(m.text("n2"))
 			}
+			if p, bad := s.countedUnit(m, "p"); !h.unit.Empty() && !h.unit.Fits(p) {
+				why = first(first(why, bad), "it counts in one unit and is priced by another")
+			}
 			h.unclear = why
 			if from.value.Equal(oneUnit) {
 				h.column = "price"
 			}
 		}
+		return h
+	}
+	if idx := uptoHeading.FindStringSubmatchIndex(low); idx != nil {
+		m := match{re: uptoHeading, low: low, at: c.From, idx: idx}
+		h.column = "price"
+		if h.to, h.unclear = s.number(m.text("n")); h.unclear == "" {
+			h.unit, h.unclear = s.countedUnit(m, "c")
+		}
+		if m.has("less") {
+			h.to.value = h.to.value.Sub(oneUnit)
+		}
+		return h
+	}
+	if idx := densityHeading.FindStringSubmatchIndex(low); idx != nil {
+		m := match{re: densityHeading, low: low, at: c.From, idx: idx}
+		h.column, h.suffix = "density", m.text("w")+"/"+m.text("v")
 		return h
 	}
 	if idx := palletHeading.FindStringSubmatchIndex(low); idx != nil {
@@ -173,7 +202,10 @@ func (s *scanner) headingOf(c Range) *heading {
 	}
 	if idx := unitHeading.FindStringSubmatchIndex(low); idx != nil {
 		h.column = "price"
-		h.unit, h.unclear = s.unit(match{re: unitHeading, low: low, at: c.From, idx: idx}, "u")
+		m := match{re: unitHeading, low: low, at: c.From, idx: idx}
+		if h.unit, h.unclear = s.unit(m, "u"); m.has("loose") {
+			h.unit.Form = "bulk"
+		}
 	}
 	return h
 }

@@ -221,9 +221,9 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 			r.pallet(f, out)
 		}
 	}
-	for _, f := range it.facts {
-		switch f.kind {
-		case aBreak, aMin, aMax, aStep:
+	for i := range 2 * len(it.facts) { // breaks first, as they may say what packs there are
+		f := it.facts[i%len(it.facts)]
+		if (f.kind == aBreak) == (i < len(it.facts)) && oneOf(f.kind, aBreak, aMin, aMax, aStep) {
 			if slices.ContainsFunc(*out, func(o *offer) bool { return o.lot == f }) {
 				continue
 			}
@@ -237,6 +237,13 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 				f.drop("it does not count in a pack that has a price here")
 			case f.kind == aBreak && o.pack.Text == "" && o.pack.Form == "bulk":
 				f.drop("the price of fewer packs is not said")
+			case f.kind == aBreak && f.from.value.Equal(oneUnit) && !f.counted.Unheld() && (o.price == nil || o.price.kind == aBreak || !looseUnit(o.pack)):
+				f.kind, f.why = aPrice, "the price from the first pack on"
+				if o.price == nil {
+					o.price, o.pack = f, o.pack.With(f.unit)
+				} else if o.packFrom = append(o.packFrom, f); o.price.unclear != "" || !o.price.money.Equal(f.money) {
+					r.contradict(o, f)
+				}
 			case f.kind == aBreak:
 				o.breaks = append(o.breaks, f)
 			case f.general && f.kind == aStep:
@@ -255,6 +262,10 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 	}
 	for _, o := range *out {
 		r.checkBreaks(o)
+		if least := cmp.Or(o.min, o.step); o.price == nil && least != nil && len(o.breaks) > 0 && o.breaks[0].from.value.Equal(least.from.value) {
+			o.min, o.price, o.breaks = least, o.breaks[0], o.breaks[1:]
+			o.price.kind, o.price.why = aPrice, "the price of the fewest that are sold"
+		}
 	}
 }
 

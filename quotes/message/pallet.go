@@ -33,6 +33,14 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.
+func palletEach(s *scanner, m match) (*fact, bool) {
+	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && strings.Contains(m.low[:m.idx[1]], " per ") {
+		return manyPrice(s, m)
+	}
+	return oneBreak(s, m)
+}
+
 // palletRate is the price of one where a pallet is bought, of which the message says once how many it holds.
 func palletRate(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
@@ -132,3 +140,39 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		o.lot = f
 	}
 }
+
+// byThePallet counts in packs what is counted in pallets, where the message says once how many packs a pallet has.
+func (r *reading) byThePallet() {
+	holds := r.onPallet()
+	if len(holds) != 1 {
+		return
+	}
+	for _, it := range r.items {
+		for _, f := range it.facts {
+			if f.unclear == "" && palletForm.MatchString(f.counted.Form) && f.counted.Unheld() && (oneOf(f.kind, aMin, aMax, aStep) || f.kind == aBreak && f.unit.RealForm() != "") {
+				n := f.from.value.Mul(holds[0].from.value)
+				f.from, f.counted, f.head, holds[0].kind = count{r.cellNumber(n.String(), n), n}, pack{}, holds[0], aHeading
+				if f.kind != aBreak {
+					f.text = f.from.text
+				}
+			}
+		}
+	}
+}
+
+// onPallet are the facts that say how many packs a pallet has.
+func (r *reading) onPallet() (of []*fact) {
+	for _, c := range r.all {
+		for _, f := range c.facts {
+			if f.why == palletByPacks {
+				of = append(of, f)
+			}
+		}
+	}
+	return of
+}
+
+var (
+	palletForm = pattern(palletWord)
+	fullPallet = units.MoneyOf(units.DecimalFromInt(200)) // hardly more packs stand on one (common practice, no source)
+)

@@ -27,6 +27,7 @@ type made struct {
 // rows makes the drafts of all items.
 func (r *reading) rows() []*draft {
 	r.split()
+	r.byThePallet()
 	r.mentions()
 	r.alike()
 	r.generalPacks()

@@ -26,6 +26,8 @@ var amountRules = []rule{
 	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|to one) )` + palletWord), palletPacks},
 	{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
+	// pumice 3/8" (cu yd)
+	{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},
 	// loose; in bags
 	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 	{pattern(`(?:in )?` + packForm), bareForm},
@@ -54,11 +56,18 @@ var amountRules = []rule{
 	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
 	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
+	{pattern(`(?:(?:sold|only) )*by the (?:full |whole )?(?P<c>` + palletWord + `)(?: only)?`), wholeStep},
 
 	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?|it takes)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each|to make an?) )(?P<v>` + volumeUnit + `)`), oneDensity},
 	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>pcf)\b`), oneDensity},
 	{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
 	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
+}
+
+// bracketUnit is a unit alone in brackets, which what stands before it is sold by.
+func bracketUnit(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding("1", s.unitText(m, "v"), "")
+	return &fact{kind: aPack, unit: p, text: p.Text, why: "what it is sold by"}, why == "" && looseUnit(p) && strings.HasSuffix(s.low[s.start:m.at], "(") && strings.HasPrefix(s.low[m.end():s.limit], ")")
 }
 
 // palletPacks is a pallet by its number of packs; where delivery is paid by the pallet, it is what a load holds.
@@ -329,8 +338,11 @@ func halfStep(s *scanner, m match) (*fact, bool) {
 var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|welcome|no \pL+|too|also|can be had|after that|as well)\b|half (?:the )?price|^(?:sold )?(?:by the|in) half`)
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
-	u := m.countedUnit(s, "c")
-	return &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: u, why: "the smallest amount sold"}, true
+	f := &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: m.countedUnit(s, "c"), why: "the smallest amount sold"}
+	if palletForm.MatchString(f.counted.Form) && !strings.Contains(m.low[:m.idx[1]], "only") {
+		f.drop("a full pallet may have a price of its own")
+	}
+	return f, true
 }
 
 func oneDensity(s *scanner, m match) (*fact, bool) {

@@ -96,7 +96,7 @@ func countLine(s *scanner, m match) (*fact, bool) {
 	if s.counts == nil {
 		s.counts = plaintext.CountingUp(s.low, countedLine)
 	}
-	if !s.counts[m.at] || !m.money() || s.after(m.end()) != "" {
+	if at, _, _ := m.span("n"); !s.counts[at] || !m.money() || s.after(m.end()) != "" {
 		return nil, false
 	}
 	if m.text("n") == "1" {
@@ -110,7 +110,7 @@ func countLine(s *scanner, m match) (*fact, bool) {
 }
 
 // countedLine is a number and an amount, and nothing else.
-var countedLine = compile(`(?m)^[ \t]*(\d{1,4})[ \t]*(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
+var countedLine = compile(`(?m)^[ \t]*(?:(?:qty|quantity)[.:]?[ \t]*)?(\d{1,4})[ \t]*(?:(?:off|pcs?|pieces?|units?)\b\.?[ \t]*)?(?:\([^)\n]*\)[ \t]*)?(?:[-–=:]|\.{2,}|[ \t])[ \t]*(?:` + signBefore + `)?[ \t]*\d+(?:[.,]\d+)?[ \t]*(?:ea|each)?[ \t\r]*$`)
 
 func oneTier(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTier, why: "a price from one number of packs to another"}

@@ -101,7 +101,7 @@ var priceRules = []rule{
 	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
 	// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
-	{pattern(`(?P<n>\d{1,4})` + sp + `(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
+	{pattern(`(?:(?:qty|quantity)\b[.:]?` + sp + `)?(?P<n>\d{1,4})` + sp + `(?:(?:off|pcs?|pieces?|units?)\b\.?` + sp + `)?(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
 	// 1-9 bags 29.50; 10-39: 27.50
 	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
 	// 25 bags gets you down to 34
@@ -162,14 +162,6 @@ func gradedPrice(s *scanner, m match) (*fact, bool) {
 		}
 	}
 	return f, true
-}
-
-// palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.
-func palletEach(s *scanner, m match) (*fact, bool) {
-	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && strings.Contains(m.low[:m.idx[1]], " per ") {
-		return manyPrice(s, m)
-	}
-	return oneBreak(s, m)
 }
 
 const overReason = "it leaves open whether that very number is in it; write the number from which the price holds"
@@ -260,6 +252,9 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
 	m.fails(s.priced(m, f))
+	if !m.money() && palletForm.MatchString(f.unit.Form) && f.money.Cmp(fullPallet) <= 0 && s.lastFact != nil && s.lastFact.kind == aPack && strings.Trim(s.low[s.lastFact.To:m.at], " ,(") == "" {
+		return &fact{kind: anUnclear, threshold: true, why: palletByPacks, from: count{f.text, f.money.Decimal()}}, true // 20 kg bags, 49 per pallet
+	}
 	return f, true
 }
 
@@ -454,6 +449,9 @@ func severalPrice(s *scanner, m match) (*fact, bool) {
 	n, why := s.counting(m.text("n"))
 	if why != "" && strings.Contains(m.text("n"), "/") {
 		return nil, false // a size: "8/16 for 11.40 the sack"
+	}
+	if why == "" && m.has("c") && palletForm.MatchString(m.text("c")) && m.has("ufb") && !palletForm.MatchString(m.text("ufb")) {
+		return oneBreak(s, m) // 3 pallets: 3.60 a bag
 	}
 	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
 		f := &fact{kind: aPrice, why: "a pack and its price"}

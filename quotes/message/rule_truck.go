@@ -335,14 +335,7 @@ func (r *reading) pairLoads(sec *section, rows []*draft) {
 // perPallet makes a load of the only pallet that the message counts packs on, for a fee for each pallet; without one it is not said
 // how many a purchase needs.
 func (r *reading) perPallet(sec *section, fee *fact) {
-	var holds []*fact
-	for _, c := range r.all {
-		for _, f := range c.facts {
-			if f.kind == anUnclear && f.why == palletByPacks {
-				holds = append(holds, f)
-			}
-		}
-	}
+	holds := r.onPallet()
 	if len(holds) != 1 {
 		fee.drop(unknownPallet)
 		return

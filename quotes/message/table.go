@@ -3,6 +3,7 @@ package message
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
@@ -60,6 +61,9 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 			break
 		}
 		row := s.cellsOf(l, sep)
+		if sep == plaintext.Gap && n > 0 {
+			row = s.fitted(t.rows[0], row)
+		}
 		filled := 0
 		for _, c := range row {
 			if strings.TrimSpace(s.text[c.From:c.To]) != "" {
@@ -92,6 +96,39 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	return table{}, 0
 }
 
+// fitted is a row set in spaces with as many cells as its headings, where it has one more or one fewer: what stands in brackets goes with
+// the cell before it, and a long cell ends where the next heading begins or ends.
+func (s *scanner) fitted(heads, row []Range) []Range {
+	for j := 1; j < len(row) && len(row) == len(heads)+1; j++ {
+		if c, before := row[j], row[j-1]; before.From == before.To {
+			row = slices.Delete(row, j-1, j)
+		} else if s.text[c.From] == '(' && s.text[c.To-1] == ')' {
+			row = slices.Concat(row[:j-1], []Range{{before.From, c.To}}, row[j+1:])
+		}
+	}
+	for j := 0; j < len(row) && len(row) < len(heads); j++ {
+		c, h := row[j], heads[j+1]
+		for at := c.From + 1; at < c.To; at++ {
+			last := !strings.Contains(s.text[at:c.To], " ")
+			if s.text[at-1] == ' ' && startsNumber.MatchString(s.low[at:c.To]) && (s.across(at) == s.across(h.From) || last && s.across(c.To) == s.across(h.To) || onlyAmounts.MatchString(s.low[at:c.To])) {
+				row = slices.Concat(row[:j], []Range{{c.From, len(strings.TrimRight(s.text[:at], " "))}, {at, c.To}}, row[j+1:])
+				break
+			}
+		}
+	}
+	return row
+}
+
+// across is how many letters stand before byte at in its line.
+func (s *scanner) across(at int) int {
+	return utf8.RuneCountInString(s.text[strings.LastIndexByte(s.text[:at], '\n')+1 : at])
+}
+
+var (
+	startsNumber = pattern(`(?:` + signBefore + `)?` + sp + `\d`)
+	onlyAmounts  = pattern(`(?:(?:` + signBefore + `)?\d+[.,]\d\d(?: |$))+$`)
+)
+
 // gapped is how many lines a table set in spaces has: it must have headings, and each row below names a medium or is ruled.
 func (s *scanner) gapped(t table, n int) int {
 	if n < 2 || len(t.rows) < 2 || s.headings(t.rows[0]) == nil {
@@ -120,9 +157,11 @@ func (s *scanner) sizedUnder(t table, row []Range) bool {
 // fetchRow says whether a row is for delivery: a cell opens with the word.
 func (s *scanner) fetchRow(row []Range) bool {
 	return slices.ContainsFunc(row, func(c Range) bool {
-		return truckStart.MatchString(s.low[c.From:c.To]) || fetchWord.MatchString(s.low[c.From:c.From+wordLength(s.low[c.From:c.To])])
+		return truckStart.MatchString(s.low[c.From:c.To]) || fetchCell.MatchString(s.low[c.From:c.To]) || fetchWord.MatchString(s.low[c.From:c.From+wordLength(s.low[c.From:c.To])])
 	}) && !s.anyMedium([][]Range{row})
 }
+
+var fetchCell = pattern(`(?:pallets?|kerbside|curbside|local|standard|home|tail[ -]?lift) (?:` + deliver + `)\b`)
 
 // amountsLike says whether the cells of two rows hold numbers in the same columns.
 func (s *scanner) amountsLike(a, b []Range) bool {

@@ -1,0 +1,70 @@
+package message
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes/files"
+)
+
+// readRows reads a message with delivery asked for.
+func readRows(t *testing.T, text, currency string) *Proposal {
+	p, err := Parse(text, Options{Delivery: true, Settings: files.Source{Name: "job.toml", R: strings.NewReader("currency = \"" + currency + "\"\ndate = \"2026-05-04\"\n")}})
+	require.NoError(t, err)
+	requireWhole(t, p)
+	return p
+}
+
+// TestPriceLists reads lists and tables of prices, each with cells of its rows in their order; "" is a cell that must not be there.
+func TestPriceLists(t *testing.T) {
+	for text, want := range map[string][]map[string]string{
+		// steps that begin with one
+		"Low Ford Quarry\nLava 3/8\", 40 lb bag\n1+    $11.20\n12+   $10.60\n48+   $9.90":                                          {{"price": "$11.20", "breaks": "12: $10.60; 48: $9.90"}},
+		"Low Ford Quarry: lava in 50 L bags:\nfrom 1 bag: $14.10\nfrom 25 bags: $12.80":                                            {{"price": "$14.10", "breaks": "25: $12.80", "pack": "50 L"}},
+		"Low Ford Quarry: lava per yard:\n1 yd and up: $88.00\n5 yd and up: $84.00":                                                {{"price": "$88.00", "breaks": "5: $84.00"}},
+		"Low Ford Quarry\nLava, 40 lb bag\nQty 1: $11.50\nQty 10: $10.75":                                                          {{"price": "$11.50", "breaks": "10: $10.75"}},
+		"Low Ford Quarry\nLava, 40 lb bag\n1 off $11.50\n10 off $10.75":                                                            {{"price": "$11.50", "breaks": "10: $10.75"}},
+		"Low Ford Quarry: lava 40 lb bags $14.50. From 1 bag $14.50, from 10 bags $13.":                                            {{"price": "$14.50", "breaks": "10: $13"}},
+		"Low Ford Quarry: lava 40 lb bags $15.50. From 1 bag $14.50, from 10 bags $13.":                                            {{"price": "", "breaks": "10: $13"}},
+		"Low Ford Quarry: lava 3/8\", 5 yards minimum.\n5+ yards: $88 per yard\n10+ yards: $81 per yard":                           {{"price": "$88", "breaks": "10: $81", "min_qty": "5"}},
+		"Low Ford Quarry: lava 40 lb bags. Full pallets only, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag": {{"price": "$8.40", "breaks": "100: $8.10", "min_qty": "50", "step": "50"}},
+		"Low Ford Quarry: lava 40 lb bags, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag":                    {{"price": "", "breaks": "50: $8.40; 100: $8.10", "min_qty": "", "step": ""}},
+		"Low Ford Quarry: lava 40 lb bags $9 each, from a full pallet (50) $8.40. 50 bags on a pallet.":                            {{"price": "$9", "step": ""}},
+		"Low Ford Quarry: lava 40 lb bags, 50 per pallet, $9 each":                                                                 {{"price": "$9"}},
+		// what stands in a row for delivery, and columns that are sums
+		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00": {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
+		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                  {{"pack": ""}},
+		"Low Ford Quarry\nQty  Item              Each     Net\n  3  Lava 40 lb bag    11.00    33.00\n  1  Local delivery    25.00    25.00":            {{"price": "11.00", "delivery": "25.00"}},
+		"Low Ford Quarry\nQty  Item              Unit     Net\n  3  Lava 40 lb bag    11.00    33.00\n  2  Pumice 20 lb bag   9.00    18.00":            {{"price": "11.00"}, {"price": "9.00"}},
+		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":             {{"price": ""}, {"price": ""}},
+		// a pack for each column
+		"Low Ford Quarry\n             1/2 yd   1 yd    4+ yds (per yd)\nLava 3/8\"    48.00    88.00   81.00":    {{"pack": "1/2 yd3", "price": "48.00", "breaks": ""}, {"pack": "1 yd3", "price": "88.00", "breaks": "4: 81.00"}},
+		"Low Ford Quarry\nSize | Loose, $/yd | Bulk bag 1 yd, $/bag | lb/cu ft\nLava 3/8\" | 88.00 | 120.00 | 52": {{"form": "bulk", "price": "88.00", "density": "52 lb/cu ft"}, {"form": "sack", "price": "120.00", "density": "52 lb/cu ft"}},
+		"Low Ford Quarry\nItem | Bulk $/ton | 900 kg bag, $ each\nLava | 62.00 | 98.00":                           {{"pack": "1 ton", "price": "62.00"}, {"pack": "900 kg", "price": "98.00"}},
+		"Low Ford Quarry\nItem        up to 9.5 yd   from 10 yd\nLava 3/8\"     88.00         81.00":              {{"pack": "1 yd3", "price": "88.00", "breaks": "10: 81.00"}},
+		"Low Ford Quarry\nItem        under 10 yd   10 yd and over\nLava 3/8\"     88.00         81.00":           {{"pack": "1 yd3", "price": "88.00", "breaks": "10: 81.00"}},
+		"Low Ford Quarry\nItem        up to 5 yd   from 10 yd\nLava 3/8\"     88.00         81.00":                {},
+		"Yard           Item         $/yd\nDry Fork       lava 3/4     95\nPine Bend      lava 3/4     91":        {{"supplier": "Dry Fork", "price": "95"}, {"supplier": "Pine Bend", "price": "91"}},
+		// a cell that runs into the next, and a weight by its heading
+		"Low Ford Quarry\nItem                  $/ton    lb/cu ft\nLava 3/4\"             28.50    52\nBlack lava 3/4\" minus 19.75    61":    {{"price": "28.50", "density": "52 lb/cu ft"}, {"price": "19.75", "size": "3/4 in minus", "density": "61 lb/cu ft"}},
+		"Low Ford Quarry\nItem              Each    5+     20+\nLava 20 kg bag    9.80    9.10   8.40\nBlack lava 20 kg bag 10.40 9.70  9.00": {{"price": "9.80"}, {"price": "10.40", "breaks": "5: 9.70; 20: 9.00"}},
+	} {
+		p := readRows(t, text, "USD")
+		if assert.Len(t, p.Rows, len(want), text) {
+			for i, cells := range want {
+				for _, heading := range slices.Sorted(maps.Keys(cells)) {
+					row := &p.Rows[i]
+					if strings.HasPrefix(heading, "load_") {
+						row = &p.Delivery[0]
+					}
+					assert.Equal(t, cells[heading], row.Text(heading), "%s of row %d: %s", heading, i+1, text)
+				}
+			}
+		}
+	}
+}
