@@ -30,10 +30,10 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nLava, 40 lb bag\nQty 1: $11.50\nQty 10: $10.75":                                                          {{"price": "$11.50", "breaks": "10: $10.75"}},
 		"Low Ford Quarry\nLava, 40 lb bag\n1 off $11.50\n10 off $10.75":                                                            {{"price": "$11.50", "breaks": "10: $10.75"}},
 		"Low Ford Quarry: lava 40 lb bags $14.50. From 1 bag $14.50, from 10 bags $13.":                                            {{"price": "$14.50", "breaks": "10: $13"}},
-		"Low Ford Quarry: lava 40 lb bags $15.50. From 1 bag $14.50, from 10 bags $13.":                                            {{"price": "", "breaks": "10: $13"}},
+		"Low Ford Quarry: lava 40 lb bags $15.50. From 1 bag $14.50, from 10 bags $13.":                                            {{"price": ""}},
 		"Low Ford Quarry: lava 3/8\", 5 yards minimum.\n5+ yards: $88 per yard\n10+ yards: $81 per yard":                           {{"price": "$88", "breaks": "10: $81", "min_qty": "5"}},
 		"Low Ford Quarry: lava 40 lb bags. Full pallets only, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag": {{"price": "$8.40", "breaks": "100: $8.10", "min_qty": "50", "step": "50"}},
-		"Low Ford Quarry: lava 40 lb bags, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag":                    {{"price": "", "breaks": "50: $8.40; 100: $8.10", "min_qty": "", "step": ""}},
+		"Low Ford Quarry: lava 40 lb bags, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag":                    {{"price": "", "min_qty": "", "step": ""}},
 		"Low Ford Quarry: lava 40 lb bags $9 each, from a full pallet (50) $8.40. 50 bags on a pallet.":                            {{"price": "$9", "step": ""}},
 		"Low Ford Quarry: lava 40 lb bags, 50 per pallet, $9 each":                                                                 {{"price": "$9"}},
 		// what stands in a row for delivery, and columns that are sums
