@@ -155,7 +155,7 @@ func (r *reading) judge() {
 				c.poison = doubt(t.word)
 			}
 		}
-		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) {
+		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) && !chargesLoads.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
 		if c.row < 0 && toOthers.MatchString(r.low[c.From:c.To]) {
@@ -350,7 +350,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 }
 
 // bringsIt says without a word for delivery that goods are brought.
-var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|run|haul|send)(?:ing)? (?:it|them|those|these|that)\b|` + gasMoney.String())
+var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + gasMoney.String())
 
 // gasMoney is what bringing costs in some other way than a fee.
 var gasMoney = compile(`\b(?:gas|petrol|fuel|diesel) money\b`)
@@ -395,7 +395,9 @@ func (c *clause) onlyFee() bool {
 	}) {
 		return false
 	}
-	only.kind, only.why = aDelivery, "a fee for delivery"
+	if only.kind, only.why = aDelivery, "a fee for delivery"; only.from.text != "" {
+		only.kind, only.why = aLoadFee, "a fee for each of several loads"
+	}
 	return true
 }
 

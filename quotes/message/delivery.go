@@ -130,10 +130,13 @@ func (r *reading) way(sec *section, rows []*draft) {
 }
 
 // ofOneKind says whether the clause of a fee begins with the word for one kind of pack, and another that speaks of bringing with that
-// for another.
+// for another, or a charge for each of something stands beside it.
 func (r *reading) ofOneKind(fee *fact) bool {
 	forms, its := map[string]bool{}, false
 	for _, c := range r.all {
+		if r.sectionAt(c.From) == r.sectionAt(fee.From) && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == anUnclear && f.why == beyondShorthand }) {
+			return true
+		}
 		said := r.low[c.From:c.To]
 		if at := classFirst.FindStringSubmatch(said); at != nil && carries(said) {
 			forms[classForm(at[1])] = true

@@ -59,15 +59,21 @@ func (d *draft) setBreaks() {
 	}
 }
 
-// rivalFees leaves a fee to a person that has another amount beside it in its sentence, which may be that of another place.
+// rivalFees leaves a fee to a person that has another amount beside it in its sentence, which may be that of another place, and one for
+// loads where another was not made out.
 func (r *reading) rivalFees(sec *section) {
 	for _, f := range sec.facts {
-		if f.kind != aDelivery || f.unclear != "" || f.ask != nil || f.text == "0" {
+		if oneOf(f.kind, aTruck, aLoadFee) && slices.ContainsFunc(r.all, func(c *clause) bool {
+			return r.sections[r.sectionAt(c.From)] == sec && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aPrice && g.unclear == besideDelivery && g.unit.Form == "load" })
+		}) {
+			f.drop(besideDelivery)
+		}
+		if f.kind != aDelivery || f.unclear != "" || f.ask != nil {
 			continue
 		}
 		for _, c := range r.all {
 			if c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool {
-				return g.why == perOrderReason || g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.Empty() && g.ask == nil
+				return f.text != "0" && g.why == perOrderReason || f.behind == nil && g.kind == aPrice && (g.unclear == besideDelivery || g.unclear != "" && len(c.media()) == 0) && g.unit.Empty() && g.ask == nil
 			}) {
 				f.drop(besideDelivery)
 			}

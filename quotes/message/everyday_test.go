@@ -164,12 +164,14 @@ func TestSizesOfTruckOfOneUnit(t *testing.T) {
 // TestLoadBehindItsFee takes what a load holds from words right behind its fee, or from the size of the truck in its sentence.
 func TestLoadBehindItsFee(t *testing.T) {
 	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons",
-		"Delivery — $125 a load, 18 tons max", "Delivery, including tax, $125 per load (18 tons)", "The tipper hauls 18 tons and each haul is billed at $125", "The truck is $125, it's an 18 ton box", "Our lorry is $125 and takes 18 tons"} {
+		"Delivery — $125 a load, 18 tons max", "Delivery, including tax, $125 per load (18 tons)", "The tipper hauls 18 tons and each haul is billed at $125", "The truck is $125, it's an 18 ton box", "Our lorry is $125 and takes 18 tons", "Haulage by twelve-wheeler (18 tons) is billed at $125 per load", "To get it over to Esk runs $125 a run, with up to 18 tons each trip", "Getting it out to you costs $125 a go, and the trailer does 18 tons",
+		"Transport with driver: $125 a load, 18 tons", "Delivery (18 tons per load)   2 @   125.00   250.00", "Haulage $125 per load, one load = 18 tons"} {
 		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)
 		require.Len(t, p.Delivery, 1, summary(p))
-		assert.Equal(t, "$125", p.Delivery[0].Text("load_fee"), summary(p))
+		assert.Contains(t, []string{"$125", "125.00"}, p.Delivery[0].Text("load_fee"), summary(p))
+		require.Len(t, p.Rows, 1, "no load is a row of goods: %s", summary(p))
 		assert.Regexp(t, "^18 tons?$", p.Delivery[0].Text("load_weight"), summary(p))
 	}
 	p, err := Parse("Low Ford Quarry: granite $40 a ton.\nDelivery $125 a load, 18 tons minimum.", Options{Delivery: true})
@@ -260,4 +262,61 @@ func TestNearbyFee(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, p.Rows, 1)
 	assert.Contains(t, p.Rows[0].Cautions, "delivery: it is said to hold inside the county; make sure that the beds are there")
+}
+
+// TestFreeFrom reads the value from which delivery is free, and never that it is free whatever the value.
+func TestFreeFrom(t *testing.T) {
+	for _, words := range []string{"Shipping: $14 flat\nBaskets over $150 ship free", "Shipping estimated at $14. Everything from $150 is shipped free.", "Postage is $14 but orders of $150 or more go free.",
+		"Courier $14. Spend over $150 and you get free delivery.", "Carriage $14, met by us on orders above $150.", "Postage calculated: $14\nSpend $150 and postage is free"} {
+		p, err := Parse("Low Ford Quarry: lava 50 L bag $9.\n"+words, Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Rows, 1, summary(p))
+		assert.Equal(t, "$14", p.Rows[0].Text("delivery"), summary(p))
+		assert.Equal(t, "$150", p.Rows[0].Text("free_over"), summary(p))
+	}
+	for _, words := range []string{"We ship free once the basket is at $150.", "Delivery is $14 in a month with a moon, free delivery for carts beyond $150.", "Once you are at $150 shipping is free, I think."} {
+		p, err := Parse("Low Ford Quarry: lava 50 L bag $9.\n"+words, Options{Delivery: true})
+		require.NoError(t, err)
+		require.Len(t, p.Rows, 1, summary(p))
+		assert.NotEqual(t, "0", p.Rows[0].Text("delivery"), "%s: %s", words, summary(p))
+	}
+}
+
+// TestPlainFees reads fees for delivery as people say them.
+func TestPlainFees(t *testing.T) {
+	for words, fee := range map[string]string{"Carrier to us is $30": "$30", "Running them over is $30": "$30", "Dropping it round is $30": "$30", "Delivered to your gate it's $80 a yard": "", "Delivered by our lorry at $80 a yard": ""} {
+		p, err := Parse("Low Ford Quarry: lava $60 a yard. "+words+".", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Rows, 1, summary(p))
+		assert.Equal(t, fee, p.Rows[0].Text("delivery"), "%s: %s", words, summary(p))
+		assert.Empty(t, p.Delivery, summary(p))
+	}
+}
+
+// TestPerPallet takes what a pallet holds for a load where delivery is paid by the pallet.
+func TestPerPallet(t *testing.T) {
+	for _, words := range []string{"36 bags on one pallet", "36 bags on each pallet", "36 bags fit on a pallet"} {
+		p, err := Parse("Low Ford Quarry: lava in 50 L bags, $13.90 each. Transport is $95 per pallet, with "+words+".", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Delivery, 1, summary(p))
+		assert.Equal(t, "$95", p.Delivery[0].Text("load_fee"))
+		assert.Equal(t, "1800 L", p.Delivery[0].Text("load_volume"), summary(p))
+	}
+}
+
+// TestNoNameOfMoney takes no amount behind the word for a price for the name of a supplier.
+func TestNoNameOfMoney(t *testing.T) {
+	for _, price := range []string{"Price: 74.00 EUR/m3, loose", "Price: EUR 74.00 per m3"} {
+		p, err := Parse("Product: pumice\n"+price+"\nFreight: 180.00 EUR per truck of 25 m3\n\nLow Ford Quarry", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Rows, 1, summary(p))
+		assert.Equal(t, "EUR 74.00", p.Rows[0].Text("price"), summary(p))
+		assert.Equal(t, "Low Ford Quarry", p.Rows[0].Text("supplier"), summary(p))
+		require.Len(t, p.Delivery, 1, summary(p))
+		assert.Equal(t, "25 m3", p.Delivery[0].Text("load_volume"))
+	}
 }

@@ -9,10 +9,10 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|moffett)\b`)
+var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
 
 // roomWord is a word for how much goes on something.
-var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|on (?:the|a|one|each)|loads?|trips?)\b`)
+var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
 
 // looseAmount is an amount of money whose sign does not stand in front of the number behind it: "x 10 £20".
 const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks|euros?|quid|rupees)\b))?`
@@ -22,8 +22,8 @@ var (
 	looseSum  = compile(looseAmount)
 	looseRoom = compile(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?:(?P<v>` + anyUnit + `|met(?:re|er)s?\b)|(?P<f>` + packForm + `))`)
 	roomSaid  = compile(`\b(?:` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?` + sp + `(?:` + anyUnit + `|` + packForm + `)`) // in whole words
-	carrier   = compile(`\b(?:trucks?|trailers?|flatbeds?|tippers?|lorr(?:y|ies)|wagons?|moffett|brings?|bring(?:ing)?|deliver\w*|haul\w*|freight|carriage|shipping)\b`)
-	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b|\b(?P<t>` + plainNumber + `|` + uptoTwelve + `)[ \t]+(?:at a time|at once|at a go|(?:in|on|to) (?:the|a|one|each) (?:load|trip|run|go|trailer|truck|van|ute))\b`)
+	carrier   = compile(`\b(?:trucks?|trailers?|flatbeds?|tippers?|lorr(?:y|ies)|wagons?|moffett|brings?|bring(?:ing)?|deliver\w*|haul\w*|freight|carriage|shipping|drivers?|transport|cartage|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
+	bareRoom  = compile(`\b(?:fits|holds|takes|carries|maxes out at|tops out at)[ \t]+(?P<q>` + plainNumber + `|` + uptoTwelve + `)\b|\b(?P<t>` + plainNumber + `|` + uptoTwelve + `)[ \t]+(?:at a time|at once|at a go|(?:in|on|to) (?:the|a|one|each) (?:load|trip|run|go|van|cart|` + truckWord + `))\b`)
 )
 
 // carries says whether words speak of bringing goods, and not of what brings a price down.
@@ -33,28 +33,29 @@ var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?
 
 // What stands around a number and says that it is none of these.
 var (
-	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$`) // of the most that a load holds
+	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|(?:if|whether) it['’]?s|no\.?|#|buy|order|take|get)[ \t:]*$`)
+	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$|\band (?:get|take)[ \t]*$`) // of the most that a load holds
 	leastSaid       = compile(`\b(?:least|smallest|fewest|min(?:imum)?)\b[^.;:,\d]{0,24}$`)
 	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?)`)
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
-	freeBefore      = compile(`\b(?:over|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:of |is |at |from )?$`)
-	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
+	freeBefore      = compile(`\b(?:over|from|(?:ticket|total|basket|(?:your|the) bill|cart|purchase|your goods)(?:['’]?s)?|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past|pass(?:es)?|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:(?:of|is|at|from) )*$`)
+	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
 	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
 	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
 	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
+	loadBehindIt    = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|runs?|tour|haul|time|go)\b`)
 	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `)|pieces?\b|pcs?\b|items?\b)|each\b|apiece\b)`)
 	countedBefore   = compile(`(?:\d|/|\b(?:per|an?|each|every|of|` + uptoTwelve + `))[ \t]*$`)
 	classFirst      = compile(`^[ \t\n]*(?:the )?(` + classWord + `)\b`)
 	classSaid       = compile(`\b` + classWord + `\b`)
-	roomLast        = compile(quantity + sp + `-?` + sp + anyUnit + `[ \t]*$`)
-	addsWord        = compile(`\b(?:add|plus|extra|another|tack|on top|haul\w*|truck\w*|cart\w*|freight|carriage|transport)\b`)
+	roomLast        = compile(quantity + sp + `-?` + sp + anyUnit + `[ \t(]*$`)
+	addsWord        = compile(`\b(?:add|plus|extra|another|tack|on top|haul\w*|truck\w*|cart\w*|freight|carriage|transport|deliver(?:y|ies)|shipping|(?:to )?bring(?:ing)?|dropping)\b`)
 	bothWays        = compile(`^[ \t]*(?:each|both|per|one) ?ways?\b`)
-	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|trip|drop|run)|[:=@-]|\.{3,})[ \t]*$`)
+	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|carriage|shipping|post(?:age)?|courier|for an?|trip|drop|run)|[:=@-]|\.{3,})[ \t]*$`)
 )
 
 // charge is an amount or a quantity that may fill a cell of delivery.csv: a fee, how much a load holds, a value of goods. One without a
@@ -64,6 +65,7 @@ type charge struct {
 	text, column string
 	money        units.Money
 	order        bool // a fee that is said to be for each order
+	load         bool // or for each load
 }
 
 // loads asks what bringing the goods of each supplier costs that has rows and no fee, and what else is said of it where a fee is known.
@@ -165,7 +167,7 @@ func (l *leftovers) askFees(section int, rows []*draft, sums, rooms, values []ch
 	case n <= maxHolds && len(rooms) < 2:
 		question = amongFees
 		for _, s := range sums {
-			if len(rooms) == 0 || s.order {
+			if len(rooms) == 0 && !slices.ContainsFunc(sums, func(o charge) bool { return o.load }) || s.order {
 				replies = append(replies, l.way(section, rows, "order_fee", s, values...))
 			} else {
 				replies = append(replies, l.way(section, rows, "load_fee", s, append(rooms, values...)...))
@@ -190,7 +192,9 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 		}
 		from, class := 0, other
 		for _, at := range append(classSaid.FindAllStringIndex(said, -1), []int{len(said), len(said)}) {
-			if to := at[0]; to == len(said) || !countedBefore.MatchString(said[:to]) {
+			if to := at[0]; to < len(said) && class == "" && countedBefore.MatchString(said[:to]) {
+				class = said[at[0]:at[1]] // "the flatbed takes 8 sacks"
+			} else if to == len(said) || !countedBefore.MatchString(said[:to]) {
 				if held := roomLast.FindStringIndex(said[from:to]); held != nil { // "6 yards loose at $70 a trip"
 					to = from + held[0]
 				}
@@ -249,7 +253,7 @@ func (l *leftovers) askKind(section int, rows []*draft, values []charge, several
 		form = formOf(each[1])
 	}
 	of := ofForm(slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { // which do not cost less than that
-		return packedAs(d) != string(quotes.Bulk) && (d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0)
+		return each != nil && packedAs(d) != string(quotes.Bulk) && (d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0)
 	}), form)
 	if len(of) > 0 {
 		form = packedAs(of[0])
@@ -392,12 +396,12 @@ func (l *leftovers) sums(from, to int) (out []charge) {
 		before, behind := l.reading.low[max(from, at-window):at], l.reading.low[end:min(to, end+window)]
 		signed := m.signed()
 		each := eachBehind.MatchString(behind)
-		if freeBefore.MatchString(before) || bothWays.MatchString(behind) || restBehind.MatchString(behind) || unitPriceBehind.MatchString(behind) && !each || !signed && !each && !costsBefore.MatchString(before) && !placeBehind.MatchString(behind) || !signed && measured.MatchString(behind) && !each || countsBefore.MatchString(before) && !each && !signed {
+		if freeBefore.MatchString(before) || bothWays.MatchString(behind) || restBehind.MatchString(behind) || unitPriceBehind.MatchString(behind) && !each || !signed && !each && !costsBefore.MatchString(before) && !placeBehind.MatchString(behind) || !signed && measured.MatchString(behind) && !each && !nearby.MatchString(behind) || countsBefore.MatchString(before) && !each && !signed {
 			continue
 		}
 		text, money, why := l.amount(m, "m")
 		if why == "" && money.Sign() > 0 && !l.calls(Range{at, end}) && !numbered.MatchString(before) {
-			out = append(out, charge{Range: Range{at, end}, text: text, money: money, order: orderBehind.MatchString(behind)})
+			out = append(out, charge{Range: Range{at, end}, text: text, money: money, order: orderBehind.MatchString(behind), load: loadBehindIt.MatchString(behind)})
 		}
 	}
 	return out

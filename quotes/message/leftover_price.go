@@ -352,6 +352,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if _, to, _ := m.span("n"); m.re == breakFirst && to == at {
 		return false // one number, and not two
 	}
+	if _, to, ok := m.span("mpost"); ok {
+		end = to
+	}
 	if behind := l.behind(Range{at, end}); !m.signed() && measured.MatchString(behind) && !bareRate.MatchString(behind) {
 		return false // so many bags, and no price
 	}

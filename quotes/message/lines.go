@@ -237,8 +237,8 @@ var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|o
 // dayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
 var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?)+$`)
 
-// amountName is what a pack holds, and no name: "100 L".
-var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$`)
+// amountName is what a pack holds or costs, and no name: "100 L", "74.00 EUR".
+var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$|(?:` + signBefore + `)?` + sp + plainNumber + `?` + sp + `(?:` + signBehind + `)?$`)
 
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.

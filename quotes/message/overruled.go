@@ -8,6 +8,9 @@ import (
 	"mediabuy/units"
 )
 
+// chargesLoads is said of whoever was asked: "they charge 70 a load".
+var chargesLoads = compile(`\bthey (?:would |will )?charge[^.;,]{1,30} (?:(?:per|an?|each|for (?:each|every|an?|the)) (?:load|trip|run|drop|delivery|truck|order)|for delivery|to (?:deliver|bring)\pL*)\b`)
+
 // othersSay makes a clause one about the price of somebody else.
 var othersSay = compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|our|your|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|competition|next yard|yard over)|(?:the|a|an|other|some|any|most|local) (?:(?:local|other|big|next) )*places?|everyone else|everybody else|they(?:'d|’d| would|'ll|’ll| will)? charge|down the (?:road|street)|across town|next door|over in)\b`)
 

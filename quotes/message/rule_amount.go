@@ -23,7 +23,7 @@ var amountRules = []rule{
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
 	// 40 bags per pallet
-	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|to one) )` + palletWord), palletPacks},
+	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|on one|on each|(?:fit|go) on an?|to one) )` + palletWord), palletPacks},
 	{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// pumice 3/8" (cu yd)
@@ -101,6 +101,10 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	}
 	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
+	}
+	if line := strings.LastIndexByte(s.low[:m.at], '\n') + 1; p.Form == "load" && looseUnit(p) && brings.MatchString(s.low[line:m.at]) && !s.holdsMedium(line, m.at) {
+		p.Form = "" // "delivery, 6 yd per load"
+		return &fact{kind: aLoad, unit: p, text: p.Text, why: "what a load holds"}, true
 	}
 	return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, true
 }

@@ -12,7 +12,7 @@ const (
 	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
 	fetching  = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
 	deliver   = `(?:deliver(?:y|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shipping|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|trucking|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
-	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
+	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|calculated|estimated|quoted|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
 )
 
 // bringIt is "they bring it for", "we can drop off wednesday for".
@@ -47,7 +47,7 @@ var (
 const hundredths = plainNumber + sp + `(?:%|percent\b|per cent\b)`
 
 // fetchWord is a word for delivery by itself.
-var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|ships?|cartage)$`)
+var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|carriers?|ships?|cartage)$`)
 
 // termRules read what holds for a whole order.
 var termRules = []rule{
@@ -72,7 +72,7 @@ var termRules = []rule{
 	{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 	// 12 a yard for haulage
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
-	{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
+	{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid(?: (?:for )?by us)?|we pay(?: it| that)?|met by us|at our (?:cost|expense)|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 	{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |u |(?:your|ur|the) (?:order|ticket|total|bill) |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|hits?|tops|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 	// nil on 125 or more; none from 199; orders to $99, free from $100
 	{pattern(`(?:(?:on |for )?(?:orders?|anything) (?:to|up to|under|below) ` + bare(amountPattern("x")) + sp + `[,;]? ?(?:and )?(?:free|nil|none|nothing) (?:from|over|above|at|on) ` + amountPattern("m") + `)`), freeFrom},
@@ -81,6 +81,8 @@ var termRules = []rule{
 	{pattern(`(?:(?:free ` + deliver + `|delivers? (?:it |them |to you |anything |everything )*(?:for )?free(?: of charge)?)|` + deliver + ` (?:is |comes )?(?:free|included|inclusive|no charge|on us)|(?:including|includes|incl\.?|inc\.?|with) ` + deliver + `|no (?:delivery|haulage|carriage) (?:charge|fee)|post free|carriage paid|free (?:post|postage|carriage)|ships free)`), always(fact{kind: aDelivery, text: "0", why: freeOrIn})},
 	{pattern(amountPattern("m") + `(?:` + eachWord + `)?(?:,| )+(?:otherwise|else|(?:under|below) (?:that|this))\b`), otherwiseFee},
 	{pattern(`(?:under|below) ` + bare(amountPattern("x")) + `,? (?:` + deliver + ` )?(?:is |costs? |it's |it is )*` + amountPattern("m")), otherwiseFee},
+	// anything past $150 ships free; spend $220 and shipping is free
+	{pattern(`(?:(?:and|but|or) )?(?:anything|everything|(?:all |any )?(?:orders?|baskets?|carts?|purchases?)|spend(?:ing|s)?)(?: (?:over|above|past|of|from|more than|at least|totall?ing|worth))* ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:and|then|gets?|you|we|is|are|the|goes?|comes|out))* (?:` + deliver + ` (?:is |comes )?(?:free|on us)|(?:ships?|shipped|delivers?|delivered|sent|posts?|posted)(?: for)? free|free(?: ` + deliver + `)?)\b`), freeFrom},
 	// nothing if it's over 200; unless you go over $300, then it's on us; if your ticket hits 200 it's free
 	{pattern(`(?:(?:it's|its|it is|then|and|but|or|there's|delivery|is) )*(?:free|no (?:[\p{L}]+ ){0,2}charge|no (?:delivery|freight|shipping|fee|postage)|nothing|waived?|waive (?:that|it|this|delivery)(?: fee| charge)?|(?:we )?don['’]?t charge|on us|nil)(?: [\p{L}'’]+){0,7} (?:orders? of|come to|comes to|over|above|past|from|more than|hits?|reach(?:es)?|tops|exceeds?|beyond|goes over|spend)(?: an?)? ` + amountPattern("m") + `(?: (?:or|and) (?:more|better|up|over|above))?`), freePerhaps},
 	{pattern(`(?:(?:but|and|or) )?(?:unless|if|when|once|over|above|from|orders?)(?:(?: [\p{L}'’]+){0,5} (?:over |above |past |more than |hits? |is |'s )?| )` + amountPattern("m") + `(?: (?:of goods|order value|of order value|value))?` + `(?: (?:or|and) (?:more|better|up|over|above))?,?(?: (?:then|it|it's|its|is|we|goes|ships?|the|delivery|freight|shipping|postage|transport|carriage|there's))*,? (?:free|on (?:us|our (?:charge|side|account))|nothing|no charge|(?:we )?don['’]?t charge|waived|nil|0)\b(?: of (?:shipping|delivery|freight)(?: costs?)?)?`), freePerhaps},
@@ -161,7 +163,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 var taxThenUnit = pattern(`(` + sp + `(?:\+|plus\b|ex\b|inc\b|incl\b)\.?` + sp + taxWord + `)` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:load|trip|drop|delivery|order|run|` + truckWord + `)\b`)
 
 // packsOnPallet says how many packs go on a pallet.
-var packsOnPallet = compile(`\d+` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?) )` + palletWord + `|` + palletWord + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `\d+` + sp + packForm)
+var packsOnPallet = compile(`\d+` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on one|on each) )` + palletWord + `|` + palletWord + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `\d+` + sp + packForm)
 
 // spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
 var spending = compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
@@ -172,7 +174,7 @@ var nearby = pattern(sp + `(` + nearPlace + `)`)
 var (
 	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
 	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|consignment|shipment)\b`)
-	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|time)\b`)
+	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|time|go)\b`)
 	perPallet   = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + palletWord)
 	perAmount   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)`)
 	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
@@ -198,6 +200,10 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
 		if one.re == perPallet {
 			f.counted.Form = "pallet"
+		}
+		if one.kind == aHaul && strings.Contains(m.low[:m.idx[1]], "delivered") && !addsWord.MatchString(m.low[:m.idx[1]]) { // a price with delivery in it
+			f.kind, f.why = anUnclear, besideDelivery
+			break
 		}
 		if one.kind == aHaul && broughtBy.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 			return unclearFact("it may be a price of goods or what bringing them costs") // "loose by walking-floor truck: 72,50 €/m³"

@@ -18,8 +18,8 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|single[ -]axles?|(?:\d{1,2}|six|eight|ten)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
-	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
+	truckWord      = `(?:(?:delivery |dump |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
+	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop|go)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `(?P<v>` + anyUnit + `)`
 	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
@@ -41,12 +41,12 @@ const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we|
 const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM + loadWord + `?`
 
 // truckHeld is "our tipper (7 tonnes) at 85 per load".
-const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)(?: (?:at|for|is|costs))?` + sp + amountPatternM + loadWord
+const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)(?: (?:at|for|is|costs?|runs?|charged|billed|rated|priced))*` + sp + amountPatternM + loadWord
 
 // holds is "truck takes 9 yards", and "holds 10" of what is sold.
 const (
 	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|he|she|driver)`
-	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
+	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|(?:(?:the|our|my|a) )?` + truckWord + ` (?:does|moves|handles|manages)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
 	packsHeld = `(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)`
 	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
 )
@@ -79,7 +79,7 @@ var truckRules = []rule{
 	// haulage by our tipper (7 tonnes) at 85 per load, or by ...
 	{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
 	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
-	{pattern(`(?:is |costs |for |at )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
+	{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
 	{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
 	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
@@ -93,7 +93,7 @@ var truckRules = []rule{
 	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
 	{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
 	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
-	{pattern(`(?:(?:and |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
+	{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 	// the truck is $95, it's a ten yard box
 	{pattern(`(?:(?:and|but|it's|it is|its|that's|that is|with|of) )*an? (?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?:box|bed|body|` + truckWord + `)\b`), loadBehind},
 	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
@@ -223,26 +223,40 @@ func loadBehind(s *scanner, m match) (*fact, bool) {
 	return loadHolds(s, m)
 }
 
-// trucks makes fees of prices of a load whose truck stands in their sentence, "12 t tipper, $165 per load", and leaves a truck to a person
-// that has none there.
+// trucks makes fees of prices of a load whose truck stands in their sentence, "12 t tipper, $165 per load", or that stand where goods
+// with prices are brought and none are named, and leaves a truck to a person that has no fee there.
 func (r *reading) trucks() {
+	priced, bringing := false, false // in the sentences before; in the one before in this line
 	for i := 0; i < len(r.all); {
 		var fees, holds []*fact
-		from, fee := i, false
+		from, fee, goods := i, false, priced
 		for ; i < len(r.all) && r.all[i].sentence == r.all[from].sentence; i++ {
 			for _, f := range r.all[i].facts {
 				switch {
-				case f.kind == aPrice && f.unit.Form == "load" && f.unit.Text == "":
+				case f.kind == aPrice && f.unit.Form == "load":
 					fees = append(fees, f)
+				case f.kind == aPrice || f.kind == aMedium:
+					priced, goods = priced || f.kind == aPrice, goods && f.kind == aPrice && f.unit.Text == ""
 				case f.kind == aLoad:
 					holds = append(holds, f)
 				}
 				fee = fee || f.kind.isFee() && f.kind != aLoad
 			}
 		}
+		said := r.low[r.all[from].From:max(r.all[from].From, r.all[i-1].To)]
+		bringing = goods && (carrier.MatchString(said) || bringing && !r.all[from].line)
 		far := i > from && miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
 		for _, f := range fees {
-			if len(holds) > 0 || far || ownTruck.MatchString(r.low[r.all[from].From:f.From]) {
+			switch {
+			case bringing && classSaid.MatchString(said):
+				f.drop(besideDelivery)
+			case bringing && f.unit.Text != "":
+				f.loads = []truck{{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}}
+				if f.unit.Amount.IsMass {
+					f.loads[0].column, f.loads[0].size = "load_weight", -f.unit.Size()
+				}
+				f.kind, f.why = aTruck, "a fee for each load, and what a load holds"
+			case f.unit.Text == "" && (bringing || len(holds) > 0 || far || ownTruck.MatchString(r.low[r.all[from].From:f.From])):
 				f.kind, f.bare, f.why = aLoadFee, true, "a fee for each load"
 			}
 		}

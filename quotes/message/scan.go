@@ -362,5 +362,8 @@ func (s *scanner) after(at int) string {
 		return ""
 	}
 	t := s.tokenAt(at)
+	if strings.HasPrefix(s.low[t.To:s.limit], "³") { // of m³
+		t.To += len("³")
+	}
 	return s.low[t.From:t.To]
 }

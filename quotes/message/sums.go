@@ -47,6 +47,9 @@ func proved(s *scanner, m match) (*fact, bool) {
 	if why != "" || bad != "" || !times(n.value, f.money, total) || strings.ContainsAny(m.text("n"), ".,") && !strings.ContainsAny(m.text("m"), ".,") {
 		return nil, false // of a whole number and one with cents, that is the price
 	}
+	if f.from = n; n.value.Cmp(oneUnit) <= 0 {
+		f.from = count{}
+	}
 	if c, why := s.countedUnit(m, "c"); why == "" && f.unit.Text == "" {
 		f.unit = c.With(f.unit)
 	}
