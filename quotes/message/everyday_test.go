@@ -98,6 +98,7 @@ func TestEverydayWords(t *testing.T) {
 		"Lava $82 a yard. Delivery $60, free above $5 000.00. Low Ford Quarry":                                                                {"delivery": "$60", "free_over": "$5000.00"},
 		"Lava $82 a yard.\nThank you for the opportunity,\nAna Reyes, Sales\nLow Ford Bulk Materials\noffice 555-0163 x 204":                  {"supplier": "Low Ford Bulk Materials"},
 		"Lava $82 a yard.\nBest,\nAna Reyes\nInside Sales | Low Ford Growing Media\nP 555-0119 | F 555-0120":                                  {"supplier": "Low Ford Growing Media"},
+		"Low Ford Quarry: crushed basalt, your first 5 tons are $48 each, and each ton after the fifth is $41":                                {"price": "$48", "breaks": "6: $41", "break_kind": "incremental"},
 		"Low Ford Quarry: 14 mm clear granite $82 a ton":                                                                                      {"price": "$82", "size": "14 mm"},
 		"Low Ford Quarry: lava 2 cu ft bag $8. Orders in by May 25, 2026 at these prices.":                                                    {"valid_until": "2026-05-25", "ready_by": ""},
 		"Low Ford Quarry: lava 2 cu ft bag $8. I want your order by May 25, 2026.":                                                            {"valid_until": "2026-05-25", "ready_by": ""},

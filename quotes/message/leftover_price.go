@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/inwords"
 	"mediabuy/units"
 )
 
@@ -23,6 +24,7 @@ var (
 	bareRate    = pattern(perWord + unitPattern("u"))
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
 	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b`)
+	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
 	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
 )
 
@@ -88,6 +90,14 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
 				out = append(out, pricedAt{part, text, money, p})
+			}
+		}
+	}
+	for _, m := range l.find(spokenSum, from, to) {
+		p, bad := l.unit(m, "u")
+		for _, text := range inwords.Ways(m.text("said")) {
+			if n, why := l.number(text); bad == "" && why == "" {
+				out = append(out, pricedAt{m.part(), n.text, units.MoneyOf(n.value), p})
 			}
 		}
 	}

@@ -276,3 +276,15 @@ func TestOverAt(t *testing.T) {
 		assert.NotEqual(t, "lava rock Pell Stone", r.Text("medium")+" "+r.Text("supplier"), summary(p))
 	}
 }
+
+// TestSpokenPrices asks which of two amounts two numbers in words are.
+func TestSpokenPrices(t *testing.T) {
+	p, err := Parse("Low Ford Quarry: the pumice is one nineteen a yard", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 1, summary(p))
+	assert.Equal(t, []string{"119 for 1 yd3", "1.19 for 1 yd3", "leave it out"}, []string{p.Asked[0].Readings[0].Label, p.Asked[0].Readings[1].Label, p.Asked[0].Readings[2].Label})
+	got, err := p.Answer(0, 0)
+	require.NoError(t, err)
+	requireWhole(t, got)
+	assert.Equal(t, "119", got.Rows[0].Text("price"))
+}

@@ -109,10 +109,10 @@ var priceRules = []rule{
 	// $95-$110 a yard, depending on size
 	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 	// first 5 at $88, after that $79; 42 each first four then 38 each
-	{pattern(`(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
+	{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
+	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
 	// first ten at that, every one after the tenth 15.50
-	{pattern(`(?:the )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
+	{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
 	// over 10 yards 61: is the tenth in it?
 	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:nos|pcs|pieces|units)\b\.?))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
 	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
@@ -135,7 +135,7 @@ func plainBreak(s *scanner, m match) (*fact, bool) {
 }
 
 // beyondWord is what makes the price behind it that of the packs beyond a number alone.
-const beyondWord = `(?:and |but )?(?:(?:(?:every|each)(?: (?:one|bag|yard))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
+const beyondWord = `(?:and |but )?(?:(?:(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
 
 // gradedPrice is a price for the first packs, if it says so, and another for those beyond.
 func gradedPrice(s *scanner, m match) (*fact, bool) {
@@ -152,8 +152,8 @@ func gradedPrice(s *scanner, m match) (*fact, bool) {
 		base := *f
 		base.kind, base.graded, base.from, base.why = aPrice, false, count{}, "the price of the first packs"
 		base.Range = Range{m.at, m.at + len(strings.TrimRight(s.low[m.at:from], " \t$£€@:,="))}
-		if base.unit.Empty() && looseUnit(f.counted) {
-			base.unit = f.counted
+		if (base.unit.Empty() || base.unit.Form == "each") && looseUnit(f.counted) {
+			base.unit, f.unit = f.counted, pack{}
 		}
 		f.text, f.money = m.amount(s, "t")
 		f.base, f.head, f.Range = &base, &base, Range{base.To, m.end()}

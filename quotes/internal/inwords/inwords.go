@@ -38,6 +38,16 @@ var (
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
 
+// Spoken is the pattern of an amount that is said as two numbers, of which the first is below ten: "one twenty" is 120 or 1.20.
+const Spoken = unit + `[ -](?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `)`
+
+// Ways are the amounts that such words may say.
+func Ways(words string) [2]string {
+	first, rest, _ := strings.Cut(strings.ReplaceAll(words, "-", " "), " ")
+	n := 100*value(first) + value(rest)
+	return [2]string{strconv.Itoa(n), strconv.Itoa(n/100) + "." + strconv.Itoa(100 + n%100)[1:]}
+}
+
 func init() {
 	words := strings.Split("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen", " ")
 	for i, w := range words {
