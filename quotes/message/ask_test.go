@@ -247,3 +247,14 @@ func TestSamePriceFollowsTheAnswer(t *testing.T) {
 		assert.Equal(t, want, got.Rows[1].Text("price"))
 	}
 }
+
+// TestBulkBagForShort gives each size the bulk bags that the line above them names, though its price is "per bag".
+func TestBulkBagForShort(t *testing.T) {
+	p, err := Parse("Pea shingle in bulk bags of 850kg:\n\n20mm  £62.00 per bag\n10mm  £64.00 per bag", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Rows, 2, summary(p))
+	for _, r := range p.Rows {
+		assert.Equal(t, "850 kg", r.Text("pack"))
+		assert.Equal(t, "sack", r.Text("form"))
+	}
+}

@@ -68,7 +68,7 @@ func (r *reading) inheritFrom(last, it *item) {
 		switch {
 		case f.kind == aPack || f.kind == aForm || f.kind == aPallet || f.kind == aTier:
 			return
-		case f.kind == aPrice && !f.unit.Empty() && (f.unit.Text != "" || f.unit.Form != of.unit.Form):
+		case f.kind == aPrice && !f.unit.Empty() && (f.unit.Text != "" || !of.unit.Counts(f.unit)):
 			return
 		case f.kind == aPrice && own == nil:
 			own = f

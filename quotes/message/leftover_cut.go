@@ -12,6 +12,7 @@ import (
 var (
 	cutFrom   = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
 	cutPart   = compile(`(?:(?:less|minus|save|knock) )?(?P<p>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)(?: (?:off|less|cheaper|discount|rebate|down))?`)
+	cutCents  = compile(`\b(?P<p>` + plainNumber + `|` + written + `|fifty|twenty-five|seventy-five)` + sp + `(?:cents?|¢|pence|p|c)(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?: off| less| cheaper)\b`)
 	cutSum    = compile(`(?:(?P<less>(?:comes?|goes|go|is|are|drops?|falls?|down|less|save|minus|knocks?|takes?)(?: (?:it|them|off|down|by))*) )?` + looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<off> (?:off|cheaper|less|discount)\b)?`)
 	offBefore = compile(`\b(?:comes?|goes|go|drops?|falls?|knocks?|takes?|save|get)(?: (?:it|them|off|down|by|another))+[ \t]*$`)
 	offBehind = compile(`^(?:[ \t]*(?:per|an?|the|each|/)[ \t]*\pL*\d?)?[ \t]+(?:off|cheaper|less|discount)\b`)
@@ -19,7 +20,8 @@ var (
 	offWord   = compile(`\b(?:off|less|cheaper|discount|rebate|reduction|comes? down|goes down|drops?|falls?|save)\b`)
 )
 
-// cuts asks about what comes off each price from a number of packs on: "10% off ten bags or more", "from 6 m3 it comes down $6 a m3".
+// cuts asks about what comes off each price from a number of packs on: "10% off ten bags or more", "from 6 m3 it comes down $6 a m3",
+// "5% off at 6 bags and 12% off at 20".
 func (l *leftovers) cuts() {
 	for _, s := range l.sentences() {
 		if !offWord.MatchString(l.reading.low[s.From:s.To]) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
@@ -30,69 +32,122 @@ func (l *leftovers) cuts() {
 			rows = l.of(s.section)
 		}
 		rows = slices.DeleteFunc(rows, func(d *draft) bool { return d.offer.price == nil || d.cells["breaks"] != nil })
-		for _, m := range append(l.find(cutPart, s.From, s.To), l.find(cutSum, s.From, s.To)...) {
-			if l.askCut(s, m, rows) {
-				break
+		var offs []cutOff
+		for _, m := range slices.Concat(l.find(cutPart, s.From, s.To), l.find(cutCents, s.From, s.To), l.find(cutSum, s.From, s.To)) {
+			if off := l.comesOff(m); off != nil && !slices.ContainsFunc(offs, func(o cutOff) bool { return o.From < m.end() && m.part().From < o.To }) {
+				offs = append(offs, cutOff{m.part(), off})
 			}
 		}
+		slices.SortFunc(offs, func(a, b cutOff) int { return a.From - b.From })
+		l.askCuts(s, offs, rows)
 	}
 }
 
-// askCut asks whether what a match says comes off the prices of rows from the only number of packs on that stands in its part of the text.
-func (l *leftovers) askCut(s stretch, m match, rows []*draft) bool {
-	var off func(price units.Decimal) units.Decimal
-	if m.re == cutPart {
-		p, why := l.number(m.text("p"))
-		if why != "" || p.value.Sign() <= 0 || p.value.Cmp(units.D("50")) > 0 {
-			return false
+// cutOff is what comes off a price, and where it is said.
+type cutOff struct {
+	Range
+	off func(price units.Decimal) units.Decimal
+}
+
+// comesOff gives what a price is less what a match says, or nil where that is nothing.
+func (l *leftovers) comesOff(m match) func(price units.Decimal) units.Decimal {
+	if m.re != cutSum {
+		p, why := l.counting(m.text("p"))
+		most := units.D("50")
+		if m.re == cutCents {
+			most = units.D("100")
 		}
-		off = func(price units.Decimal) units.Decimal {
+		switch {
+		case why != "" || p.value.Sign() <= 0 || p.value.Cmp(most) > 0:
+			return nil
+		case m.re == cutCents:
+			return func(price units.Decimal) units.Decimal { return price.Sub(p.value.Quo(units.D("100"))) }
+		}
+		return func(price units.Decimal) units.Decimal {
 			return price.Mul(units.D("100").Sub(p.value)).Quo(units.D("100"))
 		}
-	} else {
-		_, money, why := l.amount(m, "m")
-		if why != "" || money.Sign() <= 0 || !m.signed() || !m.has("off") && !m.has("less") {
-			return false
-		}
-		off = func(price units.Decimal) units.Decimal { return price.Sub(money.Decimal()) }
 	}
+	_, money, why := l.amount(m, "m")
+	if why != "" || money.Sign() <= 0 || !m.signed() || !m.has("off") && !m.has("less") {
+		return nil
+	}
+	return func(price units.Decimal) units.Decimal { return price.Sub(money.Decimal()) }
+}
+
+// askCuts asks whether what is said comes off the prices of rows, each from the number of packs on that goes with it: the only one, or as
+// many as there are, in their order.
+func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
+	if len(offs) == 0 {
+		return
+	}
+	var steps []cutStep
+	var parts []Range
+	counted := rows
 	for _, n := range l.find(cutFrom, s.From, s.To) {
 		part := n.part()
 		count, why := l.counting(n.text("n"))
 		of, bad := l.unitCounted(l.unitText(n, "c"))
-		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || part.From < m.part().To && m.part().From < part.To || !n.has("more") && !buysWord.MatchString(before) {
+		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !buysWord.MatchString(before) {
 			continue
 		}
-		counted := rows
 		if !of.Empty() {
 			counted = l.counted(rows, of, false)
 		}
-		froms := []units.Decimal{count.value}
-		if overCount.MatchString(l.reading.low[s.From:part.From]) {
-			froms = append(froms, count.value.Add(oneUnit))
-		}
-		var replies []reply
-		for _, from := range froms {
-			replies = append(replies, l.cut(from, counted, off))
-		}
-		if replies[0].label == "" {
-			continue
-		}
-		l.put(fmt.Sprintf("does that come off the price of each from %s on?", count.text), []Range{part, m.part()}, replies...)
-		return true
+		steps = append(steps, cutStep{from: count.value, over: overCount.MatchString(l.reading.low[s.From:part.From])})
+		parts = append(parts, part)
 	}
-	return false
+	if len(offs) == 1 && len(steps) > 1 {
+		steps, parts = steps[:1], parts[:1]
+	}
+	if len(steps) == 0 || len(steps) != len(offs) {
+		return
+	}
+	for i := range steps {
+		steps[i].off = offs[i].off
+		parts = append(parts, offs[i].Range)
+	}
+	slices.SortFunc(parts, func(a, b Range) int { return a.From - b.From })
+	question := fmt.Sprintf("does that come off the price of each from %s on?", steps[0].from)
+	replies := []reply{l.cut(steps, counted)}
+	if slices.ContainsFunc(steps, func(one cutStep) bool { return one.over }) {
+		for i := range steps {
+			if steps[i].over {
+				steps[i].from = steps[i].from.Add(oneUnit)
+			}
+		}
+		replies = append(replies, l.cut(steps, counted))
+	}
+	if replies[0].label == "" {
+		return
+	}
+	l.put(question, parts, replies...)
 }
 
-// cut is the answer that the prices of rows are lower from a number of packs on; off gives the lower price.
-func (l *leftovers) cut(from units.Decimal, rows []*draft, off func(units.Decimal) units.Decimal) reply {
+// cutStep is what comes off from a number of packs on.
+type cutStep struct {
+	from units.Decimal
+	over bool // the number itself may be in it or not
+	off  func(price units.Decimal) units.Decimal
+}
+
+// cut is the answer that the prices of rows are lower by steps.
+func (l *leftovers) cut(steps []cutStep, rows []*draft) reply {
 	breaks := map[*draft]string{}
 	var labels []string
 	for _, d := range rows {
 		price := d.offer.price
-		low := off(price.money.Decimal())
-		if half := price.money.Decimal().Mul(units.D("0.5")); low.Sign() > 0 && low.Cmp(half) >= 0 {
-			breaks[d] = from.String() + ": " + l.lowered(price, low)
+		last, half := price.money.Decimal(), price.money.Decimal().Mul(units.D("0.5"))
+		var said []string
+		for _, one := range steps {
+			low := one.off(price.money.Decimal())
+			if low.Cmp(half) < 0 || low.Cmp(last) >= 0 {
+				said = nil
+				break
+			}
+			said, last = append(said, one.from.String()+": "+l.lowered(price, low)), low
+		}
+		if len(said) > 0 {
+			breaks[d] = strings.Join(said, "; ")
 			labels = append(labels, breaks[d])
 		}
 	}

@@ -20,6 +20,9 @@ func (l *leftovers) names() {
 	}
 	for i := range l.sections {
 		rows := l.of(i)
+		if len(rows) == 0 { // their prices are asked
+			rows = slices.DeleteFunc(slices.Clone(l.rows), func(d *draft) bool { return d.item.section != i })
+		}
 		if len(rows) == 0 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["supplier"] != nil }) {
 			continue
 		}

@@ -25,6 +25,7 @@ var (
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
 	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
+	fallsTo     = compile(`\b(?:it|that|they|the price) (?:drops?|dropped) (?:down )?to\b`) // and brings nothing
 	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
 )
 
@@ -368,7 +369,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if behind := l.behind(Range{at, end}); !m.signed() && measured.MatchString(behind) && !bareRate.MatchString(behind) {
 		return false // so many bags, and no price
 	}
-	before := l.reading.low[max(0, part.From-window/8):part.From]
+	before, gap := l.reading.low[max(0, part.From-window/8):part.From], fallsTo.ReplaceAllString(m.text("gap"), "")
 	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
 		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
@@ -379,7 +380,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(m.text("gap")) ||
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}

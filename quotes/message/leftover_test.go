@@ -1,6 +1,7 @@
 package message
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -287,4 +288,29 @@ func TestSpokenPrices(t *testing.T) {
 	require.NoError(t, err)
 	requireWhole(t, got)
 	assert.Equal(t, "119", got.Rows[0].Text("price"))
+}
+
+// TestAskMoreWords asks what stands in less usual words, and for what; each text lacks one thing alone.
+func TestAskMoreWords(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry: lava 2 cu ft bag $8. Take ten or more and fifty cents comes off: 50 cents off each bag": "breaks=10: $7.50", // 8 - 0.50
+		"Low Ford Quarry: lava 2 cu ft bag $8. Take 5% off at 6 bags and 10% off at 20 bags.":                     "breaks=6: $7.60; 20: $7.20",
+		"Low Ford Quarry: lava $82 a yard. We sell it from 3 yards.":                                              "min_qty=3",
+		"Low Ford Quarry: lava $82 a yard. Four yards or more please.":                                            "min_qty=4",
+		"Low Ford Quarry: lava 2 cu ft bag $8, have 9.":                                                           "max_qty=9",
+		"Low Ford Quarry: lava 2 cu ft bag $8, and if all of us reach 25 bags it drops to $7.":                    "breaks=25: $7",
+		"Low Ford Quarry: lava 2 cu ft bag $8. 7 bags here right now.":                                            "max_qty=7",
+	} {
+		p, err := Parse(text, Options{})
+		require.NoError(t, err)
+		column, value, _ := strings.Cut(want, "=")
+		found := slices.ContainsFunc(p.Rows, func(r Row) bool { return r.Text(column) == value })
+		for i, q := range p.Asked {
+			got, err := p.Answer(i, 0)
+			require.NoError(t, err)
+			requireWhole(t, got)
+			found = found || q.Readings[0].Cells[column] == value
+		}
+		assert.True(t, found, "%s\n%s", text, summary(p))
+	}
 }
