@@ -18,26 +18,6 @@ func (l *leftovers) packs() {
 		}
 		if said := l.packsBeside(row); len(said) == 1 {
 			l.put(fmt.Sprintf("does a pack of %s at %s hold that?", row.item.name(), price.text), []Range{said[0].Range}, reply{said[0].pack.Text, func(from []*fact) { hold(said[0].pack, from...) }})
-			continue
-		} else if len(said) > 1 {
-			continue
-		}
-		of := l.only(price.Range)
-		by := slices.IndexFunc(l.rows, func(d *draft) bool {
-			return d.item.section == row.item.section && d.cells["pack"] != nil && d.offer.pack.Text == of.Text
-		})
-		if of.Text == "" || by < 0 || !row.offer.pack.Fits(of) || price.ask != nil {
-			continue
-		}
-		key, one := answerKey{price.From, true}, reply{label: of.Text}
-		switch l.answers[key] {
-		case one.number():
-			hold(of, append([]*fact{price}, l.rows[by].cells["pack"].facts...)...)
-		case 0:
-			price.ask = &choice{
-				Range: l.clauseOf([]*fact{price}), leaves: true, costly: 1, question: fmt.Sprintf("is %s the price of %s, as the others are sold?", price.text, of.Text),
-				labels: []string{of.Text, leftOut}, sets: []map[answerKey]int{{key: one.number()}, {key: isNone}},
-			}
 		}
 	}
 }
