@@ -166,7 +166,7 @@ func TestSizesOfTruckOfOneUnit(t *testing.T) {
 func TestLoadBehindItsFee(t *testing.T) {
 	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons",
 		"Delivery — $125 a load, 18 tons max", "Delivery, including tax, $125 per load (18 tons)", "The tipper hauls 18 tons and each haul is billed at $125", "The truck is $125, it's an 18 ton box", "Our lorry is $125 and takes 18 tons", "Haulage by twelve-wheeler (18 tons) is billed at $125 per load", "To get it over to Esk runs $125 a run, with up to 18 tons each trip", "Getting it out to you costs $125 a go, and the trailer does 18 tons",
-		"Transport with driver: $125 a load, 18 tons", "Delivery (18 tons per load)   2 @   125.00   250.00", "Haulage $125 per load, one load = 18 tons"} {
+		"Transport with driver: $125 a load, 18 tons", "Delivery (18 tons per load)   2 @   125.00   250.00", "Haulage $125 per load, one load = 18 tons", "The truck's only $125 a trip. It only holds 18 tons", "It's $125 for the dump truck, which will carry 18 tons", "Delivery: pickup truck $125, up to 18 tons"} {
 		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)
@@ -286,7 +286,7 @@ func TestFreeFrom(t *testing.T) {
 
 // TestPlainFees reads fees for delivery as people say them.
 func TestPlainFees(t *testing.T) {
-	for words, fee := range map[string]string{"Carrier to us is $30": "$30", "Running them over is $30": "$30", "Dropping it round is $30": "$30", "Delivered to your gate it's $80 a yard": "", "Delivered by our lorry at $80 a yard": ""} {
+	for words, fee := range map[string]string{"Carrier to us is $30": "$30", "Running them over is $30": "$30", "Dropping it round is $30": "$30", "For $30 we bring it to the gate": "$30", "Dump fee: $30/load, 7 yd": "", "Delivered to your gate it's $80 a yard": "", "Delivered by our lorry at $80 a yard": ""} {
 		p, err := Parse("Low Ford Quarry: lava $60 a yard. "+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)

@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to post|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
+var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -40,7 +40,7 @@ var (
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
-	freeBefore      = compile(`\b(?:over|from|(?:ticket|total|basket|(?:your|the) bill|cart|purchase|your goods)(?:['’]?s)?|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over)?|worth|totall?ing|than|exceed\w*|past|pass(?:es)?|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:(?:of|is|at|from) )*$`)
+	freeBefore      = compile(`\b(?:over|from|(?:ticket|total|basket|(?:your|the) bill|cart|purchase|your goods)(?:['’]?s)?|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over| makes)?|worth|totall?ing|than|exceed\w*|past|pass(?:es)?|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:(?:of|is|at|from) )*$`)
 	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
 	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
 	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
@@ -83,6 +83,9 @@ func (l *leftovers) loads() {
 		})
 		sums, rooms := l.carried(i, rows)
 		values := slices.Concat(l.values(i, "free_over", freeWord, freeBefore), l.values(i, "min_order", leastWord, leastBefore))
+		sums = slices.DeleteFunc(sums, func(s charge) bool {
+			return slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
+		})
 		known, delivered := of, len(rows) > 0 && rows[0].cells["delivery"] != nil
 		if delivered {
 			known = rows

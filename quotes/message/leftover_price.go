@@ -380,7 +380,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) ||
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}

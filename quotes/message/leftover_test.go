@@ -73,6 +73,8 @@ func TestLeftovers(t *testing.T) {
 		{"in town", "Low Ford Quarry: lava 128 a yd. tandem hauls 14 yd thats 110 in town", "delivery.csv", map[string]string{"load_fee": "110", "load_volume": "14 yd3", "supplier": "Low Ford Quarry"}},
 		{"a fiver", "Low Ford Quarry: lava 50 L bags $9. I can run it round for a fiver.", "delivery.csv", map[string]string{"order_fee": "5", "supplier": "Low Ford Quarry"}},
 		{"they do not mind", "Low Ford Quarry: lava 50 L bags $9. $25 a drop and I don't mind whether it's one bag or six.", "delivery.csv", map[string]string{"order_fee": "$25", "supplier": "Low Ford Quarry"}},
+		{"a value and a fee below it", "Low Ford Quarry: lava $9 for 50 L bag. If your order makes $200 the carriage is on us, below that add $12.", "delivery.csv", map[string]string{"order_fee": "$12", "free_over": "$200", "supplier": "Low Ford Quarry"}},
+		{"up to so many bags", "Low Ford Quarry: lava in 1 m3 bulk bags $118. $75 for up to 6 bags delivered.", "delivery.csv", map[string]string{"load_fee": "$75", "load_volume": "6 m3", "supplier": "Low Ford Quarry"}},
 		{"once you pass", "Low Ford Quarry: lava 50 L bag $9. Shipping $14, free shipping once you pass $150.", "delivery.csv", map[string]string{"order_fee": "$14", "free_over": "$150", "supplier": "Low Ford Quarry"}},
 		{"a bill", "Low Ford Quarry: lava 50 L bag $9. Deliver Fridays in town $15, no charge when your bill's $120 or up.", "quotes.csv", map[string]string{"free_over": "$120"}},
 		{"for each yard", "Low Ford Quarry: lava $80 a yard. To bring it across I get 9/yd.", "delivery.csv", map[string]string{"haul": "9 / yd3", "supplier": "Low Ford Quarry"}},

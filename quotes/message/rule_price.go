@@ -211,6 +211,9 @@ func notThis(s *scanner, m match) (*fact, bool) {
 
 // fewerPrice is the price of fewer packs than a break begins at.
 func fewerPrice(s *scanner, m match) (*fact, bool) {
+	if oneOf(s.after(m.end()), "delivered", "delivery") {
+		return unclearFact(besideDelivery)
+	}
 	if !m.has("each") && m.text("uvc")+m.text("ufb")+m.text("uv") == "" && (!m.money() || !m.has("less")) {
 		return nil, false
 	}

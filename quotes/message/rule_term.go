@@ -60,11 +60,13 @@ var termRules = []rule{
 	{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 	// they bring it for 70
 	{pattern(bringIt + amountPattern("m")), fee},
+	// for 70 we bring it
+	{pattern(`for ` + amountPattern("m") + `,? (?:(?:we|i|he|she|they)(?:'ll|’ll| will| can|'d|’d| could| would)?|will|can) (?:bring|drop|deliver|truck|haul|run|send)s? (?:it|them|either|everything|any|all|your order)\b(?: (?:off|out|round|over|up))?(?: to (?:you|(?:the|your) \pL+))?`), fee},
 	// 70 for the truck; $90 gets it delivered
 	{pattern(amountPattern("m") + ` (?:(?:for|on) (?:the |our )?(?:` + truckWord + `|` + fetching + `)|gets? (?:it|them|either|everything) (?:delivered|dropped(?: off)?|to you|there))(?: (?:in|to) [\p{L}]+(?: [\p{L}]+)?)?`), fee},
 	{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + sp + amountPattern("m") + sp + `(?:(?:for|extra for|flat for|flat rate for|more for)?` + sp + `(?:the |flat |local |flat rate )*(?:` + fetching + `|post\b)|(?:to|extra to|more to) (?:deliver|drop|(?:have|get|send) (?:the|our|a) (?:van|` + truckWord + `)(?: come)?(?: out| over| round)?)\b)(?: (?:charge|fee|it|them|to you|to your (?:place|door)|for the whole order|per order|an order|flat))*`), fee},
 	// the truck is $85
-	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)|(?: (?:fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
+	{pattern(`(?:the |a |our )?` + truckWord + `(?:(?:'s|’s)(?: (?:only|just))?|(?: (?:only|just|fee|charge|costs?|is|runs|to you|will be|would be|another|an extra|an additional))+)` + sp + `[:=]?` + sp + amountPattern("m") + `(?:` + sp + `flat\b)?`), fee},
 	{pattern(`(?:the |a |our )?` + truckWord + sp + `(?:[:=-]|at\b)?` + sp + amountPattern("m")), truckFee},
 	// min. charge for haulage $168; fuel surcharge 15 per delivery
 	{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|trucking|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},

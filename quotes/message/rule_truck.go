@@ -18,7 +18,7 @@ type truck struct {
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	truckWord      = `(?:(?:delivery |dump |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
+	truckWord      = `(?:(?:delivery |dump |pick[ -]?up |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
 	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop|go)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
 	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
 	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `(?P<v>` + anyUnit + `)`
@@ -45,8 +45,8 @@ const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + hol
 
 // holds is "truck takes 9 yards", and "holds 10" of what is sold.
 const (
-	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|he|she|driver)`
-	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|(?:(?:the|our|my|a) )?` + truckWord + ` (?:does|moves|handles|manages)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
+	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|which|he|she|driver)`
+	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:only |just )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|(?:(?:the|our|my|a) )?` + truckWord + ` (?:does|moves|handles|manages)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
 	packsHeld = `(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)`
 	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
 )
@@ -250,6 +250,8 @@ func (r *reading) trucks() {
 			switch {
 			case bringing && classSaid.MatchString(said):
 				f.drop(besideDelivery)
+			case goods && f.unit.Text != "" && feeSaid.MatchString(said):
+				f.drop(loadOrBring)
 			case bringing && f.unit.Text != "":
 				f.loads = []truck{{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}}
 				if f.unit.Amount.IsMass {
@@ -387,6 +389,7 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 const unknownPallet = "a fee for each pallet, and how much goes on one is not said"
 
 var (
+	feeSaid     = compile(`\b(?:fees?|charges?)\b`)
 	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
 	miles       = compile(`\b(?:miles?|km)\b`)
 	heldBefore  = compile(bare(holding) + `[ -]$`)
