@@ -323,9 +323,8 @@ func (r *reading) counted(out []*offer, f *fact) *offer {
 
 // tiers makes a price and breaks of "1-9 bags 29.50, 10-39 27.50": each must begin where the one before ends.
 func (r *reading) tiers(out *[]*offer, tiers []*fact) {
-	one := units.DecimalFromInt(1)
 	for i, f := range tiers {
-		if i > 0 && !f.from.value.Equal(tiers[i-1].to.value.Add(one)) {
+		if i > 0 && !f.from.value.Equal(tiers[i-1].to.value.Add(oneUnit)) {
 			for _, g := range tiers {
 				g.drop("the ranges of packs leave a gap or overlap")
 			}
@@ -333,7 +332,7 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 		}
 	}
 	o := r.counted(*out, tiers[0])
-	if (o == nil || o.price == nil) && tiers[0].from.value.Cmp(one) > 0 {
+	if (o == nil || o.price == nil) && tiers[0].from.value.Cmp(oneUnit) > 0 {
 		for _, f := range tiers {
 			f.drop("the price of fewer packs is not said")
 		}
@@ -346,14 +345,13 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 	o.counted(tiers[0])
 	for i, f := range tiers {
 		switch {
-		case i > 0 || f.from.value.Cmp(one) > 0:
+		case i > 0 || f.from.value.Cmp(oneUnit) > 0:
 			o.breaks = append(o.breaks, f)
 		case o.price == nil:
 			o.price = f
 		case !o.price.money.Equal(f.money):
-			const why = "two prices for one pack, and it is not said which holds"
-			o.price.drop(why)
-			f.drop(why)
+			o.price.drop(twoPrices)
+			f.drop(twoPrices)
 		}
 	}
 	slices.SortStableFunc(o.breaks, func(a, b *fact) int { return a.from.value.Cmp(b.from.value) })

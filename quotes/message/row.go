@@ -273,17 +273,21 @@ func (r *reading) single(it *item, k kind, why string) {
 	it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool { return f.unclear != "" && !f.outbid })
 }
 
-// generalPacks moves "all bags are 50 L" from the item it stands behind to every bag without a size.
+// generalPacks gives "all bags are 50 L" to every bag without a size, and "half yards are fine" to all that is sold by the yard.
 func (r *reading) generalPacks() {
+	var said []*fact
+	for _, it := range r.items {
+		said = append(said, slices.DeleteFunc(slices.Clone(it.facts), func(f *fact) bool { return f.kind != aPack || !f.general })...)
+	}
 	for _, from := range slices.Clone(r.items) {
 		for _, f := range slices.Clone(from.facts) {
-			if f.kind != aPack && f.kind != aForm || !f.general {
+			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || from.row >= 0 && f.kind == aStep {
 				continue
 			}
 			var to []*item
 			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
 			for _, it := range r.items {
-				if it.section == from.section && (f.kind == aPack && wantsPack(it, from, f.unit.Form) || f.kind == aForm && it.unformed()) {
+				if it.section == from.section && (f.kind == aPack && wantsPack(it, from, f, said) || f.kind == aForm && it.unformed() || f.kind == aStep && wantsStep(it, from, f)) {
 					to = append(to, it)
 				}
 			}
@@ -309,12 +313,22 @@ func (it *item) unformed() bool {
 	})
 }
 
-// wantsPack says whether a price of the item is for a pack of that form with no size said.
-func wantsPack(it, from *item, form string) bool {
+// wantsPack says whether a price of the item is for a pack of the form of p with no size said, and p the one said last above it.
+func wantsPack(it, from *item, p *fact, said []*fact) bool {
+	form := p.unit.Form
 	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.Form == form })
 	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool {
-		return f.kind == aPrice && (f.unit.Form == form || f.unit.Form == "bag" && form == "sack" || it == from && f.unit.Empty()) && f.unit.Text == ""
+		return f.kind == aPrice && (f.unit.Form == form || f.unit.Form == "bag" && form == "sack" || it == from && f.unit.Empty()) && f.unit.Text == "" && !slices.ContainsFunc(said, func(g *fact) bool {
+			return g.unit.Form == form && g.unit.Text != p.unit.Text && g.From < f.From && (p.From > f.From || p.From < g.From)
+		})
 	})
+}
+
+// wantsStep says whether the item has a pack that step f counts, or stands in front of it with none yet.
+func wantsStep(it, from *item, f *fact) bool {
+	packs := slices.DeleteFunc(slices.Clone(it.facts), func(g *fact) bool { return !oneOf(g.kind, aPack, aPrice) || g.From > f.From })
+	return it.row < 0 && slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Counts(f.counted) }) ||
+		it == from && !slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Text != "" })
 }
 
 // draft makes the row of one offer.

@@ -153,11 +153,16 @@ func pricedBy(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	case why != "":
 		return unclearFact(why)
+	case whichGoods.MatchString(s.low[max(s.start, m.at-window):m.at]):
+		return &fact{kind: anAside, why: "the goods that what stands beside it holds for"}, true
 	case u.Text == "":
 		return &fact{kind: aForm, unit: u, text: u.Form, general: true, why: "what the prices are for"}, u.RealForm() != "" && allPrices.MatchString(m.low)
 	}
 	return &fact{kind: aPack, unit: u, text: u.Text, general: true, why: "what the prices are for"}, true
 }
+
+// whichGoods makes "sold by the yard" behind it tell some goods from others.
+var whichGoods = compile(`\b(?:anything|whatever|those|ones|what(?:['’]s| is| we)|that (?:is|are|we))[ \t]*$`)
 
 // allPrices opens what says so of all prices.
 var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)

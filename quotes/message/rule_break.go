@@ -99,13 +99,6 @@ func countLine(s *scanner, m match) (*fact, bool) {
 	if at, _, _ := m.span("n"); !s.counts[at] || !m.money() || s.after(m.end()) != "" {
 		return nil, false
 	}
-	if m.text("n") == "1" {
-		f := &fact{kind: aPrice, why: "an amount for one, in a list that counts up"}
-		f.unit.Form = "each"
-		text, v, why := s.amount(m, "m")
-		f.text, f.money = text, v
-		return f, why == ""
-	}
 	return oneBreak(s, m)
 }
 

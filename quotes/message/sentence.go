@@ -345,7 +345,7 @@ func (r *reading) headed(i int, c *clause) {
 const maxHeading = 4
 
 // allWords say that a number of packs or a break holds for all that stands before it.
-var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of|one|kind|type)|every one|everything)\b`)
+var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of|one|kind|type)|every one|everything|anything)\b`)
 
 // forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
@@ -366,10 +366,8 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 			of = append(of, it)
 		}
 	}
-	if len(of) == 1 {
-		f.general = true // of all the packs that it is sold in
-	}
 	if len(of) < 2 {
+		f.general = true // of all the packs that it is sold in
 		return false
 	}
 	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) &&

@@ -26,11 +26,6 @@ func (r *reading) split() {
 			priced = priced || f.kind == aPrice
 			f.item = now
 			now.facts = append(now.facts, f)
-			for _, part := range parts[:len(parts)-1] {
-				if f.general && f.kind == aStep && slices.ContainsFunc(part.facts, func(g *fact) bool { return g.kind == aPrice && g.unit.Counts(f.counted) }) {
-					part.facts = append(part.facts, f)
-				}
-			}
 		}
 		for i := 0; i < len(breaks); i += 2 {
 			at := slices.IndexFunc(parts, func(part *item) bool {

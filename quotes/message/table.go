@@ -96,8 +96,7 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	return table{}, 0
 }
 
-// fitted is a row set in spaces with as many cells as its headings, where it has one more or one fewer: what stands in brackets goes with
-// the cell before it, and a long cell ends where the next heading begins or ends.
+// fitted is a row with as many cells as its headings: brackets go with the cell before them, and a long cell ends where a heading does.
 func (s *scanner) fitted(heads, row []Range) []Range {
 	for j := 1; j < len(row) && len(row) == len(heads)+1; j++ {
 		if c, before := row[j], row[j-1]; before.From == before.To {

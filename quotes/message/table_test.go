@@ -36,6 +36,9 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry: lava 40 lb bags, 50 bags on a pallet.\n1 pallet: $8.40 a bag\n2 pallets: $8.10 a bag":                    {{"price": "", "min_qty": "", "step": ""}},
 		"Low Ford Quarry: lava 40 lb bags $9 each, from a full pallet (50) $8.40. 50 bags on a pallet.":                            {{"price": "$9", "step": ""}},
 		"Low Ford Quarry: lava 40 lb bags, 50 per pallet, $9 each":                                                                 {{"price": "$9"}},
+		// a heading for each part of a list, and what holds for what is sold by one unit
+		"Low Ford Quarry\nROCK, per yard\nLava 3/8\" ..... 88.00\nPumice 1/4\" ..... 96.00\nSAND AND GRAVEL, per ton\nPea gravel ..... 36.00\nLimestone 3/4\" ..... 27.00\nHalf yards fine on whatever is sold by the yard": {
+			{"pack": "1 yd3", "step": "0.5"}, {"pack": "1 yd3", "step": "0.5"}, {"pack": "1 ton", "step": ""}, {"pack": "1 ton", "step": ""}},
 		// what stands in a row for delivery, and columns that are sums
 		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00": {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
 		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                  {{"pack": ""}},
