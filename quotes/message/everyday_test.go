@@ -286,7 +286,7 @@ func TestFreeFrom(t *testing.T) {
 
 // TestPlainFees reads fees for delivery as people say them.
 func TestPlainFees(t *testing.T) {
-	for words, fee := range map[string]string{"Carrier to us is $30": "$30", "Running them over is $30": "$30", "Dropping it round is $30": "$30", "For $30 we bring it to the gate": "$30", "Dump fee: $30/load, 7 yd": "", "Delivered to your gate it's $80 a yard": "", "Delivered by our lorry at $80 a yard": ""} {
+	for words, fee := range map[string]string{"Carrier to us is $30": "$30", "Running them over is $30": "$30", "Dropping it round is $30": "$30", "For $30 we bring it to the gate": "$30", "Dump fee: $30/load, 7 yd": "", "Drop fee $30 per load. Loads are 7 yards": "", "Delivered to your gate it's $80 a yard": "", "Delivered by our lorry at $80 a yard": ""} {
 		p, err := Parse("Low Ford Quarry: lava $60 a yard. "+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)

@@ -250,7 +250,7 @@ func (r *reading) trucks() {
 			switch {
 			case bringing && classSaid.MatchString(said):
 				f.drop(besideDelivery)
-			case goods && f.unit.Text != "" && feeSaid.MatchString(said):
+			case goods && !bringing && feeSaid.MatchString(said):
 				f.drop(loadOrBring)
 			case bringing && f.unit.Text != "":
 				f.loads = []truck{{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}}
