@@ -223,6 +223,9 @@ func (l *leftovers) taxes() {
 				}
 			}
 		}
+		if readySaid.MatchString(said) {
+			l.readyDays(s, rows)
+		}
 		if heldWord.MatchString(said) {
 			if of := l.spokenOf(s); len(of) > 0 && len(of) < len(rows) && !slices.ContainsFunc(s.clauses, func(c *clause) bool { return c.poison == doubts["not"] }) {
 				rows = of
@@ -230,6 +233,27 @@ func (l *leftovers) taxes() {
 			l.lastDays(s, said, rows)
 		}
 	}
+}
+
+// readySaid says that goods are to come.
+var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck)|expect\w*)\b`)
+
+// readyDays asks which of the days in a part of the message is the one from which what was priced last before them can be had.
+func (l *leftovers) readyDays(s stretch, rows []*draft) {
+	var parts []Range
+	var replies []reply
+	for _, m := range l.find(looseDay, s.From, s.To) {
+		of := l.lastBefore(m.part().From, rows)
+		for _, r := range l.job.Days(m.text("day")) {
+			if day := r.Day.Format(time.DateOnly); !r.Day.Before(l.job.Today) && !slices.ContainsFunc(of, func(d *draft) bool {
+				return d.cells["ready_by"] != nil || d.cells["max_qty"] != nil // what is there now can be had now
+			}) {
+				replies = append(replies, l.cell(day, "ready_by", day, of))
+			}
+		}
+		parts = append(parts, m.part())
+	}
+	l.put("is that the day from which it can be had?", parts, replies...)
 }
 
 // lastDays asks about the days in a part of the message that may be the last of the offer.

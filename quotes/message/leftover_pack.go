@@ -5,19 +5,18 @@ import (
 	"slices"
 )
 
-// packs asks what a pack of a row holds that has a price and no pack: what is said beside the medium, or else what all others are sold by.
+// packs asks what a pack of a row holds that has a price and no pack: the one that is said beside the medium.
 func (l *leftovers) packs() {
 	for _, row := range l.rows {
 		if row.offer == nil || row.offer.price == nil || row.cells["price"] == nil || row.cells["pack"] != nil || row.item.medium == nil || len(row.item.from) == 0 {
 			continue
 		}
 		price := row.offer.price
-		hold := func(p pack, from ...*fact) {
-			row.offer.pack = row.offer.pack.With(p)
-			row.set("pack", p.Text, "what a pack holds, as answered", from...)
-		}
 		if said := l.packsBeside(row); len(said) == 1 {
-			l.put(fmt.Sprintf("does a pack of %s at %s hold that?", row.item.name(), price.text), []Range{said[0].Range}, reply{said[0].pack.Text, func(from []*fact) { hold(said[0].pack, from...) }})
+			l.put(fmt.Sprintf("does a pack of %s at %s hold that?", row.item.name(), price.text), []Range{said[0].Range}, reply{said[0].pack.Text, func(from []*fact) {
+				row.offer.pack = row.offer.pack.With(said[0].pack)
+				row.set("pack", said[0].pack.Text, "what a pack holds, as answered", from...)
+			}})
 		}
 	}
 }
