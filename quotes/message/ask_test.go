@@ -258,3 +258,18 @@ func TestBulkBagForShort(t *testing.T) {
 		assert.Equal(t, "sack", r.Text("form"))
 	}
 }
+
+// TestWeighsAll gives a density that is said once to every size of the medium, and one that is said of a size to that alone.
+func TestWeighsAll(t *testing.T) {
+	for text, want := range map[string][2]string{
+		"14 mm granite, $34.50/tonne\n20 mm granite, $32.00/tonne\nLoose density, both: 1480 kg/m3":             {"1480 kg/m3", "1480 kg/m3"},
+		"10 mm granite is $58 a tonne and 20 mm granite is $54 a tonne. It comes to 1.5 t/m3 loose.":            {"1.5 t/m3", "1.5 t/m3"},
+		"14 mm granite, $34.50/tonne\n20 mm granite, $32.00/tonne. The 20 mm has a loose density of 1480 kg/m3": {"", "1480 kg/m3"},
+	} {
+		p, err := Parse(text, Options{})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Rows, 2, summary(p))
+		assert.Equal(t, want, [2]string{p.Rows[0].Text("density"), p.Rows[1].Text("density")}, summary(p))
+	}
+}

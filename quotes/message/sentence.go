@@ -350,6 +350,9 @@ var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of
 // forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
 func (r *reading) forAll(i int, c *clause, f *fact) bool {
+	if f.kind == aDensity {
+		return r.weighsAll(i, c, f)
+	}
 	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
 		return false
 	}

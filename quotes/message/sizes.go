@@ -26,6 +26,11 @@ func (r *reading) split() {
 			priced = priced || f.kind == aPrice
 			f.item = now
 			now.facts = append(now.facts, f)
+			for _, part := range parts[:len(parts)-1] {
+				if f.general && f.kind == aDensity {
+					part.facts = append(part.facts, f)
+				}
+			}
 		}
 		for i := 0; i < len(breaks); i += 2 {
 			at := slices.IndexFunc(parts, func(part *item) bool {
@@ -45,6 +50,26 @@ func (r *reading) split() {
 		out = append(out, parts...)
 	}
 	r.items = out
+}
+
+// weighsAll gives a density to all sizes of the medium spoken of that have none, where its words say so, or it stands in a sentence
+// by itself that names neither a size nor a medium.
+func (r *reading) weighsAll(i int, c *clause, f *fact) bool {
+	own, from := true, c.From
+	for j := i; j >= 0 && r.all[j].sentence == c.sentence; j-- {
+		from = r.all[j].From
+		own = own && len(r.all[j].media()) == 0 && !slices.ContainsFunc(r.all[j].facts, func(g *fact) bool { return g.kind == aSize || g.kind == aPrice })
+	}
+	if r.now.row >= 0 || r.now.medium == nil || !own && !allWords.MatchString(r.low[from:c.To]) {
+		return false
+	}
+	f.general = true
+	for _, it := range r.items {
+		if it != r.now && it.section == r.now.section && it.medium == r.now.medium && it.row < 0 && !it.several && it.lost == "" && !slices.ContainsFunc(it.facts, func(g *fact) bool { return g.kind == aDensity }) {
+			it.facts = append(it.facts, f)
+		}
+	}
+	return false
 }
 
 // sizesBehind says whether each of several prices has its size behind it, and they take turns: "50 L at £17 (8-16 mm), 25 L at £9
