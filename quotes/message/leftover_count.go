@@ -6,6 +6,7 @@ import (
 	"time"
 
 	days "mediabuy/quotes/internal/day"
+	"mediabuy/units"
 )
 
 // Words for numbers of packs, wherever they stand in a sentence.
@@ -217,6 +218,7 @@ func (l *leftovers) taxes() {
 			continue
 		}
 		if taxBeside.MatchString(said) && (!taxInIt.MatchString(l.reading.low[max(0, s.From-len("incl. ")):s.To]) || taxOnTop.MatchString(said)) { // the stop of "incl." may end a sentence
+			l.twoTaxes(s, rows)
 			for _, m := range l.read(loosePart, s.From, s.To) {
 				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 {
 					l.putNumber("is that the tax on top of the prices?", "tax", n.text+"%", m, rows)
@@ -233,6 +235,24 @@ func (l *leftovers) taxes() {
 			l.lastDays(s, said, rows)
 		}
 	}
+}
+
+// twoTaxes asks whether two rates that a part of the message names are both on top of the prices: "GST 5% and PST 7%".
+func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
+	found := l.read(loosePart, s.From, s.To)
+	if len(found) != 2 || len(taxBeside.FindAllStringIndex(l.reading.low[s.From:s.To], 3)) != 2 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
+		return
+	}
+	a, why := l.number(found[0].text("n"))
+	b, bad := l.number(found[1].text("n"))
+	if why != "" || bad != "" || a.value.Sign() <= 0 || b.value.Sign() <= 0 {
+		return
+	}
+	var replies []reply
+	for _, rate := range []units.Decimal{a.value.Add(b.value), a.value, b.value} {
+		replies = append(replies, l.cell(rate.String()+"%", "tax", rate.String()+"%", rows))
+	}
+	l.put("two taxes: which part of them is on top of the prices?", []Range{found[0].part(), found[1].part()}, replies...)
 }
 
 // readySaid says that goods are to come.

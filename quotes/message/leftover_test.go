@@ -303,6 +303,8 @@ func TestAskMoreWords(t *testing.T) {
 		"Low Ford Quarry: lava 2 cu ft bag $8, and if all of us reach 25 bags it drops to $7.":                    "breaks=25: $7",
 		"Low Ford Quarry: lava 2 cu ft bag $8.00. Out of it now, more arriving 18 May 2031.":                      "ready_by=2031-05-18",
 		"Low Ford Quarry: lava 2 cu ft bag $8. The rail car lands either 20 May 2031 or 27 May 2031.":             "ready_by=2031-05-20",
+		"Low Ford Quarry: lava $82 a yard. GST 5% and PST 7% are both extra.":                                     "tax=12%",
+		"Low Ford Quarry: lava $82 a yard. Wash it well, maybe 8% of it is dust.":                                 "rinse_loss=8%",
 		"Low Ford Quarry: lava 2 cu ft bag $8. 7 bags here right now.":                                            "max_qty=7",
 	} {
 		p, err := Parse(text, Options{})

@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/units"
 )
 
 // Words for an acid drop, wherever they stand in a sentence, and what came of one.
@@ -46,8 +48,18 @@ func (l *leftovers) traits() {
 			named = here
 		}
 		l.densities(s, named)
+		if rinseSaid.MatchString(l.reading.low[s.From:s.To]) {
+			for _, m := range l.find(loosePart, s.From, s.To) {
+				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 && n.value.Cmp(units.D("50")) < 0 && len(named) > 0 {
+					l.putNumber("is that the share of "+named[0].item.name()+" that is lost on rinsing?", "rinse_loss", n.text+"%", m, named)
+				}
+			}
+		}
 	}
 }
+
+// rinseSaid are words for what goes down the drain.
+var rinseSaid = compile(`\b(?:rins\w+|wash\w* (?:it|them|well|out|off|before)|dust|dusty|fines|grit|silt|powder)\b`)
 
 // acid asks what a drop did to what a clause speaks of, or to all of the supplier where none was made.
 func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]bool) {
