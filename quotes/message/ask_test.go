@@ -273,3 +273,22 @@ func TestWeighsAll(t *testing.T) {
 		assert.Equal(t, want, [2]string{p.Rows[0].Text("density"), p.Rows[1].Text("density")}, summary(p))
 	}
 }
+
+// TestPriceOfTwoSizes leaves a size the price that both have where another is answered to be the other's.
+func TestPriceOfTwoSizes(t *testing.T) {
+	p, err := Parse("Both the 3/8 lava and the 3/4 lava are $92 a yard, - 3/4\": $66/yd, ", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Asked, 1, summary(p))
+	requireAnswers(t, p)
+	got, err := p.Answer(0, 1)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"$92", "$66"}, []string{got.Rows[0].Text("price"), got.Rows[1].Text("price")})
+}
+
+// TestFewestBesidePrice makes no break at the fewest sold a price where a price stands before it that was left to a person.
+func TestFewestBesidePrice(t *testing.T) {
+	p, err := Parse("lava, members only, 20 a yard about 30, 3 yards or more 5, three yard minimum", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Rows, 1, summary(p))
+	assert.Empty(t, p.Rows[0].Text("price"), summary(p))
+}

@@ -75,7 +75,17 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 			}
 		}
 	}
-	if holds.unit.Empty() && !not.unit.Empty() { // its words say what both are for
+	shared := 0
+	for _, it := range r.items {
+		if slices.Contains(it.facts, not) {
+			shared++
+		}
+	}
+	if shared > 1 { // of two sizes, of which one has another price
+		if o.pack.Text == "" {
+			o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
+		}
+	} else if holds.unit.Empty() && !not.unit.Empty() { // its words say what both are for
 		not.kind, not.why = aPack, "what the price is for"
 		o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
 	} else {

@@ -262,11 +262,20 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 	}
 	for _, o := range *out {
 		r.checkBreaks(o)
-		if least := cmp.Or(o.min, o.step); o.price == nil && least != nil && len(o.breaks) > 0 && o.breaks[0].from.value.Equal(least.from.value) {
+		if least := cmp.Or(o.min, o.step); o.price == nil && least != nil && len(o.breaks) > 0 && o.breaks[0].from.value.Equal(least.from.value) && !r.pricedBetween(it, o.breaks[0]) {
 			o.min, o.price, o.breaks = least, o.breaks[0], o.breaks[1:]
 			o.price.kind, o.price.why = aPrice, "the price of the fewest that are sold"
 		}
 	}
+}
+
+// pricedBetween says whether a price that was left to a person stands between what an item is of and a fact: it may be the one of fewer.
+func (r *reading) pricedBetween(it *item, f *fact) bool {
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return slices.ContainsFunc(c.facts, func(g *fact) bool {
+			return g.kind == aPrice && g.unclear != "" && g.From > it.range_.From && g.From < f.From
+		})
+	})
 }
 
 // counted takes the form of the packs that f counts, where none was said.
