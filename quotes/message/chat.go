@@ -18,6 +18,21 @@ var (
 	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
 )
 
+// listedBelow says whether lines that begin with > are the items of a list and no quoted ones: all stand right below a line that
+// begins with none and names a medium, each has a sign of money, and nobody asks anything in them.
+func (s *scanner) listedBelow(lines [][]int) bool {
+	if len(lines) < 2 || lines[0][0] == 0 {
+		return false
+	}
+	for i, at := range lines {
+		if text := s.text[at[0]:at[1]]; !strings.ContainsAny(text, "$£€") || strings.Contains(text, "?") || i > 0 && at[0] != lines[i-1][1]+1 {
+			return false
+		}
+	}
+	above := strings.LastIndexByte(s.text[:lines[0][0]-1], '\n') + 1
+	return !onDayWrote.MatchString(s.text) && s.holdsMedium(above, lines[0][0]-1) && !strings.ContainsAny(s.text[above:lines[0][0]], "$£€?")
+}
+
 // chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
 func (s *scanner) chat() {
 	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)

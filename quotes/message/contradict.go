@@ -81,14 +81,15 @@ func (r *reading) holds(o *offer, f *fact, second bool, beside []*fact) {
 			shared++
 		}
 	}
-	if shared > 1 { // of two sizes, of which one has another price
-		if o.pack.Text == "" {
-			o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
-		}
-	} else if holds.unit.Empty() && !not.unit.Empty() { // its words say what both are for
-		not.kind, not.why = aPack, "what the price is for"
+	unit := holds.unit.Empty() && !not.unit.Empty() // its words say what both are for
+	if unit {
 		o.pack, o.packFrom = o.pack.With(not.unit), append(o.packFrom, not)
-	} else {
+	}
+	switch {
+	case shared > 1: // by two sizes, of which one has another price
+	case unit:
+		not.kind, not.why = aPack, "what the price is for"
+	default:
 		not.kind, not.why = anAside, "the price that was answered not to hold"
 	}
 	for _, g := range beside {

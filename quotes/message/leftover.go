@@ -45,6 +45,7 @@ func (r *reading) askTermsLeft(rows []*draft) {
 	l.low = l.left()
 	l.loads()
 	l.cuts()
+	l.lots()
 	l.counts()
 	l.taxes()
 	l.traits()

@@ -20,10 +20,11 @@ var (
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
 	andBehind = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
 	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
+	ofSized   = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
 	emBehind  = compile(`of (?:those|them|these|'?em)$`)
 	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	ofNamed   = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone  = compile(`\b(?:have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand)?` + sp + `(?:[.,;)\n]|$)`)
+	hadAlone  = compile(`\b(?:have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in)?` + sp + `(?:[.,;)\n]|$)`)
 	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
 	notStock  = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
@@ -58,6 +59,12 @@ func (l *leftovers) counts() {
 			l.putCount("are so many packs the fewest sold?", "min_qty", m, first(m.text("q"), m.text("qb")), first(l.unitText(m, "v"), l.unitText(m, "vb")), all)
 		}
 		if stockWord.MatchString(said) {
+			for _, m := range l.read(ofSized, s.From, s.To) { // "7 of the 25s", "60 of the 8-16"
+				of := slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !calledBy(d, first(m.text("p"), m.text("pb"))) })
+				if n, why := l.counting(first(m.text("q"), m.text("qb"))); why == "" && len(of) == 1 {
+					l.putNumber("are "+n.text+" packs all there are?", "max_qty", n.text, m, of)
+				}
+			}
 			for _, m := range l.find(ofIt, s.From, s.To) { // "16 of the pumice and 7 of the lava"
 				var of []*draft
 				for _, c := range s.clauses {
@@ -96,6 +103,18 @@ func (l *leftovers) counts() {
 		}
 		l.packsAlone(s, named)
 	}
+}
+
+// calledBy says whether a number is what the pack of a row holds or its grain size, as far as its unit.
+func calledBy(d *draft, number string) bool {
+	for _, column := range []string{"pack", "size"} {
+		if cell := d.cells[column]; cell != nil {
+			if got, _, _ := strings.Cut(cell.text, " "); strings.ReplaceAll(got, "/", "-") == strings.ReplaceAll(number, "/", "-") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // packsAlone asks about numbers of packs that stand by themselves, as "(6 bags)" behind a price does: they are all there are, or the fewest

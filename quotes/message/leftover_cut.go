@@ -10,14 +10,15 @@ import (
 
 // Parts and amounts that come off each price from a number of packs on.
 var (
-	cutFrom   = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
-	cutPart   = compile(`(?:(?:less|minus|save|knock) )?(?P<p>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)(?: (?:off|less|cheaper|discount|rebate|down))?`)
-	cutCents  = compile(`\b(?P<p>` + plainNumber + `|` + written + `|fifty|twenty-five|seventy-five)` + sp + `(?:cents?|¢|pence|p|c)(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?: off| less| cheaper)\b`)
-	cutSum    = compile(`(?:(?P<less>(?:comes?|goes|go|is|are|drops?|falls?|down|less|save|minus|knocks?|takes?)(?: (?:it|them|off|down|by))*) )?` + looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<off> (?:off|cheaper|less|discount)\b)?`)
-	offBefore = compile(`\b(?:comes?|goes|go|drops?|falls?|knocks?|takes?|save|get)(?: (?:it|them|off|down|by|another))+[ \t]*$`)
-	offBehind = compile(`^(?:[ \t]*(?:per|an?|the|each|/)[ \t]*\pL*\d?)?[ \t]+(?:off|cheaper|less|discount)\b`)
-	overCount = compile(`\b(?:over|above|more than|beyond|past)[ \t]*$`) // the number itself may be in it or not
-	offWord   = compile(`\b(?:off|less|cheaper|discount|rebate|reduction|comes? down|goes down|drops?|falls?|save)\b`)
+	cutFrom     = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
+	cutPart     = compile(`(?:(?:less|minus|save|knock) )?(?P<p>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)(?: (?:off|less|cheaper|discount|rebate|down))?`)
+	cutCents    = compile(`\b(?P<p>` + plainNumber + `|` + written + `|fifty|twenty-five|seventy-five)` + sp + `(?:cents?|¢|pence|p|c)(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?: off| less| cheaper)\b`)
+	cutSum      = compile(`(?:(?P<less>(?:comes?|goes|go|is|are|drops?|falls?|down|less|save|minus|knocks?|takes?)(?: (?:it|them|off|down|by))*) )?` + looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<off> (?:off|cheaper|less|discount)\b)?`)
+	offBefore   = compile(`\b(?:comes?|goes|go|drops?|falls?|knocks?|takes?|save|get)(?: (?:it|them|off|down|by|another))+[ \t]*$`)
+	offBehind   = compile(`^(?:[ \t]*(?:per|an?|the|each|/)[ \t]*\pL*\d?)?[ \t]+(?:off|cheaper|less|discount)\b`)
+	earnsBehind = compile(`^[^.;\d\n]{0,24}\b(?:earns?|gets?|saves?|means)\b`)
+	overCount   = compile(`\b(?:over|above|more than|beyond|past)[ \t]*$`) // the number itself may be in it or not
+	offWord     = compile(`\b(?:off|less|cheaper|discount|rebate|reduction|comes? down|goes down|drops?|falls?|save)\b`)
 )
 
 // cuts asks about what comes off each price from a number of packs on: "10% off ten bags or more", "from 6 m3 it comes down $6 a m3",
@@ -40,6 +41,37 @@ func (l *leftovers) cuts() {
 		}
 		slices.SortFunc(offs, func(a, b cutOff) int { return a.From - b.From })
 		l.askCuts(s, offs, rows)
+	}
+}
+
+// lotSum is a sum for all packs there are: "$108 if you clear out all 12", "or £54 the lot".
+var lotSum = compile(looseAmount + `[ \t]+(?:(?:for|if you|u|you|take|takes|clear|clears|out|buy|get|want)[ \t]+){0,4}(?:all (?:(?:of )?(?:them|it)\b|(?P<n>` + plainNumber + `|` + written + `))|the (?:whole )?lot\b)`)
+
+// lots asks whether a sum is that of all packs, where so many of them are said, and it comes to less for each in whole cents.
+func (l *leftovers) lots() {
+	for _, row := range l.rows {
+		if row.offer == nil || row.offer.price == nil || row.cells["price"] == nil || row.cells["breaks"] != nil || len(row.item.from) == 0 {
+			continue
+		}
+		price := row.offer.price.money.Decimal()
+		in := l.untilOther(row, row.item.from[0].From, min(len(l.low), row.offer.price.To+2*window))
+		for _, m := range l.find(lotSum, in.From, in.To) {
+			_, sum, why := l.amount(m, "m")
+			n, bad := l.counting(m.text("n"))
+			if cell := row.cells["max_qty"]; bad != "" && cell != nil {
+				n, bad = l.counting(cell.text)
+			}
+			if why != "" || bad != "" || n.value.Cmp(units.D("2")) < 0 || !plainCount(n.text) {
+				continue
+			}
+			each := sum.Decimal().Quo(n.value)
+			if !each.Round(2).Mul(n.value).Equal(sum.Decimal()) || each.Cmp(price) >= 0 || each.Cmp(price.Mul(units.D("0.5"))) < 0 {
+				continue
+			}
+			text := n.text + ": " + l.lowered(row.offer.price, each)
+			l.put("is that the sum for all "+n.text+"?", []Range{m.part()}, l.cell(text, "breaks", text, []*draft{row}))
+			break
+		}
 	}
 }
 
@@ -87,7 +119,7 @@ func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
 		part := n.part()
 		count, why := l.counting(n.text("n"))
 		of, bad := l.unitCounted(l.unitText(n, "c"))
-		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !buysWord.MatchString(before) {
+		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !buysWord.MatchString(before) && !earnsBehind.MatchString(l.behind(part)) {
 			continue
 		}
 		if !of.Empty() {

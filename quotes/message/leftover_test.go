@@ -305,6 +305,11 @@ func TestAskMoreWords(t *testing.T) {
 		"Low Ford Quarry: lava 2 cu ft bag $8. The rail car lands either 20 May 2031 or 27 May 2031.":             "ready_by=2031-05-20",
 		"Low Ford Quarry: lava $82 a yard. GST 5% and PST 7% are both extra.":                                     "tax=12%",
 		"Low Ford Quarry: lava $82 a yard. Wash it well, maybe 8% of it is dust.":                                 "rinse_loss=8%",
+		"Low Ford Quarry: lava 2 cu ft bag $8, or $84 if you clear out all 12":                                    "breaks=12: $7", // 84 / 12
+		"Low Ford Quarry: lava $8 a 2 cu ft bag. 24 bags of it earn 5% off.":                                      "breaks=24: $7.60",
+		"Low Ford Quarry: lava is £3 a 5L bag and £13 a 25L bag. Only 7 of the 25s left.":                         "max_qty=7",
+		"Low Ford Quarry: lava 2 cu ft bag $8, got 35 in.":                                                        "max_qty=35",
+		"Low Ford Quarry\nLava, 3/8\"\n> loose: $82/yd\n> sack of 1.5 yd: $130":                                   "price=$130",
 		"Low Ford Quarry: lava 2 cu ft bag $8. 7 bags here right now.":                                            "max_qty=7",
 	} {
 		p, err := Parse(text, Options{})

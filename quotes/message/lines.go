@@ -48,8 +48,10 @@ func (s *scanner) lines() {
 		}
 		s.asked(at[2], at[3], aQuestion)
 	}
-	for _, at := range quotedLine.FindAllStringIndex(s.text, -1) {
-		if moreThan.MatchString(s.low[at[0]:at[1]]) {
+	quoted := quotedLine.FindAllStringIndex(s.text, -1)
+	listed := s.listedBelow(quoted)
+	for _, at := range quoted {
+		if listed || moreThan.MatchString(s.low[at[0]:at[1]]) {
 			continue
 		}
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")

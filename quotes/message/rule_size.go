@@ -33,6 +33,9 @@ var sizeRules = []rule{
 // timesBefore is the other end of a size: "3/8 x 1/2 in".
 var timesBefore = compile(`\d` + sp + `["”″]?` + sp + `[x×]` + sp + `$`)
 
+// hadBefore is what stands in front of a number of packs that are in.
+var hadBefore = compile(`\b(?:have|has|got|only)(?: only| just| about| still)*[ \t]*$`)
+
 func oneSize(s *scanner, m match) (*fact, bool) {
 	if timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
 		return unclearFact("a range of sizes of which one end was not made out")
@@ -42,6 +45,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		f, ok := s.grain(m.number(s, "a").text + " " + m.text("ua"))
 		f.Range = Range{m.at, to}
 		return f, ok
+	}
+	if strings.TrimRight(m.text("u"), ".") == "in" && !m.has("b") && hadBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return nil, false // "got 35 in"
 	}
 	if raw := m.orig(s, "a"); m.text("u") == "in" && (strings.HasPrefix(raw, "fiver") || strings.HasPrefix(raw, "tenner")) {
 		return nil, false // "a fiver in gas money"
