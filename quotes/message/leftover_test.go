@@ -310,9 +310,10 @@ func TestAskMoreWords(t *testing.T) {
 		"Low Ford Quarry: lava is £3 a 5L bag and £13 a 25L bag. Only 7 of the 25s left.":                         "max_qty=7",
 		"Low Ford Quarry: lava 2 cu ft bag $8, got 35 in.":                                                        "max_qty=35",
 		"Low Ford Quarry\nLava, 3/8\"\n> loose: $82/yd\n> sack of 1.5 yd: $130":                                   "price=$130",
+		"Low Ford Quarry: basalt, 800 kg bulk bag £118. Bulk bags to the kerbside £38 each.":                      "load_fee=£38",
 		"Low Ford Quarry: lava 2 cu ft bag $8. 7 bags here right now.":                                            "max_qty=7",
 	} {
-		p, err := Parse(text, Options{})
+		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)
 		column, value, _ := strings.Cut(want, "=")
 		found := slices.ContainsFunc(p.Rows, func(r Row) bool { return r.Text(column) == value })
