@@ -25,7 +25,7 @@ func measure(tb testing.TB, dir string) (tally, int) {
 }
 
 // sets are the folders of messages with their facts, oldest first.
-var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly", "everyday", "rough", "common", "knotty", "usual", "tangled", "plainly", "daily", "voices", "steady", "early", "mixed", "weekday", "assorted", "counter", "doorstep", "errand", "porch"}
+var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "last", "strangers", "parting", "decoys", "lures", "ordinary", "unruly", "everyday", "rough", "common", "knotty", "usual", "tangled", "plainly", "daily", "voices", "steady", "early", "mixed", "weekday", "assorted", "counter", "doorstep", "errand", "porch", "quay", "mill", "lane"}
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is
 // found is measured by BenchmarkFacts.
@@ -72,7 +72,11 @@ var sets = []string{"told", "heldback", "fresh", "later", "sight", "again", "las
 // (545 of 632 facts), when a fee for each ton had been put as the others have it. Those of errand, sixty-three of the same kind by a
 // fifth writer, were read once after that: precision 98.2 % (11 of 614 cells), recall 84.6 % (717 of 848 facts). Those of porch, sixty by
 // a sixth, were read once after the reader was mended by errand: precision 97.4 % (16 of 627 cells), recall 83.1 % (698 of 840 facts);
-// after both, goods that are no medium, a fee for each tonne and the short name of a firm were put as the others have them. All are invented; names in six of them that stood for real places
+// after both, goods that are no medium, a fee for each tonne and the short name of a firm were put as the others have them.
+// Those of quay and of mill, sixty each by a seventh and an eighth writer, were read once after that, both before anything was mended by
+// either: precision 96.8 % (15 of 468 cells), recall 88.0 % (572 of 650 facts), and precision 97.2 % (13 of 460 cells), recall 80.0 % (588
+// of 735 facts). Those of lane, fifty by a ninth, were read once after the reader was mended by these: precision 98.6 % (6 of 439 cells, all
+// in one row), recall 88.4 % (478 of 541 facts). All are invented; names in six of them that stood for real places
 // were changed after they were read first. What is measured of any of them now is no measure of messages nobody here has seen.
 func TestNoWrongFact(t *testing.T) {
 	messages := 0
@@ -80,7 +84,7 @@ func TestNoWrongFact(t *testing.T) {
 		got, n := measure(t, dir)
 		messages += n
 		assert.Empty(t, got.faults, dir)
-		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.66, "steady": 0.88, "early": 0.85, "mixed": 0.75, "weekday": 0.86, "assorted": 0.86, "counter": 0.8, "doorstep": 0.89, "errand": 0.91, "porch": 0.87}[dir], "facts that were read once are read still: %v", got.lost)
+		assert.GreaterOrEqual(t, got.recall(), map[string]float64{"told": 0.92, "heldback": 0.93, "fresh": 0.9, "later": 0.83, "sight": 0.87, "again": 0.94, "last": 0.92, "strangers": 0.89, "parting": 0.85, "decoys": 0.8, "lures": 0.8, "ordinary": 0.9, "unruly": 0.65, "everyday": 0.93, "rough": 0.67, "common": 0.93, "knotty": 0.56, "usual": 0.86, "tangled": 0.49, "plainly": 0.92, "daily": 0.9, "voices": 0.66, "steady": 0.88, "early": 0.85, "mixed": 0.75, "weekday": 0.86, "assorted": 0.86, "counter": 0.8, "doorstep": 0.89, "errand": 0.91, "porch": 0.87, "quay": 0.95, "mill": 0.92, "lane": 0.9}[dir], "facts that were read once are read still: %v", got.lost)
 		t.Logf("%s: %d messages: %v", dir, n, got)
 		for _, s := range got.faults {
 			t.Log("wrong: " + s)
