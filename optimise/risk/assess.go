@@ -21,8 +21,8 @@ type Report struct {
 	Sure          float64 // share of the draws in which every bed is filled
 	StandardError float64 // of Sure
 	ShortP95      units.Litres
-	// TopUpP95 is what finishing would cost when ShortP95 is short, and ExpectedTopUp
-	// the mean over all draws. Finished is false where in some case nothing on offer
+	// TopUpP95 is what finishing costs at most in nineteen draws of twenty, which need not be
+	// those in which least is short, and ExpectedTopUp the mean over all draws. Finished is false where in some case nothing on offer
 	// finishes the beds; those cases then count for nothing.
 	TopUpP95, ExpectedTopUp units.Money
 	Finished                bool
@@ -161,32 +161,24 @@ func (a *Assessor) Assess(ctx context.Context, buy bill.Purchase, opt optimise.O
 	})
 	bad := order[Draws*95/100-1] // at worst in nineteen cases of twenty
 	r.ShortP95 = units.Litres(shorts[bad])
-	costs := map[int]float64{}
-	cost := func(d int) (float64, error) {
-		if c, ok := costs[d]; ok {
-			return c, nil
+	brings := func(d int) []float64 {
+		out := make([]float64, len(came))
+		for i, c := range came {
+			out[i] = c.litres * c.factors[d]
 		}
+		return out
+	}
+	over, err := overDraws(shorts, topUps, brings, func(d int) (float64, error) {
 		c, ok, err := a.topUp(ctx, came, d, opt)
-		if err != nil {
-			return 0, err
-		}
 		r.Finished = r.Finished && ok
-		costs[d] = c
-		return c, nil
-	}
-	digits := a.job.Settings.CurrencyDigits
-	if r.ShortP95 > 0 {
-		c, err := cost(bad)
-		if err != nil {
-			return nil, err
-		}
-		r.TopUpP95 = units.MoneyOf(units.DecimalOf(c)).Round(digits)
-	}
-	mean, err := expected(shorts, topUps, cost)
+		return c, err
+	})
 	if err != nil {
 		return nil, err
 	}
-	r.ExpectedTopUp = units.MoneyOf(units.DecimalOf(mean)).Round(digits)
+	digits := a.job.Settings.CurrencyDigits
+	r.TopUpP95 = units.MoneyOf(units.DecimalOf(over.p95)).Round(digits)
+	r.ExpectedTopUp = units.MoneyOf(units.DecimalOf(over.mean)).Round(digits)
 	return r, nil
 }
 

@@ -24,7 +24,7 @@ func (r *Report) Words(money func(units.Money) string, volume func(units.Litres)
 	if !r.Finished {
 		return words + ", and in some of them nothing on offer finishes the beds."
 	}
-	return words + fmt.Sprintf(", and finishing then costs %s; over all cases %s is to be expected.", money(r.TopUpP95), money(r.ExpectedTopUp))
+	return words + fmt.Sprintf("; in one of twenty finishing costs more than %s, and over all cases %s is to be expected.", money(r.TopUpP95), money(r.ExpectedTopUp))
 }
 
 // Proof says in a sentence how far the cost of the plan is to be trusted, with money as
