@@ -48,7 +48,7 @@ test race: export GOGC := 400
 # the race detector leaves out: the others need no second run without it.
 RACE         := optimise/breakeven optimise/internal/lpsolve optimise/share web/internal/desk web/internal/folder
 LONG         := optimise/breakeven optimise/share
-RACE_NIGHTLY := optimise/... web/... cmd/mediabuy/internal/overtake
+RACE_NIGHTLY := optimise/... web/... cmd/mediabuy/internal/overtake cmd/mediabuy/internal/terminal
 
 ## test: everything that must hold before a commit
 test: deps

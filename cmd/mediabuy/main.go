@@ -31,10 +31,11 @@ func runWith(ctx context.Context, patience beside.Patience, args []string, stdin
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	out := &terminal.Outlet{W: stdout}
-	a := &app{stdin: stdin, stdout: out, stderr: stderr, now: time.Now, patience: patience}
+	in := &terminal.Inlet{Context: ctx, R: stdin}
+	a := &app{stdin: in, stdout: out, stderr: stderr, now: time.Now, patience: patience}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetIn(stdin)
+	root.SetIn(in)
 	root.SetOut(terminal.ForHelp{Outlet: out})
 	root.SetErr(stderr)
 	err := root.ExecuteContext(ctx)

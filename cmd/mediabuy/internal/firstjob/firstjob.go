@@ -42,10 +42,22 @@ func (a *asker) line(question, usual string) string {
 	return cmp.Or(strings.TrimSpace(a.in.Text()), usual)
 }
 
+// broken is why no more answers come, where it is not that they are over: an interrupt, or a failing disk.
+func (a *asker) broken() error {
+	err := a.in.Err()
+	if err != nil {
+		fmt.Fprintln(a.out)
+	}
+	return err
+}
+
 // until asks again while an answer is no good, and fails where no more answers come.
 func (a *asker) until(question, usual string, good func(string) error) (string, error) {
 	for {
 		said := a.line(question, usual)
+		if err := a.broken(); err != nil {
+			return "", err
+		}
 		err := good(said)
 		if err == nil {
 			return said, nil
@@ -225,6 +237,9 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 	all := &message.Proposal{}
 	for {
 		supplier := a.line("Paste what each yard wrote. Whose is the next (nothing ends)", "")
+		if err := a.broken(); err != nil {
+			return err
+		}
 		if supplier == "" {
 			break
 		}
@@ -232,6 +247,9 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 		var text strings.Builder
 		for a.in.Scan() && strings.TrimSpace(a.in.Text()) != "." {
 			text.WriteString(a.in.Text() + "\n")
+		}
+		if err := a.broken(); err != nil {
+			return err
 		}
 		p, _, err := message.ReadFrom(strings.NewReader(text.String()), supplier, message.Options{
 			Supplier: supplier, Delivery: true, Settings: files.Source{Name: files.SettingsFile, R: strings.NewReader(settings)}, Today: a.today,
@@ -268,6 +286,9 @@ func (a *asker) answers(p *message.Proposal) (*message.Proposal, error) {
 		q := p.Asked[0]
 		fmt.Fprint(a.out, show.Question(p, q))
 		said := a.line(fmt.Sprintf("which one, 1 to %d, or nothing to leave it open", len(q.Readings)), "")
+		if err := a.broken(); err != nil {
+			return nil, err
+		}
 		if said == "" {
 			return p, nil
 		}

@@ -17,11 +17,15 @@ import (
 // Answer puts what is asked to a person at a terminal, one after the other; an empty answer leaves all that is left open.
 // Without a terminal the proposal stays as it is.
 func Answer(p *message.Proposal, stdin io.Reader, out io.Writer) (*message.Proposal, error) {
-	in, isFile := stdin.(*os.File)
-	if !isFile || !term.IsTerminal(int(in.Fd())) {
+	under := stdin
+	if i, ok := stdin.(*Inlet); ok {
+		under = i.R
+	}
+	file, isFile := under.(*os.File)
+	if !isFile || !term.IsTerminal(int(file.Fd())) {
 		return p, nil
 	}
-	return answerFrom(p, in, out)
+	return answerFrom(p, stdin, out)
 }
 
 // answerFrom asks on out and reads numbers from in, one a line.
@@ -31,6 +35,9 @@ func answerFrom(p *message.Proposal, in io.Reader, out io.Writer) (*message.Prop
 		q := p.Asked[0]
 		fmt.Fprint(out, show.Question(p, q), "which one, 1 to ", len(q.Readings), ", or nothing to leave it open: ")
 		if !lines.Scan() {
+			if lines.Err() != nil {
+				fmt.Fprintln(out)
+			}
 			return p, lines.Err()
 		}
 		said := strings.TrimSpace(lines.Text())

@@ -2,6 +2,8 @@ package terminal
 
 import (
 	"bytes"
+	"context"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -54,4 +56,18 @@ func TestAnswerFrom(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, got.Asked)
 	assert.Equal(t, "10: 71; 20: 65", got.Rows[0].Text("breaks"))
+}
+
+// TestAnswerEndsWithAnInterrupt waits for an answer that does not come.
+func TestAnswerEndsWithAnInterrupt(t *testing.T) {
+	p, err := message.Parse("Low Ford Quarry: lava $78 a yard, over 10 yards 71", message.Options{})
+	require.NoError(t, err)
+	ctx, stop := context.WithCancel(t.Context())
+	in, hold := io.Pipe()
+	defer hold.Close()
+	time.AfterFunc(time.Millisecond, stop)
+	var said strings.Builder
+	_, err = answerFrom(p, &Inlet{Context: ctx, R: in}, &said)
+	require.ErrorIs(t, err, context.Canceled)
+	assert.Contains(t, said.String(), "to leave it open: \n")
 }
