@@ -238,7 +238,11 @@ func (v *priceView) at(a *desk.Answer, sc figure.Scribe, s breakeven.Series, x u
 	if today, ok := pieceAt(s, s.Target.Now); ok {
 		v.Flipped = breakeven.BuyWords(today.Buy) != v.Buy
 	}
-	if !p.Proven {
+	switch {
+	case p.Proven:
+	case x.Equal(s.Target.Now) && proven(a): // the stretch is not, but this is the plan's own price
+		v.Sentence += " That is proven; at prices close to it what is drawn is the best known."
+	default:
 		v.Sentence += " That is the best known here, and not proven."
 	}
 }

@@ -52,14 +52,14 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 	sc := h.scribe(r, a.Job)
 	s.Total, s.Buy = sc.Money(a.Plan.Bill.Total), breakeven.BuyWords(breakeven.BoughtOf(a.Plan.Purchase))
 	switch sure := a.Job.Settings.Sure; {
+	case proven(a):
+		s.Proof = "proven cheapest"
 	case sure > 0 && !a.Reached.Met:
 		s.Proof = "the surest found in the time, not as sure as asked for"
 	case sure > 0 && a.Reached.Above().Sign() > 0:
 		s.Proof = fmt.Sprintf("cheapest found that is %.3g %% sure", 100*sure)
-	case a.Plan.Status != optimise.Optimal:
-		s.Proof = "not proven: at most " + sc.Money(a.Plan.Gap()) + " could still be saved"
 	default:
-		s.Proof = "proven cheapest"
+		s.Proof = "not proven: at most " + sc.Money(a.Plan.Gap()) + " could still be saved"
 	}
 	if before != nil && before.Done() && before.Plan != nil && before.Plan.Bill != nil && before.Job.Settings.Currency == sc.Code {
 		s.Against = sc.More(a.Plan.Bill.Total.Sub(before.Plan.Bill.Total)) + " than saved"
@@ -68,6 +68,14 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 		}
 	}
 	return s
+}
+
+// proven reports whether the plan is proven the cheapest of all that the job asks for.
+func proven(a *desk.Answer) bool {
+	if a.Job.Settings.Sure > 0 && (!a.Reached.Met || a.Reached.Above().Sign() > 0) {
+		return false
+	}
+	return a.Plan.Status == optimise.Optimal
 }
 
 // errorWords is an error as a sentence on the page.
