@@ -12,6 +12,9 @@ import (
 	"mediabuy/units"
 )
 
+// FitsWords say by what a bed is counted for a quote.
+const FitsWords = "by the kind of stone and its size, not by its weight"
+
 // CompareOptions say what volume quotes are compared at.
 type CompareOptions struct {
 	// Litres is the placed litres asked of each quote; 0 means all the litres of
@@ -23,7 +26,8 @@ type CompareOptions struct {
 type Quoted struct {
 	Quote  *quotes.Quote
 	Litres units.Litres // placed litres asked; 0 where it fits nothing and none were named
-	Fits   []string     // beds with a layer that it may go into, sorted; none in a job without beds
+	Fits   []string     // beds with a layer that it may go into by its rules, whatever it weighs, sorted; none in a job without beds
+	Beds   int          // how many these are, each with its count
 	Barred bool         // refused for every layer, or in a job without beds by a rule that holds for every bed
 	// Reasons are why it is barred, each once, in order of rule and words.
 	Reasons []DocumentRefusal // bed and layer are empty
@@ -60,6 +64,7 @@ func Compare(job *quotes.Job, fit *suitability.Fit, opt CompareOptions) []Quoted
 			}
 			if takes > 0 {
 				e.Fits = append(e.Fits, bed.Name)
+				e.Beds += bed.Count
 				bySite[bed.Site] += takes
 			}
 		}

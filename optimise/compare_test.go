@@ -171,6 +171,7 @@ a,1,1 m,1 m,200 mm,,5 mm
 	// Grit: 2 × 300 + 200 = 800 L, and a tenth more to spare: 880 L, 18 bags (17.6).
 	assert.InDelta(t, 800, float64(byName["grit"].Litres), 1e-9)
 	assert.Equal(t, []string{"a", "b"}, byName["grit"].Fits)
+	assert.Equal(t, 3, byName["grit"].Beds, "two alike and one")
 	assert.Equal(t, "18", byName["grit"].Packs.String())
 	// Lava is rough: the bases only, 2 × 200 + 200 = 600 L.
 	assert.InDelta(t, 600, float64(byName["lava"].Litres), 1e-9)

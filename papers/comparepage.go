@@ -49,7 +49,7 @@ func (r *report) compared() []page.Block {
 	for _, l := range r.Plan.Bill.Lines {
 		inPlan[l.Quote] = true
 	}
-	beds := len(r.Plan.Job.Beds)
+	beds := r.Plan.Job.BedCount()
 	t := &page.Table{Cols: []page.Col{{Name: "Per placed " + name, Right: true}, {Name: "Quote"}, {Name: "What"}, {Name: "Supplier"}, {Name: "Delivery in it", Right: true}, {Name: "Fits beds", Right: true}, {Name: "Bought"}}}
 	for _, e := range priced {
 		bar := 0.0
@@ -68,12 +68,12 @@ func (r *report) compared() []page.Block {
 			bought = "yes"
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{first, page.Text(e.Quote.Name), page.Text(e.Quote.ItemWords() + ", " + e.Quote.Pack.Raw),
-			page.Text(e.Quote.Supplier), page.Text(share), page.Text(fmt.Sprintf("%d of %d", len(e.Fits), beds)), page.Text(bought)}})
+			page.Text(e.Quote.Supplier), page.Text(share), page.Text(fmt.Sprintf("%d of %d", e.Beds, beds)), page.Text(bought)}})
 	}
 	out := []page.Block{&page.Para{Text: "No quote may go into any bed."}}
 	if len(priced) > 0 {
 		out = []page.Block{&page.Para{Leads: true, Text: fmt.Sprintf("Each quote is priced as if it alone filled the beds it may go into: whole packs at the break reached, delivered, taxed and rinsed, over the volume in place after losses, in %s. "+
-			"The cheapest mix need not take the cheapest quotes: weight limits, layers and shared delivery decide.", r.currency)}, t}
+			"The cheapest mix need not take the cheapest quotes: weight limits, layers and shared delivery decide. Fits beds counts beds with a layer that may take it, %s.", r.currency, optimise.FitsWords)}, t}
 	}
 	return append(out, r.refused(barred)...)
 }
@@ -112,7 +112,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 		if count[k] == 0 {
 			order = append(order, k)
 		}
-		count[k]++
+		count[k] += f.Bed.Count
 		return true
 	})
 	if len(order) == 0 {

@@ -113,13 +113,17 @@ func (p *page) priced(v CompareView, list []optimise.Quoted) {
 		lost := 1 - float64(e.Quote.Placed())/float64(e.Quote.PackLitres)
 		row = append(row, fmt.Sprintf("%.1f %%", 100*lost), per(e.Quote.Price, float64(e.Quote.PackLitres)))
 		if len(v.Job.Beds) > 0 {
-			row = append(row, fmt.Sprintf("%d of %d", len(e.Fits), len(v.Job.Beds)))
+			row = append(row, fmt.Sprintf("%d of %d", e.Beds, v.Job.BedCount()))
 		}
 		rows = append(rows, row)
 	}
 	p.grid(cols, rows)
-	p.para("  ", "  ", fmt.Sprintf("Landed = goods + delivery + tax%s, per placed %s, in %s. Lost is the share that rinsing and settling take. List is the price alone, per %s as sold, before breaks.",
-		map[bool]string{true: " + rinsing", false: ""}[rinsing], v.Per.Name, v.Job.Settings.Currency, v.Per.Name))
+	fits := ""
+	if len(v.Job.Beds) > 0 {
+		fits = " Fits counts beds with a layer that may take it, " + optimise.FitsWords + "."
+	}
+	p.para("  ", "  ", fmt.Sprintf("Landed = goods + delivery + tax%s, per placed %s, in %s. Lost is the share that rinsing and settling take. List is the price alone, per %s as sold, before breaks.%s",
+		map[bool]string{true: " + rinsing", false: ""}[rinsing], v.Per.Name, v.Job.Settings.Currency, v.Per.Name, fits))
 }
 
 // notes says what stands behind a price that is not plain.
