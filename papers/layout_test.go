@@ -34,6 +34,7 @@ type sheetOf struct {
 }
 
 type lineOf struct {
+	XMax  float64  `xml:"xMax,attr"`
 	YMin  float64  `xml:"yMin,attr"`
 	YMax  float64  `xml:"yMax,attr"`
 	Words []string `xml:"word"`
@@ -65,6 +66,9 @@ func sheets(t *testing.T, pdf []byte) []sheetOf {
 	}
 	return doc.Sheets
 }
+
+// marginMM is kept free of words at the right.
+const marginMM = 10
 
 // footMM is what the foot of a sheet takes.
 const footMM = 14.5
@@ -123,6 +127,7 @@ func wellLaid(t *testing.T, p *page.Page) []sheetOf {
 		}
 		var last lineOf
 		for _, l := range s.Lines {
+			assert.LessOrEqual(t, l.XMax, s.Width-marginMM/25.4*72, "%s has words that run off it: %q", where, l.text())
 			// The font is 1.117 of its size from the highest to the lowest of its signs.
 			assert.GreaterOrEqual(t, (l.YMax-l.YMin)/1.117, 7.4, "%s has too small words: %q", where, l.text())
 			if l.YMax < s.Height-footMM/25.4*72 && l.YMax > last.YMax {
@@ -266,6 +271,23 @@ func TestSheetsOfAnyReportAreWellLaid(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Long names beside the picture of a bed and its frame run on below and not off the sheet.
+func TestLongNamesStayOnTheSheet(t *testing.T) {
+	f := plot
+	f.quotes = "supplier,item,medium,form,pack,price,max_qty,carbonate\n" +
+		"KETTLE MOOR GARDEN SUPPLIES AND SONS OF THE UPPER VALLEY,Expanded shale washed twice and sieved once more,expanded shale,bag,50 L,17.50,,none\n"
+	f.beds = "bed,length,width,depth,table,limit\nlong,2 m,1 m,30 cm,the long frame under the north wall of the second glasshouse,9000 kg\n"
+	plan := solve(t, f.withMedia(t))
+	p, err := Justify(Input{Plan: plan}, Style{Units: units.Metric})
+	require.NoError(t, err)
+	words := ""
+	for _, s := range wellLaid(t, p) {
+		words += s.textOf() + " "
+	}
+	assert.Contains(t, words, "L of expanded shale, KETTLE MOOR GARDEN SUPPLIES AND SONS OF THE UPPER VALLEY/Expanded shale washed twice and sieved once more")
+	assert.Contains(t, words, "table the long frame under the north wall of the second glasshouse carries")
 }
 
 func TestSheetByCurrency(t *testing.T) {

@@ -26,6 +26,7 @@ const (
 	picDepth  = 30.0 // drawn depth of the deepest bed
 	picLeft   = 16.0 // room for the depths
 	picWords  = picLeft + picBed + 12
+	picKey    = 6.0 // room for a pattern before its words
 	picLine   = 5.0 // from one line of words to the next
 	picPoints = 8.5
 )
@@ -69,8 +70,10 @@ func (r *Beds) picture(g alike) *page.Picture {
 			text := fmt.Sprintf("%s: %s of %s, %s", l.Layer, units.FormatPlaced(part.Litres, r.units), part.Quote.Medium.Name, part.Quote.Name)
 			lines = append(lines, text)
 			d.Box(picWords, words-2.6, 4, 3.2, &f, ink.Text, 0.2)
-			d.Say(picWords+6, words, text, picPoints, false, ink.Start)
-			words += picLine
+			for _, line := range wrapped(text, picWidth-picWords-picKey, picPoints) {
+				d.Say(picWords+picKey, words, line, picPoints, false, ink.Start)
+				words += picLine
+			}
 		}
 		y += h
 		if b.Depth > 0 {
@@ -91,8 +94,10 @@ func (r *Beds) picture(g alike) *page.Picture {
 	weight := r.weightWords(g)
 	lines = append(lines, weight...)
 	for _, w := range weight {
-		d.Say(picWords, words, w, picPoints, true, ink.Start)
-		words += picLine
+		for _, line := range wrapped(w, picWidth-picWords, picPoints) {
+			d.Say(picWords, words, line, picPoints, true, ink.Start)
+			words += picLine
+		}
 	}
 	d.Height = max(y, words-picLine) + 2
 	return &page.Picture{Caption: strings.Join(g.names, ", ") + r.measures(b), Drawing: d, Lines: lines}
