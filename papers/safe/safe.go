@@ -19,7 +19,7 @@ const formulaSigns = "=+-@\t\r\n＝＋－＠"
 // Cell is text that no spreadsheet takes for a formula: a text whose first sign
 // could begin one gets an apostrophe in front, as OWASP advises. Signs that are
 // not printed are dropped and line ends become spaces, so that a cell is one line.
-// A plain number, such as -3, stays: it is no formula.
+// A plain number, such as -3, and a dash by itself stay: they are no formula.
 func Cell(text string) string {
 	if text == "" {
 		return ""
@@ -28,6 +28,9 @@ func Cell(text string) string {
 		return text
 	}
 	flat := Line(text)
+	if flat == "-" {
+		return flat
+	}
 	if strings.ContainsAny(text[:1], formulaSigns) || startsWithSign(text) || startsWithSign(flat) {
 		return "'" + flat
 	}
