@@ -109,6 +109,9 @@ const (
 // Forms lists every form, in the order used for printing.
 var Forms = []Form{Bag, Bulk, Sack}
 
+// HeaviestBag is the weight above which no hand lifts a bag, so that one may be a bulk bag (common practice, no source).
+const HeaviestBag units.Kilograms = 100
+
 // BreakKind says which packs a price break reaches.
 type BreakKind string
 

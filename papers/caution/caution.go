@@ -76,7 +76,10 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 	for _, q := range of {
 		if q.Form == quotes.Bag {
 			words := fmt.Sprintf("%s about %s", q.Name, whole(q.PackMass, sys))
-			if q.PackMass > IdealLift {
+			switch {
+			case q.PackMass > quotes.HeaviestBag:
+				words += " (no hand lifts that: have it set down by a machine)"
+			case q.PackMass > IdealLift:
 				words += " (share it or use a trolley)"
 			}
 			bags = append(bags, words)

@@ -95,6 +95,11 @@ func TestWeightAndLifting(t *testing.T) {
 	assert.Contains(t, lifting[0], "balls about 32 kg (share it or use a trolley)")
 	assert.Empty(t, about(p, "overload"))
 
+	p = planOf(t, "quote,supplier,medium,pack,price\nrock,Yard,lava rock,800 kg,60\n", "bed,volume\nb,300 L\n", "")
+	lifting = about(p, "lifting")
+	require.Len(t, lifting, 1)
+	assert.Contains(t, lifting[0], "rock about 800 kg (no hand lifts that: have it set down by a machine)")
+
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume,limit\nb,300 L,350 kg\n", "")
 	assert.Empty(t, about(p, "weight"), "86 % is not near")
 	assert.Empty(t, about(p, "lifting"), "17.5 kg is not heavy")

@@ -168,6 +168,13 @@ func (x *reader) believeGrain(c *cell, smallest units.Millimetres) {
 // smallPack is the volume below which a pack of media is hard to believe.
 const smallPack units.Litres = 0.5
 
+// heavyBag warns of a bag that no hand carries, which may be a bulk bag.
+func (x *reader) heavyBag(q *quoteRow, c *cell) {
+	if q.Form == quotes.Bag && q.PackMass > quotes.HeaviestBag {
+		x.warn(c, fmt.Sprintf("it weighs about %s, and is taken for a bag that is carried by hand", units.FormatMass(q.PackMass, x.set.Speaks())), "write sack under form for a bulk bag, or bulk for loose stone")
+	}
+}
+
 // pack reads what one pack holds and what it weighs. A pack sold by weight is
 // turned into litres by the yard's density, else by the medium's, said aloud.
 func (x *reader) pack(q *quoteRow) {
@@ -214,9 +221,11 @@ func (x *reader) pack(q *quoteRow) {
 	if !a.IsMass {
 		q.PackLitres = a.Volume.Value
 		q.PackMass = density.Mass(q.PackLitres)
+		x.heavyBag(q, c)
 		return
 	}
 	q.PackMass = a.Mass.Value
+	x.heavyBag(q, c)
 	q.PackLitres = density.Volume(q.PackMass)
 	if !x.believed(c, q.PackLitres) {
 		return
