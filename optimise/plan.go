@@ -21,9 +21,12 @@ import (
 // Status says what a plan is. The zero Status is not success.
 type Status string
 
+// Cheaper is what no purchase is where a plan is proven, in words that hold in every currency.
+const Cheaper = "cheaper by even the smallest coin"
+
 // Statuses of a plan.
 const (
-	Optimal    Status = "optimal"    // nothing is cheaper by more than half a cent
+	Optimal    Status = "optimal"    // nothing is cheaper by more than half a cent; see Cheaper
 	TimeLimit  Status = "time_limit" // the best found before time was up
 	Infeasible Status = "infeasible" // nothing fills the beds within the rules
 )

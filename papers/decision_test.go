@@ -130,7 +130,7 @@ func TestSurerDecisionIsNotCalledTheCheapest(t *testing.T) {
 	assert.NotContains(t, text, "nothing is cheaper")
 	how.Least = plan.Bill.Total // surer than asked as it is
 	text = string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "Proven: nothing is cheaper by more than half a cent.")
+	assert.Contains(t, text, "Proven: nothing is cheaper by even the smallest coin.")
 	assert.Contains(t, text, "| **proven** |")
 
 	// Not as sure as asked, for want of time.

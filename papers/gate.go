@@ -85,7 +85,7 @@ func (g *Gate) Page(st Style) *page.Page {
 	p.Sections = append(p.Sections, page.Section{Heading: "Before the driver leaves", Blocks: []page.Block{
 		&page.Para{Leads: true, Text: "What is short or refused goes on the driver's ticket, and both sign it. Keep a copy and take a picture."},
 		&page.Fields{Names: []string{"For the buyer", "Driver"}}}})
-	list := caution.Goods(of, st.Units)
+	list := caution.Goods(of, g.job.Settings.Currency, st.Units)
 	if !lime {
 		list = slices.DeleteFunc(list, func(c caution.Caution) bool { return c.About == "lime" })
 	}

@@ -261,5 +261,5 @@ func (r *report) cautions() []page.Block {
 			of = append(of, l.Quote)
 		}
 	}
-	return []page.Block{&page.List{Items: cautionTexts(slices.Concat(r.Input.Cautions, caution.Goods(of, r.Units)))}}
+	return []page.Block{&page.List{Items: cautionTexts(slices.Concat(r.Input.Cautions, caution.Goods(of, r.Plan.Job.Settings.Currency, r.Units)))}}
 }

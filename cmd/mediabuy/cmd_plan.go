@@ -36,7 +36,7 @@ func newPlanCommand(a *app) *cobra.Command {
 		Use:   "plan [JOB]",
 		Short: "the cheapest mix, what to buy, where it goes, what each table weighs",
 		Long: `Finds the cheapest purchase that fills every bed safely, and proves that there
-is none cheaper by more than half a cent. Shows what to buy, what goes into each
+is none ` + optimise.Cheaper + `. Shows what to buy, what goes into each
 bed, what each table weighs when flooded, what is left over, and why each other
 quote was left out.
 

@@ -38,7 +38,7 @@ func (r *Reached) Proof(money func(units.Money) string) (words string, warns boo
 	case sure > 0 && r.Above().Sign() > 0:
 		return fmt.Sprintf("The cheapest found that is %.3g %% sure to fill every bed; a cheaper one as sure could save at most %s.", 100*sure, money(r.Above())), false
 	case r.Plan.Status == optimise.Optimal:
-		return "Proven: nothing is cheaper by more than half a cent.", false
+		return "Proven: nothing is " + optimise.Cheaper + ".", false
 	}
 	return notProven(r.Plan.LowerBound(), r.Plan.Gap(), money), true
 }

@@ -50,8 +50,8 @@ var Frames = Caution{
 	Words: "Have each frame's capacity checked by someone qualified; local codes govern. Weights are those of a bed flooded to its water line, pump on and drain blocked.",
 }
 
-// Dust is about the dust of some media; ok is false where none of them is rinsed.
-func Dust(of []*quotes.Quote) (c Caution, ok bool) {
+// Dust is about the dust of some media, for a job in a currency; ok is false where none of them is rinsed.
+func Dust(of []*quotes.Quote, currency string) (c Caution, ok bool) {
 	var dusty []string
 	for _, q := range of {
 		if q.Medium.RinseMinutes.Usual > 0 && q.Medium.RinseLoss.Usual > 0 && !slices.Contains(dusty, q.Medium.Name) {
@@ -62,10 +62,14 @@ func Dust(of []*quotes.Quote) (c Caution, ok bool) {
 		return Caution{}, false
 	}
 	slices.Sort(dusty)
+	elsewhere := ", and local limits hold elsewhere"
+	if currency == "USD" {
+		elsewhere = ""
+	}
 	return Caution{
 		About: "dust",
 		Words: fmt.Sprintf("damp %s before tipping or shovelling and rinse out of doors: stone dust can hold silica; do not breathe it, and keep the rinse water out of drains and ponds. "+
-			"At work the limit for breathable crystalline silica in the United States is 50 micrograms in a cubic metre of air over 8 hours, with action from 25; a home grower has no measurement to compare with it", strings.Join(dusty, ", ")),
+			"At work the limit for breathable crystalline silica in the United States is 50 micrograms in a cubic metre of air over 8 hours, with action from 25%s; a home grower has no measurement to compare with it", strings.Join(dusty, ", "), elsewhere),
 		Source: "Occupational Safety and Health Administration, 29 CFR 1910.1053, Respirable crystalline silica, in its memorandum of 25 June 2018, https://www.osha.gov/laws-regs/standardinterpretations/2018-06-25 (read); the advice is common practice, no source",
 	}, true
 }
@@ -97,8 +101,8 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 	}, true
 }
 
-// Goods are the cautions of handling certain goods.
-func Goods(of []*quotes.Quote, sys units.System) []Caution {
+// Goods are the cautions of handling certain goods, for a job in a currency.
+func Goods(of []*quotes.Quote, currency string, sys units.System) []Caution {
 	var out []Caution
 	if c, ok := CalledFree(of); ok {
 		out = append(out, c)
@@ -106,7 +110,7 @@ func Goods(of []*quotes.Quote, sys units.System) []Caution {
 	if c, ok := Lifting(of, sys); ok {
 		out = append(out, c)
 	}
-	if c, ok := Dust(of); ok {
+	if c, ok := Dust(of, currency); ok {
 		out = append(out, c)
 	}
 	return append(out, AcidDrop("each load"))

@@ -138,7 +138,11 @@ func TestAcidDropsAndDust(t *testing.T) {
 	for _, words := range []string{"each load of stones", "eye protection and gloves", "acid to water and never water to acid", "Dolomite fizzes late"} {
 		assert.Contains(t, lime[0], words)
 	}
-	require.Len(t, about(p, "dust"), 1)
+	dust := about(p, "dust")
+	require.Len(t, dust, 1)
+	assert.NotContains(t, dust[0], "elsewhere")
+	p.Job.Settings.Currency = "GBP"
+	assert.Contains(t, about(p, "dust")[0], "with action from 25, and local limits hold elsewhere; a home grower")
 
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume\nb,300 L\n", "")
 	assert.Empty(t, about(p, "lime"), "clay carries no lime")

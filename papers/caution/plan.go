@@ -259,7 +259,7 @@ func (c *collector) acidDrops() {
 }
 
 func (c *collector) dust() {
-	if one, ok := Dust(c.bought()); ok {
+	if one, ok := Dust(c.bought(), c.plan.Job.Settings.Currency); ok {
 		c.out = append(c.out, one)
 	}
 }

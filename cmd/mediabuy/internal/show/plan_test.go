@@ -33,7 +33,7 @@ func opening(text string) string {
 func TestUnprovenPlanSaysSoFirst(t *testing.T) {
 	// 600 L ÷ 47.53 = 12.6, so 13 bags: 13 × 20 + 45 = 305.
 	plan := smallPlan(t)
-	assert.Equal(t, "Buy for $305.00 in all: 600 L of media for 2 beds, from 1 supplier.\nProven: nothing is cheaper by more than half a cent.",
+	assert.Equal(t, "Buy for $305.00 in all: 600 L of media for 2 beds, from 1 supplier.\nProven: nothing is cheaper by even the smallest coin.",
 		opening(Plan(PlanView{Plan: plan}, Style{})))
 	plan.Status, plan.Bound = optimise.TimeLimit, 298.768
 	assert.Equal(t, "Buy for $305.00 in all: 600 L of media for 2 beds, from 1 supplier.\n"+
