@@ -131,6 +131,9 @@ func TestTalkSheetsAreWellLaid(t *testing.T) {
 		}
 	}
 	assert.Contains(t, markdown(t, TalkPage(talks[0], Style{})), "it breaks down in water")
+	for i, one := range talks { // of whom no bed takes a thing is asked no price
+		assert.Equal(t, i > 0, strings.Contains(markdown(t, TalkPage(one, Style{})), "one of these prices or terms"), one.Supplier)
+	}
 	// A size that is asked for stands in the reader's habit.
 	least := units.Millimetres(12.5)
 	fine := &quotes.Quote{Medium: &quotes.Medium{}, Size: quotes.Grain{Known: true, Raw: "8-16 mm", Min: 8, Max: 16}}

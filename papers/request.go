@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
 
 	"mediabuy/papers/page"
 	"mediabuy/papers/safe"
@@ -49,7 +50,7 @@ func Requests(job *quotes.Job, suppliers []string, st Style) ([]*Request, error)
 	if len(suppliers) == 0 {
 		suppliers = quotes.Suppliers(job)
 	}
-	needs := needsOf(job)
+	needs := needsOf(job, st.Units)
 	if len(needs) == 0 {
 		return nil, fmt.Errorf("there is nothing to ask for: no bed has a layer that any known medium may fill; look at top_media, only and avoid in beds.csv")
 	}
@@ -85,7 +86,7 @@ func wanted(needs []Need, medium string) bool {
 }
 
 // needsOf adds up the beds that ask for the same: site, layer, grain size, media.
-func needsOf(job *quotes.Job) []Need {
+func needsOf(job *quotes.Job, sys units.System) []Need {
 	var out []Need
 	for _, b := range job.Beds {
 		for _, l := range quotes.Layers {
@@ -93,7 +94,7 @@ func needsOf(job *quotes.Job) []Need {
 			if v <= 0 {
 				continue
 			}
-			n := Need{Site: b.Site, Layer: l, Size: sizeWords(b), Media: mediaFor(job, b, l), Litres: v, beds: b.Count}
+			n := Need{Site: b.Site, Layer: l, Size: sizeWords(b, sys), Media: mediaFor(job, b, l), Litres: v, beds: b.Count}
 			if b.MinSize != nil {
 				n.minSize = *b.MinSize
 			}
@@ -133,11 +134,14 @@ func mediaFor(job *quotes.Job, b *quotes.Bed, l quotes.Layer) []string {
 	return out
 }
 
-// sizeWords is the grain size a bed asks for, as written and in millimetres.
-func sizeWords(b *quotes.Bed) string {
+// sizeWords is the grain size a bed asks for, as written and in millimetres; in the reader's habit where no unit is written.
+func sizeWords(b *quotes.Bed, sys units.System) string {
 	part := func(raw string, v units.Millimetres) string {
+		if !strings.ContainsFunc(raw, unicode.IsLetter) && !strings.ContainsAny(raw, `"″#`) {
+			return quotes.GrainWords(v, sys)
+		}
 		mm := fmt.Sprintf("%.4g mm", float64(v))
-		if raw == "" || strings.ReplaceAll(raw, " ", "") == strings.ReplaceAll(mm, " ", "") {
+		if strings.ReplaceAll(raw, " ", "") == strings.ReplaceAll(mm, " ", "") {
 			return mm
 		}
 		return raw + " (" + mm + ")"
@@ -172,7 +176,7 @@ func (r *Request) CSV(w io.Writer) error {
 	for _, n := range r.Needs {
 		note("  %s", r.needWords(n))
 	}
-	for _, line := range fillIn(r.job.Settings.Currency) {
+	for _, line := range r.fillIn() {
 		note("%s", line)
 	}
 	if _, err := io.WriteString(w, b.String()); err != nil {
@@ -228,11 +232,12 @@ const open = "?"
 // DeliveryCSV writes the sheet of trucks and fees as a delivery.csv to fill in: a row
 // for each site, to be copied for each size of truck.
 func (r *Request) DeliveryCSV(w io.Writer) error {
+	eg := examples[r.Units]
 	for _, line := range []string{
 		fmt.Sprintf("Delivery by %s: trucks and fees in %s. Use this sheet if you charge by the load; then leave delivery and free_over in the sheet of goods blank.", r.Supplier, r.currency),
 		"One row for each size of truck: copy the row and keep the name the same. Put a figure in place of " + open + "; 0 if there is no such fee.",
-		"covers: what this row brings; all or bag or bulk or sack. load_volume and load_weight: what one load holds such as 8 yd3 and 10 ton",
-		"load_holds: one if each stone comes in a load of its own; any if they may share one. haul: money by the volume such as 12 / yd3",
+		"covers: what this row brings; all or bag or bulk or sack. load_volume and load_weight: what one load holds such as " + eg.load,
+		"load_holds: one if each stone comes in a load of its own; any if they may share one. haul: money by the volume such as " + eg.haul,
 		"free_over: the value of goods from which fees are waived; min_order: the smallest order you bring",
 	} {
 		if _, err := io.WriteString(w, "# "+comment(line)+"\n"); err != nil {
@@ -276,13 +281,22 @@ func spreadWords(v quotes.Spread[float64]) string {
 	return at(v.Low) + "-" + at(v.Usual) + "-" + at(v.High) + "%"
 }
 
+// such are examples of measures on a sheet to fill in, in one habit of units.
+type such struct{ packs, sizes, density, load, haul, halves string }
+
+var examples = map[units.System]such{
+	units.Metric: {"50 L or 1 m3 or 1 tonne", "8-16 mm", "720 kg/m3", "6 m3 and 10 tonne", "12 / m3", "half cubic metres"},
+	units.US:     {"2 cu ft or 1 yd3 or 1 short ton", "1/2-3/4 in or #57", "45 lb/ft3", "8 yd3 and 10 short ton", "12 / yd3", "half yards"},
+}
+
 // fillIn tells how to fill in the sheet.
-func fillIn(currency string) []string {
+func (r *Request) fillIn() []string {
+	eg := examples[r.Units]
 	return []string{
 		"Fill in one row for each thing you can offer and delete the rows you do not use. Copy a row to offer a second size or pack.",
-		"pack: what one price is for such as 50 L or 2 cu ft or 1 yd3 or 1 ton; step 0.5 if you sell halves",
-		"price: in " + currency + " for one pack; breaks: lower prices from a number of packs such as 10: 27.50; 40: 24.00 (the price for every pack; write incremental under break_kind if only for the packs from there on)",
-		"size: smallest to largest grain such as 8-16 mm or 1/2-3/4 in or #57; density: loose and dry such as 45 lb/ft3",
+		"pack: what one price is for such as " + eg.packs + "; step 0.5 if you sell halves",
+		"price: in " + r.currency + " for one pack; breaks: lower prices from a number of packs such as 10: 27.50; 40: 24.00 (the price for every pack; write incremental under break_kind if only for the packs from there on)",
+		"size: smallest to largest grain such as " + eg.sizes + "; density: loose and dry such as " + eg.density,
 		"carbonate: none if an acid drop on the sample does not fizz or fizzed or untested. Please say in notes if you state in writing that it is free of lime.",
 		"rinse_loss: percent lost as fines on rinsing if you know it; fill: what a pack really holds in percent of what it says such as 95-100-103%; tax: percent if it is not the usual one",
 		"delivery: your fee for one order to us; free_over: the value of goods from which it is waived. valid_until and ready_by: days such as 2026-04-30",
@@ -337,7 +351,7 @@ func (r *Request) Page(st Style) *page.Page {
 		{Heading: "Your offer", Blocks: []page.Block{
 			&page.Para{Leads: true, Text: "Money in " + s.currency + ". Leave blank what you do not sell; an item in two packs or sizes takes two rows. The same can be filled in as the spreadsheet sent with this."}, ask}},
 		{Heading: "Delivery and terms", Blocks: []page.Block{trucks, &page.Fields{Names: []string{
-			"Fee for one order", "Haul by volume", "Free from goods of", "Smallest order", "Tax added, percent", "Offer valid until", "Earliest day", "Steps sold (half yards?)"}}}},
+			"Fee for one order", "Haul by volume", "Free from goods of", "Smallest order", "Tax added, percent", "Offer valid until", "Earliest day", "Steps sold (" + examples[s.Units].halves + "?)"}}}},
 		{Heading: "Statement", Blocks: []page.Block{
 			&page.Para{Text: "We state that the media offered are free of limestone, marble, shell and other carbonate rock, and are washed."},
 			&page.Fields{Names: []string{"Name and firm", "Date", "Signature"}},

@@ -16,6 +16,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/files/jobtest"
+	"mediabuy/units"
 )
 
 // today is the clock of every test.
@@ -171,12 +172,39 @@ func TestRequestLeftOpenIsAProblemWithItsPlace(t *testing.T) {
 	assert.GreaterOrEqual(t, len(rep.Problems), len(reqs[0].Rows))
 }
 
+// Examples of what to fill in stand in the reader's habit alone, and so does a size without a unit.
+func TestRequestsSpeakTheReadersHabit(t *testing.T) {
+	f := gardens
+	f.beds = "bed,length,width,depth,min_size\nlong,2 m,1 m,30 cm,8\n"
+	f.settings = "currency = \"GBP\"\n[units]\nlength = \"mm\"\n"
+	job, rep := f.job(t)
+	require.NoError(t, rep.Err())
+	for _, c := range []struct {
+		sys     units.System
+		size    string
+		foreign string
+	}{
+		{units.Metric, "grain size at least 8 mm;", `cu ft|yd3|lb|half yard|\bton\b|#57|\d in\b`},
+		{units.US, "grain size at least 5/16 in;", `\d (L|m3|mm|tonne)\b|kg/m3|cubic metre`},
+	} {
+		reqs, err := Requests(job, []string{"Tansy Hill Supply"}, Style{Units: c.sys})
+		require.NoError(t, err)
+		reqs[0].Rows = nil // the supplier's own words stay as they are
+		var b bytes.Buffer
+		require.NoError(t, reqs[0].CSV(&b))
+		assert.Contains(t, b.String(), c.size)
+		require.NoError(t, reqs[0].DeliveryCSV(&b))
+		b.WriteString(markdown(t, reqs[0].Page(Style{Units: c.sys})))
+		assert.NotRegexp(t, c.foreign, b.String())
+	}
+}
+
 // Litres by hand: north top 2 beds × 2 m × 1 m × 0.1 m = 400 L, north base
 // 2 × 2 × 1 × 0.2 = 800 L and 1 × 1 × 0.3 = 300 L of the same demands, together
 // 1100 L; south top 200 L and base 2 × 1 × 0.3 = 600 L of two media only.
 func TestNeeds(t *testing.T) {
 	job, _ := gardens.job(t)
-	got := needsOf(job)
+	got := needsOf(job, units.Metric)
 	require.Len(t, got, 4)
 	for i, want := range []struct {
 		site   string

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"mediabuy/optimise/breakeven"
@@ -31,8 +32,13 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 	if len(t.Lines) > 0 {
 		p.Sections = append(p.Sections, page.Section{Heading: "What we would take", Blocks: []page.Block{s.talkTable(t), &page.Para{Text: s.talkPrices(t)}}})
 	}
-	if list := s.talkTerms(t); len(list) > 0 {
-		p.Sections = append(p.Sections, page.Section{Heading: "What other terms would bring", Blocks: []page.Block{&page.List{Items: list}}})
+	terms := s.talkTerms(t)
+	answer := "This is no order."
+	if len(terms) > 0 || slices.ContainsFunc(t.Lines, func(l talk.Line) bool { return len(l.Steps) > 0 }) {
+		answer += " If you can meet one of these prices or terms, please write it down with the day until which it holds."
+	}
+	if len(terms) > 0 {
+		p.Sections = append(p.Sections, page.Section{Heading: "What other terms would bring", Blocks: []page.Block{&page.List{Items: terms}}})
 	}
 	if len(t.Refused) > 0 {
 		var items []string
@@ -45,7 +51,7 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 		p.Alarm = "Not settled in time, so nothing lower may be told of it: " + strings.Join(t.Open, ", ") + "."
 	}
 	p.Sections = append(p.Sections, page.Section{Heading: "Your answer", Blocks: []page.Block{
-		&page.Para{Text: "This is no order. If you can meet one of these prices or terms, please write it down with the day until which it holds."},
+		&page.Para{Text: answer},
 		&page.Fields{Names: []string{"Item and price", "Delivery", "Holds until", "Name and date"}},
 	}})
 	return p
