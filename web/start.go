@@ -219,7 +219,11 @@ func (v *startView) beds(t folder.Texts) (data []byte, kinds map[int]int, err er
 			continue
 		}
 		of = append(of, i)
-		rows = append(rows, map[string]string{"bed": cmp.Or(k.Name.Text, fmt.Sprintf("bed %d", i+1)), "count": k.Count.Text, "length": k.Size.Text, "depth": k.Depth.Text,
+		length, width := k.Size.Text, ""
+		if sides := files.Sides(length, units.MarkUnknown); len(sides) == 2 {
+			length, width = sides[0], sides[1]
+		}
+		rows = append(rows, map[string]string{"bed": cmp.Or(k.Name.Text, fmt.Sprintf("bed %d", i+1)), "count": k.Count.Text, "length": length, "width": width, "depth": k.Depth.Text,
 			"top": k.Top.Text, "limit": k.Limit.Text, "min_size": k.Grain.Text})
 	}
 	if s, err = s.Append(rows); err != nil {

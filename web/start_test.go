@@ -59,7 +59,7 @@ func TestFirstViewOfANewJob(t *testing.T) {
 		w = v.post("/start", form, false)
 		require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
 		assert.Equal(t, "/paste?said=started", w.Header().Get("Location"))
-		assert.Contains(t, v.read(files.BedsFile), "bed 1,2,8 x 4,,12 in,,2 in,")
+		assert.Contains(t, v.read(files.BedsFile), "bed 1,2,8,4,12 in,,2 in,")
 		assert.Contains(t, v.read(files.SettingsFile), "# need_by = 2026-05-15\nneed_by = 2026-05-15\n", "the template's comments stay")
 		assert.Contains(t, v.read(files.SettingsFile), "length = \"ft\"\n")
 		assert.Contains(t, v.read(files.SettingsFile), "\ntax = \"8.25\"\n")

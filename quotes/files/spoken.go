@@ -174,28 +174,41 @@ func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool
 // cross finds the sign between the sides of a bed: 4x4 ft, 4 ft × 8 ft, 4 by 8 ft.
 var cross = regexp.MustCompile(`(?i)\s*(?:x|×|\*|\bby\b)\s*`)
 
-// sideCells are the cells of a bed's sides. Where the length holds several, "4x4 ft",
-// they are told apart, and a unit written last is that of all.
+// sidesOf is the names of the sides in order.
+var sidesOf = []string{"length", "width", "depth"}
+
+// Sides are the sides of a bed, length first, where a text holds several, "4x4 ft": a unit written last is that of all.
+// They are none where it holds one, or more than there are.
+func Sides(text string, mark units.DecimalMark) []string {
+	sides := cross.Split(text, -1)
+	if len(sides) < 2 || len(sides) > len(sidesOf) {
+		return nil
+	}
+	unit := strings.TrimLeft(sides[len(sides)-1], "0123456789.,/½¼¾ -")
+	for i, s := range sides[:len(sides)-1] {
+		if _, err := units.ParseNumber(s, mark); err == nil && !strings.ContainsAny(unit, "0123456789") {
+			sides[i] = strings.TrimSpace(s + " " + unit)
+		}
+	}
+	return sides
+}
+
+// sideCells are the cells of a bed's sides. Where the length holds several they are told apart.
 func (x *reader) sideCells(q *bedRow) map[string]*cell {
 	out := map[string]*cell{}
-	headings := []string{"length", "width", "depth"}
-	for _, h := range headings {
+	for _, h := range sidesOf {
 		out[h] = q.row.cell(h)
 	}
 	c := out["length"]
-	sides := cross.Split(c.text, -1)
-	if len(sides) < 2 || len(sides) > len(headings) || c.off {
+	if c.off {
 		return out
 	}
-	unit := strings.TrimLeft(sides[len(sides)-1], "0123456789.,/½¼¾ -")
 	var said []string
+	sides := Sides(c.text, c.mark)
 	for i, s := range sides {
-		if _, err := units.ParseNumber(s, c.mark); err == nil && i < len(sides)-1 && !strings.ContainsAny(unit, "0123456789") {
-			s = strings.TrimSpace(s + " " + unit)
-		}
-		h := headings[i]
+		h := sidesOf[i]
 		if i > 0 && !out[h].blank() {
-			x.fail(c, fmt.Sprintf("%s holds a %s too, which has a cell of its own that is filled", spelling.Quoted(c.text), h), "each side once", fmt.Sprintf("write %s here, or empty the %s", sides[0]+" "+unit, h))
+			x.fail(c, fmt.Sprintf("%s holds a %s too, which has a cell of its own that is filled", spelling.Quoted(c.text), h), "each side once", fmt.Sprintf("write %s here, or empty the %s", sides[0], h))
 			c.off = true
 			return out
 		}
@@ -204,6 +217,8 @@ func (x *reader) sideCells(q *bedRow) map[string]*cell {
 		out[h] = &one
 		said = append(said, h+" "+s)
 	}
-	x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), strings.Join(said, ", ")), asIs)
+	if len(said) > 0 {
+		x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), strings.Join(said, ", ")), asIs)
+	}
 	return out
 }

@@ -269,3 +269,13 @@ func TestEveryStyleComesBack(t *testing.T) {
 func said(q *quotes.Quote) string {
 	return fmt.Sprintf("%.9g L %.9g kg %s %s %s %s", float64(q.PackLitres), float64(q.PackMass), q.Form, q.Step, q.Price.Text(4), q.ValidUntil)
 }
+
+// Sides told apart keep the unit that is written last.
+func TestSides(t *testing.T) {
+	for text, want := range map[string][]string{
+		"2400x900": {"2400", "900"}, "4x8 ft": {"4 ft", "8 ft"}, "2,4 × 1,2 m": {"2,4 m", "1,2 m"}, "4 ft by 30 in": {"4 ft", "30 in"},
+		"4 ft": nil, "1x2x3x4": nil,
+	} {
+		assert.Equal(t, want, Sides(text, units.MarkUnknown), text)
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -154,7 +155,7 @@ func (a *asker) settings() (string, units.System, error) {
 var examples = map[units.System][5]string{units.US: {"4x8 ft", "12 in", "2 in", "1200 lb", "1/2 in"}, units.Metric: {"2.4x1.2 m", "300 mm", "50 mm", "500 kg", "12 mm"}}
 
 // bedColumns are the columns of beds.csv that the questions about beds fill.
-var bedColumns = []string{"bed", "count", "length", "depth", "top", "limit", "min_size"}
+var bedColumns = []string{"bed", "count", "length", "width", "depth", "top", "limit", "min_size"}
 
 // beds asks for the beds, a kind at a time, until one has no number. What an answer
 // lacks is told at once, in the words in which the file would have it told.
@@ -188,7 +189,12 @@ func (a *asker) beds(settings string, habit units.System) (string, error) {
 	}
 }
 
+// bedRow is a row of beds.csv. Length and width are answered together and stand each in its own cell.
 func bedRow(kind map[string]string) string {
+	if sides := files.Sides(kind["length"], units.MarkUnknown); len(sides) == 2 {
+		kind = maps.Clone(kind)
+		kind["length"], kind["width"] = sides[0], sides[1]
+	}
 	var cells []string
 	for _, column := range bedColumns {
 		cells = append(cells, quoted(kind[column]))
@@ -262,13 +268,15 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 			return err
 		}
 		fmt.Fprintf(a.out, "%s read.\n", units.Several(len(p.Rows), "row"))
-		for _, s := range p.NotUnderstood() {
+		fmt.Fprint(a.out, show.Beware(p))
+		unclear := slices.DeleteFunc(p.NotUnderstood(), func(s message.Span) bool { return names(p.Words(s.Range), supplier) })
+		for _, s := range unclear {
 			fmt.Fprintf(a.out, "  not understood: %q\n", p.Words(s.Range))
 		}
 		for _, q := range p.Asked {
 			fmt.Fprintf(a.out, "  left open: %q\n", p.Words(q.Range))
 		}
-		a.left += len(p.NotUnderstood()) + len(p.Asked)
+		a.left += len(unclear) + len(p.Asked)
 		all.Rows, all.Delivery = append(all.Rows, p.Rows...), append(all.Delivery, p.Delivery...)
 	}
 	if len(all.Rows) > 0 {
@@ -278,6 +286,16 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 		job[files.DeliveryFile] = []byte(all.DeliveryCSV())
 	}
 	return nil
+}
+
+// names reports whether words say no more than whose the message is, which is given.
+func names(words, supplier string) bool {
+	bare := func(s string) string { return strings.Trim(strings.ToLower(s), " \t.,:;!-–—") }
+	words = bare(words)
+	if from, ok := strings.CutPrefix(words, "from"); ok && bare(from) == bare(supplier) {
+		return true
+	}
+	return words == bare(supplier)
 }
 
 // answers puts what a message leaves open; nothing is entered unanswered.

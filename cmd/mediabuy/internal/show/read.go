@@ -1,6 +1,7 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -91,6 +92,22 @@ func rowText(b *strings.Builder, p *message.Proposal, title string, row *message
 		fmt.Fprintf(b, "  beware: %s\n", c)
 	}
 	b.WriteByte('\n')
+}
+
+// Beware is what to be careful about in the rows, each with its item where there are several.
+func Beware(p *message.Proposal) string {
+	var b strings.Builder
+	rows := slices.Concat(p.Rows, p.Delivery)
+	for _, row := range rows {
+		of := ""
+		if item := cmp.Or(row.Text("item"), row.Text("medium"), row.Text("name")); len(rows) > 1 && item != "" {
+			of = item + ": "
+		}
+		for _, c := range row.Cautions {
+			fmt.Fprintf(&b, "  beware: %s%s\n", of, c)
+		}
+	}
+	return b.String()
 }
 
 func orDash(s string) string {
