@@ -197,7 +197,8 @@ func (s *scanner) spacedCommas(rows [][]Range) bool {
 func (s *scanner) decimalCommas(rows [][]Range) bool {
 	return slices.ContainsFunc(rows, func(row []Range) bool {
 		for j, c := range row[1:] {
-			if c.From-row[j].To == 1 && s.text[row[j].To] == ',' && signedEnd.MatchString(s.low[row[j].From:row[j].To]) && twoDigits.MatchString(s.low[c.From:c.To]) {
+			before, behind := s.low[row[j].From:row[j].To], s.low[c.From:c.To]
+			if c.From-row[j].To == 1 && s.text[row[j].To] == ',' && (signedEnd.MatchString(before) && twoDigits.MatchString(behind) || numberEnd.MatchString(before) && centsOf.MatchString(behind)) {
 				return true
 			}
 		}
@@ -208,6 +209,9 @@ func (s *scanner) decimalCommas(rows [][]Range) bool {
 var (
 	signedEnd = compile(`(?:` + signBefore + `)[ \t]*\d+$`)
 	twoDigits = compile(`^\d\d(?:\D|$)`)
+	// an amount that goes on behind its cents, and no cell of its own: "14,90 EUR", "14,90; from 36", "12,40 each"
+	numberEnd = compile(`(?:^|[^\d.,/-])\d{1,4}$`)
+	centsOf   = compile(`^\d\d(?:[ \t]*(?:€|;|(?:eur|euros?|chf|kr|dkk|sek|nok|pln|czk|zł)\b)|` + eachWord + `|[ \t]*(?:/|\b(?:je|pro|per|ab|pr)\b))`)
 )
 
 // plainRows says whether every row holds a medium and one column is amounts throughout.

@@ -3,9 +3,9 @@ package message
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/units"
 )
 
 // Prices that are out of the usual are asked about: that any number may be one is how a slip or a stray number enters.
@@ -22,25 +22,29 @@ const loadShare = 3
 
 // bare leaves prices without a sign of money to a person where two others have one.
 func (r *reading) bare() {
-	signed := 0
+	known := 0
 	var without []*fact
 	for _, c := range r.all {
 		for _, f := range c.facts {
-			switch {
+			switch sign, _ := units.CurrencyIn(f.text); {
 			case f.kind != aPrice || c.row >= 0:
-			case strings.ContainsAny(f.text, "$£€₹"):
-				signed++
+			case sign != "":
+				known++
+			case cents(f.text) && eachEnd.MatchString(r.low[f.From:f.To]): // 11.50 ea
 			default:
 				without = append(without, f)
 			}
 		}
 	}
-	if signed >= 2 {
+	if known >= 2 {
 		for _, f := range without {
 			f.drop(unsigned)
 		}
 	}
 }
+
+// eachEnd ends what is said of the price of one.
+var eachEnd = compile(eachWord + `$`)
 
 // unusual leaves prices of an item to a person that are out of all proportion to their pack.
 func (r *reading) unusual(it *item) {
