@@ -61,7 +61,7 @@ func (r *reading) doubtful(all []*draft, claims []*claim) []*draft {
 			if c.about != about {
 				return false
 			}
-			if sec := r.sections[r.sectionAt(c.fact.From)]; c.as != isTrait {
+			if sec := r.sections[r.sectionAt(c.fact.From)]; c.as < isTrait {
 				sec.doubtful = true
 			}
 			if r.answers[c.key()] != isNone {
@@ -80,8 +80,13 @@ func (r *reading) doubtful(all []*draft, claims []*claim) []*draft {
 	return all
 }
 
-// key is where the answer about a doubtful number is kept.
-func (c *claim) key() answerKey { return answerKey{c.fact.From, true} }
+// key is where the answer about a doubtful number is kept: of what else a price says by its end, as it may have been answered to hold.
+func (c *claim) key() answerKey {
+	if c.as >= isTrait {
+		return answerKey{c.fact.To - 1, true}
+	}
+	return answerKey{c.fact.From, true}
+}
 
 // askAbout puts the question which of several claims holds.
 func (r *reading) askAbout(group []*claim) {

@@ -216,7 +216,7 @@ func (r *reading) along(d *doubtfulPrice) (out []*fact) {
 			case f.From <= d.price.From:
 			case f.kind == aMedium && f != d.medium, f.kind == aPrice, f.kind == aSupplier:
 				return out
-			case f.unclear == d.why:
+			case f.unclear == d.why, oneOf(f.kind, aMin, aMax) && f.unclear == uncounted:
 				out = append(out, f)
 			}
 		}

@@ -18,6 +18,9 @@ var (
 	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
 	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)` + looseAmount)
 	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
+	countMore   = compile(`(?:\d|\b` + written + `)(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + orMore + `[ \t:=@-]*$`)                                                                                                // of the price of so many
+	palletHad   = pattern(`(?:` + sp + `/` + sp + `| (?:per|to a|on a|to the) )` + palletWord)                                                                                                                                   // behind how many it has
+	notOfPacks  = pattern(sp + `-?` + sp + `(?:miles?|mi|kms?|days?|weeks?|hours?|hrs?|min(?:ute)?s?)\b`)
 	timesFront  = compile(`\bx[ \t]*$`)
 	amountNext  = compile(`^[ \t]*(?:for|at|:|=|@|-)?[ \t]*` + signBefore)
 	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
@@ -113,7 +116,7 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		before, behind := l.reading.low[from:part.From], l.behind(part)
 		text, money, why := l.amount(m, "m")
 		switch {
-		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before):
+		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before) || countMore.MatchString(before) || !m.signed() && palletHad.MatchString(behind):
 		case offBefore.MatchString(before) || offBehind.MatchString(behind) || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
 		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || measured.MatchString(behind) || countsBefore.MatchString(before)):
 		default:
@@ -375,6 +378,9 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	}
 	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[:from]) {
 		return false // "by May 22"
+	}
+	if _, to, _ := m.span("n"); m.re == breakAfter && !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
+		return false // "£45 if you are within 10 miles"
 	}
 	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {

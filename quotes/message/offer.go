@@ -41,8 +41,10 @@ func (r *reading) offers(it *item) []*offer {
 		return out[len(out)-1]
 	}
 	add := func(o *offer) *offer {
-		if form != nil && (o.pack.Form == "" || o.pack.Form == "bag" && (form.general || form.unit.Form == "sack" && o.pack.Text == "")) { // a bulk bag, called a bag
-			o.pack.Form = form.unit.Form
+		if form != nil && (o.pack.Form == "" || o.pack.Form == "each" && form.unit.Form == "sack" || o.pack.Form == form.unit.Form || o.pack.Form == "sack" && form.unit.Form == "bag" && o.pack.Text != "" || o.pack.Form == "bag" && (form.general || form.unit.Form == "sack" && o.pack.Text == "")) { // a bulk bag, called a bag
+			if o.pack.Form != "sack" {
+				o.pack.Form = form.unit.Form
+			}
 			o.formFrom, form = append(o.formFrom, form), nil
 		}
 		out = append(out, o)
@@ -187,7 +189,10 @@ func sameOffer(out []*offer, u pack) *offer {
 	return nil
 }
 
-const noPriceForPack = "no price for this pack could be read"
+const (
+	noPriceForPack = "no price for this pack could be read"
+	uncounted      = "it does not count in a pack that has a price here"
+)
 
 // unpriced drops an offer that is a pack and nothing else beside another with a price.
 func (r *reading) unpriced(o *offer) bool {
@@ -234,7 +239,7 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 			}
 			switch {
 			case o == nil:
-				f.drop("it does not count in a pack that has a price here")
+				f.drop(uncounted)
 			case f.kind == aBreak && o.pack.Text == "" && o.pack.Form == "bulk":
 				f.drop("the price of fewer packs is not said")
 			case f.kind == aBreak && f.from.value.Equal(oneUnit) && !f.counted.Unheld() && (o.price == nil || o.price.kind == aBreak || !looseUnit(o.pack)):

@@ -90,3 +90,53 @@ func (s *scanner) holding(q, v, f string) (p pack, why string) {
 	p.Words = strings.TrimSpace(q + " " + v + " " + f)
 	return p, ""
 }
+
+// bagOf is the word for a bag or a bulk bag in front of byte at in its line, with no price, nor what begins another way to buy, between.
+func (s *scanner) bagOf(at int) string {
+	line := s.low[max(s.start, strings.LastIndexByte(s.low[:at], '\n')+1):at]
+	forms := anyForm.FindAllStringIndex(line, -1)
+	if len(forms) == 0 {
+		return ""
+	}
+	last := forms[len(forms)-1]
+	if form := formOf(line[last[0]:last[1]]); oneOf(form, "bag", "sack") && !otherWay.MatchString(line[last[1]:]) {
+		return form
+	}
+	return ""
+}
+
+var (
+	anyForm  = compile(`\b` + packForm)
+	otherWay = compile(`[$£€;]|[.!?](?:[ \t]|$)|\b(?:or|loose|lose|bulk|tipped|per|by the|without|plus)\b`)
+)
+
+// roughPack asks whether a bulk bag holds what it is said to hold about.
+func roughPack(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), m.text("f"))
+	if why != "" || !large(*p.Amount) || p.Form != "sack" && (p.Form != "" || s.bagOf(m.at) == "") || noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return nil, false
+	}
+	p.Form = "sack"
+	return s.perhaps(&fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, Range{m.at, m.end()}, "it is rough", "does a bulk bag hold "+p.Text+"?", p.Text), true
+}
+
+// oneHad asks whether the one pack that somebody has is all there is: "I have 1 bulk bag", "just the one".
+func oneHad(s *scanner, m match) (*fact, bool) {
+	n, to, _ := m.span("n")
+	c, behind := m.text("c"), s.low[m.end():min(s.limit, m.end()+window)]
+	if real := (pack{Form: formOf(c)}).RealForm() != "" && !strings.HasSuffix(c, "s") && !strings.HasPrefix(c, "ton") && !goesInto.MatchString(behind); !hasOne.MatchString(s.low[m.at:n]) || !real && (c != "" || !oneAlone.MatchString(behind)) {
+		return nil, false
+	}
+	ask := s.perhaps(&fact{kind: aMax, from: count{"1", oneUnit}, text: "1", why: "the most packs to be had"}, Range{m.at, to}, unsaid, "is 1 pack all there is?", "1")
+	if c == "" {
+		return ask, true
+	}
+	from, to, _ := m.span("c")
+	return &fact{kind: aForm, Range: Range{from, to}, unit: pack{Form: formOf(c), Words: c}, text: formOf(c), why: "a word for how it is packed", base: ask}, true
+}
+
+var (
+	hasOne   = compile(`\b(?:have|has|got|only|just|last|single|there['’]?s?|there is|i['’]ve|we['’]ve)\b`)
+	oneAlone = pattern(sp + `(?:[.,;)\n!]|$|left\b|only\b|of (?:them|these|those)\b|at [$£€\d]|for sale\b|here\b|in stock\b)`)
+	goesInto = pattern(sp + `(?:per|to|on|in|makes?|fills?|holds?|covers?|does|is enough|will do|each)\b|` + sp + `/`)
+)

@@ -2,8 +2,10 @@ package message
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -15,7 +17,8 @@ const palletReason = "the price of a pallet: is it sold as so many packs, or as 
 // bought; without, it is never the price of one, and how it is sold is asked.
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") {
+	behindHas := m.has("on") && !m.has("again") && (!m.money() && !m.has("each") || strings.Contains(m.text("to"), ",")) // "40 per pallet, $9.75" may be a bag's
+	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") || behindHas || m.has("on") && broughtNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))
@@ -76,19 +79,54 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	return f, f.from.value.Cmp(oneUnit) > 0
 }
 
+// limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
+var limitBefore = compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
+
+// severalPrice is "10 bags for 250", which may be for all ten or for each.
+func severalPrice(s *scanner, m match) (*fact, bool) {
+	if limitBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact(severalReason)
+	}
+	n, why := s.counting(m.text("n"))
+	if why != "" && strings.Contains(m.text("n"), "/") {
+		return nil, false // a size: "8/16 for 11.40 the sack"
+	}
+	if why == "" && m.has("c") && palletForm.MatchString(m.text("c")) && m.has("ufb") && !palletForm.MatchString(m.text("ufb")) {
+		return oneBreak(s, m) // 3 pallets: 3.60 a bag
+	}
+	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
+		f := &fact{kind: aPrice, why: "a pack and its price"}
+		m.fails(s.priced(m, f))
+		f.unit.Form, f.unit.Words = formOf(m.text("c")), m.text("c")
+		return f, !s.goesOn(m.end())
+	}
+	if m.has("each") && why == "" { // the price of one where so many are bought
+		return oneBreak(s, m)
+	}
+	if why == "" && (m.has("c") || m.money()) && m.text("uvc")+m.text("uv")+m.text("ufb") == "" {
+		return manyPrice(s, m)
+	}
+	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
+}
+
 // pallet asks how a pallet is sold that stands with an offer of the packs on it, or heeds the answer.
 func (r *reading) pallet(f *fact, out *[]*offer) {
 	o := r.counted(*out, f)
 	each, ok := share(f.money, f.from.value)
+	below, ofOne := false, false // the amount is below the price of one; it may be that of one itself
+	if o != nil && o.pack.Text != "" {
+		below = o.price != nil && o.price.unclear == "" && f.money.Cmp(o.price.money) <= 0 // all of them cannot cost less than one
+		size := math.Abs(o.pack.Size())
+		ofOne = below || o.price == nil && quotes.ProportionOf(f.money, size*f.from.value.Float(), r.job.Currency) == quotes.TooCheap && quotes.ProportionOf(f.money, size, r.job.Currency) != quotes.TooCheap
+	}
 	switch {
 	case f.together && (o == nil || o.pack.Text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
 		f.kind, f.why = anUnclear, severalReason
 		return
-	case o == nil || o.pack.Text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok:
+	case o == nil || o.pack.Text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok && !ofOne:
 		f.drop(palletReason)
 		return
-	}
-	if o.price != nil && o.price.unclear == "" && f.money.Cmp(o.price.money) <= 0 { // all of them cannot cost less than one
+	case below && near(f.money, o.price.money):
 		f.kind, f.why = aBreak, "the price on a pallet, which is below that of one"
 		return
 	}
@@ -98,15 +136,24 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		digits = d
 	}
 	price := signOf(total) + r.cellNumber(digits, each)
+	labels, costly := []string{price + " each", "one pack of " + f.from.text}, 1
+	if ofOne {
+		price, each = total, f.money.Decimal()
+		labels, costly = []string{price + " each, by the pallet of " + f.from.text, total + " for " + f.from.text + " together"}, 0
+	}
+	if below { // and far below, which may be neither
+		labels, costly = append(labels, leftOut), len(labels)
+	}
 	reading, answered := r.answers[answerKey{f.From, false}]
 	switch {
 	case !answered:
 		f.drop(palletReason)
 		f.ask = &choice{
-			Range: f.Range, key: f.From, costly: 1,
+			Range: f.Range, key: f.From, costly: costly, labels: labels, leaves: below,
 			question: fmt.Sprintf("%s for %s: is it %s for each, sold by the %s, or one pack of %s?", strings.TrimPrefix(f.why, "the price of "), total, price, f.from.text, f.from.text),
-			labels:   []string{price + " each", "one pack of " + f.from.text},
 		}
+	case reading == 2:
+		f.drop(palletReason)
 	case reading == 1:
 		many := o.pack
 		number, unit := numberAndUnit(o.pack.Text)

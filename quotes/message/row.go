@@ -78,6 +78,7 @@ func (r *reading) rows() []*draft {
 	out = r.askPricesLeft(out)
 	r.orderTerms(out)
 	r.askTermsLeft(out)
+	r.farthest(slices.Concat(out, r.ways))
 	refer(files.QuotesFile, out)
 	return out
 }

@@ -25,6 +25,10 @@ var amountRules = []rule{
 	// 40 bags per pallet
 	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|on one|on each|(?:fit|go) on an?|to one) )` + palletWord), palletPacks},
 	{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
+	// a bulk bag of approx 850 kg; bulk bags, around 0.8 m3
+	{pattern(`(?:~|±|(?:approx|ca)\b\.?|(?:about|around|approximately|roughly|circa|nearly|some|say)\b)` + sp + `(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), roughPack},
+	// I have 1 bulk bag of it; just the one
+	{pattern(`(?:(?:(?:i|we|he|she|they)(?:['’](?:ve|s)| have| has)?|there(?:['’]s| is)|it(?:['’]s| is))? ?(?:(?:have|has|got|only|just|still|the|my|our|last|single) ?){0,4})\b(?P<n>1|one|single)(?: (?P<c>` + packForm + `))?`), oneHad},
 	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
 	// pumice 3/8" (cu yd)
 	{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},

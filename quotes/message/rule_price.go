@@ -26,8 +26,8 @@ var priceRules = []rule{
 	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// by full pallet the price is 5.90 the bag
 	{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
-	// 40 bags on a pallet. Whole pallet 220.00
-	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `) (?:per|an?|to the|to an?|on an?|on the) ` + palletWord + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+	// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
+	{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 	// was $54.00; not $99
 	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
 	// is not 41.00 but 44.00 a ton
@@ -255,7 +255,7 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
 	m.fails(s.priced(m, f))
-	if !m.money() && palletForm.MatchString(f.unit.Form) && f.money.Cmp(fullPallet) <= 0 && s.lastFact != nil && s.lastFact.kind == aPack && strings.Trim(s.low[s.lastFact.To:m.at], " ,(") == "" {
+	if last := s.lastFact; !m.money() && palletForm.MatchString(f.unit.Form) && f.money.Cmp(fullPallet) <= 0 && last != nil && oneOf(last.kind, aPack, aPrice, aForm) && last.To <= m.at && strings.Trim(s.low[last.To:m.at], " ,(;-") == "" {
 		return &fact{kind: anUnclear, threshold: true, why: palletByPacks, from: count{f.text, f.money.Decimal()}}, true // 20 kg bags, 49 per pallet
 	}
 	return f, true
@@ -404,7 +404,9 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
 	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
 		return unclearFact(severalReason)
-	case u.Text != "" && (u.Form == "" || u.Form == "each") && !single(u) && (large(*u.Amount) || looseUnit(u)):
+	case u.Text != "" && (u.Form == "" || u.Form == "each") && large(*u.Amount) && s.bagOf(m.at) != "":
+		f.unit.Form = "sack" // a bulk bag of lava, 800 kg, $60
+	case u.Text != "" && (u.Form == "" || u.Form == "each") && !single(u) && (large(*u.Amount) || looseUnit(u)) && (!m.has("each") || looseUnit(u)):
 		if n, unit := numberAndUnit(u.Text); m.has("each") && looseUnit(u) && n != "" { // the seven yards that were asked for, each of them
 			one, why := s.holding("1", unit, "")
 			if f.unit = one; why == "" {
@@ -439,36 +441,6 @@ func orderedPrice(s *scanner, m match) (*fact, bool) {
 	m.fails(s.priced(m, f))
 	c, why := s.countedUnit(m, "c")
 	return f, why == "" && c.Text != "" && c.Text == f.unit.Text && !s.goesOn(m.end())
-}
-
-// limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
-var limitBefore = compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
-
-// severalPrice is "10 bags for 250", which may be for all ten or for each.
-func severalPrice(s *scanner, m match) (*fact, bool) {
-	if limitBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
-		return unclearFact(severalReason)
-	}
-	n, why := s.counting(m.text("n"))
-	if why != "" && strings.Contains(m.text("n"), "/") {
-		return nil, false // a size: "8/16 for 11.40 the sack"
-	}
-	if why == "" && m.has("c") && palletForm.MatchString(m.text("c")) && m.has("ufb") && !palletForm.MatchString(m.text("ufb")) {
-		return oneBreak(s, m) // 3 pallets: 3.60 a bag
-	}
-	if why == "" && n.value.Equal(oneUnit) && m.has("c") {
-		f := &fact{kind: aPrice, why: "a pack and its price"}
-		m.fails(s.priced(m, f))
-		f.unit.Form, f.unit.Words = formOf(m.text("c")), m.text("c")
-		return f, !s.goesOn(m.end())
-	}
-	if m.has("each") && why == "" { // the price of one where so many are bought
-		return oneBreak(s, m)
-	}
-	if why == "" && (m.has("c") || m.money()) && m.text("uvc")+m.text("uv")+m.text("ufb") == "" {
-		return manyPrice(s, m)
-	}
-	return &fact{kind: anUnclear, why: severalReason}, !s.goesOn(m.end())
 }
 
 // priceRange is a price from one amount to another: which of them it is, is asked.

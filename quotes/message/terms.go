@@ -2,6 +2,7 @@ package message
 
 import (
 	"slices"
+	"strings"
 )
 
 // term is a column that a kind of fact fills.
@@ -80,9 +81,6 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) && !r.ofSome(f, rows) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
-				if f.within != "" {
-					d.notes = append(d.notes, column+": it is said to hold "+f.within+"; make sure that the beds are there")
-				}
 			}
 		}
 		if !placed {
@@ -190,3 +188,34 @@ func (r *reading) supplier(sec *section, lone *fact, rows []*draft) {
 		}
 	}
 }
+
+// farthest notes on each fee for delivery where it is said to hold: with its words, or elsewhere in its sentence.
+func (r *reading) farthest(all []*draft) {
+	for _, d := range all {
+		for _, column := range []string{"delivery", "order_fee", "load_fee", "haul"} {
+			if d.cells[column] == nil {
+				continue
+			}
+			for _, f := range d.cells[column].facts {
+				note := column + ": it is said to hold " + first(f.within, r.milesBeside(f)) + "; make sure that the beds are there"
+				if !strings.Contains(note, " hold ;") && !slices.Contains(d.notes, note) {
+					d.notes = append(d.notes, note)
+				}
+			}
+		}
+	}
+}
+
+// milesBeside are the miles in the sentence of a fee with no other fee between: behind it, or else before it.
+func (r *reading) milesBeside(f *fact) string {
+	behind := feeBehind.ReplaceAllString(r.low[f.To:min(len(r.low), f.To+window)], "")
+	before := feeBefore.ReplaceAllString(r.low[max(0, f.From-window):f.From], "")
+	return first(milesSaid.FindString(behind), milesSaid.FindString(before))
+}
+
+const otherFee = `(?:[$£€\n]|[.!?](?:[ \t]|$)|\b(?:free|no charge|nothing|otherwise|else|beyond|outside|past)\b)`
+
+var (
+	feeBehind, feeBefore = compile(`(?s)` + otherFee + `.*`), compile(`(?s)^.*` + otherFee)
+	milesSaid            = compile(`\b(?:(?:within|up to|inside|in|under|less than)(?: (?:an?|the|our))? (?:\d{1,3}|` + written + `)[ -]?(?:miles?|mi|kms?|kilomet(?:re|er)s?)\b(?: radius)?|(?:\d{1,3}|` + written + `)[ -]?(?:miles?|mi|kms?) radius\b)`)
+)
