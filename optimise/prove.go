@@ -45,7 +45,7 @@ func Prove(w io.Writer, plan *Plan) error {
 		fmt.Sprintf("  Status: %s. No purchase costs less than %.4f before rounding.", plan.Status, plan.Bound),
 		"HOW TO CONFIRM IT",
 		"  1. This file is a model as LP text; everything after a backslash is a comment. Give it to",
-		"     any solver: its least cost is that of the claim, to half a cent. For example:",
+		fmt.Sprintf("     any solver: its least cost is that of the claim, to 0.005 %s. For example:", plan.Job.Settings.Currency),
 		"       glpsol --lp FILE -o answer.txt",
 		"       cbc FILE -preprocess off -ratio 0 -allow 0.004 -solve",
 		"  2. That the purchase can be made: fix the columns listed below at their values; every row holds.",
