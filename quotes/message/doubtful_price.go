@@ -129,7 +129,7 @@ func (r *reading) heldNear(d *doubtfulPrice, i int) []*fact {
 	var out []*fact
 	for _, c := range slices.Backward(r.all[:i+1]) {
 		for _, f := range c.facts {
-			if f.kind == aPack && f.unit.Text != "" && f.ask == nil && (f.unclear == "" || f.unclear == noPriceForPack || f.unclear == d.price.unclear) {
+			if f.kind == aPack && f.unit.Text != "" && f.ask == nil && d.pack.Fits(f.unit) && (f.unclear == "" || f.unclear == noPriceForPack || f.unclear == d.price.unclear) {
 				out = append(out, f)
 			}
 		}

@@ -41,7 +41,7 @@ func (r *reading) offers(it *item) []*offer {
 		return out[len(out)-1]
 	}
 	add := func(o *offer) *offer {
-		if form != nil && (o.pack.Form == "" || o.pack.Form == "each" && form.unit.Form == "sack" || o.pack.Form == form.unit.Form || o.pack.Form == "sack" && form.unit.Form == "bag" && o.pack.Text != "" || o.pack.Form == "bag" && (form.general || form.unit.Form == "sack" && o.pack.Text == "")) { // a bulk bag, called a bag
+		if form != nil && (o.pack.Form == "" || o.pack.Form == "each" && form.unit.Form == "sack" || o.pack.Form == form.unit.Form && !countsOn(r.low[max(0, form.From-window):form.From]) || o.pack.Form == "sack" && form.unit.Form == "bag" && o.pack.Text != "" || o.pack.Form == "bag" && (form.general || form.unit.Form == "sack" && o.pack.Text == "")) { // a bulk bag, called a bag
 			if o.pack.Form != "sack" {
 				o.pack.Form = form.unit.Form
 			}

@@ -68,6 +68,8 @@ func TestBulkBagSaid(t *testing.T) {
 		{"a bag of that weight", "Low Ford Quarry: one bag of lava, 700 kg, £55", []string{"form=sack | pack=700 kg | price=£55"}, ""},
 		{"no word for it", "Low Ford Quarry: lava 700 kg £55 each", []string{"pack=700 kg | price=£55", "a bulk bag: row 1 of quotes.csv: map[form:sack]", "loose: row 1 of quotes.csv: map[form:bulk]"}, "form=bag"},
 		{"a hand bag", "Low Ford Quarry: lava 40 kg £5.50 each", []string{"pack=40 kg | price=£5.50"}, "asked"},
+		{"brought by the bag", "Low Ford Quarry\n10mm pea gravel:\n- bulk bag (approx 900kg) £72\n- loose, per tonne, £41\nBulk bags £20 delivered", []string{"does a bulk bag hold 900 kg?"}, "£20 for 1 tonne"},
+		{"so many in words", "Low Ford Quarry: pumice. Thirty bags minimum, 30L bag, $13 a bag", []string{"pack=30 L | price=$13", "are 30 packs the fewest sold?"}, ""},
 		{"loose beside it", "Low Ford Quarry: bulk bags or loose, 700 kg £55", []string{severalReason}, "form=sack | pack"},
 	})
 }
