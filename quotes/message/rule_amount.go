@@ -14,58 +14,60 @@ const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
 
 // amountRules read packs, forms and numbers of packs.
-var amountRules = []rule{
-	// 50 L bags; 25 kg; 1 cu yd bulk bag
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
-	// bags of 50 L; all bags are 50 L; bag (50 L)
-	{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
-	// 50 L per bag
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
-	{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
-	// 40 bags per pallet
-	{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|on one|on each|(?:fit|go) on an?|to one) )` + palletWord), palletPacks},
-	{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
-	// a bulk bag of approx 850 kg; bulk bags, around 0.8 m3
-	{pattern(`(?:~|±|(?:approx|ca)\b\.?|(?:about|around|approximately|roughly|circa|nearly|some|say)\b)` + sp + `(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), roughPack},
-	// I have 1 bulk bag of it; just the one
-	{pattern(`(?:(?:(?:i|we|he|she|they)(?:['’](?:ve|s)| have| has)?|there(?:['’]s| is)|it(?:['’]s| is))? ?(?:(?:have|has|got|only|just|still|the|my|our|last|single) ?){0,4})\b(?P<n>1|one|single)(?: (?P<c>` + packForm + `))?`), oneHad},
-	{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
-	// pumice 3/8" (cu yd)
-	{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},
-	// loose; in bags
-	{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
-	{pattern(`(?:in )?` + packForm), bareForm},
-	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto) (?:grade|grading|grain)s?\b`), always(fact{kind: aSame, column: "size"})},
-	{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
-	// all per yard; unit: cubic yard
-	{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
+func amountRules() []rule {
+	return []rule{
+		// 50 L bags; 25 kg; 1 cu yd bulk bag
+		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
+		// bags of 50 L; all bags are 50 L; bag (50 L)
+		{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+		// 50 L per bag
+		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
+		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
+		// 40 bags per pallet
+		{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|on one|on each|(?:fit|go) on an?|to one) )` + palletWord), palletPacks},
+		{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
+		// a bulk bag of approx 850 kg; bulk bags, around 0.8 m3
+		{pattern(`(?:~|±|(?:approx|ca)\b\.?|(?:about|around|approximately|roughly|circa|nearly|some|say)\b)` + sp + `(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:[ -]+(?P<f>` + packForm + `))?`), roughPack},
+		// I have 1 bulk bag of it; just the one
+		{pattern(`(?:(?:(?:i|we|he|she|they)(?:['’](?:ve|s)| have| has)?|there(?:['’]s| is)|it(?:['’]s| is))? ?(?:(?:have|has|got|only|just|still|the|my|our|last|single) ?){0,4})\b(?P<n>1|one|single)(?: (?P<c>` + packForm + `))?`), oneHad},
+		{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
+		// pumice 3/8" (cu yd)
+		{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},
+		// loose; in bags
+		{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
+		{pattern(`(?:in )?` + packForm), bareForm},
+		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto) (?:grade|grading|grain)s?\b`), always(fact{kind: aSame, column: "size"})},
+		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
+		// all per yard; unit: cubic yard
+		{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
 
-	{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free )?` + deliver + `)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
-	{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
-	{pattern(`orders? (?:under|below|less than) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `),? (?:we |i )(?:do not|don[’']t|can[’']?t|cannot) (?:deliver|send|run|go out|ship|come out|bring)(?: (?:a|the|our|out|truck|lorry|van|trailer|it|them))*`), fewest},
-	{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:is (?:the|our) )?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
-	{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
-	// two yard minimum
-	{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
-	{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
-	{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`(?:there (?:are|is)|there's|(?:we|i)(?: have|'ve|’ve)(?: got)?) (?P<m>` + quantity + `) of (?:them|those|these)`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock|(?:qty )?on hand:?)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
-	{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free )?` + deliver + `)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
+		{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
+		{pattern(`orders? (?:under|below|less than) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `),? (?:we |i )(?:do not|don[’']t|can[’']?t|cannot) (?:deliver|send|run|go out|ship|come out|bring)(?: (?:a|the|our|out|truck|lorry|van|trailer|it|them))*`), fewest},
+		{pattern(amountPattern("m") + unitAfterCount + sp + `-?(?:is (?:the|our) )?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
+		{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
+		// two yard minimum
+		{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
+		{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
+		{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:there (?:are|is)|there's|(?:we|i)(?: have|'ve|’ve)(?: got)?) (?P<m>` + quantity + `) of (?:them|those|these)`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock|(?:qty )?on hand:?)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
-	// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
-	{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
-		`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|welcome|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
-	{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
-	{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
-	{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
-	{pattern(`(?:(?:sold|only) )*by the (?:full |whole )?(?P<c>` + palletWord + `)(?: only)?`), wholeStep},
+		// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
+		{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
+			`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|welcome|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
+		{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
+		{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
+		{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
+		{pattern(`(?:(?:sold|only) )*by the (?:full |whole )?(?P<c>` + palletWord + `)(?: only)?`), wholeStep},
 
-	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?|it takes)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each|to make an?) )(?P<v>` + volumeUnit + `)`), oneDensity},
-	{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>pcf)\b`), oneDensity},
-	{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
-	{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
+		{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?|it takes)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each|to make an?) )(?P<v>` + volumeUnit + `)`), oneDensity},
+		{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>pcf)\b`), oneDensity},
+		{pattern(`(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)(?: (?:of|is|in|to|lost|loss|goes|washes))*` + sp + `(?:as )?(?:fines|dust|lost|loss|waste|rinse loss|rinsing loss|rinsing|washed out|out on rinsing)(?: (?:on|in|when) (?:rinsing|washing|rinsed|washed))?`), oneLoss},
+		{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
+	}
 }
 
 // bracketUnit is a unit alone in brackets, which what stands before it is sold by.

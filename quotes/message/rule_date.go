@@ -21,14 +21,16 @@ const (
 	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
 )
 
-var dateRules = []rule{
-	{pattern(untilWord + dayWord + days.Written), day(aValid, "the last day of the offer")},
-	// effective 1 March to 31 August 2026
-	{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
-	{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
-	{pattern(days.Written), loneDay},
-	{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
-	{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
+func dateRules() []rule {
+	return []rule{
+		{pattern(untilWord + dayWord + days.Written), day(aValid, "the last day of the offer")},
+		// effective 1 March to 31 August 2026
+		{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
+		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
+		{pattern(days.Written), loneDay},
+		{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
+		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
+	}
 }
 
 // day is a day with the words that say what is on it.

@@ -9,9 +9,11 @@ const payerWord = `(?:cash|card|check|cheque|credit(?: card)?|debit(?: card)?|(?
 var orPayer = pattern(sp + `/?` + sp + payerWord + `\b`)
 
 // payerRules read them. Without a second price beside it such a word is left to a person: whether it is the buyer's is not said.
-var payerRules = []rule{
-	{pattern(`(?:(?:if|when) (?:you(?:'re| are)?|u) (?:use|pay|paying|using|are|a)(?: (?:by|with|in|on|a|an|your|our))*` + sp1 + `|(?:for|to|with|by|your|our|a|the)` + sp1 + `)*` + payerWord +
-		`(?:(?:` + sp + `(?:/|or|and|&)` + sp + `)` + payerWord + `)*(?:` + sp1 + `(?:price|prices|customers?|only|holders?))*\b`), payer},
+func payerRules() []rule {
+	return []rule{
+		{pattern(`(?:(?:if|when) (?:you(?:'re| are)?|u) (?:use|pay|paying|using|are|a)(?: (?:by|with|in|on|a|an|your|our))*` + sp1 + `|(?:for|to|with|by|your|our|a|the)` + sp1 + `)*` + payerWord +
+			`(?:(?:` + sp + `(?:/|or|and|&)` + sp + `)` + payerWord + `)*(?:` + sp1 + `(?:price|prices|customers?|only|holders?))*\b`), payer},
+	}
 }
 
 func payer(s *scanner, m match) (*fact, bool) {

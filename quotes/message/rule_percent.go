@@ -13,10 +13,12 @@ const (
 )
 
 // percentRules read a part taken off the price from a number of packs on.
-var percentRules = []rule{
-	{pattern(fromPercent), percent},
-	{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
-	{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?: (?:take|deduct|receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
+func percentRules() []rule {
+	return []rule{
+		{pattern(fromPercent), percent},
+		{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
+		{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?: (?:take|deduct|receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
+	}
 }
 
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".

@@ -19,110 +19,112 @@ const (
 	overWord = `(?:(?:over|above|more than|beyond|exceeding|past)` + sp1 + `|>` + sp + `)`
 )
 
-var priceRules = []rule{
-	// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
-	// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-	{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
-	// by full pallet the price is 5.90 the bag
-	{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
-	// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
-	{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
-	// was $54.00; not $99
-	{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
-	// is not 41.00 but 44.00 a ton
-	{pattern(`(?:(?:is|are|costs?|it's|its) )?(?:not|no longer) ` + bare(amountPattern("x")) + `(?:` + bare(perWord+unitPattern("x")) + `)?,? but (?:now |is |it's )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), onePrice},
-	{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
-	// Rs. 4,200 per brass (100 cft)
-	{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `[\pL-]+` + sp + `\((?:of |is )?(?P<uq>` + plainNumber + `)` + sp + `-?(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?` + sp + `\)`), onePrice},
-	// £8.20 for 20 litres
-	{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `|met(?:re|er)\b)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
-	// 83/yd for less than 10
-	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
-	// $92 yd; £14 bag: the sign makes the number money
-	{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?|(?P<ufb>` + packForm + `))`), onePrice},
-	// 109 per yard in 2 yard sacks
-	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), always(fact{kind: anUnclear, why: "priced by one unit and sold in packs of several; write what one pack holds and costs"})},
-	// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
-	{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
-	{pattern(amountPattern("m")), barePrice},
-	{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
-	{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
-	// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
-	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
-	{pattern(`(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `(?P<n>` + plainNumber + `)` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
-	// 10 x 100 L £172; £24 for a box of 12
-	{pattern(`(?P<n>\d{1,3})` + sp + `[x×]` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), manyPrice},
-	{pattern(amountPattern("m") + sp1 + `for (?:an? |the )?(?:box|case|pack|bundle|set|lot|` + palletWord + `) of (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), manyPrice},
-	// 10 bags for 250; 2 for 30
-	{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
+func priceRules() []rule {
+	return []rule{
+		// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
+		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
+		// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
+		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+		// by full pallet the price is 5.90 the bag
+		{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
+		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
+		{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+		// was $54.00; not $99
+		{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
+		// is not 41.00 but 44.00 a ton
+		{pattern(`(?:(?:is|are|costs?|it's|its) )?(?:not|no longer) ` + bare(amountPattern("x")) + `(?:` + bare(perWord+unitPattern("x")) + `)?,? but (?:now |is |it's )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), onePrice},
+		{pattern(`not ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), notThis},
+		// Rs. 4,200 per brass (100 cft)
+		{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `[\pL-]+` + sp + `\((?:of |is )?(?P<uq>` + plainNumber + `)` + sp + `-?(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?` + sp + `\)`), onePrice},
+		// £8.20 for 20 litres
+		{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `|met(?:re|er)\b)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
+		// 83/yd for less than 10
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
+		// $92 yd; £14 bag: the sign makes the number money
+		{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?|(?P<ufb>` + packForm + `))`), onePrice},
+		// 109 per yard in 2 yard sacks
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), always(fact{kind: anUnclear, why: "priced by one unit and sold in packs of several; write what one pack holds and costs"})},
+		// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
+		{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
+		{pattern(amountPattern("m")), barePrice},
+		{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
+		{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+		// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
+		{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
+		{pattern(`(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `(?P<n>` + plainNumber + `)` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
+		// 10 x 100 L £172; £24 for a box of 12
+		{pattern(`(?P<n>\d{1,3})` + sp + `[x×]` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), manyPrice},
+		{pattern(amountPattern("m") + sp1 + `for (?:an? |the )?(?:box|case|pack|bundle|set|lot|` + palletWord + `) of (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), manyPrice},
+		// 10 bags for 250; 2 for 30
+		{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
-	// 10 yards or more 61; 40+: 24.00 each
-	{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
-	// 10 ton and up $31 ton
-	{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
-	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
-	// 100 L x 2 at $40.95 each, as an order has it
-	{pattern(`x ?(?P<n>\d+) (?:at|@) ` + amountPattern("m") + `(?P<each>` + eachWord + `)`), ofOrder},
-	// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
-	{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
-	{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
-	{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at)) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
-	// from 10: 27.50
-	{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
-	// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
-	// bags at 54 if you take four
-	{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
-	// 96 kr in big bag 1 m3
-	{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
-	// 8 CY   $121.00/CY: so many were asked for
-	{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
-	// or $7.75 at 60 bags; or 13.50 each by the ten
-	{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
-	// $18/ton 10 tons and over
-	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
-	// a line of its own: $82.50 per CY, 10 CY and up
-	{pattern(amountPattern("m") + perWord + unitPattern("u") + `,` + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), func(s *scanner, m match) (*fact, bool) {
-		if strings.Trim(s.lineOf(m.at), " \t\r-*•") != s.text[m.at:m.end()] {
-			return nil, false
-		}
-		return fromBreak(s, m)
-	}},
-	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
-	// if you take four it's £82; at 30 bags, $32.50
-	{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m")), plainBreak},
-	{pattern(`(?:and )?at (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), plainBreak},
-	// 27 each if you take a pallet (24)
-	{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
-	// $98 per yard for 1-4 yards
-	{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
-	// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
-	{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
-	// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
-	{pattern(`(?:(?:qty|quantity)\b[.:]?` + sp + `)?(?P<n>\d{1,4})` + sp + `(?:(?:off|pcs?|pieces?|units?)\b\.?` + sp + `)?(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
-	// 1-9 bags 29.50; 10-39: 27.50
-	{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
-	// 25 bags gets you down to 34
-	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)? (?:(?:gets|brings|takes|puts) (?:you|it|that|u|them)(?: down)? (?:to|at)|drops? (?:it|that|to)(?: to)?|is down to) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
-	// $95-$110 a yard, depending on size
-	{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
-	// first 5 at $88, after that $79; 42 each first four then 38 each
-	{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
-	{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
-	// first ten at that, every one after the tenth 15.50
-	{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
-	// over 10 yards 61: is the tenth in it?
-	{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:nos|pcs|pieces|units)\b\.?))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
-	{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
-	// from $68 a yard: the least of several prices
-	{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
-	// 10 yards or more, with no price
-	{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), func(s *scanner, m match) (*fact, bool) {
-		f, _ := always(fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"})(s, m)
-		return f, !cents(m.text("n")) // "15.99 + 5.99 post"
-	}},
+		// 10 yards or more 61; 40+: 24.00 each
+		{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		// 10 ton and up $31 ton
+		{pattern(`(?P<n>\d+)` + sp + `(?P<c>` + packForm + `)?` + sp + `\(=?` + sp + `(?:(?:1|one|a|full|whole) )*` + palletWord + sp + `\)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
+		{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + toPrice + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?P<uvc>` + anyUnit + `)`), oneBreak},
+		// 100 L x 2 at $40.95 each, as an order has it
+		{pattern(`x ?(?P<n>\d+) (?:at|@) ` + amountPattern("m") + `(?P<each>` + eachWord + `)`), ofOrder},
+		// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
+		{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+		{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
+		{pattern(`(?:buy|take|order) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|(?:get (?:em|'em|them|it)|(?:it's|they're)) (?:for|at)) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		// from 10: 27.50
+		{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10
+		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
+		// bags at 54 if you take four
+		{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
+		// 96 kr in big bag 1 m3
+		{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
+		// 8 CY   $121.00/CY: so many were asked for
+		{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
+		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+		// or $7.75 at 60 bags; or 13.50 each by the ten
+		{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
+		// $18/ton 10 tons and over
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
+		// a line of its own: $82.50 per CY, 10 CY and up
+		{pattern(amountPattern("m") + perWord + unitPattern("u") + `,` + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), func(s *scanner, m match) (*fact, bool) {
+			if strings.Trim(s.lineOf(m.at), " \t\r-*•") != s.text[m.at:m.end()] {
+				return nil, false
+			}
+			return fromBreak(s, m)
+		}},
+		{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+		// if you take four it's £82; at 30 bags, $32.50
+		{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m")), plainBreak},
+		{pattern(`(?:and )?at (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), plainBreak},
+		// 27 each if you take a pallet (24)
+		{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) )(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
+		// $98 per yard for 1-4 yards
+		{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
+		// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
+		{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
+		// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
+		{pattern(`(?:(?:qty|quantity)\b[.:]?` + sp + `)?(?P<n>\d{1,4})` + sp + `(?:(?:off|pcs?|pieces?|units?)\b\.?` + sp + `)?(?:\((?:full |1 |a )*` + palletWord + `\)` + sp + `)?(?:[-–=:]|\.{2,})?` + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), countLine},
+		// 1-9 bags 29.50; 10-39: 27.50
+		{pattern(`(?:qty\.? |quantity )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneTier},
+		// 25 bags gets you down to 34
+		{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)? (?:(?:gets|brings|takes|puts) (?:you|it|that|u|them)(?: down)? (?:to|at)|drops? (?:it|that|to)(?: to)?|is down to) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		// $95-$110 a yard, depending on size
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
+		// first 5 at $88, after that $79; 42 each first four then 38 each
+		{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
+		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
+		// first ten at that, every one after the tenth 15.50
+		{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
+		// over 10 yards 61: is the tenth in it?
+		{pattern(overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:nos|pcs|pieces|units)\b\.?))?` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), overBreak},
+		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + overWord + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), overBreak},
+		// from $68 a yard: the least of several prices
+		{pattern(`(?:from|starting (?:at|from)|as low as|prices? from)` + sp1 + amountPattern("m") + `(?:(?P<per>` + perWord + unitPattern("u") + `)|(?P<each>` + eachWord + `))?`), leastPrice},
+		// 10 yards or more, with no price
+		{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `(?:\+|or more\b|and up\b|or over\b|and over\b)`), func(s *scanner, m match) (*fact, bool) {
+			f, _ := always(fact{kind: anUnclear, threshold: true, why: "a number of packs to buy with no price beside it"})(s, m)
+			return f, !cents(m.text("n")) // "15.99 + 5.99 post"
+		}},
+	}
 }
 
 // plainBreak is written as money; without a word that says "each" it is asked.

@@ -15,19 +15,21 @@ const (
 	sizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|screened(?: to)?|grade|between|in size)?`
 )
 
-var sizeRules = []rule{
-	// 3/8-3/4 in; 8 to 16 mm; 3/4 in minus; 1/2"
-	{pattern(sizeWord + sp + `(?P<a>` + oneEnd + `)` + sp + `-?` + sp + `(?P<ua>` + sizeUnit + `)?(?:` + sp + `(?P<mid>-|–|—|to|and|x)` + sp + `(?P<b>` + oneEnd + `))?` + sp + `-?` + sp + `(?P<u>` + sizeUnit + `)(?P<open>` + openEnd + `)?`), oneSize},
-	// minus 3/4 in
-	{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
-	// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
-	{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `|` + sixteenths + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|` + sixteenths + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
-	// lava 8-16, of a metric message
-	{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
-	// 8/16
-	{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
-	// #57; No. 57
-	{pattern(`(?:size )?(?:(?P<hash>#)` + sp + `|no\. ?|number )(?P<stone>\d+)(?: stone)?`), stoneNumber},
+func sizeRules() []rule {
+	return []rule{
+		// 3/8-3/4 in; 8 to 16 mm; 3/4 in minus; 1/2"
+		{pattern(sizeWord + sp + `(?P<a>` + oneEnd + `)` + sp + `-?` + sp + `(?P<ua>` + sizeUnit + `)?(?:` + sp + `(?P<mid>-|–|—|to|and|x)` + sp + `(?P<b>` + oneEnd + `))?` + sp + `-?` + sp + `(?P<u>` + sizeUnit + `)(?P<open>` + openEnd + `)?`), oneSize},
+		// minus 3/4 in
+		{pattern(`(?P<down>minus|less than|under|below) (?P<a>` + oneEnd + `)` + sp + `-?(?P<u>` + sizeUnit + `)`), oneSize},
+		// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
+		{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `|` + sixteenths + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|` + sixteenths + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
+		// lava 8-16, of a metric message
+		{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
+		// 8/16
+		{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
+		// #57; No. 57
+		{pattern(`(?:size )?(?:(?P<hash>#)` + sp + `|no\. ?|number )(?P<stone>\d+)(?: stone)?`), stoneNumber},
+	}
 }
 
 // timesBefore is the other end of a size: "3/8 x 1/2 in".

@@ -67,43 +67,45 @@ const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + s
 
 // truckRules read them behind a word for delivery or a truck. One fee alone needs a word for the load as well: "delivery 90
 // for 5 yards" may be a fee for the order.
-var truckRules = []rule{
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
-	{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
-	// cartage each load: 2 m3 tipper $40, 6 m3 tipper $70
-	{pattern(`(?:(?:per|a|each|every|one) (?:load|trip|run)` + sp + `[:,-]` + sp + `)?(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
-	{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
-	{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
-	// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
-	{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
-	// haulage by our tipper (7 tonnes) at 85 per load, or by ...
-	{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
-	// $95 a trip; per load 85; the truck takes 9 yards; holds 10
-	{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
-	{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
-	{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
-	{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
-	// takes ten sacks; eight sacks to a trip; up to 12 bags, behind a fee
-	{pattern(holdsVerb + packsHeld + eachTrip), loadHolds},
-	{pattern(packsHeld + ` (?:(?:to|per|on|in|each|at) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
-	{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
-	{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + `(?: (?:is|are|=)|` + sp + `[:=]) ` + holding), loadHolds},
-	{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
-	// delivery £40 for up to 4 bags, £65 for up to 10
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
-	{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
-	// $125 per load, loads up to 18 tons; $75 per load (6 m3)
-	{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
-	// the truck is $95, it's a ten yard box
-	{pattern(`(?:(?:and|but|it's|it is|its|that's|that is|with|of) )*an? (?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?:box|bed|body|` + truckWord + `)\b`), loadBehind},
-	{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
-	{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
-	// delivery - $60 a load, 6 yards max
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `(?:[:=-]|–|—)?` + sp + `(?P<list>` + bare(maxBehind) + `)`), trucks(compile(maxBehind))},
-	// tandem, up to 12 yards - $135 a load
-	{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
-	{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},
-	{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=,-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
+func truckRules() []rule {
+	return []rule{
+		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(loadsAt) + `)`), trucks(compile(loadsAt))},
+		{pattern(deliver + ` (?:with|by|on) (?P<list>` + bare(withTruck) + `(?:` + truckThen + `(?:(?:with|by|on) )?` + bare(withTruck) + `)*)`), trucks(compile(withTruck))},
+		// cartage each load: 2 m3 tipper $40, 6 m3 tipper $70
+		{pattern(`(?:(?:per|a|each|every|one) (?:load|trip|run)` + sp + `[:,-]` + sp + `)?(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
+		{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
+		{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+		// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
+		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
+		// haulage by our tipper (7 tonnes) at 85 per load, or by ...
+		{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
+		// $95 a trip; per load 85; the truck takes 9 yards; holds 10
+		{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
+		{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
+		{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
+		{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
+		// takes ten sacks; eight sacks to a trip; up to 12 bags, behind a fee
+		{pattern(holdsVerb + packsHeld + eachTrip), loadHolds},
+		{pattern(packsHeld + ` (?:(?:to|per|on|in|each|at) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
+		{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
+		{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + `(?: (?:is|are|=)|` + sp + `[:=]) ` + holding), loadHolds},
+		{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
+		// delivery £40 for up to 4 bags, £65 for up to 10
+		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
+		{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
+		// $125 per load, loads up to 18 tons; $75 per load (6 m3)
+		{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
+		// the truck is $95, it's a ten yard box
+		{pattern(`(?:(?:and|but|it's|it is|its|that's|that is|with|of) )*an? (?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?:box|bed|body|` + truckWord + `)\b`), loadBehind},
+		{pattern(`(?P<list>` + holdsCosts + `)`), trucks(compile(holdsCosts))},
+		{pattern(`(?P<list>` + bringAt + `)`), trucks(compile(bringAt))},
+		// delivery - $60 a load, 6 yards max
+		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `(?:[:=-]|–|—)?` + sp + `(?P<list>` + bare(maxBehind) + `)`), trucks(compile(maxBehind))},
+		// tandem, up to 12 yards - $135 a load
+		{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
+		{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},
+		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=,-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
+	}
 }
 
 func trucks(one *expr) func(*scanner, match) (*fact, bool) {

@@ -10,15 +10,17 @@ import (
 // Lines of an order or an invoice: so many, the price of one, and their sum. The sum proves which is which.
 
 // sumRules read a sum, which is the price of no pack, and "6 yds at $92 = $552", of which the sum proves the price.
-var sumRules = []rule{
-	{pattern(`(?:(?:=|is|comes to)` + sp + `)?` + amountPattern("m") + sp1 + `(?:in |all in |grand )?total\b`), sumOnly},
-	{pattern(`(?:(?:sub|grand |order |invoice |net )?[ -]?total|sum|(?:amount|balance|total) due|net|gross)(?: due| price| amount| order)?` + sp + `[:=]?` + sp + amountPattern("m")), sumOnly},
-	{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `[:=]?` + sp1 + amountPattern("m")), sumLine},
-	// so you're looking at $678 before tax
-	{pattern(`(?:so )?(?:you(?:'re|’re| are|'d be|’d be)|ur|that(?:'s|’s)|it(?:'s|’s)) (?:looking at|talking)` + sp + `(?:about )?` + amountPattern("m")), sumOnly},
-	// $33.49 x 6 $200.94
-	{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
-	{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
+func sumRules() []rule {
+	return []rule{
+		{pattern(`(?:(?:=|is|comes to)` + sp + `)?` + amountPattern("m") + sp1 + `(?:in |all in |grand )?total\b`), sumOnly},
+		{pattern(`(?:(?:sub|grand |order |invoice |net )?[ -]?total|sum|(?:amount|balance|total) due|net|gross)(?: due| price| amount| order)?` + sp + `[:=]?` + sp + amountPattern("m")), sumOnly},
+		{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `[:=]?` + sp1 + amountPattern("m")), sumLine},
+		// so you're looking at $678 before tax
+		{pattern(`(?:so )?(?:you(?:'re|’re| are|'d be|’d be)|ur|that(?:'s|’s)|it(?:'s|’s)) (?:looking at|talking)` + sp + `(?:about )?` + amountPattern("m")), sumOnly},
+		// $33.49 x 6 $200.94
+		{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
+		{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
+	}
 }
 
 // sumLine is a sum in a line of its own.
