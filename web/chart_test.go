@@ -24,7 +24,7 @@ func TestDashesAreExplained(t *testing.T) {
 		v := figure.Draw(p, figure.Span{Lo: 0, Hi: 9}, 3, "")
 		assert.Equal(t, dashed, v.Dashes())
 		var b strings.Builder
-		require.NoError(t, views.ExecuteTemplate(&b, "chart", v))
+		require.NoError(t, views().ExecuteTemplate(&b, "chart", v))
 		assert.Equal(t, dashed, strings.Contains(b.String(), "Dashed is the cheapest buy known, not proven."))
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"strings"
+	"sync"
 
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
@@ -16,8 +17,10 @@ import (
 //go:embed views static
 var embedded embed.FS
 
-// views are the templates: a view's page, and under "part/NAME" its fragments.
-var views = template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }, "answer": answerField, "kind": kindField}).ParseFS(embedded, "views/*.gohtml"))
+// views are the templates: a view's page, and under "part/NAME" its fragments. They are read at first use: most commands need none.
+var views = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }, "answer": answerField, "kind": kindField}).ParseFS(embedded, "views/*.gohtml"))
+})
 
 // frame is what stands around every view.
 type frame struct {
@@ -64,7 +67,7 @@ var said = map[string]string{
 // render writes a page, or a fragment for a name that begins with "part/".
 func render(w http.ResponseWriter, status int, name string, data any) {
 	var b bytes.Buffer
-	if err := views.ExecuteTemplate(&b, name, data); err != nil {
+	if err := views().ExecuteTemplate(&b, name, data); err != nil {
 		http.Error(w, "mediabuy: setting out the page: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
@@ -77,7 +80,7 @@ func render(w http.ResponseWriter, status int, name string, data any) {
 // fragment is a part of a page as text, for an answer in JSON.
 func fragment(name string, data any) (string, error) {
 	var b strings.Builder
-	err := views.ExecuteTemplate(&b, name, data)
+	err := views().ExecuteTemplate(&b, name, data)
 	return b.String(), err
 }
 

@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"mediabuy/papers/ink"
 )
@@ -18,17 +19,20 @@ var htmlText string
 //go:embed page.css
 var cssText string
 
-var htmlPage = template.Must(template.New("page").Funcs(template.FuncMap{
-	"bar": func(v float64) template.CSS { return template.CSS(fmt.Sprintf("width:%.1f%%", 100*min(1, max(0, v)))) },
-	"day": func(p *Page) string { return p.Day.Format("2006-01-02") },
-}).Parse(htmlText))
+// htmlPage is read at first use: most commands need none.
+var htmlPage = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Funcs(template.FuncMap{
+		"bar": func(v float64) template.CSS { return template.CSS(fmt.Sprintf("width:%.1f%%", 100*min(1, max(0, v)))) },
+		"day": func(p *Page) string { return p.Day.Format("2006-01-02") },
+	}).Parse(htmlText))
+})
 
 // HTML writes the page as one HTML file that needs no other and runs no script.
 func (p *Page) HTML(w io.Writer) error {
 	named := p.clean()
 	named.label()
 	named.shorten(p.forSheet())
-	return htmlPage.Execute(w, struct {
+	return htmlPage().Execute(w, struct {
 		*Page
 		CSS  template.CSS
 		Size template.CSS
