@@ -34,7 +34,7 @@ func (l *leftovers) names() {
 		if len(names) == 0 {
 			continue
 		}
-		names = names[:min(len(names), mostNames)]
+		names = names[:min(len(names), maxHolds)]
 		if len(names) == 1 {
 			question = "is " + names[0].text + " the supplier?"
 		}
@@ -60,9 +60,6 @@ func (l *leftovers) names() {
 	}
 }
 
-// mostNames is how many names a question offers.
-const mostNames = 3
-
 // capitals are the names in a section that nothing but their capitals and their place tells, those first that stand where one
 // who sells is named: in the last line, behind "at" or "called", in the first line.
 func (l *leftovers) capitals(section int) []charge {
@@ -77,8 +74,7 @@ func (l *leftovers) capitals(section int) []charge {
 			from += len(w)
 		}
 		name := squeeze(strings.TrimRight(text[from:to], ".,-"))
-		before, after, two := strings.Cut(name, " and ")
-		if !strings.Contains(name, " ") && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || two && !oneCompany(before, after) || l.sectionAt(from) != section || l.company(from, to) == "" || l.onlyKinds(from, to) || l.nameOfGoods(from, to) || l.holdsMoney(from, to) || firms.Street.MatchString(name) {
+		if !strings.Contains(name, " ") && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || l.company(from, to) == "" || !l.mayBeName(section, from, to, name) {
 			continue
 		}
 		line := text[strings.LastIndexByte(text[:from], '\n')+1 : from]
@@ -127,16 +123,19 @@ func (l *leftovers) namesIn(section int) (out []charge) {
 			if re == anyName {
 				name = l.company(from, to)
 			}
-			if before, after, two := strings.Cut(name, " and "); two && !oneCompany(before, after) {
-				continue
-			}
-			if name == "" || !strings.Contains(name, " ") || !hasCompanyWord(name) || l.sectionAt(from) != section || l.onlyKinds(from, to) || firms.Street.MatchString(name) || l.nameOfGoods(from, to) || l.holdsMoney(from, to) {
+			if name == "" || !strings.Contains(name, " ") || !hasCompanyWord(name) || !l.mayBeName(section, from, to, name) {
 				continue
 			}
 			out = append(out, charge{Range: Range{from, to}, text: name})
 		}
 	}
 	return out
+}
+
+// mayBeName says whether a name in a section is of one company, and neither of goods nor of a road.
+func (l *leftovers) mayBeName(section, from, to int, name string) bool {
+	before, after, two := strings.Cut(name, " and ")
+	return !(two && !oneCompany(before, after)) && l.sectionAt(from) == section && !l.onlyKinds(from, to) && !l.nameOfGoods(from, to) && !l.holdsMoney(from, to) && !firms.Street.MatchString(name)
 }
 
 // holdsMoney says whether a price that was read or asked about stands in a part of the text.

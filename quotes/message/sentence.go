@@ -351,7 +351,8 @@ var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of
 // or a line of its own holds nothing else.
 func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if f.kind == aDensity {
-		return r.weighsAll(i, c, f)
+		r.weighsAll(i, c, f)
+		return false
 	}
 	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
 		return false

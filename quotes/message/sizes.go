@@ -54,14 +54,14 @@ func (r *reading) split() {
 
 // weighsAll gives a density to all sizes of the medium spoken of that have none, where its words say so, or it stands in a sentence
 // by itself that names neither a size nor a medium.
-func (r *reading) weighsAll(i int, c *clause, f *fact) bool {
+func (r *reading) weighsAll(i int, c *clause, f *fact) {
 	own, from := true, c.From
 	for j := i; j >= 0 && r.all[j].sentence == c.sentence; j-- {
 		from = r.all[j].From
 		own = own && len(r.all[j].media()) == 0 && !slices.ContainsFunc(r.all[j].facts, func(g *fact) bool { return g.kind == aSize || g.kind == aPrice })
 	}
 	if r.now.row >= 0 || r.now.medium == nil || !own && !allWords.MatchString(r.low[from:c.To]) {
-		return false
+		return
 	}
 	f.general = true
 	for _, it := range r.items {
@@ -69,7 +69,6 @@ func (r *reading) weighsAll(i int, c *clause, f *fact) bool {
 			it.facts = append(it.facts, f)
 		}
 	}
-	return false
 }
 
 // sizesBehind says whether each of several prices has its size behind it, and they take turns: "50 L at £17 (8-16 mm), 25 L at £9
