@@ -140,6 +140,9 @@ func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
 	}
 	slices.SortFunc(parts, func(a, b Range) int { return a.From - b.From })
 	question := fmt.Sprintf("does that come off the price of each from %s on?", steps[0].from)
+	if len(steps) > 1 {
+		question = fmt.Sprintf("do these come off the price of each, the first from %s on?", steps[0].from)
+	}
 	replies := []reply{l.cut(steps, counted)}
 	if slices.ContainsFunc(steps, func(one cutStep) bool { return one.over }) {
 		for i := range steps {
