@@ -42,6 +42,7 @@ type reading struct {
 	pending  []*fact // facts before any medium
 	pendFrom *clause
 	under    *item // a medium that heads the offers of several suppliers
+	grouped  []*group
 }
 
 func (r *reading) section() *section { return r.sections[len(r.sections)-1] }
@@ -49,7 +50,12 @@ func (r *reading) section() *section { return r.sections[len(r.sections)-1] }
 // attach walks over the clauses and gives every fact its item or its section.
 func (r *reading) attach() {
 	r.sections = []*section{{}}
+	r.groups()
 	for i, c := range r.all {
+		if r.heads(c) {
+			r.now = nil
+			continue
+		}
 		if c.poison != "" {
 			for _, f := range c.facts {
 				if f.kind != anAside && f.kind != aSupplier && f.kind != anUnclear {
@@ -70,6 +76,7 @@ func (r *reading) attach() {
 		r.open(&item{row: -1}, r.pendFrom)
 	}
 	r.underHeads()
+	r.underGroups()
 }
 
 // underHeads makes the rows of a table that name nothing be of the medium that the line above it names, with its pack.

@@ -39,7 +39,7 @@ func amountRules() []rule {
 		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto) (?:grade|grading|grain)s?\b`), always(fact{kind: aSame, column: "size"})},
 		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},
 		// all per yard; unit: cubic yard
-		{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
+		{pattern(`(?:(?:all|both|each|everything|prices?|sold|priced|are|is) )*(?:(?:per|by the)` + sp1 + `|[$£€]` + sp + `/` + sp + `|unit` + sp + `[:=]` + sp + `|(?P<all>all (?:(?:in|a|the) )?))` + unitPattern("u")), pricedBy},
 
 		{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free )?` + deliver + `)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 		{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
@@ -317,10 +317,13 @@ func countsOn(before string) bool {
 	return largeNumbers[last] || numberWords[last] != "" || last[len(last)-1] >= '0' && last[len(last)-1] <= '9'
 }
 
+// colonEnds is the colon of a line that heads those below it.
+var colonEnds = compile(`^[ \t]*:[ \t\r]*(?:\n|$)`)
+
 // numberOf makes a fact of a kind from a number of packs.
 func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		if s.goesOn(m.end()) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		if s.goesOn(m.end()) && !colonEnds.MatchString(s.low[m.end():]) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 			return nil, false
 		}
 		f := &fact{kind: k, why: why}

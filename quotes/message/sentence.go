@@ -205,10 +205,6 @@ func (r *reading) noMedium(i int, c *clause) {
 		r.headed(i, c)
 		return
 	}
-	if len(about) == 1 && about[0].kind == aForm && (r.now == nil || r.now.offered()) && r.headsLines(i, c) {
-		about[0].drop("it heads the lines below it; write it under form of those it holds for")
-		return
-	}
 	opens := r.opensSentence(i, c) && (i == 0 || r.all[i-1].sentence != c.sentence)
 	if k := slices.IndexFunc(about, func(f *fact) bool {
 		return opens && f.kind != aDensity && f.kind != aLoss || f.kind == aPrice || f.kind == aTier || f.kind == aPack
@@ -383,12 +379,6 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		it.facts = append(it.facts, f)
 	}
 	return true
-}
-
-// headsLines says whether clause i is a line by itself with a line behind it that names a medium.
-func (r *reading) headsLines(i int, c *clause) bool {
-	return c.line && (i == 0 || r.all[i-1].sentence != c.sentence) && i+1 < len(r.all) && r.all[i+1].sentence != c.sentence &&
-		r.all[i+1].line && len(r.all[i+1].media()) > 0
 }
 
 // onlyMissed says whether a run holds numbers and fillers alone, which name nothing.
