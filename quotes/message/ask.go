@@ -128,6 +128,7 @@ type source struct {
 	answers map[answerKey]int // of a choice, the reading from 0
 	matched matched           // by the rules so far, in whatever reading of it
 	base    int               // where it begins in a paste of several messages
+	speaker Range             // the company that it names as one of several in a talk
 }
 
 // read reads the message and finds what to ask.

@@ -2,12 +2,15 @@ package message
 
 import (
 	"slices"
+	"strings"
 
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/firms"
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // Several messages pasted one below another keep their own terms when each is read by itself. The text is cut where a
-// message may begin; the cut holds only if every part has rows of one supplier that the part itself names, each another.
+// message may begin; the cut holds only if the parts that have rows are each of one supplier that the part itself names.
 
 // mailHeading begins a mail that is copied.
 var mailHeading = compile(`(?mi)^from:`)
@@ -17,16 +20,20 @@ func (src *source) letters() []*source {
 	if src.given != "" {
 		return nil // the caller says that it is of one supplier
 	}
-	for _, cuts := range cutsOf(src.text) {
+	told, names := src.story()
+	for i, cuts := range append(cutsOf(src.text), told) {
 		var parts []*source
 		from := 0
 		for _, to := range append(cuts, len(src.text)) {
 			part := *src
 			part.text, part.base, part.answers = src.text[from:to], from, nil
+			if i == len(cutsOf(src.text)) {
+				part.speaker = names[from]
+			}
 			parts = append(parts, &part)
 			from = to
 		}
-		if !apart(parts) {
+		if len(parts) < 2 || !apart(parts) {
 			continue
 		}
 		for key, reading := range src.answers {
@@ -41,19 +48,74 @@ func (src *source) letters() []*source {
 	return nil
 }
 
-// apart says whether each part has rows and names one supplier of its own, or has the heading of a mail of its own.
-func apart(parts []*source) bool {
+// story cuts a short talk in one paragraph at its sentences that name a company not named before, and gives the name in each by the place of the cut:
+// "Low Ford Quarry has lava at $68 a yard. Then Tamarack Yard: lava $71". None where a word such as "both" may speak of several.
+func (src *source) story() (cuts []int, names map[int]Range) {
+	const longest = 2000 // bytes
+	if len(src.text) > longest {
+		return nil, nil
+	}
 	seen := map[string]bool{}
-	headed := !slices.ContainsFunc(parts, func(part *source) bool { return !mailHeading.MatchString(part.text) })
+	names = map[int]Range{}
+	for _, at := range firms.Named.FindAllStringIndex(src.text, -1) {
+		name := src.text[at[0]:at[1]]
+		if stop := strings.Index(name, ". "); stop >= 0 && stop < 3 { // per m3. Low Ford Quarry
+			at[0], name = at[0]+stop+2, name[stop+2:]
+		}
+		if stop := sentenceEnd.FindStringIndex(name); stop != nil {
+			name = name[:stop[1]]
+		}
+		name = strings.TrimRight(name, ".,- ")
+		if !hasCompanyWord(name) || seen[lower(name)] {
+			continue
+		}
+		seen[lower(name)] = true
+		from := 0
+		if ends := sentenceEnd.FindAllStringIndex(src.text[:at[0]], -1); len(ends) > 0 {
+			from = ends[len(ends)-1][1]
+		}
+		if _, twice := names[from]; twice { // two in one sentence
+			return nil, nil
+		}
+		names[from] = Range{at[0] - from, at[0] - from + len(name)}
+		if from > 0 {
+			cuts = append(cuts, from)
+		}
+	}
+	if len(names) < 2 || strings.Contains(strings.TrimSpace(src.text[cuts[0]:]), "\n") || ofSeveral.MatchString(lower(src.text)) {
+		return nil, nil
+	}
+	return cuts, names
+}
+
+var (
+	sentenceEnd = compile(`[\pL\d)]{2}[.!?;][ \t]+|\n[ \t]*`)
+	ofSeveral   = compile(`\b(?:both|either|each of|all of|everyone|everybody|same|neither|they all)\b`)
+)
+
+// apart says whether two parts or more have rows, and each of these names one supplier of its own or has the heading of a mail of its
+// own. What stands before, between and behind them says nothing of money.
+func apart(parts []*source) bool {
+	seen, sell := map[string]bool{}, 0
+	headed := func(part *source) bool {
+		said := plaintext.SaidLines(part.text)
+		return mailHeading.MatchString(part.text) || len(said) > 0 && strings.TrimSpace(part.text[:said[0][0]]) == ""
+	}
 	for _, part := range parts {
 		r, drafts, err := part.once()
-		if err != nil || len(drafts) == 0 {
+		if err != nil || part.speaker.To > 0 && len(r.speakers(0)) > 1 {
 			return false
+		}
+		if len(drafts) == 0 {
+			if !r.idle() {
+				return false
+			}
+			continue
 		}
 		name := ""
 		for _, d := range drafts {
 			s := d.cells["supplier"]
-			if s == nil && headed {
+			if s == nil && headed(part) {
 				continue
 			}
 			if s == nil || name != "" && name != lower(s.text) {
@@ -65,8 +127,18 @@ func apart(parts []*source) bool {
 			return false
 		}
 		seen[name] = name != ""
+		sell++
 	}
-	return true
+	return sell > 1
+}
+
+// idle says whether a part of a paste says nothing of what is sold, brought or owed.
+func (r *reading) idle() bool {
+	return !strings.ContainsAny(r.text, "$£€%") && !slices.ContainsFunc(r.all, func(c *clause) bool {
+		return slices.ContainsFunc(c.facts, func(f *fact) bool {
+			return f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aShort, aPallet, aPack, aMin, aMax, aStep, aTax, aPercent, aValid, aReady, aPayer, aSupplier)
+		})
+	})
 }
 
 // join puts the proposals of parts together, each shifted to its place.

@@ -7,6 +7,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/firms"
+	"mediabuy/quotes/internal/plaintext"
 )
 
 var (
@@ -65,6 +66,12 @@ func (s *scanner) lines() {
 			s.fix(anAside, at[0], at[2], "", "a heading of the message")
 		} else {
 			s.fix(anAside, at[0], at[1], "", "a heading of the message")
+		}
+	}
+	for _, at := range plaintext.SaidLines(s.text) {
+		if s.signed(at[2], at[3], false) {
+			s.fix(anAside, at[0], at[2], "", "a heading of the message")
+			s.fix(anAside, at[3], at[1], "", "a heading of the message")
 		}
 	}
 	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"mediabuy/quotes/csvfile"
@@ -89,6 +90,9 @@ func (src *source) once() (*reading, []*draft, error) {
 	s := &scanner{matched: src.matched, text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
 	s.soften()
 	s.lines()
+	if src.speaker.To > 0 && !slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier }) {
+		s.fix(aSupplier, src.speaker.From, src.speaker.To, src.text[src.speaker.From:src.speaker.To], "the sentence names who sells")
+	}
 	s.settleMark(src.job.Habit())
 	s.tonne = src.job.MetricTon(s.low)
 	r := &reading{scanner: s, given: src.given, wide: src.wide}

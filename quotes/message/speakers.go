@@ -11,7 +11,7 @@ var speaker = compile(`(?:^|[^\pL\d])(?:(?:[Oo]ver|[Dd]own|[Uu]p|[Oo]ut)[ \t]+at
 // severalSpeak leaves the terms of delivery in section i to a person where its words name two suppliers, though they were
 // not made out as such: whose terms they are is then not said.
 func (r *reading) severalSpeak(i int, rows []*draft) bool {
-	if len(rows) < 2 {
+	if len(rows) == 0 || len(rows) == 1 && len(rows[0].offer.rivals) < 2 { // one price may be of either
 		return false
 	}
 	names, why := r.speakers(i), "the message speaks of several offers, and it is not said whose terms these are"

@@ -19,7 +19,7 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"tax with its pack", "Pumice in 50 L bags\nSales tax 4.29\n", "price", []string{}},
 		{"an amount of tax", "Pumice 68 a yard, $5.61 tax", "price", []string{"68"}},
 		{"tax that is in the price", "Pumice $68 a yard tax included", "price", []string{"$68"}},
-		{"a fee of one of two", "Low Ford Quarry has pumice at $52 a yard, $90 to deliver. High Fell Stone has lava at $61 a yard and delivers free.", "delivery", []string{"", ""}},
+		{"a fee of one of two", "Low Ford Quarry has pumice at $52 a yard, $90 to deliver. High Fell Stone has lava at $61 a yard and delivers free from either place.", "delivery", []string{"", ""}},
 		{"a fee behind a second name", "Low Ford Quarry\npumice $52 a yard\nHigh Fell Stone\nlava $61 a yard\ndelivery $90", "delivery", []string{"", ""}},
 		{"rows of two names", "Low Ford Quarry\npumice $52 a yard\nHigh Fell Stone\nlava $61 a yard", "supplier", []string{"", ""}},
 		{"free from a value of one", "Low Ford says pumice 52 a yard plus $90 to deliver; High Fell has lava for 61 a yard, free delivery over $400", "free_over", []string{"", ""}},

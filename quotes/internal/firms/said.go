@@ -13,6 +13,9 @@ const (
 	PersonName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
+// Named is a name wherever it stands.
+var Named = lazy.Compile(CompanyName)
+
 // Labels and sentences in which the one who sells is named.
 var (
 	LabelPrice = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + CompanyName + `)[ \t]+[$£€₹]`)

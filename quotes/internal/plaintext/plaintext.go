@@ -158,9 +158,21 @@ func CutsOf(text string) [][]int {
 		return at
 	}
 	add(begins(ruledOff, false))
+	add(begins(fromLine, false))
+	var said []int
+	for _, m := range SaidLines(text) {
+		said = append(said, m[0])
+	}
+	add(said)
 	add(begins(greetsAnew, false))
 	add(begins(EmptyLine, true))
 	return out
+}
+
+// SaidLines are the beginnings of lines that say whose words follow, each with the name in it: "--- Low Ford Quarry wrote:". The heading
+// of a letter that is answered, "On 2 May Sam wrote:", is none.
+func SaidLines(text string) [][]int {
+	return slices.DeleteFunc(saidLine.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return strings.HasPrefix(text[at[2]:], "On ") })
 }
 
 // IsFraction says whether two numbers may name the sieves of one fraction: the upper opens 1.4 times the lower or more (EN 12620,
@@ -175,7 +187,9 @@ const maxLetters = 24
 
 var (
 	ruledOff   = lazy.Compile(`(?m)^[ \t]*(?:-{3,}|={3,}|_{3,}|\*{3,})[ \t]*\r?\n`)
+	fromLine   = lazy.Compile(`(?mi)^[ \t]*from:`)
 	greetsAnew = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	saidLine   = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
 	EmptyLine  = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 

@@ -1,0 +1,52 @@
+package message
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestSeveralSpeak reads what several suppliers say in one paste: each keeps its own terms, and where it is not plain whose they are
+// none is entered.
+func TestSeveralSpeak(t *testing.T) {
+	for _, one := range []struct {
+		name, text string
+		rows       [][3]string // supplier, price, delivery
+		ways       []string    // suppliers of rows of delivery.csv
+	}{
+		{"a preface, and who wrote each", "Two answers on lava. Vote by Thursday - Wen\n\n---- Low Ford Quarry wrote:\nLava is $68 a yard, truck $85.\n\n---- Tamarack Stone Yard wrote:\nLava $71/yd, delivery $60.\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"says, in paragraphs, with words behind them", "Low Ford Quarry says: lava $68 a yard, delivery $85.\n\nTamarack Stone Yard says: lava $71 a yard, delivery $60.\n\nCommittee meets Wed 7pm at no. 18.\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"heads of two mails, signed", "Both are below. Bev\n\nFrom: Ansel Draper\nLava $68/yd. Delivery $85.\nAnsel Draper\nLow Ford Quarry\n\nFrom: Order Desk\nLava $71/yd. Delivery $60.\nThank you!\nTamarack Stone Yard\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"sentences", "First place, Low Ford Quarry: lava $68 a yard, delivery $85. Second place, Tamarack Stone Yard: lava $71 a yard, delivery $60.",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"a fee of one of two", "Low Ford Quarry has pumice at $52 a yard, $90 to deliver. High Fell Stone has lava at $61 a yard and delivers free.",
+			[][3]string{{"Low Ford Quarry", "$52", "$90"}, {"High Fell Stone", "$61", "0"}}, nil},
+		{"what holds for both is in neither", "Low Ford Quarry has lava at $68 a yard. Tamarack Yard has pumice for $71 a yard. Delivery is $60 from either.",
+			[][3]string{{"", "$68", ""}, {"", "$71", ""}}, nil},
+		{"a third with no word of a company", "Low Ford Quarry has lava at $68 a yard. Sandy has pumice at $74 a yard. Tamarack Stone Yard has scoria at $71 a yard.",
+			[][3]string{{"", "$68", ""}, {"", "$74", ""}, {"", "$71", ""}}, nil},
+		{"each with its truck", "Low Ford Quarry is $68/yd lava, delivery $85 a load, 6 yards a load. Tamarack Stone Yard is $71/yd lava, delivery $60 a load, 8 yards a load.",
+			[][3]string{{"Low Ford Quarry", "$68", ""}, {"Tamarack Stone Yard", "$71", ""}}, []string{"Low Ford Quarry", "Tamarack Stone Yard"}},
+		{"the letter that is answered", "Lava is $68 a yard.\nTam\nTamarack Stone Yard\n\nOn 2 May Low Ford Quarry wrote:\n> what is lava?\n", [][3]string{{"Tamarack Stone Yard", "$68", ""}}, nil},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			p, err := Parse(one.text, Options{Delivery: true})
+			require.NoError(t, err)
+			requireSound(t, p)
+			var got [][3]string
+			for _, row := range p.Rows {
+				got = append(got, [3]string{row.Text("supplier"), row.Text("price"), row.Text("delivery")})
+			}
+			assert.Equal(t, one.rows, got)
+			var ways []string
+			for _, row := range p.Delivery {
+				ways = append(ways, row.Text("supplier"))
+			}
+			assert.Equal(t, one.ways, ways)
+		})
+	}
+}
