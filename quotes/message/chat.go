@@ -38,6 +38,9 @@ func (s *scanner) chat() {
 	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
 	if len(all) == 0 && meLine.MatchString(s.text) {
 		all = saysLine.FindAllStringSubmatchIndex(s.text, -1)
+		if lines := speakLine.FindAllStringSubmatchIndex(s.text, -1); s.oneFirm(lines) {
+			all = lines // of which one speaker is a firm of several words
+		}
 	}
 	if len(all) == 0 {
 		all = s.twoSpeak()
@@ -80,6 +83,22 @@ func (s *scanner) twoSpeak() [][]int {
 		}
 	}
 	return all
+}
+
+// oneFirm says whether one firm, and nobody else but the buyer, speaks in lines of a talk.
+func (s *scanner) oneFirm(lines [][]int) bool {
+	firm := ""
+	for _, at := range lines {
+		name := s.text[at[2]:at[3]]
+		if oneOf(lower(name), "me", "i") {
+			continue
+		}
+		if !hasCompanyWord(name) || firm != "" && firm != name {
+			return false
+		}
+		firm = name
+	}
+	return firm != ""
 }
 
 // speakLine is a line of a talk.

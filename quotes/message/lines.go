@@ -244,7 +244,7 @@ func (s *scanner) company(from, to int) string {
 var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate|store|branch|shop|depot|plant|dept|ext|building|warehouse)\b.*\d$`)
 
 // dayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
-var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?)+$`)
+var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?| \d{1,2}(?:[:.]\d\d)? ?[aApP]\.?[mM])+$`)
 
 // amountName is what a pack holds or costs, and no name: "100 L", "74.00 EUR".
 var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$|(?:` + signBefore + `)?` + sp + plainNumber + `?` + sp + `(?:` + signBehind + `)?$`)

@@ -45,7 +45,7 @@ func priceRules() []rule {
 		// 109 per yard in 2 yard sacks
 		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + anyUnit + sp1 + `in ` + quantity + sp + `-?` + anyUnit + `[ -]+` + packForm), always(fact{kind: anUnclear, why: "priced by one unit and sold in packs of several; write what one pack holds and costs"})},
 		// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
-		{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
+		{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|['’]s|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 		{pattern(amountPattern("m")), barePrice},
 		{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
 		{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
@@ -270,6 +270,9 @@ func markedPrice(s *scanner, m match) (*fact, bool) {
 	m.fails(s.priced(m, f))
 	if before := s.low[max(s.start, m.at-window):m.at]; taxBefore.MatchString(before) || f.unit.Empty() && (strings.HasPrefix(m.low, "at ") && whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
 		return nil, false
+	}
+	if last := s.lastFact; (m.low[0] == '\'' || strings.HasPrefix(m.low, "’")) && (last == nil || last.kind != aSize || last.To != m.at) {
+		return nil, false // "the ten mil's 78" alone
 	}
 	return f, true
 }

@@ -38,8 +38,11 @@ var timesBefore = compile(`\d` + sp + `["”″]?` + sp + `[x×]` + sp + `$`)
 // hadBefore is what stands in front of a number of packs that are in.
 var hadBefore = compile(`\b(?:have|has|got|only)(?: only| just| about| still)*[ \t]*$`)
 
+// endBefore is a word in front of a size that may be its other end: "the three to four inch".
+var endBefore = compile(`\b(?:` + written + `|quarter|inch|eighths?)[ \t]+to[ \t]+$`)
+
 func oneSize(s *scanner, m match) (*fact, bool) {
-	if timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
+	if endBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) || timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
 		return unclearFact("a range of sizes of which one end was not made out")
 	}
 	if m.has("ua") && !m.has("b") && m.text("u") != m.text("ua") && onePlain.FindString(m.text("a")) == m.text("a") { // "10mm in a bag"

@@ -96,7 +96,7 @@ var spacedDigits = regexp.MustCompile(`(\d)[ '’\x{a0}\x{202f}\x{2009}](\d{3}\b
 // standFor are words that a number may come from, beside the digits themselves.
 var standFor = map[string]string{
 	"1": "ten hundred one a an per the / each by for whole full yard ton bag p every", "": "free delivered included including incl inc charge us ten twenty thirty forty fifty sixty hundred",
-	"2": "two twenty half", "3": "three thirty", "4": "four forty", "5": "five half fifty ½ 1/2", "6": "six sixty", "7": "seven", "8": "eight", "9": "nine", "11": "eleven",
+	"2": "two twenty half", "3": "three thirty", "4": "four forty quarter", "5": "five half fifty ½ 1/2", "6": "six sixty", "7": "seven", "8": "eight", "9": "nine", "11": "eleven",
 	"12": "twelve dozen half 1/2", "15": "fifteen 1½ 1 1-1/2 1½", "25": "¼ 1/4 2½ 2", "75": "¾ 3/4",
 }
 

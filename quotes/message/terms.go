@@ -78,7 +78,7 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 		placed := false
 		for _, d := range rows {
-			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) && !r.ofSome(f, rows) {
+			if f.unclear == "" && (!differ && !r.ownTerm(f, rows) || d.item == f.item) && !r.besideDoubt(f) && !r.ofSome(f, rows) && r.reduced(f, d, rows) {
 				d.set(column, f.text, f.why+"; said once, for everything", f)
 				placed = true
 			}
@@ -88,6 +88,22 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 		}
 	}
 }
+
+// reduced says whether a day holds for a row: the last of a sale does for those alone of which it is said that they are in it, if any.
+func (r *reading) reduced(f *fact, d *draft, rows []*draft) bool {
+	said := func(re *expr, f *fact) bool {
+		at := r.sentenceOf(f)
+		return slices.ContainsFunc(r.all, func(c *clause) bool { return c.sentence == at && re.MatchString(r.low[c.From:c.To]) })
+	}
+	on := func(d *draft) bool { return d.offer.price != nil && said(reducedWord, d.offer.price) }
+	return f.kind != aValid || !said(saleWord, f) || on(d) || !slices.ContainsFunc(rows, on)
+}
+
+// saleWord says that a day is the last of a sale, reducedWord that a price is one of it.
+var (
+	saleWord    = compile(`\b(?:sale|specials?|promo\w*|deals?|clearance|markdowns?)\b`)
+	reducedWord = compile(saleWord.String() + `|\b(?:was|were|reg|regular|reduced|marked down|down from|instead of|normally|usually)\b`)
+)
 
 // ownTerm says whether a day stands in the sentence of one price of several, and speaks of no prices: "sale $16.99 thru May 31".
 func (r *reading) ownTerm(f *fact, rows []*draft) bool {

@@ -19,15 +19,15 @@ var Named = lazy.Compile(CompanyName)
 // Labels and sentences in which the one who sells is named.
 var (
 	LabelPrice = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + CompanyName + `)[ \t]+[$£€₹]`)
-	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + PersonName + `[ \t]+)(?:here[ \t]+|over[ \t]+)?(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
-	PersonHere = lazy.Compile(PersonName + `[ \t]+here(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
+	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + PersonName + `[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
+	PersonHere = lazy.Compile(PersonName + `[ \t]+(?:here|over|down|up|out)(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
 	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
 	ThanksFor  = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
 	Starred    = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	HereAt     = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
-	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
+	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
 	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
 	// quote 1 - Anvil Creek
@@ -44,7 +44,7 @@ var (
 	NameFirst = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	NameSays   = lazy.Compile(`(?:^|[.!\n][ \t]*)(?:` + PersonName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:spoke|talked|chatted|texted|emailed) (?:to|with|w/)|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
+	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:(?:ok|so|hi|hey|and|well|just|finally),? )*(?:(?:i|we) )?(?:(?:spoke|talked|chatted|texted|emailed|got through|got back) (?:to|with|w/)|got (?:hold|ahold) of|reached|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung))[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Kim rang back from Otamarua Quarry."
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are

@@ -27,14 +27,15 @@ const (
 	tens     = `(?:twenty|thirty|fou?rty|fifty|sixty|seventy|eighty|ninety)`
 	below    = `(?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `|` + unit + `)`
 	hundreds = `(?:(?:an?|` + unit + `)[ -])?hundred(?:[ -](?:and[ -])?` + below + `)?`
+	part     = `(?:(?:one|two|three) and a half|half|(?:three[ -])?quarters?|(?:three|five|seven)[ -]eighths?|one|two|three|four|five|six)` // an end of a range of inches
 	window   = 160 // of what is looked at around an amount
 )
 
 var (
 	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
-	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?)\b`)
-	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in"}
+	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
+	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in", "half": "1/2", "quarter": "1/4"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
 
@@ -74,6 +75,20 @@ func value(words string) int {
 	return sum + now
 }
 
+// inches is an end of a range of inches in digits.
+func inches(words string) string {
+	first, rest, _ := strings.Cut(strings.ReplaceAll(words, "-", " "), " ")
+	switch {
+	case strings.HasPrefix(rest, "and"):
+		return strconv.Itoa(values[first]) + " 1/2"
+	case strings.HasPrefix(rest, "quarter"):
+		return "3/4"
+	case rest != "" || values[first] == 0:
+		return strings.TrimSuffix(parts[strings.TrimSuffix(first, "s")], " in")
+	}
+	return strconv.Itoa(values[first])
+}
+
 // grains sets sizes of grain in digits; an "inch" may stand behind them.
 func grains(low string) string {
 	b := []byte(low)
@@ -88,6 +103,15 @@ func grains(low string) string {
 			text = parts[low[at[6]:at[7]]]
 		case at[10] >= 0:
 			text = strconv.Itoa(values[low[at[10]:at[11]]]) + " in"
+		case at[12] >= 0:
+			text = inches(low[at[12]:at[13]]) + " to " + inches(low[at[14]:at[15]]) + " in"
+		case at[16] >= 0: // "the ten mil"
+			digits := strconv.Itoa(value(low[at[16]:at[17]]))
+			copy(b[at[16]:at[17]], strings.Repeat("0", at[17]-at[16]-len(digits))+digits)
+			continue
+		case at[18] >= 0: // "the three-quarter lava", which may be a size where others are said in inches
+			copy(b[at[18]:at[19]], "3/4"+strings.Repeat(" ", at[19]-at[18]-len("3/4")))
+			continue
 		}
 		size := strings.TrimSuffix(text, "in")
 		copy(b[at[0]:at[1]], size+strings.Repeat(" ", at[1]-at[0]-len(text))+"in")
