@@ -28,7 +28,7 @@ const (
 	below    = `(?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `|` + unit + `)`
 	hundreds = `(?:(?:an?|` + unit + `)[ -])?hundred(?:[ -](?:and[ -])?` + below + `)?`
 	part     = `(?:(?:one|two|three) and a half|half|(?:three[ -])?quarters?|(?:three|five|seven)[ -]eighths?|one|two|three|four|five|six)` // an end of a range of inches
-	window   = 160 // of what is looked at around an amount
+	window   = 160                                                                                                                          // of what is looked at around an amount
 )
 
 var (
