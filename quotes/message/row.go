@@ -364,7 +364,9 @@ func (r *reading) draft(it *item, o *offer) *draft {
 		if len(from) == 0 {
 			from = o.breaks
 		}
-		d.set("form", form, "a word for the pack", from...)
+		if len(from) > 0 {
+			d.set("form", form, "a word for the pack", from...)
+		}
 	}
 	for _, one := range []struct {
 		column string
