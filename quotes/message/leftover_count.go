@@ -219,13 +219,14 @@ func (l *leftovers) cell(label, column, text string, rows []*draft) reply {
 }
 
 var (
-	taxBeside = compile(`\b` + taxName)
-	taxInIt   = compile(`\b(?:incl\w*|inc)\b`)                                                   // it is in the prices
-	taxOnTop  = compile(`n['’]t\b|\b(?:not|never|exclud\w+|plus|extra|top|add(?:ed)?|before)\b`) // or is not
-	loosePart = compile(`(?P<n>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)`)
-	looseDay  = compile(days.Written)
-	heldWord  = compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
-	looseSpan = compile(`\b(?P<n>` + plainNumber + `|` + written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
+	taxBeside  = compile(`\b` + taxName)
+	taxInIt    = compile(`\b(?:incl\w*|inc)\b`)                                                   // it is in the prices
+	taxOnTop   = compile(`n['’]t\b|\b(?:not|never|exclud\w+|plus|extra|top|add(?:ed)?|before)\b`) // or is not
+	joinsRates = compile(`^[^.;\d]{0,30}$`)                                                       // what stands between two taxes
+	loosePart  = compile(`(?P<n>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)`)
+	looseDay   = compile(days.Written)
+	heldWord   = compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
+	looseSpan  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
 )
 
 // taxes asks about a rate of tax and the last day of the offer, of each supplier whose rows have none.
@@ -239,7 +240,7 @@ func (l *leftovers) taxes() {
 		if taxBeside.MatchString(said) && (!taxInIt.MatchString(l.reading.low[max(0, s.From-len("incl. ")):s.To]) || taxOnTop.MatchString(said)) { // the stop of "incl." may end a sentence
 			l.twoTaxes(s, rows)
 			for _, m := range l.read(loosePart, s.From, s.To) {
-				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 {
+				if n, why := l.rate(m.text("n")); why == "" && n.value.Sign() > 0 {
 					l.putNumber("is that the tax on top of the prices?", "tax", n.text+"%", m, rows)
 				}
 			}
@@ -259,11 +260,11 @@ func (l *leftovers) taxes() {
 // twoTaxes asks whether two rates that a part of the message names are both on top of the prices: "GST 5% and PST 7%".
 func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 	found := l.read(loosePart, s.From, s.To)
-	if len(found) != 2 || len(taxBeside.FindAllStringIndex(l.reading.low[s.From:s.To], 3)) != 2 || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
+	if len(found) != 2 || takesOff.MatchString(l.reading.low[s.From:s.To]) || !joinsRates.MatchString(l.reading.low[found[0].end():found[1].part().From]) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
 		return
 	}
-	a, why := l.number(found[0].text("n"))
-	b, bad := l.number(found[1].text("n"))
+	a, why := l.rate(found[0].text("n"))
+	b, bad := l.rate(found[1].text("n"))
 	if why != "" || bad != "" || a.value.Sign() <= 0 || b.value.Sign() <= 0 {
 		return
 	}

@@ -74,6 +74,9 @@ func (s *scanner) lines() {
 			s.fix(anAside, at[3], at[1], "", "a heading of the message")
 		}
 	}
+	for _, at := range dated.FindAllStringIndex(s.low, -1) {
+		s.fix(aHeading, at[0], at[1], "", paperDay)
+	}
 	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "a heading of the message")
 	}

@@ -99,8 +99,16 @@ func counted(s *scanner, m match) (*fact, bool) {
 	} else if m.has("month") {
 		text = from.AddDate(0, days, 0).Format(time.DateOnly)
 	}
+	if said := slices.IndexFunc(s.fixed, func(f *fact) bool { return f.why == paperDay }); said >= 0 && !oneOf(s.after(m.end()), "from", "after", "of", "following") {
+		return &fact{kind: aValid, text: text, head: s.fixed[said], why: "the last day of the offer, counted from the day of the paper"}, true
+	}
 	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "is it counted from "+from.Format(time.DateOnly)+"?", text), true
 }
+
+// dated is the day of a paper by the word for it.
+var dated = compile(`(?m)(?:\b(?:dated|issued)(?: on)?|(?:^| {2,}|\t)[ \t]*(?:(?:quot\pL+|estimate|issue|(?:price )?list)[ \t]+(?:(?:no\.? ?)?#?\d+[ \t]+)?)?date)[ \t]*:?` + dayWord + days.Written)
+
+const paperDay = "the day of the paper"
 
 // shutBefore are words for what is away or shut until a day.
 var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)

@@ -32,7 +32,7 @@ const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:ta
 
 // A tax by its name, what says that it comes on top of prices, in front of it and behind it.
 const (
-	taxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|iva|btw|moms|mwst|tva|alv)\b`
+	taxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|qst|iva|btw|moms|mwst|tva|alv)\b`
 	notIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:none of (?:this|these|that|it|them|the above|the prices) includes?(?: the)?|not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
 	taxExtra = `(?:,? ?(?:(?:is|are|will be|to be) )*(?:extra|on top|added|not included|excluded|additional|appl(?:y|ies))(?: (?:on|to) (?:everything|all(?: prices)?|top|that))?)*`
 )
@@ -43,8 +43,12 @@ var (
 	taxInside = pattern(sp + `(?:(?:is|are) )?(?:already )?(?:included|incl\b|inclusive|in (?:the |all |these )?prices?|within)`)
 )
 
-// hundredths is a percentage.
-const hundredths = plainNumber + sp + `(?:%|percent\b|per cent\b)`
+// hundredths is a percentage, andTax joins one of a tax to one of another.
+const (
+	percentSign = sp + `(?:%|percent\b|per cent\b)`
+	hundredths  = plainNumber + percentSign
+	andTax      = sp + `(?:,? ?and\b|&|\+|,? ?plus\b|[,/])` + sp + `(?:the )?`
+)
 
 // fetchWord is a word for delivery by itself.
 var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|carriers?|ships?|cartage)$`)
@@ -96,10 +100,15 @@ func termRules() []rule {
 		{pattern(`delivered\b`), always(fact{kind: aDelivery, text: "0", before: true, why: freeOrIn})},
 		{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
 
+		// plus GST 5% and PST 7%
+		{pattern(`(?P<in>` + notIn + sp + `)?(?:the )?` + taxName + sp + `\(?(?P<q>` + plainNumber + `)` + percentSign + sp + `\)?` + andTax + taxName + sp + `\(?(?P<qb>` + plainNumber + `)` + percentSign + sp + `\)?(?P<out>` + taxExtra + `)`), bothTaxes},
+		{pattern(`(?P<in>` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + percentSign + sp + taxName + andTax + `(?P<qb>` + plainNumber + `)` + percentSign + sp + taxName + `(?P<out>` + taxExtra + `)`), bothTaxes},
 		{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
 		{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 		// Tax (8.25%): 22.44; 22.44 of tax
 		{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
+		// GST 5% on items and shipping   $13.02
+		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
 		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
 		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), always(fact{kind: anUnclear, why: taxReason})},
 	}
@@ -315,22 +324,77 @@ func taxSum(s *scanner, m match) (*fact, bool) {
 	return unclearFact("an amount of tax, and no price of goods")
 }
 
+// taxLine is an amount of tax that ends its line, with the rate of the tax or without.
+func taxLine(s *scanner, m match) (*fact, bool) {
+	of := first(m.text("of"), m.text("ofb"))
+	switch rate := first(m.text("q"), m.text("qb")); {
+	case !m.money() || of == "" && !m.has("q"):
+		return nil, false
+	case rate == "":
+		return unclearFact("an amount of tax, and no price of goods")
+	case !taxOfAll.MatchString(of) && of != "":
+		return unclearFact(taxOnPart)
+	default:
+		f, ok := s.taxRate(m, rate)
+		f.Range = Range{m.at, len(strings.TrimRight(s.low[:m.at+m.idx[1]], " \t\r\n"))}
+		return f, ok
+	}
+}
+
 // taxOfPart is what a tax is on, taxOfAll where that is all of the goods.
 var (
 	taxOfPart = pattern(sp1 + `(?:on|for) \pL`)
-	taxOfAll  = pattern(sp1 + `(?:on|for) (?:(?:the|all|these|both|of|our|my) )*(?:top|all|everything|it|both|goods|materials?|prices?|orders?|total|lot|above|that|this|these|them|sales?|items?|either)\b`)
+	taxOfAll  = pattern(sp1 + `(?:on|for) (?:(?:the|all|these|both|of|our|my) )*(?:top|all|everything|it|both|goods|merchandise|products?|subtotal|materials?|prices?|orders?|total|lot|above|that|this|these|them|sales?|items?|either)\b`)
 )
 
 func oneTax(s *scanner, m match) (*fact, bool) {
-	raw := m.text("q")
-	if strings.IndexByte(raw, '.') == len(raw)-len(".975") && s.mark == units.MarkComma { // no percentage is in thousands
-		raw = strings.Replace(raw, ".", ",", 1)
-	}
-	c, bad := s.number(raw)
-	m.fails(bad)
 	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) {
-		return unclearFact("a tax on a part of the goods; write it under tax of those")
-	} else if taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact(taxOnPart)
+	}
+	from, to, _ := m.span("q")
+	behind := beforeRate.FindStringSubmatch(s.low[to:min(s.limit, to+window)])
+	if besideRate.MatchString(s.low[max(s.start, from-window/2):from]) || behind != nil && behind[1] == "" {
+		return unclearFact(twoTaxesReason)
+	}
+	return s.taxRate(m, m.text("q"))
+}
+
+// bothTaxes are two taxes, read as one where the words put them on top of the prices.
+func bothTaxes(s *scanner, m match) (*fact, bool) {
+	a, b := reads[count](m)(s.rate(m.text("q"))), reads[count](m)(s.rate(m.text("qb")))
+	f, ok := s.taxRate(m, m.text("q"))
+	if f.kind == aTax {
+		sum := a.value.Add(b.value)
+		f.text, f.why = s.cellNumber(sum.String(), sum)+"%", "two taxes on top of the prices"
+		if !m.has("in") && !m.has("out") {
+			return unclearFact(twoTaxesReason)
+		}
+	}
+	return f, ok
+}
+
+const twoTaxesReason = "two taxes, and it is not said whether both are on top of the prices"
+
+// besideRate and beforeRate are another rate that an "and" joins to one of tax.
+var (
+	besideRate = compile(hundredths + `(?:[ \t]+\pL+){0,3}[ \t]*(?:\band|&|\+|\bplus|/)(?:[ \t]+\pL+){0,3}[ \t(]*$`)
+	beforeRate = pattern(percentSign + sp + `\)?(?: \pL+){0,3}` + sp + `(?:and\b|&|\+|plus\b|/)` + sp + `(?:\pL+ ){0,3}\(?` + hundredths + `(?P<off> (?:off|discount|less)\b)?`)
+)
+
+const taxOnPart = "a tax on a part of the goods; write it under tax of those"
+
+// rate reads a percentage, which is never in thousands.
+func (s *scanner) rate(raw string) (c count, why string) {
+	if v, err := units.ParseNumber(raw, units.MarkPoint); err == nil && strings.IndexByte(raw, '.') == len(raw)-len(".975") {
+		return count{s.cellNumber(raw, v), v}, ""
+	}
+	return s.number(raw)
+}
+
+func (s *scanner) taxRate(m match, raw string) (*fact, bool) {
+	c, bad := s.rate(raw)
+	m.fails(bad)
+	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact(taxReason)
 	}
 	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true

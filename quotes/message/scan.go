@@ -131,7 +131,7 @@ func (s *scanner) soften() {
 		}
 		line := strings.TrimRight(s.text[from:i], " \t\r")
 		from = i + 1
-		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) {
+		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) || strings.Contains(strings.TrimLeft(line, " "), "   ") { // set in columns
 			continue
 		}
 		next := s.text[from]
@@ -145,8 +145,8 @@ func (s *scanner) soften() {
 	s.low = string(b)
 }
 
-// itemNumber opens a line of a numbered list.
-var itemNumber = compile(`^\d{1,2}[.)][ \t]+\pL`)
+// itemNumber opens a line of a numbered list, or of an order.
+var itemNumber = compile(`^(?:\d{1,2}[.)]|\d{1,4}[ \t]*[x×])[ \t]+\pL`)
 
 // opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
 func (s *scanner) opensSized(p int) bool {

@@ -17,6 +17,8 @@ func sumRules() []rule {
 		{pattern(`(?:goods|materials?|merchandise|(?:to|you|amount to) pay|payable|goods ?(?:\+|and|&) ?carr\w*)(?: (?:value|total|sum))?\.?` + sp + `[:=]?` + sp1 + amountPattern("m")), sumLine},
 		// so you're looking at $678 before tax
 		{pattern(`(?:so )?(?:you(?:'re|’re| are|'d be|’d be)|ur|that(?:'s|’s)|it(?:'s|’s)) (?:looking at|talking)` + sp + `(?:about )?` + amountPattern("m")), sumOnly},
+		// 5 x coarse perlite   $37.40   $187.00
+		{pattern(`(?:(?:@|at|je|each)` + sp + `)?(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)(?:` + eachWord + `)?` + sp1 + `=?` + sp + `(?P<tpre>` + signBefore + `)?` + sp + `(?P<t>` + plainNumber + `)` + sp + `(?:[\r\n]|$)`), ofLine},
 		// $33.49 x 6 $200.94
 		{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
 		{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
@@ -58,9 +60,34 @@ func proved(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// ofLine is the price of one in a line that says, first or right in front of it, how many of them its last amount is the sum of.
+func ofLine(s *scanner, m match) (*fact, bool) {
+	line := s.lineOf(m.at)
+	at := countLast.FindStringSubmatch(line[:m.at-strings.LastIndexByte(s.text[:m.at], '\n')-1])
+	if at == nil {
+		at = countFirst.FindStringSubmatch(line)
+	}
+	f := &fact{kind: aPrice, why: "the price of one, by the sum behind it"}
+	if at == nil || s.priced(m, f) != "" {
+		return nil, false
+	}
+	n, why := s.counting(at[1])
+	_, total, bad := s.amount(m, "t")
+	_, f.To, _ = m.span("m")
+	f.From = m.at
+	return f, why+bad == "" && times(n.value, f.money, total)
+}
+
+// countFirst begins a line of an order with how many it is for, countLast has that in a column before its amounts.
+var (
+	countFirst = compile(`(?i)^[ \t*•-]*(?:(?:qty|quantity)[.:]?[ \t]*)?(\d{1,4})(?:[ \t]*(?:x|×|\*)[ \t]*|[ \t]+)\pL`)
+	countLast  = compile(`(?i)(?: {2,}|\t|,[ \t]*|\bqty[.:]?[ \t]*)(\d{1,4})[ \t]*[x×@]?[ \t]*$`)
+)
+
 // ordered sets aside, in each line, the number of packs and the sum of the line where the two prove the price between them:
 // "2 m3 expanded clay at 96.00 = 192.00"; and the "1 x" in front of what is sold.
 func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
+	var all units.Money // of the lines so far
 	for i := 0; i < len(tokens); i++ {
 		t := tokens[i]
 		if !t.number || i > 0 && s.sameLine(tokens[i-1].To, t.From) && tokens[i-1].number {
@@ -81,6 +108,7 @@ func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
 		}
 		if sum != nil {
 			sum.kind, sum.why = anAside, "the sum of its line"
+			all = all.Add(sum.money)
 		}
 		f := &fact{kind: anAside, Range: Range{t.From, tokens[to-1].To}, why: "how many of them the line is for"}
 		if sum != nil && to > i+1 && unitWord.MatchString(tokens[i+1].word) {
@@ -92,6 +120,11 @@ func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
 		facts = slices.Insert(facts, at, f)
 		tokens = slices.Delete(tokens, i, to)
 		i--
+	}
+	for _, f := range facts {
+		if f.kind == aPrice && f.unit.Empty() && all.Sign() > 0 && f.money.Equal(all) && !s.holdsMedium(strings.LastIndexByte(s.text[:f.From], '\n')+1, f.From) {
+			f.kind, f.why = anAside, "the sum of the lines above"
+		}
 	}
 	return facts, tokens
 }

@@ -56,6 +56,20 @@ func TestPriceLists(t *testing.T) {
 		// a cell that runs into the next, and a weight by its heading
 		"Low Ford Quarry\nItem                  $/ton    lb/cu ft\nLava 3/4\"             28.50    52\nBlack lava 3/4\" minus 19.75    61":    {{"price": "28.50", "density": "52 lb/cu ft"}, {"price": "19.75", "size": "3/4 in minus", "density": "61 lb/cu ft"}},
 		"Low Ford Quarry\nItem              Each    5+     20+\nLava 20 kg bag    9.80    9.10   8.40\nBlack lava 20 kg bag 10.40 9.70  9.00": {{"price": "9.80"}, {"price": "10.40", "breaks": "5: 9.70; 20: 9.00"}},
+		// orders and carts: a sum is no price, nor is an amount of tax
+		"Low Ford Quarry\nOrder 31\n2 x Lava 3/8\", 40 lb bag     $11.00   $22.00\n5 x Pumice, 1 cu ft bag  @ $19.00   $95.00\nItems          $117.00\nShipping        $12.50\nTax 6% on items  $7.02\nTotal          $136.52": {{"price": "$11.00", "tax": "6%", "delivery": "$12.50"}, {"price": "$19.00"}},
+		"Low Ford Quarry\nLava 40 lb bag     4   $11.00   $44.00\nPumice 20 lb bag   3    $9.00   $27.00\nBasket         $71.00\nSales tax on merchandise (5%)   $3.55":                                                        {{"price": "$11.00", "tax": "5%"}, {"price": "$9.00"}},
+		"Low Ford Quarry\nLava 40 lb bag     4   $11.00   $45.00": {},
+		// two taxes
+		"Low Ford Quarry: lava $82 a yard. 5% GST + 9.975% QST extra":         {{"tax": "14.9750%"}},
+		"Low Ford Quarry: lava $82 a yard. GST (5%) and PST (7%) are on top.": {{"tax": "12%"}},
+		"Low Ford Quarry: lava $82 a yard. Add 6% state and 2% county tax.":   {{"tax": ""}},
+		"Low Ford Quarry: lava $82 a yard. Prices include GST 5% and PST 7%.": {{"tax": ""}},
+		"Low Ford Quarry: lava $82 a yard. GST 5%, PST 7%.":                   {{"tax": ""}},
+		// days of a paper
+		"Low Ford Quarry\nQuote 12    Date: 2 May 2026    Valid: 30 days\nLava $82/yd":         {{"valid_until": "2026-06-01"}},
+		"Low Ford Quarry\nDate: May 2, 2026   Expires: May 31, 2026\nLava $82/yd":              {{"valid_until": "2026-05-31"}},
+		"Low Ford Quarry\nDated May 2, 2026, valid 30 days from receipt of order\nLava $82/yd": {{"valid_until": ""}},
 	} {
 		p := readRows(t, text, "USD")
 		if assert.Len(t, p.Rows, len(want), text) {
