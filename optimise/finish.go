@@ -33,6 +33,17 @@ type Finish struct {
 	Goods, Delivery, Tax, ToPay, Rinsing units.Money
 	// Used is how much of each stock goes into the beds, in placed litres.
 	Used []units.Litres
+	// Sure is the chance that what is there and bought fills every bed, where the job
+	// asks for one; 0 where none is asked or nothing finishes the beds.
+	Sure float64
+}
+
+// Finishing is the question that finishing asks: a job in which what is there is free, for
+// whoever solves it by rules of his own.
+type Finishing struct {
+	Job   *quotes.Job
+	There []*quotes.Quote // each stock as one free pack, in the order of the stocks
+	of    *quotes.Job     // that is to be finished
 }
 
 // FinishWith finds the cheapest way to finish the beds: stock counts as bought
@@ -40,15 +51,26 @@ type Finish struct {
 // nothing else is taken to come. The job's budget is left out, as part of it is
 // spent.
 //
-// A job's limits on suppliers, things and deliveries hold for what is bought anew.
+// A job's limits on suppliers, things and deliveries hold for what is bought anew. How
+// sure a job asks to be is not looked at, see risk.Finish.
 func FinishWith(ctx context.Context, job *quotes.Job, stock []Stock, day quotes.Date, opt Options) (*Finish, error) {
+	g := FinishingOf(job, stock, day)
+	plan, err := Solve(ctx, g.Job, opt)
+	if err != nil {
+		return nil, fmt.Errorf("finding the cheapest way to finish: %w", err)
+	}
+	return g.Finish(plan)
+}
+
+// FinishingOf sets the question that finishing a job on a day asks.
+func FinishingOf(job *quotes.Job, stock []Stock, day quotes.Date) *Finishing {
 	rest := *job
+	g := &Finishing{Job: &rest, of: job}
 	rest.Settings.Date = day
 	rest.Settings.Budget = nil
 	rest.Quotes = slices.Clone(job.Quotes)
 	rest.Delivery = slices.Clone(job.Delivery)
 	sites := map[string]string{} // site → the name under which its stock is held
-	var there []*quotes.Quote
 	for _, c := range stock {
 		name, ok := sites[c.Site]
 		if !ok {
@@ -58,7 +80,7 @@ func FinishWith(ctx context.Context, job *quotes.Job, stock []Stock, day quotes.
 		}
 		q := stockOf(&rest, c, name)
 		rest.Quotes = append(rest.Quotes, q)
-		there = append(there, q)
+		g.There = append(g.There, q)
 	}
 	if rest.Settings.MaxSuppliers > 0 {
 		rest.Settings.MaxSuppliers += len(sites)
@@ -67,17 +89,18 @@ func FinishWith(ctx context.Context, job *quotes.Job, stock []Stock, day quotes.
 		rest.Settings.MaxDeliveries += len(sites)
 	}
 	if rest.Settings.MaxQuotes > 0 {
-		rest.Settings.MaxQuotes += len(there)
+		rest.Settings.MaxQuotes += len(g.There)
 	}
-	plan, err := Solve(ctx, &rest, opt)
-	if err != nil {
-		return nil, fmt.Errorf("finding the cheapest way to finish: %w", err)
-	}
+	return g
+}
+
+// Finish sets out a plan for the finishing job.
+func (g *Finishing) Finish(plan *Plan) (*Finish, error) {
 	f := &Finish{Plan: plan}
 	if plan.Bill == nil {
 		return f, nil
 	}
-	if err := f.fill(job, there); err != nil {
+	if err := f.fill(g.of, g.There); err != nil {
 		return nil, fmt.Errorf("finding the cheapest way to finish: %w", err)
 	}
 	return f, nil
@@ -135,7 +158,7 @@ func (f *Finish) fill(job *quotes.Job, stock []*quotes.Quote) error {
 		for _, bed := range f.Plan.Fills {
 			for _, l := range bed.Layers {
 				for _, part := range l.Parts {
-					if part.Quote == q {
+					if part.Quote.Name == q.Name { // a surer plan is of copies
 						f.Used[i] += part.Litres * units.Litres(bed.Bed.Count)
 					}
 				}

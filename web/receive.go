@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/received"
 	"mediabuy/papers/sheaf"
@@ -167,7 +168,7 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []received.Ordered, arrived []received.Arrival) (*settledView, error) {
 	sc := h.scribe(r, a.Job)
 	counted, day := received.Count(a.Job, ordered, arrived), received.LastDay(a.Job, arrived)
-	finish, err := optimise.FinishWith(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
+	finish, err := risk.Finish(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
 	if err != nil {
 		return nil, err
 	}

@@ -17,6 +17,7 @@ import (
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/received"
 	"mediabuy/papers/sheaf"
@@ -112,7 +113,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	v.Style = st
 	counted := received.Count(in.job, ordered, arrived)
-	finish, err := optimise.FinishWith(ctx, in.job, received.Stock(counted), day, opt)
+	finish, err := risk.Finish(ctx, in.job, received.Stock(counted), day, opt)
 	if err != nil {
 		return err
 	}

@@ -34,6 +34,7 @@ type Assessor struct {
 	sites []*propose.Shortage
 	known map[drawn][]float64
 	sure  map[string]float64 // by purchase: other reserves often buy the same
+	there []bill.Item        // comes whatever is bought
 }
 
 // NewAssessor readies the question for a job. Close it.
@@ -104,6 +105,7 @@ func (s shortage) short(ctx context.Context, litres []float64) (float64, []float
 
 // Sure is the share of draws in which a purchase fills every bed.
 func (a *Assessor) Sure(ctx context.Context, buy bill.Purchase) (float64, error) {
+	buy = a.withThere(buy)
 	key := keyOf(buy)
 	if sure, ok := a.sure[key]; ok {
 		return sure, nil
@@ -114,6 +116,16 @@ func (a *Assessor) Sure(ctx context.Context, buy bill.Purchase) (float64, error)
 	}
 	a.sure[key] = sureOf(shorts)
 	return a.sure[key], nil
+}
+
+// withThere is a purchase with what comes besides.
+func (a *Assessor) withThere(buy bill.Purchase) bill.Purchase {
+	for _, it := range a.there {
+		if !slices.ContainsFunc(buy.Items, func(had bill.Item) bool { return had.Quote.Name == it.Quote.Name && had.Steps > 0 }) {
+			buy.Items = append(slices.Clip(buy.Items), it)
+		}
+	}
+	return buy
 }
 
 // keyOf tells purchases apart by what is bought for which site.

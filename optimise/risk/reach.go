@@ -60,6 +60,11 @@ const halvings = 7
 //
 // A time limit is for all of it.
 func Reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Options) (*Reached, error) {
+	return reach(ctx, job, target, opt, func(*Assessor) {})
+}
+
+// reach is [Reach] with an assessor that is told what it cannot know.
+func reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Options, tell func(*Assessor)) (*Reached, error) {
 	begun := time.Now()
 	plan, err := optimise.Solve(ctx, job, opt)
 	if err != nil {
@@ -75,6 +80,7 @@ func Reach(ctx context.Context, job *quotes.Job, target float64, opt optimise.Op
 		return nil, err
 	}
 	defer a.Close()
+	tell(a)
 	if r.Sure, err = a.Sure(ctx, plan.Purchase); err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package received
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"mediabuy/optimise"
@@ -130,11 +131,21 @@ func (s *Settlement) Words(money func(units.Money) string) []string {
 	case s.Plan.Bill == nil:
 		return []string{fmt.Sprintf("Nothing that is there or quoted on %s finishes the beds:", s.Day)}
 	case len(s.Buy) == 0:
-		return []string{"What is there fills every bed; nothing more is needed."}
+		return append([]string{"What is there fills every bed; nothing more is needed."}, s.sureWords()...)
 	}
 	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; what is there is counted as paid for and what is missing as not coming.", money(s.ToPay), s.Day)}
 	if s.Plan.Status != optimise.Optimal {
 		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
 	}
-	return out
+	return append(out, s.sureWords()...)
+}
+
+// sureWords say how sure the beds are filled, where the job asks for it.
+func (s *Settlement) sureWords() []string {
+	asked := s.Plan.Job.Settings.Sure
+	if asked <= 0 {
+		return nil
+	}
+	in := min(99, math.Floor(100*s.Sure))
+	return []string{fmt.Sprintf("Every bed is then full in %.0f of 100 cases; %.0f are asked for.", in, 100*asked)}
 }

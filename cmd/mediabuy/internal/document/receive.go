@@ -40,6 +40,7 @@ type documentFinish struct {
 	Delivery   string                      `json:"delivery,omitempty"`
 	Tax        string                      `json:"tax,omitempty"`
 	Rinsing    string                      `json:"rinsing,omitempty"`
+	Sure       float64                     `json:"sure,omitempty"` // where the job asks for a sureness
 	Purchases  []optimise.DocumentPurchase `json:"purchases"`
 	Deliveries []optimise.DocumentDelivery `json:"deliveries"`
 	Remedies   []string                    `json:"remedies,omitempty"`
@@ -70,6 +71,7 @@ func NewReceive(v *show.ReceiveView) Receive {
 	}
 	text := func(m units.Money) string { return m.Text(digits) }
 	d.Finish.ToPay, d.Finish.Goods, d.Finish.Delivery, d.Finish.Tax, d.Finish.Rinsing = text(s.ToPay), text(s.Goods), text(s.Delivery), text(s.Tax), text(s.Rinsing)
+	d.Finish.Sure = s.Sure
 	for _, l := range s.Buy {
 		d.Finish.Purchases = append(d.Finish.Purchases, optimise.DocumentPurchase{Quote: l.Quote.Name, Supplier: l.Quote.Supplier, Medium: l.Quote.Medium.Name, Form: l.Quote.Form,
 			Site: l.Site, Packs: l.Packs.Float(), PackPrice: optimise.PriceText(l.PackPrice, digits), BreakFrom: l.BreakFrom.Float(), Goods: text(l.Goods),
