@@ -58,7 +58,10 @@ func allPapers(t *testing.T) map[string]*page.Page {
 	for _, g := range Gates(in.Plan.Job, ordered) {
 		out["gate "+g.Supplier+g.Site] = g.Page(st)
 	}
-	for _, l := range Letters(in.Plan.Job, received.Count(in.Plan.Job, ordered, nil), after(10)) {
+	for i := range ordered {
+		ordered[i].Due = after(9)
+	}
+	for _, l := range Letters(in.Plan.Job, received.Count(in.Plan.Job, ordered, nil, after(10)), after(10)) {
 		out["letter "+l.Supplier] = l.Page(st)
 	}
 	plan, err := breakeven.Today(context.Background(), in.Plan.Job, optimise.Options{})

@@ -27,7 +27,7 @@ type Gate struct {
 // Gates are the sheets for all that was ordered, by supplier and site.
 func Gates(job *quotes.Job, ordered []received.Ordered) []*Gate {
 	var out []*Gate
-	for _, c := range received.Count(job, ordered, nil) {
+	for _, c := range received.Count(job, ordered, nil, job.Settings.Date) {
 		if n := len(out); n > 0 && out[n-1].Supplier == c.Quote.Supplier && out[n-1].Site == c.Site {
 			out[n-1].counted = append(out[n-1].counted, c)
 		} else {
@@ -142,10 +142,10 @@ func (g *Gate) looks(lime bool) []string {
 	return append(out, refused)
 }
 
-// CSV writes the sheet to type the count into: the file of arrivals that [ReadArrivals]
+// CSV writes the sheet to type the count into: the file of arrivals that [received.ReadArrivals]
 // reads. A row left open is a problem when it is read.
 func (g *Gate) CSV(w io.Writer) error {
-	head := fmt.Sprintf("%s%s: write what came under packs (0 if nothing did) or a measured volume; what is refused is a part of what came", g.Supplier, AtSite("to", g.Site))
+	head := fmt.Sprintf("%s%s: write what came under packs or a measured volume; 0 if nothing comes any more; take the row out if it is still to come; what is refused is a part of what came", g.Supplier, AtSite("to", g.Site))
 	if _, err := io.WriteString(w, "# "+comment(head)+"\n"); err != nil {
 		return fmt.Errorf("writing the sheet for %s: %w", g.Supplier, err)
 	}

@@ -56,7 +56,7 @@ func (l *Letter) Page(st Style) *page.Page {
 	sites := map[string]bool{}
 	for _, c := range l.counted {
 		sites[c.Site] = true
-		for _, o := range c.Orders {
+		for _, o := range c.DueOrders() {
 			orders = appendNew(orders, o)
 		}
 		for _, d := range c.Days {
@@ -102,7 +102,7 @@ func (l *Letter) opening(days []quotes.Date) string {
 	}
 	lacking := false
 	for _, c := range l.counted {
-		lacking = lacking || c.Arrived.Cmp(c.Ordered) < 0
+		lacking = lacking || c.Arrived.Cmp(c.Due()) < 0
 	}
 	if !lacking {
 		return fmt.Sprintf("Dear %s, thank you for the delivery%s. All of it came, but a part was not as ordered, and we could not take it. We take it for a slip, and set down what we found:", l.Supplier, when)
@@ -120,7 +120,7 @@ func (l *Letter) table(s scribe, several bool) *page.Table {
 			name += AtSite("at", c.Site)
 		}
 		short := c.Short()
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(unit(q)), quantity(c.Ordered), quantity(c.Arrived), quantity(c.Rejected),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(unit(q)), quantity(c.Due()), quantity(c.Arrived), quantity(c.Rejected),
 			quantity(short), page.Text(s.volume(q.PackLitres * units.Litres(short.Float()))), s.moneyCell(c.Worth)}})
 	}
 	goods, tax := l.Owed()
@@ -152,7 +152,7 @@ func (l *Letter) asks(s scribe) []page.Block {
 	var refused []string
 	for _, c := range l.counted {
 		if c.Rejected.Sign() > 0 {
-			refused = append(refused, fmt.Sprintf("%s of %s%s", c.Quote.PacksWords(c.Rejected), cmp.Or(c.Quote.Item, c.Quote.Medium.Name), because(c.Notes)))
+			refused = append(refused, fmt.Sprintf("%s of %s%s", c.Quote.PacksWords(c.Rejected), cmp.Or(c.Quote.Item, c.Quote.Medium.Name), because(c.Why)))
 		}
 	}
 	if len(refused) > 0 {

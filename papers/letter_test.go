@@ -39,7 +39,7 @@ func TestLettersByHand(t *testing.T) {
 	job.Settings.Buyer = quotes.Buyer{Name: "=The Growers", Phone: "555-0100"}
 	ordered := []received.Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}, {Order: "2026-04-06/2", Quote: heap, Packs: units.D("1"), Amount: units.M("95")}}
 	counted := received.Count(job, ordered, []received.Arrival{
-		{Quote: bags, Packs: units.D("10"), Day: after(9)}, {Quote: bags, Packs: units.D("7"), Rejected: units.D("2"), Day: after(7), Note: "torn <b>"}, {Quote: heap, Packs: units.D("5")}})
+		{Quote: bags, Packs: units.D("10"), Day: after(9)}, {Quote: bags, Packs: units.D("7"), Rejected: units.D("2"), Day: after(7), Note: "torn <b>"}, {Quote: heap, Packs: units.D("5")}}, after(10))
 	got := Letters(job, counted, after(10))
 	require.Len(t, got, 1)
 	goods, tax := got[0].Owed()
@@ -64,14 +64,17 @@ func TestLettersByHand(t *testing.T) {
 	goods, tax = got[0].Owed()
 	assert.Equal(t, "40.00 0.00", goods.Text(2)+" "+tax.Text(2))
 	// All came, and a part was refused.
-	refused := Letters(job, received.Count(job, ordered[:1], []received.Arrival{{Quote: bags, Packs: units.D("20"), Rejected: units.D("1")}}), after(10))
+	refused := Letters(job, received.Count(job, ordered[:1], []received.Arrival{{Quote: bags, Packs: units.D("20"), Rejected: units.D("1")}}, after(10)), after(10))
 	text = markdown(t, refused[0].Page(Style{}))
 	assert.Contains(t, text, "All of it came, but a part was not as ordered")
 	assert.NotContains(t, text, "less than we ordered")
-	// Nothing came at all.
-	late := Letters(job, received.Count(job, ordered[:1], nil), after(10))
+	// Nothing came at all: no letter as long as it may come, one on the day after.
+	ordered[0].Due = after(10)
+	assert.Empty(t, Letters(job, received.Count(job, ordered[:1], nil, after(10)), after(10)))
+	late := Letters(job, received.Count(job, ordered[:1], nil, after(11)), after(11))
+	require.Len(t, late, 1)
 	assert.Contains(t, markdown(t, late[0].Page(Style{})), "none of them has come yet")
-	assert.Empty(t, Letters(job, received.Count(job, ordered[1:], []received.Arrival{{Quote: heap, Packs: units.D("2")}}), after(10)))
+	assert.Empty(t, Letters(job, received.Count(job, ordered[1:], []received.Arrival{{Quote: heap, Packs: units.D("2")}}, after(10)), after(10)))
 }
 
 // The sheet for the gate comes back as a count once it is typed in, and not before.
@@ -100,7 +103,7 @@ func TestGateSheetReadsBack(t *testing.T) {
 		wellLaid(t, g.Page(Style{Letter: true}))
 	}
 	var short []string
-	for _, c := range received.Count(job, ordered, arrived) {
+	for _, c := range received.Count(job, ordered, arrived, job.Settings.Date) {
 		short = append(short, c.Quote.Name+" "+c.Site+" "+c.Short().String())
 	}
 	assert.Equal(t, []string{"lava north 1", "lava south 0.5", "pebbles north 8"}, short)

@@ -40,7 +40,7 @@ func (s scribe) note(list []received.Counted) string {
 	missing := false
 	var orders []string
 	for _, c := range list {
-		for _, o := range c.Orders {
+		for _, o := range c.DueOrders() {
 			orders = appendNew(orders, o)
 		}
 	}
@@ -56,10 +56,10 @@ func (s scribe) note(list []received.Counted) string {
 		if c.Ordered.IsZero() {
 			fmt.Fprintf(&b, "%s came and none was ordered.", c.Quote.PacksWords(c.Arrived))
 		} else {
-			fmt.Fprintf(&b, "%s ordered, %s came.", c.Quote.PacksWords(c.Ordered), c.Arrived)
+			fmt.Fprintf(&b, "%s ordered, %s came.", c.Quote.PacksWords(c.Due()), c.Arrived)
 		}
 		if !c.Rejected.IsZero() {
-			fmt.Fprintf(&b, " Refused: %s%s.", c.Rejected, because(c.Notes))
+			fmt.Fprintf(&b, " Refused: %s%s.", c.Rejected, because(c.Why))
 		}
 		if short := c.Short(); !short.IsZero() {
 			fmt.Fprintf(&b, " Short by %s, about %s.", short, s.volume(c.Quote.PackLitres*units.Litres(short.Float())))

@@ -66,7 +66,7 @@ func TestSettleByHand(t *testing.T) {
 	ordered, err := PlanOrder(plan)
 	require.NoError(t, err)
 	got := received.Count(job, ordered, arrive(t, job, ordered,
-		"quote,packs,note\nbags,12,van full\n", "Quote;Packs;Rejected;Date\nbags;5;2;2026-04-20\n"))
+		"quote,packs,note\nbags,12,van full\n", "Quote;Packs;Rejected;Date\nbags;5;2;2026-04-20\n"), job.Settings.Date)
 	require.Len(t, got, 1)
 	c := got[0]
 	assert.Equal(t, "20 17 2 15 5 0 40.00", fmt.Sprint(c.Ordered, " ", c.Arrived, " ", c.Rejected, " ", c.Accepted(), " ", c.Short(), " ", c.Over(), " ", c.Worth.Text(2)))
@@ -91,7 +91,7 @@ func TestSettleWithQuotesThatStillHold(t *testing.T) {
 	job := f.withMedia(t)
 	ordered, err := PlanOrder(solve(t, job))
 	require.NoError(t, err)
-	counted := received.Count(job, ordered, arrive(t, job, ordered, "quote,packs\nbags,15\n"))
+	counted := received.Count(job, ordered, arrive(t, job, ordered, "quote,packs\nbags,15\n"), job.Settings.Date)
 	day := func(after int) quotes.Date { return quotes.DateOf(today.AddDate(0, 0, after)) }
 	s, err := settle(job, counted, day(10))
 	require.NoError(t, err)
@@ -106,7 +106,7 @@ func TestSettleWithQuotesThatStillHold(t *testing.T) {
 func TestMeasuredVolume(t *testing.T) {
 	job := plot.withMedia(t)
 	ordered := []received.Ordered{{Order: "1", Quote: named(t, job, "heap"), Packs: units.D("2"), Amount: units.M("190")}}
-	got := received.Count(job, ordered, arrive(t, job, ordered, "quote,volume,rejected\nheap,480 L,\nHEAP,\"0,5 m3\",20 L\n"))
+	got := received.Count(job, ordered, arrive(t, job, ordered, "quote,volume,rejected\nheap,480 L,\nHEAP,\"0,5 m3\",20 L\n"), job.Settings.Date)
 	assert.Equal(t, "0.96", got[0].Arrived.Sub(units.D("1")).String())
 	assert.Equal(t, "0.04", got[0].Rejected.String())
 	assert.Equal(t, "0.08", got[0].Short().String())
@@ -124,7 +124,7 @@ func TestArrivalsProblems(t *testing.T) {
 		{"quote,packs,packs\n", `a.csv:1:13: packs: the heading stands there twice, want each heading once`},
 		{"quote,packs\nsand,3\n", `a.csv:2:1: quote: the quote "sand" is not in the job, want a quote of the order`},
 		{"quote,packs\npebbles\n", `a.csv:2: the row has 1 cells and the headings are 2, want one cell for each heading`},
-		{"quote,packs\npebbles,\n", `a.csv:2:9: packs: neither packs nor a volume is given, want how much came; 0 if nothing did`},
+		{"quote,packs\npebbles,\n", `a.csv:2:9: packs: neither packs nor a volume is given, want how much came; 0 if nothing comes any more`},
 		{"quote,packs\npebbles,-1\n", `a.csv:2:9: packs: "-1" is below 0, want 0 or more`},
 		{"quote,packs\npebbles,many\n", `a.csv:2:9: packs: "many" is not a number, want digits such as 12.50`},
 		{"quote,packs\npebbles,\"1,234\"\n", `a.csv:2:9: packs: "1,234" can be read as 1234 or 1.234`},
@@ -162,7 +162,7 @@ func TestNotes(t *testing.T) {
 	bags, heap := named(t, job, "bags"), named(t, job, "heap")
 	ordered := []received.Ordered{{Order: "2026-04-06/1", Quote: bags, Packs: units.D("20"), Amount: units.M("160")}}
 	counted := received.Count(job, ordered, []received.Arrival{
-		{Quote: bags, Packs: units.D("17"), Rejected: units.D("2"), Note: "torn"}, {Quote: heap, Packs: units.D("1")}})
+		{Quote: bags, Packs: units.D("17"), Rejected: units.D("2"), Note: "torn"}, {Quote: heap, Packs: units.D("1")}}, job.Settings.Date)
 	got := Notes(job, counted, Style{})
 	require.Len(t, got, 2)
 	assert.Equal(t, `To Low Ford Quarry
@@ -178,37 +178,42 @@ What came differs from what was ordered:
 At the order's prices what is missing comes to $40.00 before tax. Please say by return whether you
 bring it at no further charge or take it off the bill.
 `, got[1].Text)
-	assert.Empty(t, Notes(job, received.Count(job, ordered, []received.Arrival{{Quote: bags, Packs: units.D("20")}}), Style{}), "all as ordered: nothing to write")
+	assert.Empty(t, Notes(job, received.Count(job, ordered, []received.Arrival{{Quote: bags, Packs: units.D("20")}}, job.Settings.Date), Style{}), "all as ordered: nothing to write")
 }
 
 // However the goods are split over days and files, the count is the same; short
-// and over are never both; accepted = ordered − short + over.
+// and over are never both; accepted = ordered − under way −
+// short + over.
 func TestCountAddsUp(t *testing.T) {
 	job := plot.withMedia(t)
 	bags := named(t, job, "bags")
 	rapid.Check(t, func(t *rapid.T) {
-		ordered := []received.Ordered{{Order: "1", Quote: bags, Packs: units.DecimalFromInt(rapid.Int64Range(0, 40).Draw(t, "ordered")), Amount: units.M("100")}}
+		ordered := []received.Ordered{{Order: "1", Quote: bags, Packs: units.DecimalFromInt(rapid.Int64Range(0, 40).Draw(t, "ordered")), Amount: units.M("100")},
+			{Order: "2", Day: after(2), Due: after(rapid.IntRange(-9, 9).Draw(t, "due")), Quote: bags, Packs: units.DecimalFromInt(rapid.Int64Range(0, 40).Draw(t, "ordered again")), Amount: units.M("80")}}
 		var rows []received.Arrival
 		came, rejected := int64(0), int64(0)
 		for i := range rapid.IntRange(0, 5).Draw(t, "days") {
 			n := rapid.Int64Range(0, 20).Draw(t, fmt.Sprint("packs ", i))
 			bad := rapid.Int64Range(0, n).Draw(t, fmt.Sprint("rejected ", i))
-			rows = append(rows, received.Arrival{Quote: bags, Packs: units.DecimalFromInt(n), Rejected: units.DecimalFromInt(bad)})
+			rows = append(rows, received.Arrival{Quote: bags, Packs: units.DecimalFromInt(n), Rejected: units.DecimalFromInt(bad), Day: after(rapid.IntRange(0, 5).Draw(t, fmt.Sprint("day ", i)))})
 			came += n
 			rejected += bad
 		}
-		c := received.Count(job, ordered, rows)[0]
+		c := received.Count(job, ordered, rows, job.Settings.Date)[0]
 		if !c.Arrived.Equal(units.DecimalFromInt(came)) || !c.Rejected.Equal(units.DecimalFromInt(rejected)) {
 			t.Fatalf("%s came and %s rejected, want %d and %d", c.Arrived, c.Rejected, came, rejected)
 		}
 		if c.Short().Sign() > 0 && c.Over().Sign() > 0 {
 			t.Fatalf("short by %s and over by %s", c.Short(), c.Over())
 		}
-		if !c.Accepted().Equal(c.Ordered.Sub(c.Short()).Add(c.Over())) {
-			t.Fatalf("%s accepted, %s ordered, %s short, %s over", c.Accepted(), c.Ordered, c.Short(), c.Over())
+		if !c.Accepted().Equal(c.Ordered.Sub(c.UnderWay()).Sub(c.Short()).Add(c.Over())) {
+			t.Fatalf("%s accepted, %s ordered, %s under way, %s short, %s over", c.Accepted(), c.Ordered, c.UnderWay(), c.Short(), c.Over())
 		}
-		if c.Worth.Cmp(units.M("100")) > 0 {
-			t.Fatalf("what is missing is worth %s of 100", c.Worth)
+		if c.UnderWay().Sign() > 0 && c.Over().Sign() > 0 {
+			t.Fatalf("over by %s while %s are under way", c.Over(), c.UnderWay())
+		}
+		if c.Worth.Cmp(units.M("180")) > 0 {
+			t.Fatalf("what is missing is worth %s of 180", c.Worth)
 		}
 	})
 }

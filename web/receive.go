@@ -36,15 +36,16 @@ type receiveView struct {
 	Counts  []sentView
 	Bad     []string // problems of these files
 	Warned  []string
+	Lying   bool         // orders in the job's folder stand, and not today's plan
 	Settled *settledView // nil before anything is counted
 }
 
 // cameView is one line that was ordered, and what was typed about it.
 type cameView struct {
-	Index                                      int
-	Supplier, Name, Item, Ordered, Site, Quote string
-	Came, Refused, Note                        string
-	Marks                                      []string
+	Index                                             int
+	Supplier, Name, Item, Ordered, Site, Quote, Order string // Order only where several are of the same
+	Came, Refused, Note                               string
+	Marks                                             []string
 }
 
 // sentView is a file that a request carried.
@@ -63,7 +64,9 @@ func (v receiveView) SentCounts() sentList { return sentList{"counts", v.Counts}
 // settledView is what arrived against what was ordered, and the way to finish.
 type settledView struct {
 	Planned bool // today's plan stood for the order
+	Lying   bool // orders in the job's folder did
 	Counted []countedView
+	Coming  []comingView
 	Words   []string
 	Why     []string
 	Buy     []finishView
@@ -72,6 +75,12 @@ type settledView struct {
 }
 
 type countedView struct{ Supplier, Name, Pack, Ordered, Came, Refused, Short, Over string }
+
+// comingView is what is under way.
+type comingView struct{ Supplier, Name, Packs, Order, Until string }
+
+// ComingWords say what being under way means.
+func (v settledView) ComingWords() string { return received.ComingWords }
 
 type finishView struct{ Supplier, What, Packs, Site, Money string }
 
@@ -107,21 +116,45 @@ func (h *Handler) receivePage(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// ordered fills a view with today's plan, line by line, and the sheets for the gate.
+// standing are the orders that lie in the job's folder beside those that were sent; where
+// there are none of either, today's plan stands for the order.
+func (h *Handler) standing(a *desk.Answer, sent []received.Ordered) (list []received.Ordered, lying bool, warned []*quotes.Problem, err error) {
+	there, err := h.folder.Within(received.OrdersFolder)
+	if err != nil {
+		return nil, false, nil, err
+	}
+	list, warned, err = received.Lying(there, sent, a.Job)
+	if err != nil {
+		return nil, false, nil, err
+	}
+	if len(list)+len(sent) > 0 {
+		return append(slices.Clip(sent), list...), len(list) > 0, warned, nil
+	}
+	list, err = papers.PlanOrder(a.Plan)
+	return list, false, warned, err
+}
+
+// ordered fills a view with what is ordered, line by line, and the sheets for the gate.
 func (h *Handler) ordered(r *http.Request, a *desk.Answer, v *receiveView) error {
 	if a.Plan == nil || a.Plan.Bill == nil {
 		v.None = "There is no plan, so there is nothing to receive. " + v.Strip.Alarm + "."
 		return nil
 	}
-	list, err := papers.PlanOrder(a.Plan)
+	list, lying, warned, err := h.standing(a, nil)
 	if err != nil {
 		return err
 	}
+	v.Lying = lying
+	v.told(&quotes.Report{Warnings: warned}, nil)
 	several := len(quotes.Sites(a.Job)) > 1
 	for i, o := range list {
 		row := cameView{Index: i, Supplier: o.Quote.Supplier, Name: o.Quote.Name, Quote: o.Quote.Name, Item: o.Quote.ItemWords(), Ordered: o.Quote.PacksWords(o.Packs), Site: o.Site}
 		if several {
 			row.Name += papers.AtSite("at", o.Site)
+		}
+		if slices.ContainsFunc(list, func(b received.Ordered) bool { return b.Order != o.Order && b.Quote == o.Quote && b.Site == o.Site }) {
+			row.Order = o.Order
+			row.Name += ", order " + o.Order
 		}
 		v.Rows = append(v.Rows, row)
 	}
@@ -148,7 +181,7 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Day, v.Rows, v.Orders, v.Counts = c.day, c.rows, c.orders, c.counts
-	ordered, arrived, err := c.read(a, &v)
+	ordered, arrived, err := h.readCame(a, c, &v)
 	if err != nil {
 		return err
 	}
@@ -159,7 +192,7 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 	if v.Settled, err = h.settled(r, a, ordered, arrived); err != nil {
 		return err
 	}
-	v.Settled.Planned = len(c.orders) == 0
+	v.Settled.Planned, v.Settled.Lying = len(c.orders) == 0 && !v.Lying, len(c.orders) == 0 && v.Lying
 	render(w, http.StatusOK, "receive", v)
 	return nil
 }
@@ -167,7 +200,8 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 // settled sets what came against what was ordered.
 func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []received.Ordered, arrived []received.Arrival) (*settledView, error) {
 	sc := h.scribe(r, a.Job)
-	counted, day := received.Count(a.Job, ordered, arrived), received.LastDay(a.Job, arrived)
+	day := received.LastDay(a.Job, arrived)
+	counted := received.Count(a.Job, ordered, arrived, day)
 	finish, err := risk.Finish(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
 	if err != nil {
 		return nil, err
@@ -181,6 +215,9 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, ordered []received.Or
 			name += papers.AtSite("at", c.Site)
 		}
 		v.Counted = append(v.Counted, countedView{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered.String(), c.Arrived.String(), c.Rejected.String(), c.Short().String(), c.Over().String()})
+		for _, p := range c.Coming {
+			v.Coming = append(v.Coming, comingView{c.Quote.Supplier, name, c.Quote.PacksWords(p.Packs), p.Order, p.Until()})
+		}
 	}
 	if s.Plan.Bill == nil {
 		v.Why = sc.Obstacles(s.Plan)
@@ -214,15 +251,15 @@ func (h *Handler) receiveLetter(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ordered, arrived, err := c.read(a, &v)
+	ordered, arrived, err := h.readCame(a, c, &v)
 	if err != nil {
 		return err
 	}
 	if ordered == nil || arrived == nil {
 		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no letter about it", "count it under Receive first")
 	}
-	counted := received.Count(a.Job, ordered, arrived)
-	list := sheaf.Letters(papers.Letters(a.Job, counted, received.LastDay(a.Job, arrived)), h.scribe(r, a.Job).Style())
+	day := received.LastDay(a.Job, arrived)
+	list := sheaf.Letters(papers.Letters(a.Job, received.Count(a.Job, ordered, arrived, day), day), h.scribe(r, a.Job).Style())
 	return send(r.Context(), w, papersOf(a.Job, list), r.PathValue("name"))
 }
 
@@ -289,10 +326,12 @@ func sentText(f *multipart.FileHeader) (string, error) {
 
 // typedCSV is what was typed as a file of arrivals, for the one reader of these.
 func (c *count) typedCSV() (string, error) {
-	rows := [][]string{received.ArrivalHeads}
+	heads := append(slices.Clone(received.ArrivalHeads), received.OrderHead)
+	rows := [][]string{heads}
 	for _, i := range c.typed {
-		row := make([]string, len(received.ArrivalHeads))
-		set := func(head, text string) { row[slices.Index(received.ArrivalHeads, head)] = text }
+		row := make([]string, len(heads))
+		set := func(head, text string) { row[slices.Index(heads, head)] = text }
+		set(received.OrderHead, c.rows[i].Order)
 		set("quote", c.rows[i].Quote)
 		set("site", c.rows[i].Site)
 		came := "packs"
@@ -310,26 +349,31 @@ func (c *count) typedCSV() (string, error) {
 	return b.String(), err
 }
 
-// read reads orders and arrivals; nil for those with problems, which are then told in
+// readCame reads orders and arrivals; nil for those with problems, which are then told in
 // the view: what was typed at its row.
-func (c *count) read(a *desk.Answer, v *receiveView) (ordered []received.Ordered, arrived []received.Arrival, err error) {
+func (h *Handler) readCame(a *desk.Answer, c *count, v *receiveView) (ordered []received.Ordered, arrived []received.Arrival, err error) {
 	var list []files.Source
 	for _, o := range c.orders {
 		list = append(list, files.Source{Name: o.Name, R: strings.NewReader(o.Text)})
 	}
-	if len(list) == 0 {
-		if ordered, err = papers.PlanOrder(a.Plan); err != nil {
-			return nil, nil, err
-		}
-	} else {
+	var sent []received.Ordered
+	if len(list) > 0 {
 		var rep *quotes.Report
-		if ordered, rep, err = received.ReadOrders(list, a.Job); err != nil {
+		if sent, rep, err = received.ReadOrders(list, a.Job); err != nil {
 			return nil, nil, err
 		}
+		v.Warned = nil // of what lies there is told beside what was sent
 		v.told(rep, nil)
 		if !rep.OK() {
 			return nil, nil, nil
 		}
+	}
+	ordered, _, warned, err := h.standing(a, sent)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(sent) > 0 {
+		v.told(&quotes.Report{Warnings: warned}, nil)
 	}
 	counts := slices.Clone(c.counts)
 	if len(c.typed) > 0 {
@@ -375,8 +419,8 @@ func (v *receiveView) told(rep *quotes.Report, typed []int) {
 }
 
 // gates is a sheet to tick for each supplier and site.
-func gates(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
-	ordered, err := papers.PlanOrder(a.Plan)
+func gates(h *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+	ordered, _, _, err := h.standing(a, nil)
 	if err != nil {
 		return nil, err
 	}

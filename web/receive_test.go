@@ -6,11 +6,15 @@ import (
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"mediabuy/papers/received"
 )
 
 // multi sends a form with files: a field whose name ends in .csv is a file of the field before the dot.
@@ -91,6 +95,37 @@ func TestReceive(t *testing.T) {
 	after, err := v.h.folder.Read()
 	require.NoError(t, err)
 	assert.Equal(t, before, after)
+}
+
+// Orders that lie in the job's folder stand for the order, those of one thing told apart by their numbers; what is left
+// empty is under way, and 0 says that it is not coming. 41 bags at 23.00 and two shale sacks are ordered, and 5 more
+// bags at 29.50.
+func TestReceiveAgainstOrdersThatLieThere(t *testing.T) {
+	dir := jobFolder(t)
+	v := opened(t, Options{Dir: dir})
+	v.get("/part/strip")
+	v.get("/papers")
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "orders"), 0o755))
+	lay := func(name, text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "orders", name), []byte(text), 0o644))
+	}
+	for _, name := range []string{"order-tansy-hill-supply.csv", "order-wick-lane-stores.csv"} {
+		lay(name, v.do(v.request("GET", "/papers/order/"+name, nil)).Body.String())
+	}
+	lay("more.csv", strings.Join(received.OrderHeads, ",")+"\n2026-05-01/1,Tansy Hill Supply,,2026-06-01,goods,pebbles-50,,,,5,,29.50,,147.50,USD\n")
+	page := v.get("/receive")
+	assert.Contains(t, page, "the orders in the job's folder")
+	assert.NotContains(t, page, "6.5 × 1 short ton", "the gravel is on none of them")
+	assert.Contains(t, page, "pebbles-50, order 2026-05-01/1")
+	w := v.multi("/receive", [][2]string{{"day", "2026-05-05"}, {"came.0", "41"}, {"came.1", "0"}})
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	page = w.Body.String()
+	assert.Contains(t, page, "No order was named, so those in the job's folder stand.")
+	assert.Contains(t, page, "<h2 id=\"h-coming\">Under way</h2>")
+	assert.Contains(t, page, "2026-06-01")
+	assert.Contains(t, page, "what is there or under way is counted as paid for")
+	assert.Contains(t, page, "letter-wick-lane-stores.pdf")
+	assert.NotContains(t, page, "letter-tansy-hill")
 }
 
 // A sheet for the next talk is there for every supplier who has quoted, and is made when it is asked for.

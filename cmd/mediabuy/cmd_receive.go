@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -44,19 +45,26 @@ func newReceiveCommand(a *app) *cobra.Command {
 		Short: "what arrived against what was ordered, and the cheapest way to finish",
 		Long: `Counts what arrived against what was ordered, says what is short, over and
 rejected, and finds the cheapest way to finish the beds with what is there counted
-as paid for, from quotes that still hold. What is missing is taken not to come.
-Writes a short note to each supplier whose delivery differs; with --letters, a letter
-of complaint with the figures to each of whose order something is short.
+as paid for, from quotes that still hold, as surely as the job asks. Writes a short
+note to each supplier whose delivery differs; with --letters, a letter of complaint
+with the figures to each of whose order something is short.
+
+What is ordered and no row of the arrivals tells of is under way while the day it is
+needed by is not over, or where the order says none: it is counted on, listed with its
+day, and not bought again. Where a row tells of a thing, what lacks is taken not to
+come. So a row with 0 packs says that something is not coming any more; --on looks
+from a later day.
 
 Before anything comes, --gate writes a sheet to tick at the gate for each supplier and
 site, as PDF to print and as CSV to type the count into, which --arrived reads.
 
 A file of arrivals has the columns quote and packs, or volume for a heap that was
-measured, and where needed rejected (packs or a volume), site, date and note. Name
-one file for each day; they add up.
+measured, and where needed rejected (packs or a volume), site, date, note, and order
+for the number of the order that it came on. Name one file for each day; they add up.
 
-Orders are the CSVs that order wrote. Without --order the job is planned again, and
-that plan stands for the order. No file of the job is changed.`,
+Orders are the CSVs that order wrote. Those that lie in the folder orders of the job
+count as well, named or not. Where none is named and none lies there the job is
+planned again, and that plan stands for the order. No file of the job is changed.`,
 		Example: `  mediabuy receive --order orders/order-low-ford-quarry.csv --arrived monday.csv
   mediabuy receive spring --arrived monday.csv --arrived thursday.csv --letters letters
   mediabuy receive spring --gate gate`,
@@ -91,7 +99,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	defer spin.Done()
 	opt := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}
 	v := show.ReceiveView{Job: in.job}
-	ordered, err := o.ordered(ctx, a, in, opt, &v)
+	ordered, err := o.ordered(ctx, a, in, dir, opt, &v)
 	if err != nil {
 		return err
 	}
@@ -112,7 +120,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 		return err
 	}
 	v.Style = st
-	counted := received.Count(in.job, ordered, arrived)
+	counted := received.Count(in.job, ordered, arrived, day)
 	finish, err := risk.Finish(ctx, in.job, received.Stock(counted), day, opt)
 	if err != nil {
 		return err
@@ -176,19 +184,42 @@ func (a *app) extra(name, wanted, hint string) (files.Source, []byte, error) {
 	return a.source("", name, "")
 }
 
-// ordered reads the orders, or plans the job where none is named.
-func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, opt optimise.Options, v *show.ReceiveView) ([]received.Ordered, error) {
-	if len(o.orders) == 0 {
-		plan, err := in.plan(ctx, opt)
-		if err != nil {
-			return nil, err
-		}
-		if plan.Bill == nil {
-			return nil, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible)
-		}
-		v.Planned = true
-		return papers.PlanOrder(plan)
+// ordered reads the orders: those that are named and those that lie in the job's folder,
+// or plans the job where there is none.
+func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, dir string, opt optimise.Options, v *show.ReceiveView) ([]received.Ordered, error) {
+	named, err := o.named(a, in, v)
+	if err != nil || o.gate != "" && len(named) > 0 {
+		return named, err
 	}
+	folder := filepath.Join(dir, received.OrdersFolder)
+	there, err := ordersIn(folder)
+	if err != nil {
+		return nil, err
+	}
+	lying, warned, err := received.Lying(there, named, in.job)
+	if err != nil {
+		return nil, err
+	}
+	v.Warnings = append(v.Warnings, warned...)
+	if len(o.orders) > 0 || len(lying) > 0 {
+		if len(o.orders) == 0 {
+			v.Lying = folder
+		}
+		return append(named, lying...), nil
+	}
+	plan, err := in.plan(ctx, opt)
+	if err != nil {
+		return nil, err
+	}
+	if plan.Bill == nil {
+		return nil, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible)
+	}
+	v.Planned = true
+	return papers.PlanOrder(plan)
+}
+
+// named reads the orders that are named.
+func (o *receiveOptions) named(a *app, in *loaded, v *show.ReceiveView) ([]received.Ordered, error) {
 	var list []files.Source
 	seen := texts{}
 	for _, name := range o.orders {

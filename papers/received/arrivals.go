@@ -18,8 +18,10 @@ import (
 
 // Ordered is one goods line that a supplier was asked for.
 type Ordered struct {
-	Pos    quotes.Pos // in the order's file; zero for a line of the plan
-	Order  string     // number of the order
+	Pos    quotes.Pos  // in the order's file; zero for a line of the plan
+	Order  string      // number of the order
+	Day    quotes.Date // on which it was written; zero where its number does not tell
+	Due    quotes.Date // by which it is to come; zero where no day was said
 	Quote  *quotes.Quote
 	Site   string
 	Packs  units.Decimal
@@ -33,12 +35,17 @@ type Arrival struct {
 	Site     string
 	Packs    units.Decimal // counted, or the volume measured in packs
 	Rejected units.Decimal // of these, in packs
+	Order    string        // number of the order it came on; "" where that is not said
 	Day      quotes.Date   // zero: not said
 	Note     string
 }
 
 // ArrivalHeads are the columns of a file of arrivals.
 var ArrivalHeads = []string{"quote", "site", "packs", "volume", "rejected", "date", "note"}
+
+// OrderHead is a further column that a file of arrivals may have: the number of the
+// order, where a thing was ordered twice.
+const OrderHead = "order"
 
 // OrderHeads are the columns of an order's CSV.
 var OrderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency"}
@@ -93,6 +100,7 @@ func ReadOrder(r io.Reader, name string, job *quotes.Job) ([]Ordered, *quotes.Re
 			continue
 		}
 		o := Ordered{Pos: quotes.Pos{File: name, Line: row.line}, Order: s.at(row, "order")}
+		o.Day, o.Due = writtenOn(o.Order), dayOf(s.at(row, "need_by"))
 		var ok bool
 		if o.Quote, ok = f.quote(s.at(row, "quote")); !ok {
 			s.bad(row, "quote", fmt.Sprintf("the quote %q is not in the job", s.at(row, "quote")), "a quote of quotes.csv", "keep the rows that were ordered in quotes.csv, even when they have run out")
@@ -167,7 +175,7 @@ func LastDay(job *quotes.Job, arrived []Arrival) quotes.Date {
 // where needed site, how much of it was rejected, date and note. Problems are in
 // the report; with any, there are no arrivals.
 func ReadArrivals(r io.Reader, name string, job *quotes.Job, ordered []Ordered) ([]Arrival, *quotes.Report, error) {
-	s, err := readSheet(r, name, ArrivalHeads, []string{"quote"})
+	s, err := readSheet(r, name, append(slices.Clone(ArrivalHeads), OrderHead), []string{"quote"})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -208,6 +216,9 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 		return Arrival{}, false
 	}
 	x.where(row, &a)
+	if a.Order = x.at(row, OrderHead); a.Order != "" && !slices.ContainsFunc(x.ordered, func(o Ordered) bool { return o.Order == a.Order && o.Quote == a.Quote }) {
+		x.bad(row, OrderHead, fmt.Sprintf("%q is not on order %s", a.Quote.Name, a.Order), "the number of an order that it is on", "ordered were "+strings.Join(numbersOf(x.ordered, a.Quote), ", "))
+	}
 	packs, volume := x.at(row, "packs"), x.at(row, "volume")
 	switch {
 	case packs != "" && volume != "":
@@ -217,7 +228,7 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 	case volume != "":
 		a.Packs = x.amount(row, "volume", volume, a.Quote, true)
 	default:
-		x.bad(row, "packs", "neither packs nor a volume is given", "how much came; 0 if nothing did", "")
+		x.bad(row, "packs", "neither packs nor a volume is given", "how much came; 0 if nothing comes any more", "take the row out if it is still to come")
 	}
 	if text := x.at(row, "rejected"); text != "" {
 		_, err := units.ParseNumber(text, units.MarkUnknown)
@@ -236,7 +247,56 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 			a.Day = quotes.Date{}
 		}
 	}
+	x.doubt(row, a)
 	return a, len(x.problems) == before
+}
+
+// doubt warns of an arrival that its orders do not bear out.
+func (x *arrivalReader) doubt(row sheetRow, a Arrival) {
+	warn := func(head, found, hint string) {
+		x.warnings = append(x.warnings, &quotes.Problem{Pos: quotes.Pos{File: x.name, Line: row.line, Col: x.col(row, head)}, Severity: quotes.Warning, Heading: head, Found: found, Hint: hint})
+	}
+	first, on := quotes.Date{}, false
+	for _, o := range x.ordered {
+		if o.Quote == a.Quote && o.Site == a.Site && (a.Order == "" || a.Order == o.Order) {
+			if !on || o.Day.Before(first.Time) {
+				first = o.Day
+			}
+			on = true
+		}
+	}
+	switch {
+	case len(x.ordered) > 0 && !on && a.Packs.Sign() > 0:
+		warn("quote", fmt.Sprintf("%q is on none of the orders, so it counts as sent unasked", a.Quote.Name), "if it was bought, name the order that it is on")
+	case !a.Day.IsZero() && a.Day.Before(first.Time):
+		warn("date", fmt.Sprintf("%q came on %s, before it was ordered on %s", a.Quote.Name, a.Day, first), "it counts all the same; mend the day if it is a slip")
+	}
+}
+
+// numbersOf are the orders that a quote is on.
+func numbersOf(list []Ordered, q *quotes.Quote) []string {
+	var out []string
+	for _, o := range list {
+		if o.Quote == q && !slices.Contains(out, o.Order) {
+			out = append(out, o.Order)
+		}
+	}
+	return out
+}
+
+// dayOf is a day as files have it; zero for anything else.
+func dayOf(text string) quotes.Date {
+	t, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		return quotes.Date{}
+	}
+	return quotes.DateOf(t)
+}
+
+// writtenOn is the day in the number of an order, such as 2026-04-06/2.
+func writtenOn(number string) quotes.Date {
+	day, _, _ := strings.Cut(number, "/")
+	return dayOf(day)
 }
 
 func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '³' }

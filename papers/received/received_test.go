@@ -40,7 +40,7 @@ func TestCountByHand(t *testing.T) {
 		arrived = append(arrived, list...)
 	}
 	assert.Equal(t, "2026-04-09", received.LastDay(j, arrived).String())
-	counted := received.Count(j, ordered, arrived)
+	counted := received.Count(j, ordered, arrived, received.LastDay(j, arrived))
 	require.Len(t, counted, 1)
 	c := counted[0]
 	assert.Equal(t, "20 18 2 16 4 0", strings.Join([]string{c.Ordered.String(), c.Arrived.String(), c.Rejected.String(), c.Accepted().String(), c.Short().String(), c.Over().String()}, " "))

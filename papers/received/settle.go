@@ -20,21 +20,46 @@ type Counted struct {
 	Ordered  units.Decimal
 	Arrived  units.Decimal
 	Rejected units.Decimal
+	// Coming is what of it is still under way, see [underWay].
+	Coming []Coming
 	// Worth is the goods money of what is missing or was rejected, at the order's
 	// price, before tax; 0 if nothing is.
 	Worth units.Money
 	Notes []string      // as written, in the order read
+	Why   []string      // of these, what stands with something that was rejected
 	Days  []quotes.Date // on which something came, where that is said
 }
 
 // Accepted is what came and was kept.
 func (c Counted) Accepted() units.Decimal { return c.Arrived.Sub(c.Rejected) }
 
-// Short is what was ordered and is not there in good order; 0 if nothing.
-func (c Counted) Short() units.Decimal { return above(c.Ordered.Sub(c.Accepted())) }
+// UnderWay is what is still to come.
+func (c Counted) UnderWay() units.Decimal {
+	var n units.Decimal
+	for _, p := range c.Coming {
+		n = n.Add(p.Packs)
+	}
+	return n
+}
+
+// Due is what of the order should be there.
+func (c Counted) Due() units.Decimal { return c.Ordered.Sub(c.UnderWay()) }
+
+// DueOrders are the orders of which it should be there.
+func (c Counted) DueOrders() []string {
+	return slices.DeleteFunc(slices.Clone(c.Orders), func(n string) bool {
+		return slices.ContainsFunc(c.Coming, func(p Coming) bool { return p.Order == n })
+	})
+}
+
+// CountedOn is what is there and good, and what is under way.
+func (c Counted) CountedOn() units.Decimal { return c.Accepted().Add(c.UnderWay()) }
+
+// Short is what should be there and is not in good order; 0 if nothing.
+func (c Counted) Short() units.Decimal { return above(c.Due().Sub(c.Accepted())) }
 
 // Over is what came in good order and was not ordered; 0 if nothing.
-func (c Counted) Over() units.Decimal { return above(c.Accepted().Sub(c.Ordered)) }
+func (c Counted) Over() units.Decimal { return above(c.Accepted().Sub(c.Due())) }
 
 func above(d units.Decimal) units.Decimal {
 	if d.Sign() < 0 {
@@ -45,10 +70,11 @@ func above(d units.Decimal) units.Decimal {
 
 // Count adds up arrivals, of however many days and files, against what was
 // ordered: one entry for each quote and site that was ordered or came, by
-// supplier, site and quote.
-func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival) []Counted {
+// supplier, site and quote. on is the day from which is looked whether what has not
+// come is late.
+func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival, on quotes.Date) []Counted {
 	var out []Counted
-	amounts := map[int]units.Money{}
+	due := map[int]units.Money{} // goods money of what should be there
 	at := func(q *quotes.Quote, site string) int {
 		i := slices.IndexFunc(out, func(c Counted) bool { return c.Quote == q && c.Site == site })
 		if i < 0 {
@@ -57,10 +83,15 @@ func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival) []Counted {
 		}
 		return i
 	}
-	for _, o := range ordered {
+	coming := underWay(ordered, arrived, on)
+	for n, o := range ordered {
 		i := at(o.Quote, o.Site)
 		out[i].Ordered = out[i].Ordered.Add(o.Packs)
-		amounts[i] = amounts[i].Add(o.Amount)
+		if coming[n] {
+			out[i].Coming = append(out[i].Coming, Coming{o.Order, o.Packs, o.Due})
+		} else {
+			due[i] = due[i].Add(o.Amount)
+		}
 		if !slices.Contains(out[i].Orders, o.Order) {
 			out[i].Orders = append(out[i].Orders, o.Order)
 		}
@@ -74,12 +105,15 @@ func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival) []Counted {
 		}
 		if a.Note != "" {
 			out[i].Notes = append(out[i].Notes, a.Note)
+			if a.Rejected.Sign() > 0 {
+				out[i].Why = append(out[i].Why, a.Note)
+			}
 		}
 	}
 	for i := range out {
 		slices.Sort(out[i].Orders)
 		if short := out[i].Short(); short.Sign() > 0 {
-			out[i].Worth = units.MoneyOf(amounts[i].Decimal().Mul(short).Quo(out[i].Ordered)).Round(job.Settings.CurrencyDigits)
+			out[i].Worth = units.MoneyOf(due[i].Decimal().Mul(short).Quo(out[i].Due())).Round(job.Settings.CurrencyDigits)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Counted) int {
@@ -97,12 +131,12 @@ type Settlement struct {
 	Used []units.Litres
 }
 
-// Stock is what of the count is there and good, for [optimise.FinishWith].
+// Stock is what of the count is there and good or under way, for [optimise.FinishWith].
 func Stock(counted []Counted) []optimise.Stock {
 	var out []optimise.Stock
 	for _, c := range counted {
-		if c.Accepted().Sign() > 0 {
-			out = append(out, optimise.Stock{Quote: c.Quote, Site: c.Site, Packs: c.Accepted()})
+		if c.CountedOn().Sign() > 0 {
+			out = append(out, optimise.Stock{Quote: c.Quote, Site: c.Site, Packs: c.CountedOn()})
 		}
 	}
 	return out
@@ -117,7 +151,7 @@ func Settled(counted []Counted, day quotes.Date, finish *optimise.Finish) *Settl
 	s.Used = make([]units.Litres, len(counted))
 	next := 0
 	for i, c := range counted {
-		if c.Accepted().Sign() > 0 {
+		if c.CountedOn().Sign() > 0 {
 			s.Used[i] = finish.Used[next]
 			next++
 		}
@@ -127,13 +161,17 @@ func Settled(counted []Counted, day quotes.Date, finish *optimise.Finish) *Settl
 
 // Words say in sentences what it takes to finish the beds, or what stands in the way.
 func (s *Settlement) Words(money func(units.Money) string) []string {
+	there, missing := "What is there", "what is missing"
+	if slices.ContainsFunc(s.Counted, func(c Counted) bool { return len(c.Coming) > 0 }) {
+		there, missing = "What is there or under way", "what else is missing"
+	}
 	switch {
 	case s.Plan.Bill == nil:
 		return []string{fmt.Sprintf("Nothing that is there or quoted on %s finishes the beds:", s.Day)}
 	case len(s.Buy) == 0:
-		return append([]string{"What is there fills every bed; nothing more is needed."}, s.sureWords()...)
+		return append([]string{there + " fills every bed; nothing more is needed."}, s.sureWords()...)
 	}
-	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; what is there is counted as paid for and what is missing as not coming.", money(s.ToPay), s.Day)}
+	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; w%s is counted as paid for and %s as not coming.", money(s.ToPay), s.Day, there[1:], missing)}
 	if s.Plan.Status != optimise.Optimal {
 		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
 	}

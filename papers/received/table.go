@@ -130,6 +130,9 @@ func cmpLine(have, line int) int {
 	return have
 }
 
+// headMissing is what is found where a heading is not.
+const headMissing = "the heading is missing"
+
 func (s *sheet) headings(row sheetRow, known, must []string) {
 	s.heads = make([]string, len(row.cells))
 	for i, c := range row.cells {
@@ -148,7 +151,7 @@ func (s *sheet) headings(row sheetRow, known, must []string) {
 	}
 	for _, m := range must {
 		if !slices.Contains(s.heads, m) {
-			s.problem(row.line, 0, m, "the heading is missing", "the headings "+strings.Join(must, ", "), "")
+			s.problem(row.line, 0, m, headMissing, "the headings "+strings.Join(must, ", "), "")
 		}
 	}
 }
@@ -168,11 +171,15 @@ func (s *sheet) at(r sheetRow, head string) string {
 
 // bad is a problem with one cell of a row.
 func (s *sheet) bad(r sheetRow, head, found, wanted, hint string) {
-	col := 0
+	s.problem(r.line, s.col(r, head), head, found, wanted, hint)
+}
+
+// col is where a cell of a row stands; 0 if there is no such column.
+func (s *sheet) col(r sheetRow, head string) int {
 	if i := slices.Index(s.heads, head); i >= 0 {
-		col = r.cols[i]
+		return r.cols[i]
 	}
-	s.problem(r.line, col, head, found, wanted, hint)
+	return 0
 }
 
 // badErr is a problem with one cell in the words of the parser that refused it.

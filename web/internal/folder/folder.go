@@ -4,6 +4,7 @@
 package folder
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -59,8 +60,8 @@ func (t Texts) With(name string, data []byte) Texts {
 // Files are the texts as a job is read from.
 func (t Texts) Files() files.Sources { return files.SourcesOf(t) }
 
-// Folder is the job's folder: five files that may be read and written, and
-// nothing else. Its mutex makes looking at a file and writing it one step for the
+// Folder is the job's folder: five files that may be read and written, orders that may
+// be read, and nothing else. Its mutex makes looking at a file and writing it one step for the
 // requests of this page.
 type Folder struct {
 	root     *os.Root
@@ -126,6 +127,34 @@ func (f *Folder) one(name string) ([]byte, error) {
 	}
 	defer file.Close()
 	return io.ReadAll(io.LimitReader(file, files.MaxFileBytes+1))
+}
+
+// mostOrders bounds how many files of a folder are looked at for orders.
+const mostOrders = 500
+
+// Within reads the CSVs that lie in a folder within the job's, by name; none where there
+// is no such folder. They are looked at and never written.
+func (f *Folder) Within(dir string) ([]files.Source, error) {
+	if info, err := f.root.Stat(dir); errors.Is(err, fs.ErrNotExist) || err == nil && !info.IsDir() {
+		return nil, nil
+	}
+	list, err := fs.ReadDir(f.root.FS(), dir)
+	if err != nil {
+		return nil, err
+	}
+	var out []files.Source
+	for _, one := range list {
+		if !one.Type().IsRegular() || !strings.EqualFold(path.Ext(one.Name()), ".csv") || len(out) == mostOrders {
+			continue
+		}
+		name := path.Join(dir, one.Name())
+		text, err := f.one(name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, files.Source{Name: name, R: bytes.NewReader(text)})
+	}
+	return out, nil
 }
 
 // FileKey is a file in the address of its view: quotes for quotes.csv.

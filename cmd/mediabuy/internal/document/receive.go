@@ -30,6 +30,15 @@ type documentCounted struct {
 	Short    float64  `json:"short"`
 	Over     float64  `json:"over"`
 	Worth    string   `json:"missing_worth"` // goods money before tax
+	UnderWay float64  `json:"under_way"`
+	Coming   []coming `json:"coming"` // what is under way, order by order
+}
+
+// coming is what of an order is under way; its day is left out where none was said.
+type coming struct {
+	Order string  `json:"order"`
+	Packs float64 `json:"packs"`
+	Due   string  `json:"due,omitempty"`
 }
 
 // documentFinish is the cheapest way to finish; without money where there is none.
@@ -56,8 +65,12 @@ func NewReceive(v *show.ReceiveView) Receive {
 	d := Receive{Currency: v.Job.Settings.Currency, Day: s.Day.String(), Counted: []documentCounted{}, Notes: []documentNote{},
 		Files: append([]string{}, v.Files...), Warnings: optimise.DocumentWarnings(&quotes.Report{Warnings: v.Warnings})}
 	for _, c := range s.Counted {
+		on := []coming{}
+		for _, p := range c.Coming {
+			on = append(on, coming{p.Order, p.Packs.Float(), p.Due.String()})
+		}
 		d.Counted = append(d.Counted, documentCounted{c.Quote.Name, c.Quote.Supplier, c.Site, append([]string{}, c.Orders...), c.Ordered.Float(), c.Arrived.Float(),
-			c.Rejected.Float(), c.Accepted().Float(), c.Short().Float(), c.Over().Float(), c.Worth.Text(digits)})
+			c.Rejected.Float(), c.Accepted().Float(), c.Short().Float(), c.Over().Float(), c.Worth.Text(digits), c.UnderWay().Float(), on})
 	}
 	for _, n := range v.Notes {
 		d.Notes = append(d.Notes, documentNote(n))

@@ -22,7 +22,8 @@ type ReceiveView struct {
 	Notes    []papers.Note
 	Files    []string
 	Warnings []*quotes.Problem
-	Planned  bool // the plan stood for the order
+	Planned  bool   // the plan stood for the order
+	Lying    string // the folder whose orders stood, where none was named
 }
 
 func (v *ReceiveView) money(m units.Money) string {
@@ -35,6 +36,9 @@ func (v *ReceiveView) Text() string {
 	if v.Planned {
 		b.WriteString("No order was named, so today's plan stands for the order.\n\n")
 	}
+	if v.Lying != "" {
+		fmt.Fprintf(&b, "No order was named, so those that lie in %s stand.\n\n", v.Lying)
+	}
 	b.WriteString("WHAT ARRIVED\n")
 	sites := len(quotes.Sites(v.Job)) > 1
 	var rows []table.Row
@@ -46,6 +50,7 @@ func (v *ReceiveView) Text() string {
 		rows = append(rows, table.Row{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered, c.Arrived, dash(c.Rejected), dash(c.Short()), dash(c.Over())})
 	}
 	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Pack", "Ordered", "Arrived", "Rejected", "Short", "Over"}, rows, 4))
+	v.underWay(&b)
 	b.WriteString("\nTO FINISH THE BEDS\n")
 	v.finish(&b)
 	for _, n := range v.Notes {
@@ -67,6 +72,24 @@ func (v *ReceiveView) Text() string {
 		}
 	}
 	return b.String()
+}
+
+// underWay lists what is still to come, with its day.
+func (v *ReceiveView) underWay(b *strings.Builder) {
+	var rows []table.Row
+	for _, c := range v.Settled.Counted {
+		for _, p := range c.Coming {
+			rows = append(rows, table.Row{c.Quote.Supplier, c.Quote.Name, fmt.Sprintf("%s × %s", p.Packs, c.Quote.Pack.Raw), c.Site, p.Order, p.Until()})
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	b.WriteString("\nUNDER WAY\n")
+	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Packs", "Site", "Order", "Comes by"}, rows, 7))
+	said := page{Style: Style{Width: receiveWidth}}
+	said.para("  ", "  ", received.ComingWords)
+	b.WriteString(said.String())
 }
 
 // receiveWidth is how wide the sentences of receive are set.
