@@ -59,7 +59,7 @@ set there; also lists rows that get the same cells, more what it sets in others.
 func (o *readOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.supplier, "supplier", "", "whose message it is, as `NAME`; without it the message must say")
 	fs.StringVar(&o.job, "job", "", "read with the media, currency and decimal mark of the job in `DIR`")
-	fs.StringVar(&o.assume, "assume", "", "answer what is asked without asking, as `HOW`: cautious takes what costs most and leaves out what is doubtful")
+	fs.StringVar(&o.assume, "assume", "", "answer what is asked without asking, as `HOW`: cautious takes what costs most: doubtful fees and limits hold, doubtful prices and rebates do not")
 	fs.BoolVar(&o.json, "json", false, "print one JSON document instead of text")
 	fs.BoolVar(&o.csv, "csv", false, "print the rows for quotes.csv, and nothing else")
 	fs.BoolVar(&o.delivery, "delivery-csv", false, "print the rows for delivery.csv, and nothing else")

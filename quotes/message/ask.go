@@ -304,22 +304,6 @@ func (p *Proposal) Answer(question, reading int) (*Proposal, error) {
 	return p.from.with(q.choice.answers(q.Readings[reading].answer, q.base)).read()
 }
 
-// Cautious is the proposal with every question answered by the reading that costs the buyer most, and what is doubtful left out.
-func (p *Proposal) Cautious() (*Proposal, error) {
-	for len(p.Asked) > 0 {
-		src := p.from
-		for _, q := range p.Asked {
-			src = src.with(q.choice.answers(q.choice.costly, q.base))
-		}
-		next, err := src.read()
-		if err != nil {
-			return nil, err
-		}
-		p = next // each round has answered a question more, and there are no more than the message has bytes
-	}
-	return p, nil
-}
-
 // either asks which of several readings of a match holds, the last of which costs most. Once answered it gives the number of the
 // reading and no fact.
 func (s *scanner) either(m match, why, question string, labels ...string) (reading int, open *fact) {

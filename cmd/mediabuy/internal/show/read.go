@@ -34,7 +34,7 @@ func Read(p *message.Proposal, note string, st Style) string {
 		for _, q := range p.Asked {
 			b.WriteString(Question(p, q))
 		}
-		b.WriteString("  --assume cautious answers by what costs most, and leaves out what is doubtful\n\n")
+		b.WriteString("  --assume cautious answers by what costs most: doubtful fees and limits hold, doubtful prices and rebates do not\n\n")
 	}
 	spanText(&b, p, "not understood", p.NotUnderstood(), st)
 	spanText(&b, p, "set aside", p.SetAside(), st)
