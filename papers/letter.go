@@ -65,6 +65,7 @@ func (l *Letter) Page(st Style) *page.Page {
 			}
 		}
 	}
+	slices.Sort(orders)
 	about := "Our order " + units.Listed(orders)
 	p := &page.Page{
 		Title:    "A delivery that came short",

@@ -2,6 +2,7 @@ package papers
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"mediabuy/papers/received"
@@ -45,6 +46,7 @@ func (s scribe) note(list []received.Counted) string {
 		}
 	}
 	about := ""
+	slices.Sort(orders)
 	if len(orders) > 0 {
 		about = ", about order " + units.Listed(orders)
 	}

@@ -248,7 +248,7 @@ func TestFormsOfManyFields(t *testing.T) {
 // What is no form with room for files is told as that where one is wanted, and is no fault of the program.
 func TestFormsWithFilesAreOfTheirKind(t *testing.T) {
 	v := opened(t, Options{})
-	for _, path := range []string{"/paste", "/receive", "/receive/letter/letter.pdf"} {
+	for _, path := range []string{"/paste", "/receive", "/receive/letter/letter.pdf", "/receive/order/order.pdf"} {
 		for name, c := range map[string]struct {
 			kind string
 			want int

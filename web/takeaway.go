@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"path"
 	"slices"
+	"strings"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
@@ -16,10 +17,12 @@ import (
 	"mediabuy/optimise/talk"
 	"mediabuy/papers"
 	"mediabuy/papers/page"
+	"mediabuy/papers/received"
 	"mediabuy/papers/safe"
 	"mediabuy/papers/sheaf"
 	"mediabuy/papers/statement"
 	"mediabuy/quotes"
+	"mediabuy/quotes/files"
 	"mediabuy/web/internal/desk"
 	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/folder"
@@ -222,12 +225,36 @@ func reports(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) 
 }
 
 // orders is each supplier's order for each site.
-func orders(_ *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+func orders(h *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
 	list, err := papers.Orders(a.Plan, sc.Style())
 	if err != nil {
 		return nil, err
 	}
+	if err := h.numberOn(list); err != nil {
+		return nil, err
+	}
 	return papersOf(a.Job, sheaf.Orders(list, sc.Style())), nil
+}
+
+// numberOn gives orders numbers that none that lies in the job's folder has, nor any of
+// the CSVs of orders that were sent along.
+func (h *Handler) numberOn(list []*papers.Order, sent ...sentView) error {
+	var lying []files.Source
+	for _, dir := range []string{received.OrdersFolder, path.Join(received.OrdersFolder, received.ReplacedFolder)} {
+		there, err := h.folder.Within(dir)
+		if err != nil {
+			return err
+		}
+		lying = append(lying, there...)
+	}
+	for _, one := range sent {
+		lying = append(lying, files.Source{Name: one.Name, R: strings.NewReader(one.Text)})
+	}
+	numbers, err := received.NumbersOf(lying)
+	if err != nil {
+		return err
+	}
+	return papers.NumberOn(list, numbers)
 }
 
 // requests is a sheet for each supplier of the job.

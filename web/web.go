@@ -136,6 +136,7 @@ func (h *Handler) routes() {
 	get("/receive", h.receivePage)
 	post("/receive", h.receiveCount)
 	post("/receive/letter/{name}", h.receiveLetter)
+	post("/receive/order/{name}", h.receiveOrder)
 	post("/units", h.chooseUnits)
 	h.handle("/", nowhere)
 }

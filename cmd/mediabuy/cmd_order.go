@@ -3,12 +3,12 @@ package main
 import (
 	"context"
 	"fmt"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/orderbook"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
@@ -40,7 +40,9 @@ short. Name, phone, address and drop spots come from [buyer] in job.toml; what i
 not there is left to be written in by hand. The orders add up to the plan's total
 but for rinsing, which is your own time.
 
-The CSVs are what receive counts deliveries against. What to count, measure and test
+The CSVs are what receive counts deliveries against. A number that another order in
+the folder has is not given again; with --force, an order of another content that is
+written over goes to the folder replaced within, where it no longer counts. What to count, measure and test
 when the goods come stands on the sheets of receive --gate, which stay with you.`,
 		Example: `  mediabuy order
   mediabuy order spring -o spring/orders`,
@@ -76,22 +78,46 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	if err != nil {
 		return err
 	}
+	to := o.out
+	if to == "" {
+		to = orderbook.Own(dir)
+	}
+	lying, err := orderbook.Numbers(dir, to)
+	if err != nil {
+		return err
+	}
+	if err := papers.NumberOn(orders, lying); err != nil {
+		return err
+	}
 	list, err := in.filed(sheaf.Orders(orders, st))
 	if err != nil {
 		return err
 	}
-	to := o.out
-	if to == "" {
-		to = filepath.Join(dir, "orders")
+	var names []string
+	for _, p := range list {
+		names = append(names, p.name)
 	}
-	paths, err := o.paper.write(ctx, in, paperSet{to, "name another folder with -o", list})
+	before, err := orderbook.SetAside(dir, to, names, orders)
 	if err != nil {
 		return err
 	}
+	sets := []paperSet{{to, "name another folder with -o", list}}
+	if o.paper.force { // else they are not written over
+		var kept []paper
+		for _, f := range before.Keep {
+			kept = append(kept, paper{f.Name, f.Data})
+		}
+		sets = append(sets, paperSet{to, "", kept})
+	}
+	paths, err := o.paper.write(ctx, in, sets...)
+	if err != nil {
+		return err
+	}
+	view := show.OrderView{Plan: plan, Orders: orders, Files: paths[:len(list)], Kept: paths[len(list):], Still: before.Still}
 	if o.paper.answer.json {
-		err = a.printJSON(document.NewOrder(plan, orders, paths))
+		err = a.printJSON(document.NewOrder(view))
 	} else {
-		err = a.print(show.Order(plan, orders, paths))
+		err = a.print(view.Text())
 	}
 	if err != nil {
 		return err

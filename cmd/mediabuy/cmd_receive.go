@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"mediabuy/cmd/mediabuy/internal/document"
+	"mediabuy/cmd/mediabuy/internal/orderbook"
 	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/cmd/mediabuy/internal/terminal"
 	"mediabuy/optimise"
@@ -34,6 +35,7 @@ type receiveOptions struct {
 	day     string
 	notes   string
 	letters string
+	buy     string
 	gate    string
 	limit   searchLimit
 }
@@ -53,7 +55,8 @@ What is ordered and no row of the arrivals tells of is under way while the day i
 needed by is not over, or where the order says none: it is counted on, listed with its
 day, and not bought again. Where a row tells of a thing, what lacks is taken not to
 come. So a row with 0 packs says that something is not coming any more; --on looks
-from a later day.
+from a later day. With -o what is bought to finish is ordered, its orders numbered on,
+and counts like any order once they lie in the folder orders of the job or are named.
 
 Before anything comes, --gate writes a sheet to tick at the gate for each supplier and
 site, as PDF to print and as CSV to type the count into, which --arrived reads.
@@ -65,8 +68,10 @@ for the number of the order that it came on. Name one file for each day; they ad
 Orders are the CSVs that order wrote. Those that lie in the folder orders of the job
 count as well, named or not. Where none is named and none lies there the job is
 planned again, and that plan stands for the order. No file of the job is changed.`,
-		Example: `  mediabuy receive --order orders/order-low-ford-quarry.csv --arrived monday.csv
+		Example: `  mediabuy receive --arrived monday.csv
   mediabuy receive spring --arrived monday.csv --arrived thursday.csv --letters letters
+  mediabuy receive --order sent/order-low-ford-quarry.csv --arrived monday.csv
+  mediabuy receive spring --arrived monday.csv -o spring/orders
   mediabuy receive spring --gate gate`,
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error { return runReceive(c.Context(), a, o, first(args, ".")) },
@@ -83,6 +88,7 @@ func (o *receiveOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.day, "on", "", "finish at the quotes that hold on `DAY`, such as 2026-05-03; without it the last day of the job and the arrivals")
 	fs.StringVar(&o.notes, "notes", "", "write the notes to suppliers into folder `DIR`")
 	fs.StringVar(&o.letters, "letters", "", "write letters to suppliers of whose order something is short into folder `DIR`")
+	fs.StringVarP(&o.buy, "output", "o", "", "write the orders of what is still to buy into folder `DIR`, as order does")
 	fs.StringVar(&o.gate, "gate", "", "write sheets to tick at the gate into folder `DIR`, before anything arrives")
 	o.limit.addFlag(fs, "stop each search after `TIME`, such as 30s")
 }
@@ -127,7 +133,10 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	}
 	v.Settled = received.Settled(counted, day, finish)
 	v.Notes = papers.Notes(in.job, counted, st)
-	if v.Files, err = o.writeLetters(ctx, in, v.Notes, papers.Letters(in.job, counted, day), st); err != nil {
+	if v.Orders, err = papers.FinishOrders(finish, st); err != nil {
+		return err
+	}
+	if v.Files, err = o.writePapers(ctx, in, dir, &v, papers.Letters(in.job, counted, day)); err != nil {
 		return err
 	}
 	spin.Done()
@@ -144,8 +153,8 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 
 // check refuses flags that cannot be followed, before any file is read.
 func (o *receiveOptions) check() error {
-	if o.gate != "" && (len(o.arrived) > 0 || o.notes != "" || o.letters != "" || o.day != "") {
-		return &usageError{"--gate writes sheets for what has not come yet, and other flags tell of what has", "leave out --gate, or --arrived, --notes, --letters and --on"}
+	if o.gate != "" && (len(o.arrived) > 0 || o.notes != "" || o.letters != "" || o.buy != "" || o.day != "") {
+		return &usageError{"--gate writes sheets for what has not come yet, and other flags tell of what has", "leave out --gate, or --arrived, --notes, --letters, -o and --on"}
 	}
 	if len(o.arrived) == 0 && o.gate == "" {
 		return &usageError{"receive needs a file of what arrived", "add --arrived FILE with the columns quote and packs; - is standard input"}
@@ -191,8 +200,8 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, dir st
 	if err != nil || o.gate != "" && len(named) > 0 {
 		return named, err
 	}
-	folder := filepath.Join(dir, received.OrdersFolder)
-	there, err := ordersIn(folder)
+	folder := orderbook.Own(dir)
+	there, err := orderbook.In(folder)
 	if err != nil {
 		return nil, err
 	}
@@ -278,22 +287,37 @@ func (o *receiveOptions) settleDay(job *quotes.Job, arrived []received.Arrival) 
 	return received.LastDay(job, arrived), nil
 }
 
-// writeLetters writes the notes and the letters that were asked for.
-func (o *receiveOptions) writeLetters(ctx context.Context, in *loaded, notes []papers.Note, letters []*papers.Letter, st papers.Style) ([]string, error) {
-	noted, err := in.filed(sheaf.Notes(notes))
+// writePapers writes the notes, letters and orders that were asked for.
+func (o *receiveOptions) writePapers(ctx context.Context, in *loaded, dir string, v *show.ReceiveView, letters []*papers.Letter) ([]string, error) {
+	further := []string{o.buy}
+	if o.buy == "" {
+		further = nil
+	}
+	for _, name := range o.orders {
+		further = append(further, filepath.Dir(name))
+	}
+	lying, err := orderbook.Numbers(dir, further...)
 	if err != nil {
 		return nil, err
 	}
-	lettered, err := in.filed(sheaf.Letters(letters, st))
-	if err != nil {
+	if err := papers.NumberOn(v.Orders, lying); err != nil {
 		return nil, err
 	}
 	var sets []paperSet
-	for _, one := range []paperSet{{o.notes, "name another folder with --notes", noted}, {o.letters, "name another folder with --letters", lettered}} {
-		if one.dir != "" {
-			sets = append(sets, one)
+	for _, one := range []struct {
+		dir, flag string
+		list      []sheaf.File
+	}{{o.notes, "--notes", sheaf.Notes(v.Notes)}, {o.letters, "--letters", sheaf.Letters(letters, v.Style)}, {o.buy, "-o", sheaf.FinishOrders(v.Orders, v.Style)}} {
+		if one.dir == "" {
+			continue
 		}
+		list, err := in.filed(one.list)
+		if err != nil {
+			return nil, err
+		}
+		sets = append(sets, paperSet{one.dir, "name another folder with " + one.flag, list})
 	}
+	v.Ordered = o.buy != ""
 	return o.paper.write(ctx, in, sets...)
 }
 

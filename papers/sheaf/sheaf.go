@@ -54,6 +54,12 @@ func Orders(list []*papers.Order, st papers.Style) []File {
 	return sheets(list, st, func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site} })
 }
 
+// FinishOrders are those of orders that finish a job. Their names hold their numbers, so
+// that they can lie beside the orders before them.
+func FinishOrders(list []*papers.Order, st papers.Style) []File {
+	return sheets(list, st, func(o *papers.Order) []string { return []string{"order", o.Supplier, o.Site, o.Number} })
+}
+
 // Gates are a PDF to tick and a CSV to type into for each sheet of a gate.
 func Gates(list []*papers.Gate, st papers.Style) []File {
 	return sheets(list, st, func(g *papers.Gate) []string { return []string{"gate", g.Supplier, g.Site} })

@@ -1,8 +1,8 @@
 package document
 
 import (
+	"mediabuy/cmd/mediabuy/internal/show"
 	"mediabuy/optimise"
-	"mediabuy/papers"
 	"mediabuy/units"
 )
 
@@ -13,6 +13,8 @@ type Order struct {
 	Rinsing  string          `json:"rinsing"` // part of the plan's total that nobody is paid
 	Orders   []documentOrder `json:"orders"`
 	Files    []string        `json:"files"`
+	Kept     []string        `json:"kept"`         // copies of orders that were written over
+	Still    []string        `json:"other_orders"` // that lie in the job's folder
 }
 
 type documentOrder struct {
@@ -43,10 +45,12 @@ type documentOrderDelivery struct {
 	Fee   string `json:"fee"`
 }
 
-func NewOrder(p *optimise.Plan, orders []*papers.Order, paths []string) Order {
+func NewOrder(v show.OrderView) Order {
+	p, orders := v.Plan, v.Orders
 	digits := p.Job.Settings.CurrencyDigits
 	text := func(m units.Money) string { return m.Text(digits) }
-	doc := Order{Currency: p.Job.Settings.Currency, Total: text(p.Bill.Total), Rinsing: text(p.Bill.Rinsing), Files: paths}
+	doc := Order{Currency: p.Job.Settings.Currency, Total: text(p.Bill.Total), Rinsing: text(p.Bill.Rinsing), Files: v.Files,
+		Kept: append([]string{}, v.Kept...), Still: append([]string{}, v.Still...)}
 	for _, o := range orders {
 		d := documentOrder{Order: o.Number, Supplier: o.Supplier, Site: o.Site, NeedBy: o.NeedBy.String(), Goods: text(o.Goods), Delivery: text(o.Delivery),
 			Tax: text(o.Tax), Total: text(o.Total), Lines: []documentOrderLine{}, Drops: []documentOrderDelivery{}}

@@ -52,6 +52,7 @@ type documentFinish struct {
 	Sure       float64                     `json:"sure,omitempty"` // where the job asks for a sureness
 	Purchases  []optimise.DocumentPurchase `json:"purchases"`
 	Deliveries []optimise.DocumentDelivery `json:"deliveries"`
+	Orders     []string                    `json:"orders"` // numbers of the orders that buy it, written or not
 	Remedies   []string                    `json:"remedies,omitempty"`
 }
 
@@ -75,7 +76,10 @@ func NewReceive(v *show.ReceiveView) Receive {
 	for _, n := range v.Notes {
 		d.Notes = append(d.Notes, documentNote(n))
 	}
-	d.Finish = documentFinish{Status: s.Plan.Status, Purchases: []optimise.DocumentPurchase{}, Deliveries: []optimise.DocumentDelivery{}}
+	d.Finish = documentFinish{Status: s.Plan.Status, Purchases: []optimise.DocumentPurchase{}, Deliveries: []optimise.DocumentDelivery{}, Orders: []string{}}
+	for _, o := range v.Orders {
+		d.Finish.Orders = append(d.Finish.Orders, o.Number)
+	}
 	if s.Plan.Bill == nil {
 		for _, o := range s.Plan.Why {
 			d.Finish.Remedies = append(d.Finish.Remedies, o.Remedy)

@@ -9,8 +9,18 @@ import (
 	"mediabuy/units"
 )
 
-func Order(p *optimise.Plan, orders []*papers.Order, paths []string) string {
+// OrderView is what the answer of order is made of.
+type OrderView struct {
+	Plan   *optimise.Plan
+	Orders []*papers.Order
+	Files  []string
+	Kept   []string // copies of orders that were written over
+	Still  []string // other orders that lie in the job's folder, in words
+}
+
+func (v OrderView) Text() string {
 	var b strings.Builder
+	p, orders := v.Plan, v.Orders
 	money := func(m units.Money) string { return units.FormatMoney(m, p.Job.Settings.Currency) }
 	for _, o := range orders {
 		site := ""
@@ -28,8 +38,20 @@ func Order(p *optimise.Plan, orders []*papers.Order, paths []string) string {
 		fmt.Fprintf(&b, "Not proven: at most %s could still be saved, and the orders say so.\n", money(p.Gap()))
 	}
 	b.WriteString("Written:\n")
-	for _, name := range paths {
-		fmt.Fprintf(&b, "  %s\n", name)
+	files(&b, v.Files)
+	if len(v.Kept) > 0 {
+		b.WriteString("Kept, of orders that were written over; receive does not count them unless you name them:\n")
+		files(&b, v.Kept)
+	}
+	if len(v.Still) > 0 {
+		b.WriteString("Other orders lie there, which receive counts as well; take out what was never sent:\n")
+		files(&b, v.Still)
 	}
 	return b.String()
+}
+
+func files(b *strings.Builder, list []string) {
+	for _, name := range list {
+		fmt.Fprintf(b, "  %s\n", name)
+	}
 }

@@ -20,6 +20,8 @@ type ReceiveView struct {
 	Style    papers.Style
 	Settled  *received.Settlement
 	Notes    []papers.Note
+	Orders   []*papers.Order // of what is bought to finish
+	Ordered  bool            // these are written
 	Files    []string
 	Warnings []*quotes.Problem
 	Planned  bool   // the plan stood for the order
@@ -126,6 +128,13 @@ func (v *ReceiveView) finish(b *strings.Builder) {
 		rows = append(rows, table.Row{"", "tax", "", "", v.money(s.Tax)})
 	}
 	b.WriteString(plainTable(table.Row{"Supplier", "What", "Packs", "Site", "Money"}, rows, 5))
+	if !v.Ordered {
+		b.WriteString("  With -o DIR it is written as orders, which count once they lie in JOB/orders or are named.\n")
+		return
+	}
+	for _, o := range v.Orders {
+		fmt.Fprintf(b, "  Order %s to %s%s: %s.\n", o.Number, o.Supplier, papers.AtSite("for", o.Site), v.money(o.Total))
+	}
 }
 
 func dash(d units.Decimal) string {
