@@ -40,6 +40,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 			out = append(out, one)
 			continue
 		}
+		r.byPallet(row, heads)
 		for j, c := range row {
 			r.limit = c.To
 			facts, tokens := r.cell(c, heads[j])
@@ -59,7 +60,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	for j, h := range heads {
 		col := Column{Number: j + 1, Heading: h.column, Why: h.why}
 		switch {
-		case oneOf(h.column, sumHeading, countHeading, refHeading, listHeading):
+		case oneOf(h.column, sumHeading, countHeading, refHeading, listHeading, onPalletHeading, byPalletHeading):
 			col.Heading = ""
 		case h.column == "" && (h.why == "" || h.said != nil):
 			col.Heading, col.Why = mostFound(found[j])
@@ -67,6 +68,17 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		r.columns = append(r.columns, col)
 	}
 	return out, len(body)
+}
+
+// byPallet makes the column of prices by the pallet one of breaks, each from as many packs as its row has on a pallet.
+func (r *reading) byPallet(row []Range, heads []*heading) {
+	n := slices.IndexFunc(heads, func(h *heading) bool { return h.column == onPalletHeading })
+	p := slices.IndexFunc(heads, func(h *heading) bool { return h.column == byPalletHeading || n >= 0 && h.column == "breaks" && h.suffix == byPalletHeading })
+	if n >= 0 && p >= 0 && max(n, p) < len(row) {
+		h := heads[p]
+		h.column, h.suffix, h.said = "breaks", byPalletHeading, r.fix(aHeading, row[n].From, row[n].To, "", "how many packs a pallet has")
+		h.from, h.unclear = r.counting(strings.TrimSpace(r.low[row[n].From:row[n].To]))
+	}
 }
 
 // sumColumn finds the column of amounts that in every row is so many times another, which has the prices: "Unit", "Nett".
@@ -280,7 +292,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 			return whole(f)
 		}
 		return facts, tokens
-	case "medium":
+	case "medium", onPalletHeading:
 		return facts, tokens
 	case "item":
 		if !slices.ContainsFunc(facts, func(f *fact) bool { return f.kind == aMedium }) {
@@ -303,6 +315,9 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 		}
 		return whole(&fact{kind: anUnclear, why: "it is no amount of money"})
 	case "size":
+		if slices.ContainsFunc(facts, func(f *fact) bool { return f.kind == aMedium || f.ask != nil }) {
+			return facts, tokens // Grade: pumice 1/8-1/4
+		}
 		if f := r.unitCell(c); f != nil && f.unit.Text != "" && !slices.ContainsFunc(facts, func(f *fact) bool { return f.kind == aSize }) {
 			h.column = "pack" // the size of a bag
 			return whole(f)

@@ -12,6 +12,9 @@ const (
 	countHeading = "number of packs"
 	refHeading   = "a reference"
 	listHeading  = "a price before what is taken off"
+
+	onPalletHeading = "packs on a pallet"
+	byPalletHeading = "a price by the pallet"
 )
 
 // heading is what the heading of a table's column says.

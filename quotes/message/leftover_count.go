@@ -13,7 +13,7 @@ import (
 var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
-	halvesWord = compile(`\b(?:fine|ok|okay|welcome|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
+	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
 	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
 	stockWord = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)

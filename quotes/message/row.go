@@ -282,7 +282,7 @@ func (r *reading) generalPacks() {
 	}
 	for _, from := range slices.Clone(r.items) {
 		for _, f := range slices.Clone(from.facts) {
-			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || from.row >= 0 && f.kind == aStep {
+			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || f.kind == aStep && slices.ContainsFunc(r.all, func(c *clause) bool { return c.row >= 0 && slices.Contains(c.facts, f) }) {
 				continue
 			}
 			var to []*item
@@ -317,7 +317,9 @@ func (it *item) unformed() bool {
 // wantsPack says whether a price of the item is for a pack of the form of p with no size said, and p the one said last above it.
 func wantsPack(it, from *item, p *fact, said []*fact) bool {
 	form := p.unit.Form
-	sized := slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPack && f.unit.Form == form })
+	sized := slices.ContainsFunc(it.facts, func(f *fact) bool {
+		return f.kind == aPack && (f.unit.Form == form || form == "" && it != from && !f.general && f.unit.Text != "")
+	})
 	return !sized && slices.ContainsFunc(it.facts, func(f *fact) bool {
 		return f.kind == aPrice && (f.unit.Form == form || f.unit.Form == "bag" && form == "sack" || it == from && f.unit.Empty()) && f.unit.Text == "" && !slices.ContainsFunc(said, func(g *fact) bool {
 			return g.unit.Form == form && g.unit.Text != p.unit.Text && g.From < f.From && (p.From > f.From || p.From < g.From)
@@ -327,8 +329,8 @@ func wantsPack(it, from *item, p *fact, said []*fact) bool {
 
 // wantsStep says whether the item has a pack that step f counts, or stands in front of it with none yet.
 func wantsStep(it, from *item, f *fact) bool {
-	packs := slices.DeleteFunc(slices.Clone(it.facts), func(g *fact) bool { return !oneOf(g.kind, aPack, aPrice) || g.From > f.From })
-	return it.row < 0 && slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Counts(f.counted) }) ||
+	packs := slices.DeleteFunc(slices.Clone(it.facts), func(g *fact) bool { return !oneOf(g.kind, aPack, aPrice) || g.From > f.From && it.row < 0 })
+	return slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Counts(f.counted) }) ||
 		it == from && !slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Text != "" })
 }
 

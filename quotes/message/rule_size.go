@@ -76,7 +76,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		c, why := s.number(raw)
 		return c.text, why
 	}
-	if a := m.text("a"); mixedInches.MatchString(a) && !m.has("b") && m.text("open")+m.text("down") == "" {
+	if a := m.text("a") + m.text("mid") + m.text("b"); mixedInches.MatchString(a) && m.text("ua")+m.text("open")+m.text("down") == "" {
 		whole, part, _ := strings.Cut(a, "-")
 		reading, open := s.either(m, "a size that reads in two ways", "is it one size or a range?", whole+" "+part+" in", part+" to "+whole+" in")
 		if open != nil {
@@ -314,6 +314,15 @@ func barePair(s *scanner, m match) (*fact, bool) {
 		text += " +"
 	}
 	f, ok := s.grain(text)
+	if a, b, _ := strings.Cut(text, "/"); f.kind != aSize && open == "" && eighths.MatchString(text) && !partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+		inch, mm := text+" in", a+"-"+b+" mm"
+		reading, left := s.either(m, "a size that reads in two ways", "inches or millimetres?", inch, mm)
+		if left != nil {
+			return left, true
+		}
+		f, ok = s.grain([]string{inch, mm}[reading])
+		f.why += ", as answered"
+	}
 	f.Range = Range{m.at, to}
 	return f, ok
 }

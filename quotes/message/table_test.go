@@ -70,6 +70,18 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nQuote 12    Date: 2 May 2026    Valid: 30 days\nLava $82/yd":         {{"valid_until": "2026-06-01"}},
 		"Low Ford Quarry\nDate: May 2, 2026   Expires: May 31, 2026\nLava $82/yd":              {{"valid_until": "2026-05-31"}},
 		"Low Ford Quarry\nDated May 2, 2026, valid 30 days from receipt of order\nLava $82/yd": {{"valid_until": ""}},
+		// kinds of stone with their grains under one heading, and what stands below a table
+		"Low Ford Quarry\nLoose, per yard\n\nGrade                1-4 yd   5+ yd\nLava 1/8\"-1/4\"       92.00    88.00\nPumice 3/8\"          82.00    78.00\n\nLoose weight: lava 50 lb/cu ft, pumice 40 lb/cu ft.": {
+			{"medium": "lava rock", "size": "1/8-1/4 in", "price": "92.00", "breaks": "5: 88.00", "density": "50 lb/cu ft"}, {"medium": "pumice", "size": "3/8 in", "density": "40 lb/cu ft"}},
+		"Low Ford Quarry\nBy the cubic yard, sold by the half yard\n\nStone        1-4 yd   5+ yd\nLava 3/8\"     92.00    88.00\nPumice 3/8\"   82.00    78.00": {{"step": "0.5"}, {"step": "0.5"}},
+		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet | Each on a pallet\nLava | 40 lb | $9.00 | 50 | $8.10\nPumice | 1 cu ft | $15.00 | 40 | $13.50": {
+			{"price": "$9.00", "breaks": "50: $8.10"}, {"price": "$15.00", "breaks": "40: $13.50"}},
+		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet\nLava | 40 lb | $9.00 | 50\nPumice | 1 cu ft | $15.00 | 40": {{"price": "$9.00", "breaks": ""}, {"price": "$15.00"}},
+		// sizes that read in two ways are asked
+		"Low Ford Quarry\nItem | Size | $/ton\nLava | 1-1/2\" | 14.00\nPumice | 3/4\" | 18.00": {{"size": ""}, {"size": "3/4 in"}},
+		// lines without headings
+		"Prepared for: Room 3, Salt Hill School\n\nLava, 3/8\", bulk          per yard   $88.00\n   5 yards or more        per yard   $79.00\nLava, 3/8\", 1 cu ft bag   each        $9.50\n\nLow Ford Quarry": {
+			{"supplier": "Low Ford Quarry", "pack": "1 yd3", "price": "$88.00", "breaks": "5: $79.00"}, {"pack": "1 cu ft", "price": "$9.50", "breaks": ""}},
 	} {
 		p := readRows(t, text, "USD")
 		if assert.Len(t, p.Rows, len(want), text) {
@@ -83,5 +95,28 @@ func TestPriceLists(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// TestSizesInTwoWays asks about sizes that read in two ways, in tables as in sentences.
+func TestSizesInTwoWays(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Low Ford Quarry\nItem | Size | $/ton\nLava | 1-1/2\" | 14.00\nPumice | 3/4\" | 18.00": {"1 1/2 in", "1/2 in to 1 in"},
+		"Low Ford Quarry\nPer ton:\nLava 2-1/2\"    14.00\nPumice 3/4\"    18.00":              {"2 1/2 in", "1/2 in to 2 in"},
+		"Low Ford Quarry: lava, 1-1/2 inch clean, is $24 a ton.":                               {"1 1/2 in", "1/2 in to 1 in"},
+		"Low Ford Quarry\nItem | Price per m3\nLava 5/8 | $14.00\nPumice 8/16 | $18.00":        {"5/8 in", "5-8 mm"},
+		"Low Ford Quarry: lava bags of 20 kg $14 each, one batch came 3/4 full. 1 m3 is $120.": nil,
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		var got []string
+		for _, q := range p.Asked {
+			for _, one := range q.Readings {
+				if size := one.Cells["size"]; size != "" {
+					got = append(got, size)
+				}
+			}
+		}
+		assert.Equal(t, want, got, text)
 	}
 }
