@@ -73,7 +73,9 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 // byPallet makes the column of prices by the pallet one of breaks, each from as many packs as its row has on a pallet.
 func (r *reading) byPallet(row []Range, heads []*heading) {
 	n := slices.IndexFunc(heads, func(h *heading) bool { return h.column == onPalletHeading })
-	p := slices.IndexFunc(heads, func(h *heading) bool { return h.column == byPalletHeading || n >= 0 && h.column == "breaks" && h.suffix == byPalletHeading })
+	p := slices.IndexFunc(heads, func(h *heading) bool {
+		return h.column == byPalletHeading || n >= 0 && h.column == "breaks" && h.suffix == byPalletHeading
+	})
 	if n >= 0 && p >= 0 && max(n, p) < len(row) {
 		h := heads[p]
 		h.column, h.suffix, h.said = "breaks", byPalletHeading, r.fix(aHeading, row[n].From, row[n].To, "", "how many packs a pallet has")

@@ -282,7 +282,7 @@ func (r *reading) generalPacks() {
 	}
 	for _, from := range slices.Clone(r.items) {
 		for _, f := range slices.Clone(from.facts) {
-			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || f.kind == aStep && slices.ContainsFunc(r.all, func(c *clause) bool { return c.row >= 0 && slices.Contains(c.facts, f) }) {
+			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || from.row >= 0 && f.kind == aStep {
 				continue
 			}
 			var to []*item
@@ -329,8 +329,8 @@ func wantsPack(it, from *item, p *fact, said []*fact) bool {
 
 // wantsStep says whether the item has a pack that step f counts, or stands in front of it with none yet.
 func wantsStep(it, from *item, f *fact) bool {
-	packs := slices.DeleteFunc(slices.Clone(it.facts), func(g *fact) bool { return !oneOf(g.kind, aPack, aPrice) || g.From > f.From && it.row < 0 })
-	return slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Counts(f.counted) }) ||
+	packs := slices.DeleteFunc(slices.Clone(it.facts), func(g *fact) bool { return !oneOf(g.kind, aPack, aPrice) || g.From > f.From })
+	return it.row < 0 && slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Counts(f.counted) }) ||
 		it == from && !slices.ContainsFunc(packs, func(g *fact) bool { return g.unit.Text != "" })
 }
 

@@ -230,9 +230,6 @@ func (r *reading) noMedium(i int, c *clause) {
 		if r.pendFrom == nil || len(r.pending) == 0 {
 			r.pendFrom = c
 		}
-		for _, f := range about {
-			f.general = f.general || f.kind == aStep // of all rows of a table below
-		}
 		r.pending = append(r.pending, about...)
 		return
 	case later != nil && r.opensSentence(i, c):

@@ -73,7 +73,6 @@ func TestPriceLists(t *testing.T) {
 		// kinds of stone with their grains under one heading, and what stands below a table
 		"Low Ford Quarry\nLoose, per yard\n\nGrade                1-4 yd   5+ yd\nLava 1/8\"-1/4\"       92.00    88.00\nPumice 3/8\"          82.00    78.00\n\nLoose weight: lava 50 lb/cu ft, pumice 40 lb/cu ft.": {
 			{"medium": "lava rock", "size": "1/8-1/4 in", "price": "92.00", "breaks": "5: 88.00", "density": "50 lb/cu ft"}, {"medium": "pumice", "size": "3/8 in", "density": "40 lb/cu ft"}},
-		"Low Ford Quarry\nBy the cubic yard, sold by the half yard\n\nStone        1-4 yd   5+ yd\nLava 3/8\"     92.00    88.00\nPumice 3/8\"   82.00    78.00": {{"step": "0.5"}, {"step": "0.5"}},
 		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet | Each on a pallet\nLava | 40 lb | $9.00 | 50 | $8.10\nPumice | 1 cu ft | $15.00 | 40 | $13.50": {
 			{"price": "$9.00", "breaks": "50: $8.10"}, {"price": "$15.00", "breaks": "40: $13.50"}},
 		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet\nLava | 40 lb | $9.00 | 50\nPumice | 1 cu ft | $15.00 | 40": {{"price": "$9.00", "breaks": ""}, {"price": "$15.00"}},
