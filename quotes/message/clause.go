@@ -81,7 +81,8 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced, t.sign == '/' && spaced && strokeParts.MatchString(s.low[t.From-1:min(s.limit, t.To+window)]):
 			end(t.To, false, false)
 		case t.sign != 0:
-		case t.word == "but" || t.word == "whereas" || t.word == "and" && bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }):
+		case t.word == "but" || t.word == "whereas" || t.word == "and" && (bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }) ||
+			saysNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice || f.kind.isFee() })):
 			end(t.From, false, false)
 			now.tokens = append(now.tokens, t)
 		default:
@@ -94,6 +95,9 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 
 // bringsNext begins a clause of its own behind a price: "$58 a yard and delivery is $90".
 var bringsNext = pattern(sp + `(?:the )?` + fetching)
+
+// saysNext begins one that says of packs what they hold, or of a truck what it does not do: "$9 a bag and the bags are 40 or 50 lb".
+var saysNext = pattern(sp + `(?:(?:the |our |all |these )*(?:` + packForm + `)(?:['’]?s)? (?:are|is|hold|holds|weigh|weighs)\b|(?:the |our |my )?` + truckWord + ` (?:will not|won['’]?t|does not|doesn['’]?t|cannot|can['’]?t)\b)`)
 
 // abbreviates says whether the stop behind a clause cuts its last word short and an amount goes with it: "Freight Tas. $48".
 func (s *scanner) abbreviates(c *clause, facts []*fact, stop token) bool {
@@ -173,7 +177,7 @@ func (r *reading) judge() {
 				}
 			}
 		}
-		if c.poison == "" && c.row < 0 && (saidBefore.MatchString(r.low[c.From:c.To]) || fromThen.MatchString(r.low[c.From:c.To])) {
+		if c.poison == "" && c.row < 0 && (saidBefore.MatchString(r.low[c.From:c.To]) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.graded }) || fromThen.MatchString(r.low[c.From:c.To])) {
 			c.poison = doubts["later"]
 		}
 		r.zones(all[:i], c)

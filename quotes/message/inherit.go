@@ -74,16 +74,19 @@ func (r *reading) inheritFrom(last, it *item) {
 			own = f
 		}
 	}
-	if own == nil || own.unclear != "" || !near(own.money, price.money) {
+	if own == nil || own.unclear != "" || !near(own.money, price.money) && !(last.medium != it.medium && r.sentenceOf(own) == r.sentenceOf(price) && within(own.money, price.money, "2")) {
 		return
 	}
 	it.facts = append([]*fact{{kind: aPack, Range: of.Range, unit: of.unit, text: of.unit.Text, why: "the pack of the price before it", head: of, item: it}}, it.facts...)
 }
 
 // near says whether two prices may be for one pack: neither is half as much again as the other.
-func near(a, b units.Money) bool {
-	x, y, half := a.Decimal(), b.Decimal(), units.D("1.5")
-	return x.Cmp(y.Mul(half)) <= 0 && y.Cmp(x.Mul(half)) <= 0
+func near(a, b units.Money) bool { return within(a, b, "1.5") }
+
+// within says whether neither of two prices is more than so many times the other.
+func within(a, b units.Money, times string) bool {
+	x, y, most := a.Decimal(), b.Decimal(), units.D(times)
+	return x.Cmp(y.Mul(most)) <= 0 && y.Cmp(x.Mul(most)) <= 0
 }
 
 // shortName is the colour of a medium named before, in front of its price: "black is $113".

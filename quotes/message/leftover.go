@@ -105,7 +105,7 @@ func (l *leftovers) left() string {
 }
 
 // deniesNothing goes on behind a "not" that leaves the number as it is: "no matter how many", "I don't put more than 12 ton on it".
-var deniesNothing = compile(`^[ \t]+(?:matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,4}(?:more than|over|above|past)[ \t]+(?:\d|` + uptoTwelve + `))`)
+var deniesNothing = compile(`^[ \t]+(?:matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,4}(?:(?:more|less|fewer) than|over|above|past|under)[ \t]+(?:\d|` + uptoTwelve + `))`)
 
 // deniedBytes is how much on either side of a "not" in its clause is taken to be about it.
 const deniedBytes = 40
@@ -156,6 +156,9 @@ func (l *leftovers) put(question string, parts []Range, replies ...reply) {
 	}
 	key := answerKey{from[0].From, true}
 	answered := l.answers[key]
+	if at := l.sectionAt(from[0].From); len(l.of(at)) == 0 {
+		l.sections[at].doubtful = true
+	}
 	for _, one := range replies {
 		if answered == one.number() {
 			for i, f := range from { // each stands for all
@@ -180,9 +183,6 @@ func (l *leftovers) put(question string, parts []Range, replies ...reply) {
 	ch.labels, ch.sets = append(ch.labels, leftOut), append(ch.sets, map[answerKey]int{key: isNone})
 	for _, f := range from {
 		f.ask = ch
-	}
-	if at := l.sectionAt(from[0].From); len(l.of(at)) == 0 {
-		l.sections[at].doubtful = true
 	}
 }
 

@@ -14,7 +14,7 @@ var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
-	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
+	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\bleast (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never)(?: \pL+){1,4} (?:less|fewer) than)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
 	stockWord = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
 	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
@@ -276,7 +276,7 @@ func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 }
 
 // readySaid says that goods are to come.
-var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck)|expect\w*)\b`)
+var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*)\b`)
 
 // readyDays asks which of the days in a part of the message is the one from which what was priced last before them can be had.
 func (l *leftovers) readyDays(s stretch, rows []*draft) {

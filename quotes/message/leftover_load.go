@@ -15,7 +15,7 @@ var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|tr
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
 
 // looseAmount is an amount of money whose sign does not stand in front of the number behind it: "x 10 £20".
-const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks|euros?|quid|rupees)\b))?`
+const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks|bux|euros?|quid|rupees)\b))?`
 
 // looseSum is any amount, looseRoom any quantity of what is carried.
 var (

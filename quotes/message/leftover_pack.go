@@ -3,6 +3,7 @@ package message
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // packs asks what a pack of a row holds that has a price and no pack: the one that is said beside the medium.
@@ -12,7 +13,7 @@ func (l *leftovers) packs() {
 			continue
 		}
 		price := row.offer.price
-		if said := l.packsBeside(row); len(said) == 1 {
+		if said := l.packsBeside(row); len(said) == 1 && !l.twoPacks(row, said[0]) {
 			l.put(fmt.Sprintf("does a pack of %s at %s hold that?", row.item.name(), price.text), []Range{said[0].Range}, reply{said[0].pack.Text, func(from []*fact) {
 				row.offer.pack = row.offer.pack.With(said[0].pack)
 				row.set("pack", said[0].pack.Text, "what a pack holds, as answered", from...)
@@ -20,6 +21,31 @@ func (l *leftovers) packs() {
 		}
 	}
 }
+
+// twoPacks asks which of two a pack of a row holds: "the bags are 40 or maybe 50 lb".
+func (l *leftovers) twoPacks(row *draft, last pricedAt) bool {
+	before := otherRoom.FindStringSubmatchIndex(l.reading.low[:last.From])
+	if before == nil {
+		return false
+	}
+	_, unit := numberAndUnit(last.pack.Text)
+	p, why := l.holding(l.reading.low[before[2]:before[3]], first(unit, strings.TrimLeft(last.pack.Text, "0123456789./ ")), "")
+	if why != "" || !row.offer.pack.Fits(p) {
+		return true // one of two is not to be asked about alone
+	}
+	var replies []reply
+	for _, one := range []pack{p, last.pack} {
+		replies = append(replies, reply{one.Text, func(from []*fact) {
+			row.offer.pack = row.offer.pack.With(one)
+			row.set("pack", one.Text, "what a pack holds, as answered", from...)
+		}})
+	}
+	l.put("what does a pack of "+row.item.name()+" hold?", []Range{{before[2], last.To}}, replies...)
+	return true
+}
+
+// otherRoom is a number in front of another, of which one holds.
+var otherRoom = compile(`\b(` + plainNumber + `)` + sp + `(?:` + anyUnit + `)?[ \t]+or(?:[ \t]+(?:maybe|perhaps|possibly|even|it (?:might|could|may) be|they (?:might|could|may) be|else))*[ \t]+$`)
 
 // packsBeside are what is left between the naming of what a row is of and the next medium, and may be what a pack of it holds; each once.
 func (l *leftovers) packsBeside(row *draft) (out []pricedAt) {

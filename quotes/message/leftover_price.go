@@ -28,6 +28,10 @@ var (
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
 	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
+	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
+	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the)\b)`)
+	ifBefore    = compile(`\b(?:if|unless|when|once)\b[^.;,\n]*$`)
+	sizeNext    = compile(`^(?:[ \t]+(?:an?|per|the) \pL+)?[ \t]+(?:for|on) (?:the )?$`)
 	fallsTo     = compile(`\b(?:it|that|they|the price) (?:drops?|dropped) (?:down )?to\b`) // and brings nothing
 	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
 )
@@ -38,6 +42,7 @@ type pricedAt struct {
 	text  string
 	money units.Money
 	pack  pack
+	size  *fact // that stands right behind it: "one forty for the 3/8"
 }
 
 // prices asks what each medium costs that has no price for such a pack.
@@ -93,15 +98,29 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || partOfPack.MatchString(near) || carryWord.MatchString(near) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
 			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
-				out = append(out, pricedAt{part, text, money, p})
+				out = append(out, pricedAt{part, text, money, p, nil})
 			}
 		}
 	}
-	for _, m := range l.find(spokenSum, from, to) {
-		p, bad := l.unit(m, "u")
-		for _, text := range inwords.Ways(m.text("said")) {
-			if n, why := l.number(text); bad == "" && why == "" {
-				out = append(out, pricedAt{m.part(), n.text, units.MoneyOf(n.value), p})
+	for _, re := range []*expr{spokenSum, spokenPack, spokenAlone} {
+		for _, m := range l.find(re, from, to) {
+			at, end, _ := m.span("said")
+			part := Range{at, end}
+			p, bad := l.only(part), ""
+			if re != spokenAlone {
+				p, bad = l.unit(m, "u")
+			} else if len(out) > 0 && looseUnit(out[len(out)-1].pack) {
+				p = out[len(out)-1].pack // "one ten a yard for the small, one twenty for the large"
+			}
+			if re == spokenSum {
+				part = m.part()
+			} else if overlaps(out, part) || ifBefore.MatchString(l.reading.low[from:at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
+				continue
+			}
+			for _, text := range inwords.Ways(m.text("said")) {
+				if n, why := l.number(text); bad == "" && why == "" {
+					out = append(out, pricedAt{part, n.text, units.MoneyOf(n.value), p, l.sizeBehind(end)})
+				}
 			}
 		}
 	}
@@ -120,10 +139,22 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		case offBefore.MatchString(before) || offBehind.MatchString(behind) || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
 		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || measured.MatchString(behind) || countsBefore.MatchString(before)):
 		default:
-			out = append(out, pricedAt{part, text, money, l.only(part)})
+			out = append(out, pricedAt{part, text, money, l.only(part), nil})
 		}
 	}
 	return out
+}
+
+// sizeBehind is the size that stands right behind byte at, "for the 3/8", nil where none does.
+func (l *leftovers) sizeBehind(at int) (size *fact) {
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			if f.kind == aSize && f.text != "" && f.From >= at && f.From-at < window/4 && sizeNext.MatchString(l.reading.low[at:f.From]) {
+				size = f
+			}
+		}
+	}
+	return size
 }
 
 // only is the pack that all rows with a price have of the section that a part of the text stands in, if it is one.
@@ -144,10 +175,10 @@ func overlaps(found []pricedAt, part Range) bool {
 // askPrices asks which of the prices found are those of a medium.
 func (l *leftovers) askPrices(m *fact, found []pricedAt) {
 	for len(found) > 0 {
-		p := found[0].pack
+		p, size := found[0].pack, found[0].size
 		var same []pricedAt
 		found = slices.DeleteFunc(found, func(o pricedAt) bool {
-			if o.pack.Fits(p) {
+			if o.pack.Fits(p) && (size == nil || o.size == size) {
 				same = append(same, o)
 				return true
 			}
@@ -233,7 +264,7 @@ func (l *leftovers) halves() {
 				continue
 			}
 			l.put(fmt.Sprintf("is %s the price of %s of %s?", text, p.Text, row.item.name()), []Range{m.part()}, reply{text + " for " + p.Text, func(from []*fact) {
-				l.price(row.item.from[0], nil, pricedAt{m.part(), text, money, p}, from)
+				l.price(row.item.from[0], nil, pricedAt{m.part(), text, money, p, nil}, from)
 			}})
 			break
 		}
@@ -242,6 +273,9 @@ func (l *leftovers) halves() {
 
 // sizesOf are the sizes said beside a medium, up to a price of it, if they are one.
 func (l *leftovers) sizesOf(m *fact, p pricedAt) (out []*fact) {
+	if p.size != nil {
+		return []*fact{p.size}
+	}
 	for _, c := range l.all {
 		for _, f := range c.facts {
 			if f.kind == aSize && f.text != "" && f.To <= m.From && strings.TrimSpace(l.reading.low[f.To:m.From]) == "" {
@@ -376,7 +410,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
 		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
-	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[:from]) {
+	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[:from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
 		return false // "by May 22"
 	}
 	if _, to, _ := m.span("n"); m.re == breakAfter && !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {

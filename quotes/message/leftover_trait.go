@@ -11,6 +11,7 @@ import (
 var (
 	acidSaid   = compile(`\b(?:acid|vinegar|fizz\w*|effervesc\w*)\b`)
 	acidPart   = compile(`\b(?:(?:acid|vinegar)(?: drop)?(?: tests?)?|fizz\w*|effervesc\w*|react\w*|foams|foamed|bubble[sd]|tests?|tested|(?:did|does)(?: not|n['’]t))\b`)
+	acidOthers = compile(`\b(?:others?|the rest|other (?:two|three|four|ones?|stones?|rocks?))\b[^.;\n]{0,30}`) // than what was named before
 	acidNever  = compile(`\b(?:untested|(?:not|never|neither|none)(?: \pL+){0,4} (?:tested|done|tried)|never (?:put|had|asked)|nobody|no[ -]one|(?:have|has)(?: not|n['’]?t)|(?:do not|don['’]?t) know|(?:cannot|can['’]?t) say|no test)\b`)
 	acidNot    = compile(`(?:\b(?:no|not|nothing|neither|none|nor|never|without|cannot)|n['’]?t)(?: \pL+){0,3} (?:fizz|react|effervesc|foam|bubbl)`)
 	acidYes    = compile(`\b(?:reacts|reacted|fizz(?:es|ed)|foams|foamed|bubbles|bubbled)\b|(?:will|['’]ll|would) (?:fizz|react|foam|bubble)`)
@@ -66,7 +67,11 @@ func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]b
 	if never[c.poison] && c.poison != doubts["not"] && (c.poison != doubts["elsewhere"] || !acidNever.MatchString(l.reading.low[c.From:c.To])) {
 		return
 	}
+	others := acidOthers.MatchString(l.reading.low[c.From:c.To])
 	found := l.read(acidPart, c.From, c.To)
+	if others && len(found) == 0 {
+		found = l.read(acidOthers, c.From, c.To)
+	}
 	at := slices.IndexFunc(found, func(m match) bool {
 		over := func(f *fact) bool { return f.From < m.end() && m.part().From < f.To }
 		return !slices.ContainsFunc(l.fixed, over) && !slices.ContainsFunc(c.facts, func(f *fact) bool {
@@ -77,7 +82,7 @@ func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]b
 		return
 	}
 	part, said, guess := found[at].part(), l.reading.low[max(s.From, c.From-window):min(s.To, c.To+window)], "fizzed"
-	if s.From < c.From && len(c.media()) > 0 {
+	if s.From < c.From && (len(c.media()) > 0 || others) {
 		said = l.reading.low[c.From:c.To]
 	}
 	switch {
@@ -92,7 +97,9 @@ func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]b
 			part, did = f.Range, []string{f.text}
 		}
 	}
-	if len(rows) == 0 || guess == "untested" && len(l.spokenOf(s)) == 0 {
+	if others {
+		rows = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return slices.Contains(rows, d) })
+	} else if len(rows) == 0 || guess == "untested" && len(l.spokenOf(s)) == 0 {
 		rows = l.of(s.section)
 	}
 	rows = slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool { return d.cells["carbonate"] != nil || asked[d] })

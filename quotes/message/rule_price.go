@@ -81,7 +81,7 @@ func priceRules() []rule {
 		{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
 		// 8 CY   $121.00/CY: so many were asked for
 		{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?P<c>` + anyUnit + `)` + sp1 + `@?` + sp + `(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u")), orderedPrice},
-		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
+		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?:all (?:of the )?)?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 		// or $7.75 at 60 bags; or 13.50 each by the ten
 		{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
 		// $18/ton 10 tons and over
@@ -139,7 +139,7 @@ func plainBreak(s *scanner, m match) (*fact, bool) {
 }
 
 // beyondWord is what makes the price behind it that of the packs beyond a number alone.
-const beyondWord = `(?:and |but )?(?:(?:(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
+const beyondWord = `(?:and |but )?(?:only )?(?:(?:the (?:` + anyUnit + `|` + packForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
 
 // gradedPrice is a price for the first packs, if it says so, and another for those beyond.
 func gradedPrice(s *scanner, m match) (*fact, bool) {

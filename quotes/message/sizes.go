@@ -8,8 +8,11 @@ import (
 // split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
 func (r *reading) split() {
 	var out []*item
+	r.samePriced()
 	for _, it := range r.twins() {
 		parts := []*item{it}
+		var again *item // of which a size is named again, in the sentence of a fact
+		var said *fact
 		now := it
 		breaks, facts := r.sizedBreaks(it)
 		behind := it.row < 0 && sizesBehind(facts)
@@ -22,6 +25,20 @@ func (r *reading) split() {
 				parts = append(parts, now)
 				sized, priced = false, false
 			}
+			if at := slices.IndexFunc(parts, func(part *item) bool { return part.sized(f.text) }); f.kind == aSize && it.row < 0 && !followed(facts[i:]) && at >= 0 && len(parts) > 1 {
+				again, said = parts[at], f
+			}
+			if again != nil && f.kind != aPrice && r.sentenceOf(f) == r.sentenceOf(said) { // "the 3/8 runs 2,400 lb a yard"
+				f.item = again
+				again.facts = append(again.facts, f)
+				continue
+			}
+			if f.kind == aSize && it.row < 0 && sized && priced && !opens && r.sameMoney(f.To) {
+				last := now
+				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, range_: it.range_}
+				parts = append(parts, now)
+				now.priceAs(last)
+			}
 			sized = sized || f.kind == aSize
 			priced = priced || f.kind == aPrice
 			f.item = now
@@ -33,9 +50,7 @@ func (r *reading) split() {
 			}
 		}
 		for i := 0; i < len(breaks); i += 2 {
-			at := slices.IndexFunc(parts, func(part *item) bool {
-				return slices.ContainsFunc(part.facts, func(f *fact) bool { return f.kind == aSize && f.text == breaks[i+1].text })
-			})
+			at := slices.IndexFunc(parts, func(part *item) bool { return part.sized(breaks[i+1].text) })
 			if at < 0 {
 				breaks[i].drop("it is not said of which size")
 				at = 0
@@ -50,6 +65,52 @@ func (r *reading) split() {
 		out = append(out, parts...)
 	}
 	r.items = out
+}
+
+// sized says whether an item has a size already.
+func (it *item) sized(size string) bool {
+	return slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aSize && f.text == size })
+}
+
+// samePrices says of what stands in front of it that it costs what was priced before; a price that is compared to another thing's does not.
+var (
+	samePrices = compile(`^[^\d\n.;]{0,24}\b(?:(?:same|identical) (?:price|money|rate)s?|priced the same|costs? the same)\b`)
+	sameAsWhat = compile(`^[ \t]+(?:as (?:an?|the [^o]|\pL*\d)|per|for|if|in|on|but|when)\b`)
+)
+
+func (r *reading) sameMoney(at int) bool {
+	rest := r.low[at:min(len(r.low), at+window)]
+	idx := samePrices.FindStringIndex(rest)
+	return idx != nil && !sameAsWhat.MatchString(rest[idx[1]:])
+}
+
+// priceAs gives an item the prices of another, with their packs.
+func (it *item) priceAs(o *item) {
+	var same []*fact
+	for _, f := range o.facts {
+		if oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aPack, aForm) && f.unclear == "" {
+			own := *f
+			own.head, own.item, own.why = f, it, "the same price as before"
+			same = append(same, &own)
+		}
+	}
+	it.facts = append(same, it.facts...)
+}
+
+// samePriced gives the price of the item before to one of the same medium in another size: "the 6-12 mm is the same price throughout".
+func (r *reading) samePriced() {
+	for i, it := range r.items[min(1, len(r.items)):] {
+		last := r.items[i]
+		at := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind == aSize })
+		if at < 0 || it.row >= 0 || it.medium == nil || it.lost != "" || it.medium != last.medium || it.section != last.section || last.row >= 0 || !last.priced() || !r.sameMoney(it.facts[at].To) {
+			continue
+		}
+		if size := it.facts[at]; !slices.ContainsFunc(it.facts, func(f *fact) bool {
+			return oneOf(f.kind, aPrice, aBreak, aTier) && r.sentenceOf(f) == r.sentenceOf(size)
+		}) {
+			it.priceAs(last)
+		}
+	}
 }
 
 // weighsAll gives a density to all sizes of the medium spoken of that have none, where its words say so, or it stands in a sentence

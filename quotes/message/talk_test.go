@@ -1,6 +1,7 @@
 package message
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -32,18 +33,63 @@ func wantCells(t *testing.T, text, want string) {
 // TestTalk reads what people say aloud or in talk.
 func TestTalk(t *testing.T) {
 	for text, want := range map[string]string{
-		"Low Ford Quarry. River rock, the two to four inch, is $94 a yard, and the three-quarter lava is $99 a yard.": "0 size=2-4 in; 1 size=3/4 in",
-		"Low Ford Quarry. River rock, half to one and a half inch, is $94 a yard.":                                    "0 size=1/2 to 1 1/2 in",
-		"Low Ford Quarry. Lava, the three quarter yard scoop is $94.":                                                 "0 size=",
-		"Low Ford Quarry. Lava $94 a yard, the quarter to about two inch.":                                            "0 size=",
-		"Low Ford Quarry. Basalt, the twenty mil, is $71 a cube, and the ten mil's seventy-six.":                      "0 size=20 mm; 0 price=$71; 1 size=10 mm; 1 price=76; 1 pack=1 m3",
-		"Low Ford Quarry. Lava 50 L is on sale at $9 (was $11). Pumice 50 L $12. Sale ends 31 May 2031.":              "0 valid_until=2031-05-31; 1 valid_until=",
-		"Low Ford Quarry. Lava 50 L $9. Pumice 50 L $12. Sale ends 31 May 2031.":                                      "0 valid_until=2031-05-31; 1 valid_until=2031-05-31",
-		"Low Ford Quarry. Lava 50 L $9. Postage $13 flat, $160 and up ships free.":                                    "0 delivery=$13; 0 free_over=$160",
-		"Low Ford Quarry. Lava 50 L $9. Postage $13, orders of $160 or more are delivered free.":                      "0 delivery=$13; 0 free_over=$160",
-		"Me: price on coir?\nLow Ford Quarry: coir 50 L bag $19\nMe: can you ship\nLow Ford Quarry: yes $13":          "0 price=$19; 0 delivery=$13; 0 supplier=Low Ford Quarry",
+		"Low Ford Quarry. River rock, the two to four inch, is $94 a yard, and the three-quarter lava is $99 a yard.":                "0 size=2-4 in; 1 size=3/4 in",
+		"Low Ford Quarry. River rock, half to one and a half inch, is $94 a yard.":                                                   "0 size=1/2 to 1 1/2 in",
+		"Low Ford Quarry. Lava, the three quarter yard scoop is $94.":                                                                "0 size=",
+		"Low Ford Quarry. Lava $94 a yard, the quarter to about two inch.":                                                           "0 size=",
+		"Low Ford Quarry. Basalt, the twenty mil, is $71 a cube, and the ten mil's seventy-six.":                                     "0 size=20 mm; 0 price=$71; 1 size=10 mm; 1 price=76; 1 pack=1 m3",
+		"Low Ford Quarry. Lava 50 L is on sale at $9 (was $11). Pumice 50 L $12. Sale ends 31 May 2031.":                             "0 valid_until=2031-05-31; 1 valid_until=",
+		"Low Ford Quarry. Lava 50 L $9. Pumice 50 L $12. Sale ends 31 May 2031.":                                                     "0 valid_until=2031-05-31; 1 valid_until=2031-05-31",
+		"Low Ford Quarry. Lava 50 L $9. Postage $13 flat, $160 and up ships free.":                                                   "0 delivery=$13; 0 free_over=$160",
+		"Low Ford Quarry. Lava 50 L $9. Postage $13, orders of $160 or more are delivered free.":                                     "0 delivery=$13; 0 free_over=$160",
+		"Me: price on coir?\nLow Ford Quarry: coir 50 L bag $19\nMe: can you ship\nLow Ford Quarry: yes $13":                         "0 price=$19; 0 delivery=$13; 0 supplier=Low Ford Quarry",
+		"Low Ford Quarry. Lava. The first 4 yards are $58 each and only the yards after that are $51 each.":                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental; 0 pack=1 yd3",
+		"Low Ford Quarry. Lava. First four yards $58 each and after that they're $51 each.":                                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental",
+		"Low Ford Quarry. Lava $9 for a 20 L bag, 8 each if you take all 22":                                                         "0 breaks=22: 8",
+		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag, £8 on ten bags and over. Pumice 6-12mm is the same price throughout.": "1 size=6-12 mm; 1 price=£9; 1 breaks=10: £8; 1 pack=25 L",
+		"Low Ford Quarry. Pumice 3-6mm £9 per 25 litre bag, 6-12mm same price.":                                                      "0 size=3-6 mm; 1 size=6-12 mm; 1 price=£9",
+		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag. Pumice 6-12mm is the same price as the lava.":                         "0 price=£9",
+		"Low Ford Quarry. Basalt:\n3/8\" clean, $39 per ton\n3/4\" clean, $36 per ton\nThe 3/8\" runs 2400 lb per loose yard.":       "0 size=3/8 in; 0 density=2400 lb/yd3; 1 size=3/4 in; 1 price=$36; 1 density=",
+		"Low Ford Quarry. Basalt $36 a ton. Hauling to the farm is $9 per ton and the truck will not go out with less than 10 tons.": "0 price=$36; 10 load_fee=$9; 10 load_weight=1 ton",
+		"Low Ford Quarry. Gravel, forty-one pound a tonne. Lorry's fifty-five pound a load.":                                         "0 price=£41; 0 pack=1 tonne; 10 load_fee=£55",
+		"Low Ford Quarry. Lava in 50 L bags $9.":                                                                                     "0 pack=50 L; 0 price=$9",
+		"Low Ford Quarry. Lava 50 L bag, fifteen even. Delivery twenty bux, free if you spend two fifty.":                            "0 price=15.00; 0 delivery=$20; 0 free_over=250",
+		"Low Ford Quarry. River rock is $94 a yard and the lava is a hundred and fifty-five. Half yards are no trouble.":             "1 price=155; 1 pack=1 yd3; 0 step=0.5; 1 step=0.5",
+		"Low Ford Quarry. Lava $99/yd\nDelivery $75/load, 9 yd/load, $200 minimum order to deliver":                                  "10 min_order=$200; 10 load_fee=$75",
 	} {
 		wantCells(t, text, want)
+	}
+}
+
+// TestAskTalk asks what may be said in two ways.
+func TestAskTalk(t *testing.T) {
+	for _, c := range []struct {
+		text    string
+		answers []string
+	}{
+		{"Low Ford Quarry. The lava in the two cubic foot bag is six seventy nine. Delivery is thirty dollars.", []string{"679 for 2 cu ft", "6.79 for 2 cu ft", leftOut}},
+		{"Low Ford Quarry. Oyster shell 50 lb bag $16. Granite grit's eleven twenty, same size bag.", []string{"1120 for 50 lb", "11.20 for 50 lb", leftOut}},
+		{"Low Ford Quarry. Lava is $9 a bag and the bags are 40 or maybe 50 lb.", []string{"40 lb", "50 lb", leftOut}},
+		{"Low Ford Quarry. Granite $36 a ton, basalt $39 a ton, marble $60 a ton. The marble fizzes with acid, the others not.", []string{acidDid["none"], acidDid["fizzed"], acidDid["untested"], leftOut}},
+		{"Low Ford Quarry. Basalt $36 a ton. The truck will not go out with less than 10 tons.", []string{"10", leftOut}},
+		{"Low Ford Quarry. Basalt $36 a ton. Least I'll load is two ton.", []string{"2", leftOut}},
+		{"Low Ford Quarry. Lava is one ten a yard for the 3/4, one twenty for the 3/8.", []string{"110 for 1 yd3", "1.10 for 1 yd3", leftOut}},
+	} {
+		p, err := Parse(c.text, Options{})
+		require.NoError(t, err)
+		requireSound(t, p)
+		found := false
+		for i, q := range p.Asked {
+			var labels []string
+			for j, one := range q.Readings {
+				labels = append(labels, one.Label)
+				got, err := p.Answer(i, j)
+				require.NoError(t, err)
+				requireWhole(t, got)
+			}
+			found = found || slices.Equal(labels, c.answers)
+		}
+		assert.True(t, found, "%s\n%s", c.text, summary(p))
 	}
 }
 

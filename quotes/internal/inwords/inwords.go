@@ -33,14 +33,17 @@ const (
 
 var (
 	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
+	poundEach  = lazy.Compile(`(?:\d|` + below + `) (pounds?) (?:a|an|per|each) (?:tonne|ton|load|trip|run|drop|go)\b`) // no weight is for each of these
+	even       = lazy.Compile(`^ even\b`)
+	spend      = lazy.Compile(`\b(?:spend(?:ing)?(?: (?:over|at least|more than|past))?|orders? (?:over|of|above|past)|free (?:over|past|above|from|at))[ ]$`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
 	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
 	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in", "half": "1/2", "quarter": "1/4"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
 
-// Spoken is the pattern of an amount that is said as two numbers, of which the first is below ten: "one twenty" is 120 or 1.20.
-const Spoken = unit + `[ -](?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `)`
+// Spoken is the pattern of an amount that is said as two numbers, of which the first is below twenty: "one twenty" is 120 or 1.20.
+const Spoken = `(?:` + teen + `|` + unit + `)[ -](?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `)`
 
 // Ways are the amounts that such words may say.
 func Ways(words string) [2]string {
@@ -129,6 +132,10 @@ func (r Reader) Digits(text, low string, pound bool) string {
 		}
 		low = string(b)
 	}
+	for _, at := range poundEach.FindAllStringSubmatchIndex(low, -1) {
+		copy(b[at[2]:at[3]], "quid  "[:at[3]-at[2]])
+	}
+	low = string(b)
 	last := 0 // the last amount of hundreds
 	for _, at := range run.FindAllStringSubmatchIndex(low, -1) {
 		from, to := at[2], at[3]
@@ -142,7 +149,7 @@ func (r Reader) Digits(text, low string, pound bool) string {
 		if at[6] >= 0 {
 			// "Eighty-one fifty" is 81.50, "seventeen fifty a bag" 17.50; "one fifty" may be 150 as well.
 			coin, cents, end := at[4] >= 0, value(low[at[6]:at[7]]), at[7]
-			if all := 100*n + cents; !coin && n < 10 && last > all/2 && last < 2*all { // "nine hundred, from five bags eight fifty"
+			if all := 100*n + cents; !coin && n < 10 && (last > all/2 && last < 2*all || spend.MatchString(before)) { // "nine hundred, from five bags eight fifty"
 				copy(b[from:end], strings.Repeat("0", end-from-3)+strconv.Itoa(all))
 				continue
 			}
@@ -150,6 +157,9 @@ func (r Reader) Digits(text, low string, pound bool) string {
 				continue
 			}
 			digits, to, rest = digits+"."+strconv.Itoa(100 + cents)[1:], end, ""
+		}
+		if at := even.FindStringIndex(rest); at != nil && n > 1 && n < 100 { // "its fourteen even per bag"
+			digits, to, rest = digits+".00", to+at[1], ""
 		}
 		if n > 99 {
 			last = n
