@@ -24,8 +24,8 @@ var (
 	emBehind  = compile(`of (?:those|them|these|'?em)$`)
 	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	ofNamed   = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone  = compile(`\b(?:have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still)* (?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in)?` + sp + `(?:[.,;)\n]|$)`)
-	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
+	hadAlone  = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?` + sp + `(?:[.,;)\n]|$)`)
+	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?:(?:unopened|sealed|spare|leftover|unused|new|full|surplus) )*(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
 	notStock  = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
 	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
@@ -95,9 +95,16 @@ func (l *leftovers) counts() {
 			}
 			for _, m := range l.find(hadAlone, s.From, s.To) {
 				if n, why := l.counting(m.text("q")); why == "" {
-					if of := l.lastBefore(m.at+m.idx[0], of); len(of) == 1 {
-						l.putNumber("are "+n.text+" packs all there are?", "max_qty", n.text, m, of)
+					of := slices.DeleteFunc(slices.Clone(l.lastBefore(m.at+m.idx[0], of)), func(d *draft) bool { return d.cells["max_qty"] != nil })
+					var replies []reply
+					for _, d := range of {
+						label := n.text
+						if len(of) > 1 {
+							label += " of " + d.item.words
+						}
+						replies = append(replies, l.cell(label, "max_qty", n.text, []*draft{d}))
 					}
+					l.put("are "+n.text+" packs all there are?", []Range{m.part()}, replies...)
 				}
 			}
 		}

@@ -53,7 +53,7 @@ func amountRules() []rule {
 		{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
 		{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:there (?:are|is)|there's|(?:we|i)(?: have|'ve|’ve)(?: got)?) (?P<m>` + quantity + `) of (?:them|those|these)`), numberOf(aMax, "the most packs to be had")},
-		{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock|(?:qty )?on hand:?)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock|in stock,? (?:(?:at|in) )?(?:the )?(?:\pL+ ){0,3}(?:store|shop|branch|yard|depot|warehouse):|(?:qty )?on hand:?)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:at most|max(?:imum)?\b\.?(?: (?:order|quantity|qty))?(?: of| is|:|=)?|no more than)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:left|available|in stock))?`), numberOf(aMax, "the most packs to be had")},
 
