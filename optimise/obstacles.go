@@ -28,15 +28,14 @@ func (o Obstacle) About() []string {
 	return append(out, "rule "+o.Rule)
 }
 
-// AboutWith is what an obstacle is about, and by how much it is in the way, in the
-// reader's own words for volumes and weights.
-func (o Obstacle) AboutWith(volume func(units.Litres) string, mass func(units.Kilograms) string) []string {
+// AboutWith is what an obstacle is about, with what is short in the reader's own words for volumes.
+func (o Obstacle) AboutWith(volume func(units.Litres) string) []string {
 	about := o.About()
 	switch {
 	case o.Short > 0:
 		about = append(about, volume(o.Short)+" short")
 	case o.Over > 0:
-		about = append(about, mass(o.Over)+" too heavy")
+		about = append(about, "too heavy") // by how much stands in the remedy, rounded up so that it is enough
 	}
 	return about
 }
@@ -193,7 +192,7 @@ func (e *elasticProgram) overweight(u model.Unit, kg float64) []Obstacle {
 			where = eachBed(name, n)
 		}
 		o.Over = units.Kilograms(over)
-		o.Remedy = fmt.Sprintf("the lightest mix is %[1]s over the limit of %[2]s: raise the limit by %[1]s once someone qualified has checked the frame, or fill it less deep, or ask for a lighter medium", e.massUp(over), where)
+		o.Remedy = fmt.Sprintf("the lightest mix is %[1]s over the limit of %[2]s: ask for a lighter medium, or fill it less deep, or raise the limit by %[1]s once someone qualified has checked the frame", e.massUp(over), where)
 		out = append(out, o)
 	}
 	return out
@@ -274,6 +273,28 @@ func nothingFits(p *model.Program, at model.Atom) Obstacle {
 	for _, r := range against {
 		words = append(words, r.Text)
 	}
-	o.Remedy = fmt.Sprintf("no quote suits it; the nearest is %q, but %s. Ask for another medium or grain size, or change the bed's rule", nearest.Name, strings.Join(words, "; and "))
+	o.Remedy = fmt.Sprintf("no quote suits it; the nearest is %q, but %s. %s", nearest.Name, strings.Join(words, "; and "), remedyFor(against, nearest))
 	return o
+}
+
+// remedyFor says what would make the nearest quote suit, where a test or a word of the yard may do that.
+func remedyFor(against []suitability.Reason, q *quotes.Quote) string {
+	var all []string
+	for _, r := range against {
+		switch {
+		case r.Rule == suitability.RuleCarbonate && q.Carbonate == quotes.Untested && q.Medium.Carbonate == quotes.CarbonateSuspect:
+			all = append(all, "put an acid drop on several stones, and where none fizzes write none under carbonate")
+		case r.Rule == suitability.RuleUnknownSize:
+			all = append(all, "ask the yard for its sieves and write them under size")
+		case r.Rule == suitability.RuleDate:
+			all = append(all, "ask the yard for another day")
+		case string(r.Rule) == RuleDelivery:
+			all = append(all, "ask whether it can be brought there, or fetch it, and write that in delivery.csv")
+		case string(r.Rule) == RuleStock:
+			all = append(all, "ask whether there will be more")
+		default:
+			return "Ask for another medium or grain size, or change what the bed asks for"
+		}
+	}
+	return strings.ToUpper(all[0][:1]) + strings.Join(all, "; and ")[1:] + "; or ask for quotes of another medium"
 }

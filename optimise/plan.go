@@ -191,6 +191,15 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 			if len(reasons) == 0 {
 				return again(ctx, job, fit, opt)
 			}
+			if opt.mostColumns == 0 && !named(reasons) { // a way that is there to be compared is not mended
+				words, err := mended(ctx, job, fit, reasons, Options{TimeLimit: limit, Plain: opt.Plain})
+				if err != nil {
+					return nil, fmt.Errorf("finding what would fill the beds: %w", err)
+				}
+				if words != "" {
+					reasons[0].Remedy = words + ". Failing that, " + reasons[0].Remedy
+				}
+			}
 		}
 		return plan, nil
 	default:

@@ -57,7 +57,7 @@ func everyPage(t *testing.T) map[string]string {
 			require.Contains(t, out["hostile/"], "Proven", "the names are no problem in themselves")
 			out[state+"/part/ways"] = v.get("/part/ways")
 		case "infeasible":
-			require.Contains(t, out[state+"/"], "2194 lb too heavy")
+			require.Contains(t, out[state+"/"], "2195 lb over the limit")
 		case "whole":
 			for _, path := range []string{"/part/ways", "/part/filled", "/part/sureness", "/part/rules", "/part/size?factor=1.5"} {
 				out[state+path] = v.get(path)

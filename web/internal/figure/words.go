@@ -73,7 +73,7 @@ func (s Scribe) Price(m units.Money) string { return units.FormatPrice(m, s.Code
 func (s Scribe) Obstacles(p *optimise.Plan) []string {
 	var out []string
 	for _, o := range p.Why {
-		about := o.AboutWith(s.Volume, s.mass)
+		about := o.AboutWith(s.Volume)
 		out = append(out, strings.Join(about, ", ")+": "+o.Remedy)
 	}
 	if len(out) == 0 {

@@ -341,7 +341,7 @@ func (p *page) obstacles(why []optimise.Obstacle) {
 		p.line("  %s", optimise.NoOneObstacle)
 	}
 	for _, o := range why {
-		about := o.AboutWith(p.volume, p.mass)
+		about := o.AboutWith(p.volume)
 		p.item("%s: %s", p.Strong(strings.Join(about, ", ")), o.Remedy)
 	}
 }
