@@ -26,7 +26,8 @@ var (
 	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
 	bareRate    = pattern(perWord + unitPattern("u"))
 	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
-	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b`)
+	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b|\bby(?: the)?[ \t]*$`)
+	standsHere  = compile(`\b(?:have|has|got|left|stock|here|ve)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
 	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
 	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the)\b)`)
@@ -420,7 +421,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || m.re == breakAfter && standsHere.MatchString(gap) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}

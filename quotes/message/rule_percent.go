@@ -17,7 +17,7 @@ func percentRules() []rule {
 	return []rule{
 		{pattern(fromPercent), percent},
 		{pattern(`(?:(?:all|get|take|less|volume|quantity|discount)` + sp + `:?` + sp + `)*` + percentOff + percentTo + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `|pieces|pcs|units)\b)?` + orMore + `?`), percent},
-		{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?: (?:take|deduct|receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
+		{pattern(`(?:(?:on|for|buy|take|order|orders?) )*(?:of )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?: (?:take|deduct|receive|receives|get|gets|earn|earns|saves?|a|an|is|are|of any (?:one |single )?(?:item|kind|product|line|size|sort)|of|reduced by|cut by)|,|:| -)*` + sp + percentOff + `(?: off| discount| less)?(?: (?:material|materials|the price|everything))*`), percent},
 	}
 }
 
@@ -32,7 +32,7 @@ var (
 	ofThe  = pattern(sp1 + `of (?:the |our )?`)
 )
 
-var takesOff = compile(`\b(?:off|saves?|discount|less|rebate|reduction)\b`)
+var takesOff = compile(`\b(?:reduced by|cut by|off|saves?|discount|less|rebate|reduction)\b`)
 
 func percent(s *scanner, m match) (*fact, bool) {
 	n, _, _ := m.span("n")

@@ -40,6 +40,13 @@ func priceRules() []rule {
 		{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `|met(?:re|er)\b)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
 		// 83/yd for less than 10
 		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
+		// a line of a list: less than 10 m3   70,00 €/m3
+		{pattern(`(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), func(s *scanner, m match) (*fact, bool) {
+			if s.before(m.at) != '\n' {
+				return nil, false
+			}
+			return fewerPrice(s, m)
+		}},
 		// $92 yd; £14 bag: the sign makes the number money
 		{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)(?:[ -]+(?P<ufc>` + packForm + `))?|(?P<ufb>` + packForm + `))`), onePrice},
 		// 109 per yard in 2 yard sacks

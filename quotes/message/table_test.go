@@ -81,6 +81,10 @@ func TestPriceLists(t *testing.T) {
 		// lines without headings
 		"Prepared for: Room 3, Salt Hill School\n\nLava, 3/8\", bulk          per yard   $88.00\n   5 yards or more        per yard   $79.00\nLava, 3/8\", 1 cu ft bag   each        $9.50\n\nLow Ford Quarry": {
 			{"supplier": "Low Ford Quarry", "pack": "1 yd3", "price": "$88.00", "breaks": "5: $79.00"}, {"pack": "1 cu ft", "price": "$9.50", "breaks": ""}},
+		// a ladder whose first step is what lies below the second, and a part off from so many of each
+		"Low Ford Quarry\n\nLava 3/8\", loose:\nless than 10 yd   88.00 / yd\nfrom 10 yd        81.00 / yd\nfrom 40 yd        77.00 / yd": {{"pack": "1 yd3", "price": "88.00", "breaks": "10: 81.00; 40: 77.00"}},
+		"Low Ford Quarry\nLava 40 lb bag $10.00\nPumice 40 lb bag $20.00\nOrders of 12 bags or more of any one kind are reduced by 5%.": {
+			{"breaks": "12: $9.50"}, {"breaks": "12: $19"}},
 	} {
 		p := readRows(t, text, "USD")
 		if assert.Len(t, p.Rows, len(want), text) {
@@ -117,5 +121,22 @@ func TestSizesInTwoWays(t *testing.T) {
 			}
 		}
 		assert.Equal(t, want, got, text)
+	}
+}
+
+// TestStockAsked asks about numbers of packs that are there, however that is said, and takes none of them for a break.
+func TestStockAsked(t *testing.T) {
+	for words, want := range map[string]string{"We've 34 in the barn.": "34", "theres 44 here": "44", "26 on the floor.": "26",
+		"By 20 bags it's $8 the bag. We have 75 bags.": "75", "Open 8 to 5 in the yard.": "", "I have 3 in my truck to deliver.": "", "4 here and 5 there.": ""} {
+		p, err := Parse("Low Ford Quarry: lava in 50 L bags, $9 each.\n"+words, Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		got := ""
+		for _, q := range p.Asked {
+			for _, one := range q.Readings {
+				got = first(got, one.Cells["max_qty"])
+			}
+		}
+		assert.Equal(t, want, got, "%s: %s", words, summary(p))
 	}
 }
