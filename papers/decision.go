@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -96,7 +95,7 @@ func (r *report) byMoney() ([]string, map[string]units.Money) {
 // fromWhom is what each supplier brings, by when to order it, and what it costs.
 func (r *report) fromWhom() *page.Table {
 	b := r.Plan.Bill
-	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by", Narrow: true}, {Name: "Delivered, with tax", Right: true}}}
+	t := &page.Table{Cols: []page.Col{{Name: "From"}, {Name: "What"}, {Name: "How it comes"}, {Name: "Order by"}, {Name: "Delivered, with tax", Right: true}}}
 	suppliers, sumOf := r.byMoney()
 	var sums []units.Money
 	for _, s := range suppliers {
@@ -123,7 +122,7 @@ func (r *report) fromWhom() *page.Table {
 		}
 		sums = append(sums, sum)
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(s), page.Text(units.Listed(few(what, 6))), page.Text(strings.Join(few(comes, 6), "; ")),
-			page.Text(cmp.Or(until.String(), "ask")), r.moneyCell(sum)}})
+			page.Text(r.orderBy(until).words()), r.moneyCell(sum)}})
 	}
 	t.Cut = &page.Cut{To: len(sums), Keep: decidedRows, Row: func(from int) page.Row {
 		rest := units.Money{}
@@ -338,11 +337,7 @@ func (r *report) asked() []string {
 	for _, l := range r.Plan.Bill.Lines {
 		until = earlier(until, l.Quote.ValidUntil)
 	}
-	sign := "Sign below, or say what is to change"
-	if !until.IsZero() {
-		sign += ", in time for the orders: the first price ends on " + until.String()
-	}
-	out := []string{sign + "."}
+	out := []string{"Sign below, or say what is to change" + r.orderBy(until).inTime() + "."}
 	if k := r.Risk; k != nil && k.ShortP95 > 0 && k.Finished && k.TopUpP95.Sign() > 0 {
 		out = append(out, fmt.Sprintf("It is not certain that every bed comes out full: keep %s in hand for a top-up, or ask for %s.", r.money(k.TopUpP95), r.surerPurchase()))
 	}

@@ -66,8 +66,22 @@ func TestOrderByTheFirstDay(t *testing.T) {
 	plan := bought(t, job, bill.Item{Quote: named(t, job, "bags"), Steps: 10}, bill.Item{Quote: named(t, job, "heap"), Steps: 1})
 	text := string(written(t, Input{Plan: plan}, asMarkdown))
 	assert.Contains(t, text, "the first price ends on 2026-04-30")
-	assert.Contains(t, text, "| Tansy Hill Supply | 10 × 50 L bag of pebble | delivered, 1 load | 2026-05-02 |")
+	assert.Contains(t, text, "| Tansy Hill Supply | 10 × 50 L bag of pebble | delivered, 1 load | 2026-05-02, price ends |")
 	require.NotContains(t, text, "The beds once filled", "a purchase that fills no bed has no picture")
+}
+
+// A price may hold until after the goods are needed: then the need is what counts.
+func TestOrderByTheDayTheGoodsAreNeeded(t *testing.T) {
+	f := plot
+	f.settings += "need_by = 2026-04-20\n"
+	job := f.withMedia(t)
+	plan := bought(t, job, bill.Item{Quote: named(t, job, "bags"), Steps: 10}, bill.Item{Quote: named(t, job, "heap"), Steps: 1})
+	text := string(written(t, Input{Plan: plan}, asMarkdown))
+	assert.Contains(t, text, "in time for the goods to come: they are needed by 2026-04-20.")
+	assert.NotContains(t, text, "in time for the orders")
+	assert.Contains(t, text, "| Tansy Hill Supply | 10 × 50 L bag of pebble | delivered, 1 load | 2026-04-20, needed then |")
+	assert.Equal(t, "ask", lastDay{}.words())
+	assert.Empty(t, lastDay{}.inTime())
 }
 
 // A figure made from one of two digits has two.

@@ -39,6 +39,7 @@ type Layer struct {
 	Layer  quotes.Layer `json:"layer"`
 	Litres float64      `json:"litres"`
 	Yards  float64      `json:"yards"` // cubic
+	Metres float64      `json:"cubic_metres"`
 }
 
 // Bag is how many bags of one size and medium a bed takes, and how deep fewer fill
@@ -99,7 +100,7 @@ func New(job *quotes.Job) *Sheet {
 		total := 0.0
 		for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
 			if v := float64(b.LayerLitres(l)); v > 0 {
-				bed.Layers = append(bed.Layers, Layer{l, units.Tidy(v), units.Tidy(v / float64(units.CubicYard))})
+				bed.Layers = append(bed.Layers, Layer{l, units.Tidy(v), units.Tidy(v / float64(units.CubicYard)), units.Tidy(v / float64(units.CubicMetre))})
 				total += v
 			}
 		}
@@ -182,7 +183,7 @@ func bagSizes(job *quotes.Job) []size {
 }
 
 // bagsOf turns litres of one bed into bags, and bags back into depth:
-// bags × placed litres ÷ area.
+// (bags × placed litres + displaced) ÷ area, as pipes and drains lie in the media.
 func bagsOf(b *quotes.Bed, s size, total float64) Bag {
 	exact := total / float64(s.placed)
 	out := Bag{Pack: s.pack, Medium: s.medium, Litres: units.Tidy(float64(s.litres)), Placed: units.Tidy(float64(s.placed)), Exact: units.Tidy(exact), Bags: int64(math.Ceil(exact - 1e-9)), Depths: []Depth{}}
@@ -190,7 +191,7 @@ func bagsOf(b *quotes.Bed, s size, total float64) Bag {
 		return out
 	}
 	for n := max(1, out.Bags-depthsShown+1); n <= out.Bags; n++ {
-		out.Depths = append(out.Depths, Depth{n, units.Tidy(float64(n) * float64(s.placed) / b.Area())})
+		out.Depths = append(out.Depths, Depth{n, units.Tidy((float64(n)*float64(s.placed) + float64(b.Displaced)) / b.Area())})
 	}
 	return out
 }

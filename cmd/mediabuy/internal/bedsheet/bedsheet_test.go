@@ -57,6 +57,19 @@ func TestLitresToBagsAndBagsToDepth(t *testing.T) {
 	assert.InDelta(t, 9.73, b.Bags[2].Exact, 0.005)
 }
 
+// 2.4 × 1.2 m is 2.88 m², 864 L at 300 mm, of which pipes take 100: 764 L are left. A
+// bag places 46.55 L: 764/46.55 = 16.4, and 17 of them and the pipes stand
+// (17 × 46.55 + 100) / 2.88 = 309.5 mm deep.
+func TestPipesCountInTheDepth(t *testing.T) {
+	s := New(read(t, "supplier,medium,pack,price\nYard,expanded clay,50 L,9\n", "bed,length,width,depth,displaced\na,2400 mm,1200 mm,300 mm,100 L\n", ""))
+	b := s.Beds[0]
+	require.Len(t, b.Layers, 1)
+	assert.InDelta(t, 0.764, b.Layers[0].Metres, 1e-6)
+	clay := b.Bags[1]
+	require.Equal(t, int64(17), clay.Bags)
+	assert.InDelta(t, 309.5, clay.Depths[len(clay.Depths)-1].Mm, 0.05)
+}
+
 func TestWeights(t *testing.T) {
 	job := read(t, clayAndLava, `bed,count,volume,table,limit,own_weight,water_line
 a,1,100 L,frame,200 kg,10 kg,
