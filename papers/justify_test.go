@@ -282,18 +282,18 @@ func TestWhatMoreSurenessCosts(t *testing.T) {
 	in.Sureness = &Sureness{Curve: &risk.Curve{Points: []risk.Point{{Plan: in.Plan, Sure: 0.43, Chosen: true}, {Plan: &surer, Sure: 0.99871}}}, Chart: pictured(t)}
 	text := string(written(t, in, asMarkdown))
 	assert.Contains(t, text, ". What more sureness costs\n")
-	assert.Contains(t, text, "$7.50 more than the chosen buy fills every bed in 99.87 of 100 cases in place of 43.")
+	assert.Contains(t, text, "$7.50 more than the chosen buy fills every bed in 99 of 100 cases in place of 43.")
 	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **not known** | **as set out in A** |")
-	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | ")
+	assert.Contains(t, text, "| 99 | $687.45 | $7.50 | ")
 	dear, none := units.M("20"), units.Money{}
 	in.Sureness.Curve.Points[0].TopUp, in.Sureness.Curve.Points[1].TopUp = &dear, &none
 	text = string(written(t, in, asMarkdown))
 	assert.Contains(t, text, "| **43** | **$679.95** | **the decision** | **$699.95** | **as set out in A** |")
-	assert.Contains(t, text, "| 99.87 | $687.45 | $7.50 | $687.45 | ")
+	assert.Contains(t, text, "| 99 | $687.45 | $7.50 | $687.45 | ")
 	assert.Contains(t, text, " (worth its money) |")
 	in.Risk = &risk.Report{Sure: 0.43, ShortP95: 30, TopUpP95: units.M("41"), Finished: true}
 	text = string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "It is not certain that every bed comes out full: keep $41.00 in hand for a top-up, or ask for the one for $687.45, $7.50 more, that fills every bed in 99.87 of 100 cases; with the top-up to be expected it comes to $687.45, this one to $699.95.")
+	assert.Contains(t, text, "It is not certain that every bed comes out full: keep $41.00 in hand for a top-up, or ask for the one for $687.45, $7.50 more, that fills every bed in 99 of 100 cases; with the top-up to be expected it comes to $687.45, this one to $699.95.")
 	in.Sureness.Curve.Points[0].TopUp = &none // the decision is itself worth its money
 	assert.Contains(t, string(written(t, in, asMarkdown)), "or ask for a surer purchase.")
 	in.Sureness = &Sureness{Curve: &risk.Curve{Cut: true}}

@@ -186,7 +186,11 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 	v.Step = stepOf(a.Job.Settings.CurrencyDigits)
 	v.at(a, sc, s, x)
 	for _, c := range s.Changes {
-		v.Changes = append(v.Changes, changeView{At: sc.Price(units.MoneyOf(c.At.Round(digits))), Below: breakeven.BuyWords(c.Below), Above: breakeven.BuyWords(c.Above)})
+		at := c.At.Round(digits)
+		if down := s.Told(&c.At, digits); down != nil {
+			at = *down // the buy below the change still holds at it
+		}
+		v.Changes = append(v.Changes, changeView{At: sc.Price(units.MoneyOf(at)), Below: breakeven.BuyWords(c.Below), Above: breakeven.BuyWords(c.Above)})
 	}
 	told := func(d *units.Decimal) string {
 		return sc.Price(units.MoneyOf(*s.Told(d, a.Job.Settings.CurrencyDigits)))

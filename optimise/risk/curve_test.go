@@ -145,3 +145,14 @@ func TestAlongTheCurveBothRise(t *testing.T) {
 		})
 	}
 }
+
+// Of 10,000 draws no finer number is known than a whole one of 100, and only every case
+// is called 100.
+func TestCasesAreWholeAndRoundedDown(t *testing.T) {
+	for share, want := range map[float64]string{0: "0", 0.289: "28", 0.29: "29", 0.8996: "89", 0.9: "90", 0.9986: "99", 0.9999: "99", 1: "100"} {
+		assert.Equal(t, want, Cases(share))
+	}
+	money := func(m units.Money) string { return m.Text(2) }
+	assert.Contains(t, (&Report{Sure: 1}).Words(money, nil), "In 100 of 100 cases every bed is full")
+	assert.Contains(t, (&Report{Sure: 0.9986}).Words(money, nil), "In 99 of 100 cases every bed is full")
+}

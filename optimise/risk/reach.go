@@ -137,8 +137,8 @@ func conclude(r *Reached, job *quotes.Job, target float64) {
 		r.Plan = &plan
 	default:
 		r.Plan = &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{{
-			Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %.0f %% of cases and the job asks for %.0f %%: ask for less under sure, for more stock, or for packs whose volume is known better",
-				100*r.Sure, 100*target),
+			Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %s of 100 cases and the job asks for %.3g: ask for less under sure, for more stock, or for packs whose volume is known better",
+				Cases(r.Sure), 100*target),
 		}}}
 	}
 }

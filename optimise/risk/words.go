@@ -13,10 +13,7 @@ import (
 // Words say how sure a purchase fills the beds, how short a bad case leaves them and
 // what that costs, with money and volumes as the reader has them.
 func (r *Report) Words(money func(units.Money) string, volume func(units.Litres) string) string {
-	words := fmt.Sprintf("In %.0f of 100 cases every bed is full with what comes, packs, rinsing and settling as uncertain as they are.", 100*r.Sure)
-	if r.Sure >= 0.995 {
-		words = "Every bed is full with what comes in all but one case of two hundred, packs, rinsing and settling as uncertain as they are."
-	}
+	words := fmt.Sprintf("In %s of 100 cases every bed is full with what comes, packs, rinsing and settling as uncertain as they are.", Cases(r.Sure))
 	if r.ShortP95 <= 0 {
 		return words
 	}
@@ -90,7 +87,9 @@ func (c *Curve) Words(money func(units.Money) string) string {
 	words := "Nothing surer was found: the chosen buy is the surest."
 	if here.Sure >= 0.9999 {
 		words = "The chosen buy is as sure as it can be."
-	} else if next, ok := c.Next(here); ok {
+	} else if next, ok := c.Next(here); ok && next.Cases() == here.Cases() {
+		words = fmt.Sprintf("%s more than the chosen buy fills every bed in less than one more case of 100.", money(next.Total().Sub(here.Total())))
+	} else if ok {
 		words = fmt.Sprintf("%s more than the chosen buy fills every bed in %s of 100 cases in place of %s.", money(next.Total().Sub(here.Total())), next.Cases(), here.Cases())
 	}
 	if i > 0 && c.Points[i-1].Sure >= here.Sure {
@@ -116,14 +115,12 @@ func worthWords(p Point, chosen bool, money func(units.Money) string) string {
 	return fmt.Sprintf(" Worth its money is the buy for %s: with the top-up to be expected it comes to least, %s; what a surer one costs more it does not save.", money(p.Total()), money(inAll))
 }
 
-// Cases is in how many of 100 cases every bed is full, finer where only few are left.
-func (p Point) Cases() string {
-	cases := 100 * p.Sure
-	if cases > 99 && cases < 100 {
-		return fmt.Sprintf("%.2f", math.Floor(cases*100+1e-6)/100) // never rounded up to certain
-	}
-	return fmt.Sprintf("%.0f", cases)
-}
+// Cases is a share as so many of 100 cases: a whole number, as no finer one is known of
+// the draws, and rounded down, so that 100 says every case that was tried.
+func Cases(share float64) string { return fmt.Sprintf("%.0f", math.Floor(100*share+1e-6)) }
+
+// Cases is in how many of 100 cases every bed is full.
+func (p Point) Cases() string { return Cases(p.Sure) }
 
 // Bought is what the purchase buys, in short: "6.5 gravel-ton, 2 shale-sack at North".
 func (p Point) Bought() string {

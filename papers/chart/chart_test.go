@@ -47,7 +47,7 @@ func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {
 	// From nothing at 0 up 8 for each 1 to 90 at 11.25, then flat.
 	assert.Equal(t, []float64{0, 11.25, 11.25, 12.5}, p[0].Lines[0].X)
 	assert.Equal(t, []float64{0, 90, 90, 90}, p[0].Lines[0].Y)
-	assert.Equal(t, []Mark{{X: 10, Label: "today", Today: true}, {X: 11.25, Y: 90, Label: "leaves the plan at 11.25"}}, p[0].Marks)
+	assert.Equal(t, []Mark{{X: 10, Label: "today", Today: true}, {X: 11.25, Y: 90, Label: "stays in the plan up to 11.25"}}, p[0].Marks)
 	assert.Equal(t, "price, percent of today's prices", p[1].XWords)
 	assert.Contains(t, p[1].Marks[1].Label, "enters the plan at 83.33")
 	assert.Equal(t, []bool{false, true}, []bool{p[2].Lines[0].Dashed, p[2].Lines[1].Dashed})
@@ -80,7 +80,7 @@ func TestSVGIsWholeQuietAndRepeats(t *testing.T) {
 	require.NoError(t, Write(&a, "svg", p))
 	require.NoError(t, Write(&b, "svg", p))
 	assert.Equal(t, a.Bytes(), b.Bytes())
-	for _, words := range []string{"leaves the plan at 11.25", "bags (solid line)", "bulk (dashed line)", "today (dotted line)"} {
+	for _, words := range []string{"stays in the plan up to 11.25", "bags (solid line)", "bulk (dashed line)", "today (dotted line)"} {
 		assert.Contains(t, a.String(), words)
 	}
 	d := xml.NewDecoder(&a)

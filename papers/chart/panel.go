@@ -68,10 +68,14 @@ func Price(job *quotes.Job, s breakeven.Series) Panel {
 			continue
 		}
 		m := Mark{X: c.At.Float() * scale, Y: y}
-		m.Label = units.DecimalOf(m.X).Text(min(digits, 2))
+		told := c.At
+		if down := s.Told(&c.At, digits); down != nil {
+			told = *down // a price at which the buy below the change holds
+		}
+		m.Label = told.Mul(units.DecimalOf(scale)).Text(min(digits, 2))
 		switch {
 		case s.Leaves != nil && c.At.Equal(*s.Leaves):
-			m.Label = "leaves the plan at " + m.Label
+			m.Label = "stays in the plan up to " + m.Label
 		case s.Enters != nil && c.At.Equal(*s.Enters):
 			m.Label = "enters the plan at " + m.Label
 		}

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"text/tabwriter"
@@ -126,8 +127,8 @@ func (v *BreakevenView) prices() {
 		for _, s := range shown {
 			rows = append(rows, v.priceRow(s))
 		}
-		v.grid([]string{"Price of", "Today", "In the plan", "Enters at", "Off", "Leaves at"}, rows)
-		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Leaves at: the price at which it first drops out; where free delivery hangs on it, a quote can come back above that. A quote's price is that of one pack before breaks.")
+		v.grid([]string{"Price of", "Today", "In the plan", "Enters at", "Off", "Stays up to"}, rows)
+		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Stays up to: the most it may cost before it first drops out; where free delivery hangs on it, a quote can come back above that. A quote's price is that of one pack before breaks.")
 	}
 	if len(refused) > 0 {
 		v.item("%s: never, no bed takes it at any price (mediabuy check says why)", strings.Join(refused, ", "))
@@ -135,7 +136,7 @@ func (v *BreakevenView) prices() {
 	for _, s := range shown {
 		v.changes(s)
 		if back := s.ComesBack(); back != nil {
-			v.para("    ", "        ", fmt.Sprintf("bought again from %s on: a dearer order comes free there, or reaches its smallest", v.value(s.Target, *back)))
+			v.para("    ", "        ", fmt.Sprintf("bought again from %s on: a dearer order comes free there, or reaches its smallest", v.from(s.Target, *back)))
 		}
 	}
 	v.partial(shown)
@@ -203,7 +204,10 @@ func (v *BreakevenView) changes(s breakeven.Series) {
 		if i == 0 {
 			v.para("    ", "        ", v.lowest(s)+breakeven.BuyWords(c.Below))
 		}
-		place := v.place(s.Target, c.At)
+		place := v.place(s, c.At)
+		if i+1 < len(s.Changes) && place == v.place(s, s.Changes[i+1].At) {
+			continue // no price of whole coins lies between the two
+		}
 		if c.Jump {
 			place += " (free delivery or a smallest order comes in)"
 		}
@@ -229,12 +233,23 @@ func (v *BreakevenView) lowest(s breakeven.Series) string {
 	return "cheapest: "
 }
 
-// place is where a change lies; the JSON answer has it to four decimals.
-func (v *BreakevenView) place(t breakeven.Target, x units.Decimal) string {
-	if t.Factor() {
-		return v.value(t, x)
+// place is where a change lies, rounded down to a price at which the buy below it holds;
+// the JSON answer has it to four decimals.
+func (v *BreakevenView) place(s breakeven.Series, x units.Decimal) string {
+	if told := s.Told(&x, s.Target.Digits(v.Ans.Job)); told != nil {
+		return v.value(s.Target, *told)
 	}
-	return v.money(units.MoneyOf(x).Round(v.Ans.Job.Settings.CurrencyDigits))
+	return v.value(s.Target, x)
+}
+
+// from is the lowest price in whole coins that is not below x.
+func (v *BreakevenView) from(t breakeven.Target, x units.Decimal) string {
+	digits := t.Digits(v.Ans.Job)
+	up := x.Round(digits)
+	if up.Cmp(x) < 0 {
+		up = up.Add(units.DecimalOf(math.Pow(10, -float64(digits))))
+	}
+	return v.value(t, up)
 }
 
 func (v *BreakevenView) volume(vol *byvolume.Volume) {
@@ -265,16 +280,45 @@ func (v *BreakevenView) volume(vol *byvolume.Volume) {
 	}
 	v.para("  ", "  ", "Each is priced as if it alone placed the volume, in whole packs, delivered, taxed and rinsed; whether a bed takes so much of it is not asked.")
 	if len(vol.Stretches) > 2 {
-		var rows [][]string
-		for _, s := range vol.Stretches {
-			rows = append(rows, []string{litres(s.From), litres(s.To), winnerWords(vol, s.Cheaper)})
-		}
-		v.grid([]string{"Above", "Up to", "Cheaper"}, rows)
+		v.grid([]string{"Above, " + stretchUnit(v.Style.Units), "Up to, " + stretchUnit(v.Style.Units), "Cheaper"}, stretchRows(vol, v.Style.Units))
 	}
 	for _, n := range vol.Notes {
 		v.item("%s", n)
 	}
 	v.b.WriteString("\n" + chart.Text(chart.Volume(v.Ans.Job, vol, v.Style.Units), v.Style.Width, plotRows))
+}
+
+func stretchUnit(sys units.System) string {
+	if sys == units.US {
+		return "ft³"
+	}
+	return "L"
+}
+
+// stretchRows are the stretches in one unit, whole litres or tenths of a cubic foot. One
+// that is shorter than that has no row; the last goes on where that was settled.
+func stretchRows(vol *byvolume.Volume, sys units.System) [][]string {
+	number := func(x units.Litres) string {
+		if sys == units.US {
+			return fmt.Sprintf("%.1f", float64(x/units.CubicFoot))
+		}
+		return fmt.Sprintf("%.0f", float64(x))
+	}
+	var rows [][]string
+	for _, s := range vol.Stretches {
+		from, to, who := number(s.From), number(s.To), winnerWords(vol, s.Cheaper)
+		switch n := len(rows); {
+		case from == to:
+		case n > 0 && rows[n-1][2] == who:
+			rows[n-1][1] = to
+		default:
+			rows = append(rows, []string{from, to, who})
+		}
+	}
+	if vol.Settled && len(rows) > 0 {
+		rows[len(rows)-1][1] = "any"
+	}
+	return rows
 }
 
 func winnerWords(vol *byvolume.Volume, w byvolume.Winner) string {

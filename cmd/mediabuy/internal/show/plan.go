@@ -82,7 +82,7 @@ func (p *page) verdict(v PlanView) {
 // unsure says at once what a buyer must know who reads no further.
 func (p *page) unsure(v PlanView) {
 	if r := v.Risk; r != nil && r.Sure < risk.FairlySure {
-		p.line("%s", p.Strong(fmt.Sprintf("It fills every bed in %.0f of 100 cases only; below stands how to ask for a surer buy.", 100*r.Sure)))
+		p.line("%s", p.Strong(fmt.Sprintf("It fills every bed in %s of 100 cases only; below stands how to ask for a surer buy.", risk.Cases(r.Sure))))
 	}
 }
 
