@@ -259,6 +259,10 @@ func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
 			switch {
 			case top == nil:
 				top = d
+			case d.Handling.IsZero() || top.Handling.IsZero(): // a 0 that is written says that none is due
+				if top.Handling.IsZero() {
+					top = d
+				}
 			case !d.Handling.Equal(top.Handling):
 				other = d
 				if d.Handling.Cmp(top.Handling) > 0 {
@@ -276,7 +280,7 @@ func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
 			}
 			d.Handling = top.Handling
 			x.warn(d.row.cell("handling"), fmt.Sprintf("the cell is empty, so the handling of %s on line %d, %s, is taken here too", s, top.Line, x.show(top.Handling)),
-				"write 0 if none is due")
+				fmt.Sprintf("write %s, or 0 if none is due for an order that only this row brings", x.show(top.Handling)))
 		}
 	}
 }
