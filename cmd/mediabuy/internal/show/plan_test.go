@@ -84,7 +84,7 @@ func TestObstaclesInWords(t *testing.T) {
 
 WHAT STANDS IN THE WAY
   - bed b, top layer, rule top, 120 L short: allow a rough top
-  - table frame, rule limit, 12.5 kg too heavy: raise its limit by 12.5 kg
+  - table frame, rule limit, too heavy: raise its limit by 12.5 kg
 
 LEFT OUT
   nothing was refused
