@@ -138,6 +138,7 @@ func (x *reader) delivery(d *deliveryRow) {
 	set(at("free_over"), &d.FreeOver, amount)
 	set(at("min_order"), &d.MinOrder, amount)
 	set(at("tax"), &d.Tax, x.percent)
+	x.taxTwice(at("tax"), d.Tax)
 	if d.FreeOver != nil {
 		x.freeFromZero(at("free_over"), *d.FreeOver)
 	}

@@ -96,6 +96,7 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	get(q, "rinse_loss", &q.RinseLoss, spread(x, x.loss))
 	q.Tax = x.set.Tax
 	get(q, "tax", &q.Tax, x.percent)
+	x.taxTwice(q.row.cell("tax"), q.Tax)
 	get(q, "valid_until", &q.ValidUntil, x.date)
 	get(q, "ready_by", &q.ReadyBy, x.date)
 	get(q, "size", &q.Size, x.grain)
@@ -124,6 +125,14 @@ func (x *reader) acidTest(q *quoteRow) {
 	}
 	x.warn(c, fmt.Sprintf("%s may carry lime, which raises pH, and this sample is untested; it is allowed because the job says allow_untested", q.Medium.Name),
 		"put an acid drop on several stones and write none or fizzed under carbonate")
+}
+
+// taxTwice warns of a tax that is stated and not added, as the job says that prices carry theirs.
+func (x *reader) taxTwice(c *cell, tax units.Decimal) {
+	if x.set.TaxIncluded && !c.absent && !c.off && !c.blank() && tax.Sign() > 0 {
+		x.warn(c, fmt.Sprintf("%q is not added, as tax_included in job.toml says that prices carry their tax", c.text),
+			"where only some do, take tax_included out and write 0% under tax in their rows, here and in delivery.csv")
+	}
 }
 
 // get reads a filled cell of a quote into a field and notes a bad one.

@@ -2,6 +2,7 @@ package files
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -84,7 +85,7 @@ func TestReadSettings(t *testing.T) {
 	assert.True(t, budget.Equal(*job.Settings.Budget))
 	assert.Equal(t, "2026-04-01", job.Settings.Date.String())
 
-	job, _ = mustRead(t, Sources{Quotes: text(wholeQuotes), Settings: text("date = \"2025-12-24\"\ncurrency = \"JPY\"\ntime_limit = 1.5\nunits = {volume = \"L\"}\n")}, Options{QuotesOnly: true})
+	job, _ = mustRead(t, Sources{Quotes: text(wholeQuotes), Settings: text("date = \"2025-12-24\"\ncurrency = \"JPY\"\ntime_limit = 1.5\nunits = {volume = \"L\"}\n")}, Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	assert.Equal(t, "2025-12-24", job.Settings.Date.String())
 	assert.Equal(t, 0, job.Settings.CurrencyDigits)
 	assert.Equal(t, 1500*time.Millisecond, job.Settings.TimeLimit)
@@ -226,7 +227,7 @@ func TestReadAllowRoughTop(t *testing.T) {
 
 func TestReadQuotesOnly(t *testing.T) {
 	f := Sources{Quotes: text("supplier,medium,pack,price\nLow Ford,pumice,50 L,12\n"), Delivery: text("supplier,site,order_fee\nLow Ford,anywhere,20\n")}
-	job, _ := mustRead(t, f, Options{QuotesOnly: true})
+	job, _ := mustRead(t, f, Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	assert.Empty(t, job.Beds)
 	assert.Equal(t, "anywhere", job.Delivery[0].Site)
 	assert.Empty(t, quotes.Sites(job))
@@ -250,7 +251,7 @@ func TestReadDecimalComma(t *testing.T) {
 func TestReadMixedDecimals(t *testing.T) {
 	job, rep := mustRead(t, Sources{
 		Quotes: text("supplier,medium,pack,price,breaks\nLow Ford,pumice,50 L,1.50,\nLow Ford,pumice,50 L,\"2,75\",\"10: 2.25; 20: 1,5\"\nLow Ford,pumice,50 L,18,\n"),
-	}, Options{QuotesOnly: true})
+	}, Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	require.Len(t, job.Quotes, 3)
 	assert.Equal(t, []string{"1.5"}, prices(job.Quotes[0]))
 	assert.Equal(t, []string{"2.75", "2.25", "1.5"}, prices(job.Quotes[1]))
@@ -313,7 +314,7 @@ func TestReadTooManyRows(t *testing.T) {
 // Rows without a name get one that does not clash with those written, by row.
 func TestReadNames(t *testing.T) {
 	job, _ := mustRead(t, Sources{Quotes: text("quote,supplier,item,medium,pack,price\n,A,x,pumice,1 L,1\n,a,X,pumice,1 L,1\nA/x#3,A,y,pumice,1 L,1\n,A,x,pumice,1 L,1\n,A,,pumice,1 L,1\n")},
-		Options{QuotesOnly: true})
+		Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
 	var got []string
 	for _, q := range job.Quotes {
 		got = append(got, q.Name)
@@ -377,5 +378,18 @@ func TestTemplatesEmpty(t *testing.T) {
 	require.Len(t, rep.Problems, 2)
 	for _, p := range rep.Problems {
 		assert.Equal(t, "there is no row under the headings", p.Found)
+	}
+}
+
+// A tax that a row states beside tax_included is not added, and the buyer is told.
+func TestTaxStatedAndNotAdded(t *testing.T) {
+	const rows = "supplier,medium,pack,price,tax\nYard,pumice,1 m3,50,%s\n"
+	for tax, told := range map[string]bool{"19%": true, "0%": false, "": false} {
+		for settings, included := range map[string]bool{"tax_included = true\n": true, "": false} {
+			_, rep, err := Read(Sources{Quotes: Source{R: strings.NewReader(fmt.Sprintf(rows, tax))}, Settings: Source{R: strings.NewReader("currency = \"EUR\"\n" + settings)}}, Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+			require.NoError(t, err)
+			require.True(t, rep.OK(), rep.Problems)
+			assert.Equal(t, told && included, slices.ContainsFunc(rep.Warnings, func(w *quotes.Problem) bool { return strings.Contains(w.Found, "is not added") }), "%s %s", tax, settings)
+		}
 	}
 }

@@ -17,8 +17,8 @@ var mailHeading = compile(`(?mi)^from:`)
 
 // letters cuts the source into messages, or is nil where it is one.
 func (src *source) letters() []*source {
-	if src.given != "" {
-		return nil // the caller says that it is of one supplier
+	if src.given != "" || src.job.Currency == "" && mixed(src.text) {
+		return nil // the caller says that it is of one supplier, or one currency for all has to be found first
 	}
 	told, names := src.story()
 	for i, cuts := range append(cutsOf(src.text), told) {
@@ -48,6 +48,17 @@ func (src *source) letters() []*source {
 	return nil
 }
 
+// mixed says whether a text has signs of two currencies.
+func mixed(text string) bool {
+	n := 0
+	for _, sign := range []string{"$", "£", "€"} {
+		if strings.Contains(text, sign) {
+			n++
+		}
+	}
+	return n > 1
+}
+
 // story cuts a short talk in one paragraph at its sentences that name a company not named before, and gives the name in each by the place of the cut:
 // "Low Ford Quarry has lava at $68 a yard. Then Tamarack Yard: lava $71". None where a word such as "both" may speak of several.
 func (src *source) story() (cuts []int, names map[int]Range) {
@@ -68,6 +79,9 @@ func (src *source) story() (cuts []int, names map[int]Range) {
 		name = strings.TrimRight(name, ".,- ")
 		if !hasCompanyWord(name) || seen[lower(name)] {
 			continue
+		}
+		if digit(name[0]) {
+			return nil, nil // a number in front of a name may be no part of it
 		}
 		seen[lower(name)] = true
 		from := 0

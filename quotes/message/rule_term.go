@@ -110,14 +110,15 @@ func termRules() []rule {
 		// GST 5% on items and shipping   $13.02
 		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
 		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), always(fact{kind: anUnclear, why: taxReason})},
+		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), taxSaid},
 	}
 }
 
 const (
 	maybeFree       = "it may be the value from which delivery is free"
 	freeOrIn        = "delivery is said to be free or in the price"
-	taxReason       = "whether tax is in the prices is set by tax and tax_included in job.toml"
+	taxReason       = "how much tax is added is not said; write it under tax, or as tax in job.toml where it is the same for all"
+	taxCarried      = "the prices carry their tax"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
 	oneKindOfPack   = "a fee for one kind of pack; write it in delivery.csv, with that kind under covers"
 )
@@ -383,6 +384,27 @@ var (
 
 const taxOnPart = "a tax on a part of the goods; write it under tax of those"
 
+// taxSaid is whether tax is in the prices, with no rate. It is in them where no other words of the message say that some are without.
+func taxSaid(s *scanner, m match) (*fact, bool) {
+	if taxCarriedWord.MatchString(m.low[:m.idx[1]]) && !taxAdded.MatchString(s.low) {
+		return s.carried(), true
+	}
+	return unclearFact(taxReason)
+}
+
+// carried is what prices that carry their tax say of what is added: nothing, which a job says by itself where it adds none.
+func (s *scanner) carried() *fact {
+	if s.job.Taxed {
+		return &fact{kind: aTax, text: "0%", why: taxCarried}
+	}
+	return &fact{kind: anAside, why: taxCarried + ", and none is added"}
+}
+
+var (
+	taxCarriedWord = compile(`\binc(?:l|luding|lude|ludes)?\.? |(?:tax|vat|gst)(?: is)? (?:included|inclusive)$`)
+	taxAdded       = compile(`\b(?:plus|ex|excl|exc|excluding|exclud(?:es?|ed)|exclusive|before|without|net|not|no|extra|on top|added?)\b\.?[^.\n]{0,12}\b(?:tax|vat|gst)\b|\b(?:tax|vat|gst)\b[^.\n]{0,12}\b(?:extra|on top|added?|not|exclu\pL*|plus)\b|\+ ?(?:tax|vat|gst)\b`)
+)
+
 // rate reads a percentage, which is never in thousands.
 func (s *scanner) rate(raw string) (c count, why string) {
 	if v, err := units.ParseNumber(raw, units.MarkPoint); err == nil && strings.IndexByte(raw, '.') == len(raw)-len(".975") {
@@ -395,7 +417,10 @@ func (s *scanner) taxRate(m match, raw string) (*fact, bool) {
 	c, bad := s.rate(raw)
 	m.fails(bad)
 	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {
-		return unclearFact(taxReason)
+		if taxAdded.MatchString(s.low) {
+			return unclearFact("some prices are said to carry it and some not")
+		}
+		return s.carried(), true
 	}
 	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
 }

@@ -137,7 +137,7 @@ func (s *scanner) provenSum(facts []*fact, t token, n units.Decimal) *fact {
 		if !s.sameLine(t.To, f.From) {
 			break
 		}
-		if f.kind == aPrice {
+		if f.kind == aPrice && !slices.ContainsFunc(facts, func(g *fact) bool { return g.base == f }) {
 			price, sum = sum, f
 		}
 	}

@@ -1,11 +1,14 @@
 package message
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes/files"
 )
 
 // A day without its year is the next one where that is near today or the day that the
@@ -42,6 +45,25 @@ func TestDaysWithoutTheirYear(t *testing.T) {
 			q, err := p.Cautious()
 			require.NoError(t, err)
 			assert.Equal(t, c.asked[1], q.Rows[0].Cells["valid_until"].Text, c.text)
+		}
+	}
+}
+
+// TestTaxCarried reads that prices carry their tax: nothing is added to them, which a row says where the job adds a tax by itself.
+func TestTaxCarried(t *testing.T) {
+	for _, c := range []struct{ text, tax string }{
+		{"Low Ford Quarry: lava £82 a m3 inc VAT, delivery £40", "0%"},
+		{"Low Ford Quarry: lava £82 a m3, VAT included", "0%"},
+		{"Low Ford Quarry: lava £82 a m3 incl. 20% VAT", "0%"},
+		{"Low Ford Quarry: lava £82 a m3 ex VAT, pumice £96 a m3 inc VAT", ""},
+		{"Low Ford Quarry: lava £82 a m3 plus VAT", ""},
+	} {
+		for settings, want := range map[string]string{"currency = \"GBP\"\ntax = \"20%\"\n": c.tax, "currency = \"GBP\"\n": "", "currency = \"GBP\"\ntax = \"20%\"\ntax_included = true\n": ""} {
+			p, err := Parse(c.text, Options{Settings: files.Source{Name: "job.toml", R: strings.NewReader(settings)}})
+			require.NoError(t, err)
+			requireWhole(t, p)
+			require.NotEmpty(t, p.Rows)
+			assert.Equal(t, want, p.Rows[0].Text("tax"), "%s\n%s", c.text, settings)
 		}
 	}
 }
