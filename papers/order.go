@@ -187,7 +187,7 @@ func PlanOrder(p *optimise.Plan) ([]received.Ordered, error) {
 	var out []received.Ordered
 	for _, o := range orders {
 		for _, l := range o.Lines {
-			out = append(out, received.Ordered{Order: o.Number, Due: o.NeedBy, Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
+			out = append(out, received.Ordered{Order: o.Number, Planned: true, Due: o.NeedBy, Quote: l.Quote, Site: l.Site, Packs: l.Packs, Amount: l.Goods})
 		}
 	}
 	return out, nil

@@ -67,7 +67,8 @@ for the number of the order that it came on. Name one file for each day; they ad
 
 Orders are the CSVs that order wrote. Those that lie in the folder orders of the job
 count as well, named or not. Where none is named and none lies there the job is
-planned again, and that plan stands for the order. No file of the job is changed.`,
+planned again, that plan stands for the order, and what no row tells of did not come.
+No file of the job is changed.`,
 		Example: `  mediabuy receive --arrived monday.csv
   mediabuy receive spring --arrived monday.csv --arrived thursday.csv --letters letters
   mediabuy receive --order sent/order-low-ford-quarry.csv --arrived monday.csv

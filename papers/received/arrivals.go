@@ -18,14 +18,16 @@ import (
 
 // Ordered is one goods line that a supplier was asked for.
 type Ordered struct {
-	Pos    quotes.Pos  // in the order's file; zero for a line of the plan
-	Order  string      // number of the order
-	Day    quotes.Date // on which it was written; zero where its number does not tell
-	Due    quotes.Date // by which it is to come; zero where no day was said
-	Quote  *quotes.Quote
-	Site   string
-	Packs  units.Decimal
-	Amount units.Money // goods, before tax
+	Pos   quotes.Pos  // in the order's file; zero for a line of the plan
+	Order string      // number of the order
+	Day   quotes.Date // on which it was written; zero where its number does not tell
+	Due   quotes.Date // by which it is to come; zero where no day was said
+	// Planned says that no order was written: a plan stands for it, and nothing of it is under way.
+	Planned bool
+	Quote   *quotes.Quote
+	Site    string
+	Packs   units.Decimal
+	Amount  units.Money // goods, before tax
 }
 
 // Arrival is one row of what came.

@@ -27,7 +27,8 @@ const ComingWords = "No row of the arrivals tells of it and its day, where one w
 // A line is under way as long as no arrival tells of it and its day is not over: on that
 // day it still is, and where no day was said it stays so. A line that something came of is
 // delivered, and what it lacks is short; a row of 0 packs tells of a line that nothing of it
-// is coming. A line of which nothing is told once its day is over is short as a whole.
+// is coming. A line of which nothing is told once its day is over is short as a whole, and so
+// is one of a plan that was never made an order.
 //
 // Which line an arrival tells of is the order it names. Where it names none, as most have
 // but one to be for:
@@ -82,7 +83,7 @@ func underWay(ordered []Ordered, arrived []Arrival, on quotes.Date) []bool {
 	}
 	out := make([]bool, len(ordered))
 	for i, o := range ordered {
-		out[i] = !told[i] && (o.Due.IsZero() || !on.After(o.Due.Time))
+		out[i] = !told[i] && !o.Planned && (o.Due.IsZero() || !on.After(o.Due.Time))
 	}
 	return out
 }

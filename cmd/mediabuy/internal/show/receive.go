@@ -36,7 +36,7 @@ func (v *ReceiveView) Text() string {
 	var b strings.Builder
 	s := v.Settled
 	if v.Planned {
-		b.WriteString("No order was named, so today's plan stands for the order.\n\n")
+		b.WriteString("No order was named and none lies there, so today's plan stands for it; what no row tells of did not come.\n\n")
 	}
 	if v.Lying != "" {
 		fmt.Fprintf(&b, "No order was named, so those that lie in %s stand.\n\n", v.Lying)
