@@ -354,7 +354,10 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 }
 
 // bringsIt says without a word for delivery that goods are brought.
-var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + gasMoney.String())
+var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
+
+// goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
+const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|`
 
 // gasMoney is what bringing costs in some other way than a fee.
 var gasMoney = compile(`\b(?:gas|petrol|fuel|diesel) money\b`)

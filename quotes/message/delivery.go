@@ -129,8 +129,8 @@ func (r *reading) way(sec *section, rows []*draft) {
 	}
 }
 
-// ofOneKind says whether the clause of a fee begins with the word for one kind of pack, and another that speaks of bringing with that
-// for another, or a charge for each of something stands beside it.
+// ofOneKind says whether the clause of a fee, or one before it in its sentence, begins with the word for one kind of pack, and another
+// that speaks of bringing with that for another, or a charge for each of something stands beside it.
 func (r *reading) ofOneKind(fee *fact) bool {
 	forms, its := map[string]bool{}, false
 	for _, c := range r.all {
@@ -138,9 +138,9 @@ func (r *reading) ofOneKind(fee *fact) bool {
 			return true
 		}
 		said := r.low[c.From:c.To]
-		if at := classFirst.FindStringSubmatch(said); at != nil && carries(said) {
+		if at := classFirst.FindStringSubmatch(said); at != nil && (carries(said) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.unclear == besideDelivery })) {
 			forms[classForm(at[1])] = true
-			its = its || c.From < fee.To && fee.From < c.To
+			its = its || c.sentence == r.sentenceOf(fee) && c.From < fee.To
 		}
 	}
 	return its && len(forms) > 1

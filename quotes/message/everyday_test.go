@@ -108,6 +108,11 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: clay pebbles 50 L are 44,95 $ a bag. Taxes not included (14.975 %).":                                                {"price": "$44.95", "tax": "14.9750%"},
 		"Low Ford Quarry: 20 mm lava is $82 a yard and the 7 mm is $90 a yard. Half yards are fine.":                                          {"size": "20 mm", "step": "0.5"},
 		"Low Ford Quarry: lava 2 cu ft bag is $8 and the 1 cu ft bag is $5. $3.50 each at 20 or more.":                                        {"price": "$8", "breaks": ""},
+		"Low Ford Quarry: expanded clay 8/16 in 50 l bags is 16,40 € per bag":                                                                 {"size": "8/16", "pack": "50 L"},
+		"Low Ford Quarry: expanded clay 4/10 in 25 l bags, £9 each":                                                                           {"size": "4/10", "pack": "25 L"},
+		"Low Ford Quarry: pumice 3/8 in 50 lb bags, $9 each":                                                                                  {"size": "3/8 in", "pack": "50 lb"},
+		"Low Ford Quarry: our 20 mm stone is $39.50 a tonne, and the 14 mm crushed granite is $42.00 a tonne.":                                {"item": "stone", "medium": "", "price": "$39.50", "size": "20 mm"},
+		"Low Ford Quarry: our 20 mm round stone is $39.50 a tonne, and the 14 mm crushed granite is $42.00 a tonne.":                          {"medium": "river gravel", "price": "$39.50", "size": "20 mm"},
 		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":                                                   {"price": "$82", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {
@@ -166,7 +171,7 @@ func TestSizesOfTruckOfOneUnit(t *testing.T) {
 func TestLoadBehindItsFee(t *testing.T) {
 	for _, words := range []string{"We deliver for $125 per load. A load is up to 18 tons", "We deliver for $125 per load, loads up to 18 tons", "18 ton tipper, $125 per load", "Haulage $125 per load (18 tons)", "We can drop it off for $125 a load, up to 18 tons",
 		"Delivery — $125 a load, 18 tons max", "Delivery, including tax, $125 per load (18 tons)", "The tipper hauls 18 tons and each haul is billed at $125", "The truck is $125, it's an 18 ton box", "Our lorry is $125 and takes 18 tons", "Haulage by twelve-wheeler (18 tons) is billed at $125 per load", "To get it over to Esk runs $125 a run, with up to 18 tons each trip", "Getting it out to you costs $125 a go, and the trailer does 18 tons",
-		"Transport with driver: $125 a load, 18 tons", "Delivery (18 tons per load)   2 @   125.00   250.00", "Haulage $125 per load, one load = 18 tons", "The truck's only $125 a trip. It only holds 18 tons", "It's $125 for the dump truck, which will carry 18 tons", "Delivery: pickup truck $125, up to 18 tons"} {
+		"Transport with driver: $125 a load, 18 tons", "Delivery (18 tons per load)   2 @   125.00   250.00", "Haulage $125 per load, one load = 18 tons", "I bring it for $125 a load, and 18 tons makes a load", "I bring it for $125 a load; 18 tons is one full load", "The truck's only $125 a trip. It only holds 18 tons", "It's $125 for the dump truck, which will carry 18 tons", "Delivery: pickup truck $125, up to 18 tons"} {
 		p, err := Parse("Low Ford Quarry: granite $40 a ton.\n"+words+".", Options{Delivery: true})
 		require.NoError(t, err)
 		requireSound(t, p)

@@ -124,6 +124,9 @@ var ofBoth = pattern(sp + `,?` + sp + `(?:(?:for |in )?(?:both|all|the pair|the 
 var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?)(?: up)?(?: to)?|fills?|covers?|weight|weighs|wt\.?)(?:[ \t:]|is|about|around|up to|only|just|roughly)*$`)
 
 func formThenPack(s *scanner, m match) (*fact, bool) {
+	if strings.HasPrefix(m.text("f"), "load") && loadsVerb.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return nil, false // "the smallest amount I'll load is 2 tons"
+	}
 	f, ok := onePack(s, m)
 	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
 		c := m.counting(s, "q")
@@ -137,6 +140,9 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	}
 	return f, ok
 }
+
+// loadsVerb is who loads, in front of a "load" that is no pack.
+var loadsVerb = compile(`\b(?:i|we|you|they|he|she)(?:['’](?:ll|d)| will| can| could| would)*(?: only| ever)?[ \t]*$`)
 
 // scoopPriced says that scoops have prices, so that what one holds is a pack and no step.
 var scoopPriced = compile(`(?:\b(?:an?|per|each|the)[ \t]|/[ \t]*)scoop|scoops?[^\n\pL]{0,8}[$£€\d]`)

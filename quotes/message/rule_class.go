@@ -5,7 +5,12 @@ import (
 )
 
 // classWord is a word for all packs of one form: the many, and not one of them, "15 for a bag".
-const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|sacks|bagged|bags|bag orders|bulk|loose|tipped)`
+const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|totes|sacks|bagged|bags|bag orders|bulk|loose|tipped)`
+
+// classBrought is one pack for all, in front of a word for delivery: "bag delivery $20".
+const classBrought = `(?:bulk[ -]bag|big[ -]bag|bag|sack|tote)[ -]` + fetching
+
+var broughtEnd = compile(`[ -]` + fetching + `$`)
 
 const (
 	classTail = `(?: (?:goods|orders?|deliver(?:y|ies)|material|stuff|only))*`
@@ -82,7 +87,7 @@ func (s *scanner) namesNext(at int) bool {
 
 // classForm is the form of all that a word for a class of packs means.
 func classForm(word string) string {
-	switch word {
+	switch word = broughtEnd.ReplaceAllString(word, ""); word {
 	case "bagged", "bag orders":
 		return "bag"
 	case "loose", "bulk", "tipped":

@@ -17,8 +17,14 @@ func payerRules() []rule {
 }
 
 func payer(s *scanner, m match) (*fact, bool) {
+	if strings.HasSuffix(m.low[:m.idx[1]], "check") && checksIt.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		return nil, false
+	}
 	if next := s.after(m.end()); oneOf(next, "list", "add", "on", "in", "discount", "account", "no", "number") || strings.Contains(next, "%") {
 		return nil, false // "cash price list", "card add 3%", "cash on the day"
 	}
 	return &fact{kind: aPayer, why: "who pays so, or how; of which buyer is it the price?"}, true
 }
+
+// checksIt is what somebody is to check: "check my math".
+var checksIt = pattern(sp1 + `(?:my|the|your|our|these|those|this|that|it|them|if|whether|what|with|back|first|before|out)\b`)

@@ -68,6 +68,9 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	if m.text("u") == "in" && (notInch.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) || strings.ContainsAny(strings.TrimRight(s.low[max(s.start, m.at-2):m.at], " "), "$") || strings.HasSuffix(s.low[s.start:m.at], "£") || strings.HasSuffix(s.low[s.start:m.at], "€")) {
 		return nil, false // "75 in town", "£96 in bags"
 	}
+	if m.text("u") == "in" && !m.has("ua") && inPacks.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) && (s.job.Currency != "" && s.millimetres() || !inInches.MatchString(m.text("a")+m.text("mid")+m.text("b"))) {
+		return nil, false // "8/16 in 50 l bags"
+	}
 	end := func(name string) (string, string) {
 		raw := strings.Join(strings.Fields(m.text(name)), " ")
 		if onePlain.FindString(raw) != raw || raw == "" {
@@ -141,6 +144,13 @@ var mixedInches = pattern(`\d-\d/\d$`)
 
 // notInch follows an "in" that is no unit.
 var notInch = pattern(sp1 + `(?:` + packForm + `|bulk|town|stock|total|the|a|all|your|our|here)\b`)
+
+// inPacks is a pack behind an "in", which is no unit where the job and the message are metric, nor behind a number that no sieve in inches
+// is called by.
+var (
+	inPacks  = pattern(sp1 + quantity + sp + `-?` + sp + anyUnit)
+	inInches = pattern(`(?:[1-6]|` + inchFraction + `|` + sixteenths + `)(?:(?:-|–|to|x)(?:[1-6]|` + inchFraction + `|` + sixteenths + `))?$`)
+)
 
 // openEnd is the word that leaves a size open, "" when there is none, and where the size ends. In front of a number
 // it takes from a price, and a plus in front of more words adds to one: "3/4 in + VAT".

@@ -194,7 +194,7 @@ func (r *reading) noMedium(i int, c *clause) {
 			r.give(f, r.now)
 		}
 	}
-	if words := r.packsOf(c); words.To > 0 {
+	if words := r.packsOf(c, i); words.To > 0 {
 		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 		for _, f := range about {
 			r.give(f, r.now)
@@ -246,8 +246,19 @@ func (r *reading) noMedium(i int, c *clause) {
 	r.now.clauses = append(r.now.clauses, c)
 }
 
-// packsOf is the word that a clause counts packs of, where it is none that is known: "and 9 bags of akadama".
-func (r *reading) packsOf(c *clause) (words Range) {
+// packsOf is the word that a clause counts packs of, where it is none that is known: "and 9 bags of akadama". It is also a stone of which
+// kind is not said, with a price, where one of a known kind with a price of its own follows: "20 mm stone is $39, and 14 mm granite $42".
+func (r *reading) packsOf(c *clause, i int) (words Range) {
+	priced := func(c *clause, from int) bool {
+		return slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aPrice && f.From > from })
+	}
+	for _, t := range c.tokens {
+		if later := r.laterMedium(i, c); r.now == nil && later != nil && tails[t.word] && priced(c, t.From) && slices.ContainsFunc(r.all[i+1:], func(d *clause) bool {
+			return d.sentence == c.sentence && slices.Contains(d.facts, later) && priced(d, later.From)
+		}) {
+			return t.Range
+		}
+	}
 	at := countedOf.FindStringSubmatchIndex(r.low[c.From:c.To])
 	if at == nil {
 		return Range{}

@@ -169,10 +169,14 @@ func CutsOf(text string) [][]int {
 	return out
 }
 
-// SaidLines are the beginnings of lines that say whose words follow, each with the name in it: "--- Low Ford Quarry wrote:". The heading
-// of a letter that is answered, "On 2 May Sam wrote:", is none.
+// SaidLines are the beginnings of lines that say whose words follow, each with the name in it: "--- Low Ford Quarry wrote:", "Message 1,
+// Low Ford Quarry:". The heading of a letter that is answered, "On 2 May Sam wrote:", is none.
 func SaidLines(text string) [][]int {
-	return slices.DeleteFunc(saidLine.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return strings.HasPrefix(text[at[2]:], "On ") })
+	lines := slices.DeleteFunc(saidLine.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return strings.HasPrefix(text[at[2]:], "On ") })
+	if len(lines) == 0 {
+		lines = numberedLine.FindAllStringSubmatchIndex(text, -1)
+	}
+	return lines
 }
 
 // IsFraction says whether two numbers may name the sieves of one fraction: the upper opens 1.4 times the lower or more (EN 12620,
@@ -190,7 +194,9 @@ var (
 	fromLine   = lazy.Compile(`(?mi)^[ \t]*from:`)
 	greetsAnew = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
 	saidLine   = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
-	EmptyLine  = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+	// numberedLine is the heading of one of several messages: "Message 1, Low Ford Quarry:", "2nd email - Tamarack Yard:".
+	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
+	EmptyLine    = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
 // Gap stands for two spaces or more between cells that are set below one another.
