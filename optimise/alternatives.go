@@ -38,7 +38,7 @@ const (
 	AllBulk     = "all bulk"
 	OneSupplier = "one supplier"
 	TwoThings   = "no more than two things bought"
-	OneStone    = "one stone in each layer"
+	OneStone    = "one thing bought in each layer"
 	SameMix     = "the same mix in every bed"
 )
 

@@ -117,24 +117,35 @@ func oneSite(job *quotes.Job, bySite map[string]float64) string {
 // bed, or where there is no such reason, those of the layers.
 func reasonsFor(f *suitability.Fit, q int) []DocumentRefusal {
 	var out []DocumentRefusal
-	add := func(rs []suitability.Reason) {
+	beds, layers := map[suitability.Reason][]string{}, map[suitability.Reason][]quotes.Layer{}
+	add := func(rs []suitability.Reason, bed string, l quotes.Layer) {
 		for _, r := range rs {
-			one := DocumentRefusal{Quote: f.Job.Quotes[q].Name, Rule: r.Rule, Reason: r.Text}
-			if !slices.Contains(out, one) {
-				out = append(out, one)
+			if _, there := beds[r]; !there {
+				out = append(out, DocumentRefusal{Quote: f.Job.Quotes[q].Name, Rule: r.Rule, Reason: r.Text})
+				beds[r] = nil
+			}
+			if bed != "" && !slices.Contains(beds[r], bed) {
+				beds[r] = append(beds[r], bed)
+			}
+			if !slices.Contains(layers[r], l) {
+				layers[r] = append(layers[r], l)
 			}
 		}
 	}
-	add(f.General[q])
+	add(f.General[q], "", "")
 	for b, bed := range f.Job.Beds {
 		if len(f.General[q]) > 0 {
 			break // it is out whatever the layer
 		}
 		for _, l := range quotes.Layers {
 			if bed.LayerLitres(l) > 0 {
-				add(f.OfBed[b].Reasons[l][q])
+				add(f.OfBed[b].Reasons[l][q], bed.Name, l)
 			}
 		}
+	}
+	for i, r := range out {
+		reason := suitability.Reason{Rule: r.Rule, Text: r.Reason}
+		out[i].Where = suitability.SomeBeds(f.Job, layers[reason], beds[reason])
 	}
 	slices.SortFunc(out, func(a, b DocumentRefusal) int {
 		return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Reason, b.Reason))

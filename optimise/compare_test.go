@@ -243,3 +243,21 @@ func TestCompareSpreadsWhatIsBoughtBeyondTheNeed(t *testing.T) {
 	require.NotNil(t, got[0].Bill)
 	assert.Equal(t, "70.00", got[0].Bill.Total.Text(2))
 }
+
+// What bars a quote in one bed only is said of that bed; what bars it in every bed that has
+// the layer needs no bed.
+func TestReasonsOfSomeBedsNameThem(t *testing.T) {
+	job, _ := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,size\nlava,Yard,lava rock,50 L,10,4-8 mm\n",
+		Beds:   "bed,length,width,depth,top,min_size,avoid\na,1 m,1 m,200 mm,50 mm,8 mm,lava rock\nb,1 m,1 m,200 mm,50 mm,8 mm,\nc,1 m,1 m,200 mm,,8 mm,\n",
+		Media:  plainMedium,
+	}.Read(t)
+	list := Compare(job, suitability.New(job), CompareOptions{})
+	require.True(t, list[0].Barred)
+	where := map[suitability.Rule]string{}
+	for _, r := range list[0].Reasons {
+		where[r.Rule] = r.Where
+	}
+	assert.Equal(t, map[suitability.Rule]string{suitability.RuleAvoid: "bed a", suitability.RuleMinSize: "", suitability.RuleTop: ""}, where)
+	assert.Equal(t, "it is lava rock, which the bed avoids (bed a)", list[0].Reasons[0].Words())
+}

@@ -130,6 +130,15 @@ type DocumentRefusal struct {
 	Layer  quotes.Layer     `json:"layer"`
 	Rule   suitability.Rule `json:"rule"`
 	Reason string           `json:"reason"`
+	Where  string           `json:"where,omitempty"` // in compare, the beds that it holds for where others have another reason
+}
+
+// Words are the reason with the beds it holds for, where these are not all.
+func (r DocumentRefusal) Words() string {
+	if r.Where == "" {
+		return r.Reason
+	}
+	return r.Reason + " (" + r.Where + ")"
 }
 
 // DocumentComplaint is a warning about the files, at its place. Line and column
@@ -309,7 +318,7 @@ func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 		for _, r := range slices.SortedFunc(maps.Keys(layers), suitability.Reason.Compare) {
 			for _, l := range []quotes.Layer{quotes.Base, quotes.Top} {
 				if every(r, l) {
-					out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, EveryBed, l, r.Rule, r.Text})
+					out = append(out, DocumentRefusal{Quote: fit.Job.Quotes[q].Name, Bed: EveryBed, Layer: l, Rule: r.Rule, Reason: r.Text})
 				}
 			}
 		}
@@ -317,7 +326,7 @@ func DocumentRefusals(fit *suitability.Fit) []DocumentRefusal {
 			if every(r, at.layer) {
 				return
 			}
-			out = append(out, DocumentRefusal{fit.Job.Quotes[q].Name, fit.Job.Beds[at.bed].Name, at.layer, r.Rule, r.Text})
+			out = append(out, DocumentRefusal{Quote: fit.Job.Quotes[q].Name, Bed: fit.Job.Beds[at.bed].Name, Layer: at.layer, Rule: r.Rule, Reason: r.Text})
 		})
 	}
 	return out

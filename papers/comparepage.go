@@ -88,7 +88,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 			gone[e.Quote] = true
 			var why []string
 			for _, reason := range e.Reasons {
-				why = append(why, reason.Reason)
+				why = append(why, reason.Words())
 			}
 			if e.Note != "" && len(why) == 0 {
 				why = append(why, e.Note)
@@ -103,7 +103,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 		reason string
 	}
 	var order []key
-	count := map[key]int{}
+	count, beds := map[key]int{}, map[key][]string{}
 	r.Plan.Fit.Refusals(func(f suitability.Refusal) bool {
 		if gone[f.Quote] {
 			return true
@@ -113,6 +113,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 			order = append(order, k)
 		}
 		count[k] += f.Bed.Count
+		beds[k] = append(beds[k], f.Bed.Name)
 		return true
 	})
 	if len(order) == 0 {
@@ -124,7 +125,7 @@ func (r *report) refused(barred []optimise.Quoted) []page.Block {
 	t := &page.Table{Caption: "Quotes that some layers cannot take", Cols: []page.Col{{Name: "Quote"}, {Name: "Layer"}, {Name: "Beds", Right: true}, {Name: "Why not"}}}
 	for _, k := range order {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{page.Text(k.quote.Name), page.Text(string(k.layer)),
-			page.Num(fmt.Sprint(count[k]), float64(count[k]), 0), page.Text(k.reason)}})
+			page.Num(fmt.Sprint(count[k]), float64(count[k]), 0), page.Text(optimise.DocumentRefusal{Reason: k.reason, Where: suitability.SomeBeds(r.Plan.Job, []quotes.Layer{k.layer}, beds[k])}.Words())}})
 	}
 	return append(out, t)
 }

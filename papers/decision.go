@@ -8,6 +8,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/bill"
 	"mediabuy/optimise/risk"
+	"mediabuy/papers/caution"
 	"mediabuy/papers/page"
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -303,6 +304,9 @@ func (r *report) sureness() string {
 	}
 	if name, share, w, limit := r.tightest(); name != "" {
 		out = append(out, fmt.Sprintf("The tightest frame, %s, is used to %.0f %% (%s of %s, flooded).", name, 100*share, r.mass(w), r.mass(limit)))
+	}
+	if over := caution.Overloaded(r.Plan, r.Units); len(over) > 0 {
+		out = append(out, fmt.Sprintf("With heavy stone these pass their limits: %s.", units.Listed(few(over, 4))))
 	}
 	if r.Risk != nil {
 		out = append(out, r.Risk.Words(r.money, r.volume))

@@ -157,7 +157,7 @@ func (l *Letter) asks(s scribe) []page.Block {
 		}
 	}
 	if len(refused) > 0 {
-		out = append(out, &page.Para{Text: "Refused were " + strings.Join(refused, "; ") + ". They stand aside for you to look at and to fetch."})
+		out = append(out, &page.Para{Text: "We refused " + strings.Join(refused, "; ") + ". What we refused is set aside for you to look at and to fetch."})
 	}
 	return append(out, &page.Para{Text: "If your own count or ticket says otherwise, please send it to us and we will look at it together. Thank you for your help."})
 }

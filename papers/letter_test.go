@@ -46,7 +46,7 @@ func TestLettersByHand(t *testing.T) {
 	assert.Equal(t, "40.00 4.00", goods.Text(2)+" "+tax.Text(2))
 	text := markdown(t, got[0].Page(Style{Units: units.Metric}))
 	for _, words := range []string{"Dear Tansy Hill Supply, thank you for the delivery of " + after(7).String() + " and " + after(9).String(),
-		"**Missing**", "$44.00", "you bring what is missing by " + after(30).String(), "Refused were 2 × 50 L bag of pebble", "250 L", "555-0100"} {
+		"**Missing**", "$44.00", "you bring what is missing by " + after(30).String(), "We refused 2 × 50 L bag of pebble", "250 L", "555-0100"} {
 		assert.Contains(t, text, words)
 	}
 	assert.NotContains(t, text, "<b>", "a note stays text")

@@ -178,7 +178,7 @@ func (s scribe) feeWords(d bill.DropLine) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	words := fmt.Sprintf("Delivery, %s, as you quoted it: %s.", d.Name, strings.Join(parts, ", "))
+	words := fmt.Sprintf("%s, as you quoted it: %s.", d.Way("Delivery"), strings.Join(parts, ", "))
 	if w := d.Waiver(); w != "" {
 		words = strings.TrimSuffix(words, ".") + "; " + w + "."
 	}
@@ -258,7 +258,7 @@ func reached(l bill.Line) string {
 
 // dropWords names a drop and says what was waived.
 func dropWords(d bill.DropLine) string {
-	words := "Delivery, " + d.Name
+	words := d.Way("Delivery")
 	switch {
 	case d.IsHandling():
 		words = "Handling, once for the whole order"

@@ -333,6 +333,9 @@ const (
 	HoldsAny LoadHolds = "any"
 )
 
+// Delivered names a way of delivery that has no name of its own.
+const Delivered = "delivered"
+
 // Delivery is one way a supplier gets goods to a site.
 type Delivery struct {
 	Pos

@@ -55,7 +55,16 @@ func FormatPrice(m Money, code string) string {
 	if !ok || off.IsZero() || m.Sign() < 0 || off.Decimal().Cmp(m.Decimal().Mul(mostWrong)) <= 0 {
 		return FormatMoney(m, code)
 	}
-	return inFull(m.Round(mostPriceDigits), code, digits)
+	return inFull(m.Round(mostPriceDigits).String(), code, digits)
+}
+
+// FormatMoneyTo is [FormatMoney] with at least so many digits behind the point, "€0.0050", so that amounts in a row line up.
+func FormatMoneyTo(m Money, code string, digits int) string {
+	own, ok := CurrencyDigits(code)
+	if !ok || m.Sign() < 0 || digits <= own {
+		return FormatMoney(m, code)
+	}
+	return inFull(m.Text(digits), code, own)
 }
 
 // FormatQuoted prints a price as it was quoted, "$48.335": on an order the number of packs times the price is the sum of the
@@ -66,12 +75,12 @@ func FormatQuoted(m Money, code string) string {
 	if !ok || m.Sign() < 0 || m.Round(digits).Equal(m) || !m.Round(mostQuoted).Equal(m) {
 		return FormatPrice(m, code)
 	}
-	return inFull(m, code, digits)
+	return inFull(m.String(), code, digits)
 }
 
 // inFull prints a price with every digit it has; it has more than the currency's.
-func inFull(m Money, code string, digits int) string {
-	whole, fraction, _ := strings.Cut(m.String(), ".")
+func inFull(amount, code string, digits int) string {
+	whole, fraction, _ := strings.Cut(amount, ".")
 	plain := FormatMoney(MoneyOf(D(whole)), code)
 	if i := strings.LastIndexByte(plain, '.'); digits > 0 && i >= 0 {
 		plain = plain[:i]

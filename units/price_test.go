@@ -16,6 +16,20 @@ func TestFormatQuoted(t *testing.T) {
 	}
 }
 
+// Amounts that stand in a row have the same digits.
+func TestFormatMoneyTo(t *testing.T) {
+	for _, c := range []struct {
+		amount, code string
+		digits       int
+		want         string
+	}{
+		{"0.005", "EUR", 4, "€0.0050"}, {"0.14", "EUR", 4, "€0.1400"}, {"0.04579", "EUR", 4, "€0.0458"}, {"0", "EUR", 4, "€0.0000"}, {"1234.5", "USD", 4, "$1,234.5000"},
+		{"3.999", "USD", 2, "$4.00"}, {"0.4", "JPY", 4, "¥0.4000"}, {"-1", "USD", 4, "-$1.00"},
+	} {
+		assert.Equal(t, c.want, FormatMoneyTo(MoneyOf(D(c.amount)), c.code, c.digits), c.amount)
+	}
+}
+
 func TestFormatPrice(t *testing.T) {
 	for _, c := range []struct{ amount, code, want string }{
 		{"7.6667", "USD", "$7.67"}, {"48.335", "USD", "$48.34"}, {"27.5", "USD", "$27.50"}, {"1234.5678", "USD", "$1,234.57"},

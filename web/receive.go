@@ -205,7 +205,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, c *count, ordered []r
 		v.Buy = append(v.Buy, finishView{l.Quote.Supplier, l.Quote.Name, l.Quote.PacksWords(l.Packs), l.Site, sc.Money(l.Goods)})
 	}
 	for _, d := range s.Drops {
-		v.Buy = append(v.Buy, finishView{d.Supplier, "delivery, " + d.Name, "", d.Site, sc.Money(d.Fee)})
+		v.Buy = append(v.Buy, finishView{d.Supplier, d.Way("delivery"), "", d.Site, sc.Money(d.Fee)})
 	}
 	if len(s.Buy) > 0 && !s.Tax.IsZero() {
 		v.Buy = append(v.Buy, finishView{What: "tax", Money: sc.Money(s.Tax)})

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"mediabuy/optimise/share"
 )
 
 // verbs lists every verb in the order of the help text.
@@ -45,7 +47,12 @@ const helpTemplate = `{{with (or .Long .Short)}}{{. | trimTrailingWhitespaces}}
 
 VERBS
 {{range .Commands}}{{if .IsAvailableCommand}}  {{rpad .Name 10}} {{.Short}}
-{{end}}{{end}}{{end}}{{if .HasExample}}
+{{end}}{{end}}{{end}}{{if not .HasParent}}
+ALSO
+  mediabuy help VERB         the help of a verb
+  mediabuy completion SHELL  completion for bash, zsh, fish or powershell
+  mediabuy manual DIR        writes manual pages of all verbs
+{{end}}{{if .HasExample}}
 EXAMPLES
 {{.Example}}
 {{end}}{{if .HasAvailableLocalFlags}}
@@ -89,10 +96,34 @@ func newRoot(a *app) *cobra.Command {
 	for _, verb := range verbs {
 		c := verb(a)
 		c.DisableFlagsInUseLine = true
+		completeChoices(c)
 		root.AddCommand(c)
 	}
 	hideHelpVerb(root)
 	return root
+}
+
+// choices are the values of flags that take one of a few.
+var choices = map[string][]string{
+	"units": {"us", "metric"}, "rule": ruleNames(), "sheet": {"a4", "letter"},
+}
+
+// completeChoices has a shell offer those values, and no files, behind their flags.
+func completeChoices(c *cobra.Command) {
+	for name, values := range choices {
+		if c.Flags().Lookup(name) != nil {
+			// It fails only for a flag that is not there, or a second time.
+			_ = c.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
+		}
+	}
+}
+
+func ruleNames() []string {
+	var out []string
+	for _, r := range share.Rules {
+		out = append(out, string(r))
+	}
+	return out
 }
 
 // hideHelpVerb leaves "mediabuy help VERB" working and out of the list of verbs,
@@ -101,7 +132,7 @@ func hideHelpVerb(root *cobra.Command) {
 	root.InitDefaultHelpCmd()
 	for _, c := range root.Commands() {
 		if c.Name() == "help" {
-			c.Hidden = true
+			c.Hidden, c.Short, c.Long = true, "help for any verb", "Shows the help of a verb, as the verb with --help does."
 		}
 	}
 }

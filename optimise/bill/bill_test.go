@@ -142,3 +142,10 @@ func TestSuppliersOfABill(t *testing.T) {
 	b := &bill.Bill{Lines: []bill.Line{{Quote: yard}, {Quote: quay}, {Quote: yard}}}
 	assert.Equal(t, []string{"Quay", "Yard"}, b.Suppliers())
 }
+
+// How goods come is said where it has a name, and not as "delivery, delivered".
+func TestWayOfADrop(t *testing.T) {
+	assert.Equal(t, "Delivery", bill.DropLine{Name: quotes.Delivered}.Way("Delivery"))
+	assert.Equal(t, "Delivery, van", bill.DropLine{Name: "van"}.Way("Delivery"))
+	assert.Equal(t, "Low Ford", bill.DropLine{Supplier: "Low Ford", Name: quotes.Delivered, Loads: 1}.Words())
+}

@@ -1,11 +1,15 @@
 package bill
 
-import "fmt"
+import (
+	"fmt"
+
+	"mediabuy/quotes"
+)
 
 // Words name a drop for people: who brings it, how, where to, in how many loads,
 // and what was waived.
 func (d DropLine) Words() string {
-	words := d.Supplier + ", " + d.Name
+	words := d.Way(d.Supplier)
 	if d.Site != "" {
 		words += " to " + d.Site
 	}
@@ -16,6 +20,14 @@ func (d DropLine) Words() string {
 		words += ", " + w
 	}
 	return words
+}
+
+// Way is a word with how the goods come behind it, where that has a name of its own.
+func (d DropLine) Way(word string) string {
+	if d.Name == quotes.Delivered {
+		return word
+	}
+	return word + ", " + d.Name
 }
 
 // IsHandling reports whether the line is what a supplier takes once for a whole order.

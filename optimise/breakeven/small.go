@@ -131,7 +131,7 @@ func moreStock(job *quotes.Job, plan *optimise.Plan) []change {
 		}
 	}
 	if len(out) > 0 {
-		out = slices.Insert(out, 0, change{"one step more of everything that is bought up", more("")})
+		out = slices.Insert(out, 0, change{"a little more of everything of which all that is in stock is bought", more("")})
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package suitability
 
 import (
+	"slices"
 	"strings"
 
 	"mediabuy/quotes"
@@ -27,4 +28,24 @@ func Where(layers map[quotes.Layer]bool, beds []string, all int) string {
 		return layer + " of " + units.Several(len(beds), "bed")
 	}
 	return layer + " of " + strings.Join(beds, ", ")
+}
+
+// SomeBeds names beds where they are not all that have such layers; "" for all or none, which
+// need no name.
+func SomeBeds(job *quotes.Job, layers []quotes.Layer, beds []string) string {
+	all := 0
+	for _, b := range job.Beds {
+		if slices.ContainsFunc(layers, func(l quotes.Layer) bool { return b.LayerLitres(l) > 0 }) {
+			all++
+		}
+	}
+	switch {
+	case len(beds) == 0 || len(beds) == all:
+		return ""
+	case len(beds) == 1:
+		return "bed " + beds[0]
+	case len(beds) > mostNamed:
+		return units.Several(len(beds), "bed")
+	}
+	return "beds " + units.Listed(beds)
 }

@@ -174,26 +174,32 @@ func (c *collector) nearLimit() {
 // heavyStone names the frames that a lot at the heavy end of its range would
 // overload, where the job holds them to usual weights only.
 func (c *collector) heavyStone() {
-	if c.plan.Job.Settings.Weights != quotes.UsualWeights {
-		return
+	if over := Overloaded(c.plan, c.sys); len(over) > 0 {
+		c.add("overload", "frames are held to usual weights; with stone at the heavy end of its range these pass their limits when flooded: %s; to be safe from it have the purchase planned with frames held to heavy stone", strings.Join(over, ", "))
+	}
+}
+
+// Overloaded are the frames that stone at the heavy end of its range would load beyond their
+// limits when flooded, with both weights; none where the job holds them to heavy stone.
+func Overloaded(plan *optimise.Plan, sys units.System) []string {
+	if plan.Job.Settings.Weights != quotes.UsualWeights {
+		return nil
 	}
 	var over []string
 	say := func(what string, w units.Kilograms, limit *units.Kilograms) {
 		if limit != nil && w > *limit {
-			over = append(over, fmt.Sprintf("%s (%s of %s)", what, Mass(w, c.sys), Mass(*limit, c.sys)))
+			over = append(over, fmt.Sprintf("%s (%s of %s)", what, Mass(w, sys), Mass(*limit, sys)))
 		}
 	}
-	for _, f := range c.plan.Fills {
+	for _, f := range plan.Fills {
 		if f.Bed.Table == "" {
 			say(quotes.BedNamed(f.Bed.Name), f.Heavy, f.Bed.Limit)
 		}
 	}
-	for _, t := range c.plan.Tables {
+	for _, t := range plan.Tables {
 		say("table "+t.Name, t.Heavy, t.Limit)
 	}
-	if len(over) > 0 {
-		c.add("overload", "frames are held to usual weights; with stone at the heavy end of its range these pass their limits when flooded: %s; take weights out of job.toml to plan for it", strings.Join(over, ", "))
-	}
+	return over
 }
 
 // unknownSize names stone of no stated size that goes where a bed asks for one.

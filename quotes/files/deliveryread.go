@@ -12,9 +12,6 @@ import (
 	"mediabuy/units"
 )
 
-// deliveredName names a way of delivery that has no name.
-const deliveredName = "delivered"
-
 // rawDelivery is a row of delivery.csv as text.
 type rawDelivery struct {
 	Supplier   string `csv:"supplier" cell:"required"`
@@ -57,7 +54,7 @@ func (x *reader) deliveryRows(src Source, q *quoteBook, b *bedBook) ([]*delivery
 	var out []*deliveryRow
 	var elsewhere spelling.Spellings // sites where no bed stands
 	for _, r := range s.rows {
-		d := &deliveryRow{Delivery: &quotes.Delivery{Pos: r.Pos, Name: deliveredName, Tax: x.set.Tax}, row: r}
+		d := &deliveryRow{Delivery: &quotes.Delivery{Pos: r.Pos, Name: quotes.Delivered, Tax: x.set.Tax}, row: r}
 		c := r.cell("supplier")
 		known := false
 		if x.need(c, "the name of a supplier", "write it as in quotes.csv; a row left over is taken out whole") {

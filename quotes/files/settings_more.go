@@ -26,8 +26,8 @@ func (s *settingsReader) mixing(raw *rawSettings) {
 	})
 	setting(s, "least_share", raw.LeastShare, &s.set.LeastShare, s.leastShare)
 	if c, ok := s.cell("least_share", raw.LeastShare); ok && s.set.LayerMix == quotes.AnyMix && s.set.LeastShare > 0.5 {
-		s.fail(c, fmt.Sprintf("%s leaves no room for a second stone in a layer", spelling.Quoted(c.text)), "at most 50% where layers may be mixed",
-			`write layer_mix = "one" if each layer is to have a single stone`)
+		s.fail(c, fmt.Sprintf("%s leaves no room for a second thing in a layer", spelling.Quoted(c.text)), "at most 50% where layers may be mixed",
+			`write layer_mix = "one" if each layer is to hold one thing bought`)
 	}
 }
 

@@ -24,7 +24,7 @@ func (x *reader) shorthand(b *quoteBook) []shortWay {
 		if !feeGood || !freeGood || fee == nil && free == nil {
 			continue
 		}
-		d := shortWay{Delivery: &quotes.Delivery{Supplier: supplier, Name: deliveredName, HandlingSet: true, Covers: slices.Clone(quotes.Forms), Tax: x.set.Tax, Shorthand: true, Trucks: []quotes.Truck{{}}, LoadHolds: quotes.HoldsOne}}
+		d := shortWay{Delivery: &quotes.Delivery{Supplier: supplier, Name: quotes.Delivered, HandlingSet: true, Covers: slices.Clone(quotes.Forms), Tax: x.set.Tax, Shorthand: true, Trucks: []quotes.Truck{{}}, LoadHolds: quotes.HoldsOne}}
 		if free != nil {
 			d.cell, d.FreeOver = free.cell, &free.amount
 		}

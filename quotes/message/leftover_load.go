@@ -115,7 +115,8 @@ const answeredTerm = "said of delivery, as answered"
 
 var (
 	asksTerm = map[string]string{"free_over": "is delivery free from that value on?", "min_order": "is that the least order that is brought?"}
-	saysTerm = map[string]string{"load_volume": " of up to ", "load_weight": " of up to ", "free_over": ", free from ", "min_order": ", for no order below ", "covers": ", for each "}
+	saysTerm = map[string]string{"load_volume": " of up to ", "load_weight": " of up to ", "free_over": ", free from ", "min_order": ", for no order below "}
+	saysForm = map[string]string{"bag": ", for what comes in bags", "bulk": ", for what comes in bulk", "sack": ", for what comes in bulk bags"}
 )
 
 // packedAs is the form of the packs of a row.
@@ -125,7 +126,9 @@ func packedAs(d *draft) string { return first(d.offer.pack.RealForm(), string(qu
 func (l *leftovers) way(section int, rows []*draft, column string, fee charge, terms ...charge) reply {
 	label := fee.text + map[string]string{"load_fee": " for each load", "order_fee": " for each order"}[column]
 	for i, t := range terms {
-		if joint := saysTerm[t.column]; i > 0 && strings.HasPrefix(t.column, "load_") {
+		if t.column == "covers" {
+			label += saysForm[t.text]
+		} else if joint := saysTerm[t.column]; i > 0 && strings.HasPrefix(t.column, "load_") {
 			label += " or " + t.text
 		} else if joint != "" {
 			label += joint + t.text

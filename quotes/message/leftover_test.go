@@ -333,3 +333,16 @@ func TestAskMoreWords(t *testing.T) {
 		assert.True(t, found, "%s\n%s", text, summary(p))
 	}
 }
+
+// What a row covers is said as what comes so: "for each bag" would read as a price for a bag.
+func TestCoversInWords(t *testing.T) {
+	p, err := Parse("Low Ford Quarry: lava $255 per bulk bag of 1 m3. Loose is $218 per m3. Cartage: loose $180 per load of 16 m3; bags $30 per bag.", Options{Delivery: true})
+	require.NoError(t, err)
+	var labels []string
+	for _, q := range p.Asked {
+		for _, r := range q.Readings {
+			labels = append(labels, r.Label)
+		}
+	}
+	assert.Contains(t, labels, "$30 for each load of up to 1 m3, for what comes in bulk bags")
+}

@@ -56,7 +56,7 @@ func BarsOf(job *quotes.Job, plan *optimise.Plan, sc Scribe) *Bars {
 		if q.Bill == nil {
 			var why []string
 			for _, r := range q.Reasons {
-				why = append(why, r.Reason)
+				why = append(why, r.Words())
 			}
 			if q.Note != "" {
 				why = append(why, q.Note)

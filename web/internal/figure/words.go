@@ -37,13 +37,11 @@ func (s Scribe) Per() (name string, v units.Litres) {
 	return name, v
 }
 
-// PerMoney is money for the volume of Per: in cents, or for a litre as a price is told, of
-// which cents would take too much away.
+// PerMoney is money for the volume of Per, always with the digits that it is compared with:
+// cents, or for a litre finer ones, as cents would take too much away.
 func (s Scribe) PerMoney(m units.Money) string {
-	if _, v := s.Per(); v == units.Litre {
-		return s.Price(m)
-	}
-	return s.Money(m)
+	_, _, digits := optimise.ComparedPer(s.System)
+	return units.FormatMoneyTo(m, s.Code, digits)
 }
 
 // mass is a weight in pounds or kilograms, never in tons, so that weights held

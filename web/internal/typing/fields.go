@@ -60,7 +60,7 @@ var settingGroups = []settingGroup{
 	{"How sure, and how mixed", []setting{
 		{key: "extra", name: "Spare to buy", why: "More than the beds take. It is bought and not placed, so it weighs nothing in a bed.", example: "5%"},
 		{key: "sure", name: "How sure every bed is full", why: "The cheapest purchase found that fills every bed with this chance.", example: "90%"},
-		{key: "layer_mix", name: "Stones in one layer of a bed", why: "A single one is easier to place.", choices: []choice{{"", "any mix"}, {"one", "a single one"}}},
+		{key: "layer_mix", name: "Things bought in one layer of a bed", why: "A single one is easier to place; the same stone from bags and in bulk is two.", choices: []choice{{"", "any mix"}, {"one", "a single one"}}},
 		{key: "least_share", name: "Least part of a layer", why: "A stone fills none of a layer, or at least this much of it.", example: "20%"},
 	}},
 	{"What keeps plants, fish and frames safe", []setting{

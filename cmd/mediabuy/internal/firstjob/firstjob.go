@@ -29,7 +29,16 @@ type asker struct {
 	over  bool      // no more answers come
 	today time.Time // the pricing day, where settings state none
 	left  int
+
+	place, unit, tax string              // what was answered of the settings
+	kinds            []map[string]string // the beds so far, what was answered by column
 }
+
+// back is the answer that goes back to the question before.
+const back = "<"
+
+// errBack says that the question before is asked for.
+var errBack = errors.New("there is no question before this one")
 
 // line asks and gives what is answered, the usual where that is nothing.
 func (a *asker) line(question, usual string) string {
@@ -59,6 +68,9 @@ func (a *asker) until(question, usual string, good func(string) error) (string, 
 		if err := a.broken(); err != nil {
 			return "", err
 		}
+		if said == back {
+			return "", errBack
+		}
 		err := good(said)
 		if err == nil {
 			return said, nil
@@ -82,44 +94,98 @@ func Ask(in io.Reader, out io.Writer, today time.Time) (*Job, error) {
 	a := &asker{in: bufio.NewScanner(in), out: out, today: today}
 	a.in.Buffer(nil, 1<<20)
 	job := files.Templates()
-	settings, habit, err := a.settings()
-	if err != nil {
-		return nil, err
-	}
-	job[files.SettingsFile] = []byte(settings)
-	beds, err := a.beds(settings, habit)
-	if err != nil {
-		return nil, err
-	}
-	job[files.BedsFile] = []byte(beds)
-	if err := a.yards(job, settings); err != nil {
-		return nil, err
+	fmt.Fprintf(out, "A lone %s goes back to the question before.\n", back)
+	var settings string
+	for step := 0; step < 3; {
+		var err error
+		switch step {
+		case 0:
+			settings, err = a.settings()
+			job[files.SettingsFile] = []byte(settings)
+		case 1:
+			var beds string
+			beds, err = a.beds(settings, (&quotes.Settings{Currency: units.CurrencyOf(a.place)}).System())
+			job[files.BedsFile] = []byte(beds)
+		case 2:
+			err = a.yards(job, settings)
+		}
+		switch {
+		case errors.Is(err, errBack):
+			step--
+		case err != nil:
+			return nil, err
+		default:
+			step++
+		}
 	}
 	_, rep, err := files.Read(files.SourcesOf(job), files.Options{Today: today})
 	return &Job{job, rep, a.left}, err
 }
 
-// settings asks where the job is, and gives job.toml and the habit of units there.
-func (a *asker) settings() (string, units.System, error) {
-	place, err := a.until("Where are you: us, canada, uk, europe, australia, new zealand, or a currency such as CHF", "us", func(said string) error {
+// settings asks where the job is, and gives job.toml. Come back to from the beds, it
+// begins with its last question.
+func (a *asker) settings() (string, error) {
+	ask := []func() error{a.askPlace, a.askUnit, a.askTax}
+	at := 0
+	if a.place != "" {
+		at = len(ask) - 1
+	}
+	for at < len(ask) {
+		err := ask[at]()
+		switch {
+		case errors.Is(err, errBack) && at == 0:
+			fmt.Fprintln(a.out, err)
+		case errors.Is(err, errBack):
+			at--
+		case err != nil:
+			return "", err
+		default:
+			at++
+		}
+	}
+	f, err := tomlfile.Open(files.Templates()[files.SettingsFile])
+	if err != nil {
+		return "", err
+	}
+	for _, set := range []struct {
+		key   tomlfile.Key
+		value string
+	}{{tomlfile.Key{"currency"}, units.CurrencyOf(a.place)}, {tomlfile.Key{"units", "length"}, a.unit}, {tomlfile.Key{"tax"}, a.tax}} {
+		if set.value == "" {
+			continue
+		}
+		if f, err = f.Set(set.key, set.value); err != nil {
+			return "", err
+		}
+	}
+	return string(f.Bytes()), nil
+}
+
+func (a *asker) askPlace() (err error) {
+	a.place, err = a.until("Where are you: us, canada, uk, europe, australia, new zealand, or a currency such as CHF", "us", func(said string) error {
 		if _, ok := units.CurrencyDigits(units.CurrencyOf(said)); !ok {
 			return fmt.Errorf("%q is no country of these and no currency of ISO 4217", said)
 		}
 		return nil
 	})
-	if err != nil {
-		return "", 0, err
-	}
-	unit, err := a.until("Unit of a length that is written without one: ft, in, m, cm, mm or none", "none", func(said string) error {
+	return err
+}
+
+func (a *asker) askUnit() (err error) {
+	a.unit, err = a.until("Unit of a length that is written without one: ft, in, m, cm, mm or none", "none", func(said string) error {
 		if _, err := units.ParseLength("1 "+said, units.Options{}); err != nil && said != "none" {
 			return fmt.Errorf("%q is no unit of length", said)
 		}
 		return nil
 	})
-	if err != nil {
-		return "", 0, err
+	if a.unit == "none" {
+		a.unit = ""
 	}
-	tax, err := a.until("Tax that comes on top of the prices, such as 7.5% (nothing if there is none or prices hold it)", "", func(said string) error {
+	return err
+}
+
+func (a *asker) askTax() (err error) {
+	a.tax, err = a.until("Tax that comes on top of the prices, such as 7.5% (nothing if there is none or prices hold it)", "", func(said string) error {
 		if said == "" {
 			return nil
 		}
@@ -128,27 +194,7 @@ func (a *asker) settings() (string, units.System, error) {
 		}
 		return nil
 	})
-	if err != nil {
-		return "", 0, err
-	}
-	f, err := tomlfile.Open(files.Templates()[files.SettingsFile])
-	if err != nil {
-		return "", 0, err
-	}
-	if f, err = f.Set(tomlfile.Key{"currency"}, units.CurrencyOf(place)); err != nil {
-		return "", 0, err
-	}
-	if unit != "none" {
-		if f, err = f.Set(tomlfile.Key{"units", "length"}, unit); err != nil {
-			return "", 0, err
-		}
-	}
-	if tax != "" {
-		if f, err = f.Set(tomlfile.Key{"tax"}, tax); err != nil {
-			return "", 0, err
-		}
-	}
-	return string(f.Bytes()), (&quotes.Settings{Currency: units.CurrencyOf(place)}).System(), nil
+	return err
 }
 
 // examples of a bed's measures, in the reader's habit of units.
@@ -157,36 +203,80 @@ var examples = map[units.System][5]string{units.US: {"4x8 ft", "12 in", "2 in", 
 // bedColumns are the columns of beds.csv that the questions about beds fill.
 var bedColumns = []string{"bed", "count", "length", "width", "depth", "top", "limit", "min_size"}
 
+// asked are the columns in the order of their questions; the width is answered with the length.
+var asked = []string{"count", "length", "depth", "top", "limit", "min_size"}
+
+// lengths are the columns that take a number without a unit in the unit of the settings.
+var lengths = []string{"length", "depth", "top", "min_size"}
+
+// bare reports whether an answer has numbers and no unit.
+func bare(said string) bool {
+	return strings.ContainsAny(said, "0123456789") && strings.Trim(said, "0123456789.,/ xX×*") == ""
+}
+
 // beds asks for the beds, a kind at a time, until one has no number. What an answer
-// lacks is told at once, in the words in which the file would have it told.
+// lacks is told at once, in the words in which the file would have it told, and a number
+// without a unit is said with the one that it is read in.
 func (a *asker) beds(settings string, habit units.System) (string, error) {
 	such := examples[habit]
-	rows := []string{strings.Join(bedColumns, ",")}
-	for {
-		kind := map[string]string{"bed": fmt.Sprintf("bed %d", len(rows))}
-		for _, q := range []struct{ column, words string }{
-			{"count", fmt.Sprintf("Beds of kind %d: how many are alike (nothing ends the beds)", len(rows))},
-			{"length", "  Length and width inside, such as " + such[0]},
-			{"depth", "  Depth of media, such as " + such[1]},
-			{"top", "  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)"},
-			{"limit", "  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)"},
-			{"min_size", "  Smallest grain, such as " + such[4] + " (nothing for any)"},
-		} {
-			said, err := a.until(q.words, "", func(said string) error {
-				kind[q.column] = said
-				return a.bedProblem(settings, kind, q.column)
-			})
-			switch {
-			case err != nil:
+	n := len(a.kinds) // of the kind that is asked about
+	for at := 0; ; {
+		if n == len(a.kinds) {
+			a.kinds = append(a.kinds, map[string]string{"bed": fmt.Sprintf("bed %d", n+1)})
+		}
+		kind := a.kinds[n]
+		words := []string{
+			fmt.Sprintf("Beds of kind %d: how many are alike (nothing ends the beds)", n+1),
+			"  Length and width inside, such as " + such[0],
+			"  Depth of media, such as " + such[1],
+			"  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)",
+			"  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)",
+			"  Smallest grain, such as " + such[4] + " (nothing for any)",
+		}
+		c := asked[at]
+		said, err := a.until(words[at], "", func(said string) error {
+			kind[c] = said
+			err := a.bedProblem(settings, kind, c)
+			if err != nil && a.readsBare(c, said) {
+				return fmt.Errorf("%w; %s is read as %s %s", err, said, said, a.unit)
+			}
+			return err
+		})
+		switch {
+		case errors.Is(err, errBack) && at > 0:
+			delete(kind, c)
+			at--
+		case errors.Is(err, errBack):
+			a.kinds = a.kinds[:n]
+			if n == 0 {
 				return "", err
-			case q.column == "count" && said == "" && len(rows) == 1:
-				return "", errors.New("no bed was named; a job needs at least one")
-			case q.column == "count" && said == "":
-				return strings.Join(rows, "\n") + "\n", nil
+			}
+			n, at = n-1, len(asked)-1
+		case err != nil:
+			return "", err
+		case at == 0 && said == "" && n == 0:
+			return "", errors.New("no bed was named; a job needs at least one")
+		case at == 0 && said == "":
+			a.kinds = a.kinds[:n]
+			rows := []string{strings.Join(bedColumns, ",")}
+			for _, kind := range a.kinds {
+				rows = append(rows, bedRow(kind))
+			}
+			return strings.Join(rows, "\n") + "\n", nil
+		default:
+			if a.readsBare(c, said) {
+				fmt.Fprintf(a.out, "    read as %s %s\n", said, a.unit)
+			}
+			if at++; at == len(asked) {
+				n, at = n+1, 0
 			}
 		}
-		rows = append(rows, bedRow(kind))
 	}
+}
+
+// readsBare reports whether an answer is read in the unit of the settings.
+func (a *asker) readsBare(column, said string) bool {
+	return a.unit != "" && slices.Contains(lengths, column) && bare(said)
 }
 
 // bedRow is a row of beds.csv. Length and width are answered together and stand each in its own cell.
@@ -240,11 +330,25 @@ func quoted(s string) string {
 
 // yards asks for what each yard wrote and puts the rows read from it into the job.
 func (a *asker) yards(job map[string][]byte, settings string) error {
-	all := &message.Proposal{}
+	type read struct {
+		supplier string
+		*message.Proposal
+		left int
+	}
+	var all []read
 	for {
 		supplier := a.line("Paste what each yard wrote. Whose is the next (nothing ends)", "")
 		if err := a.broken(); err != nil {
 			return err
+		}
+		switch n := len(all) - 1; {
+		case supplier == back && n < 0:
+			return errBack
+		case supplier == back:
+			fmt.Fprintf(a.out, "What %s wrote is out again.\n", all[n].supplier)
+			a.left -= all[n].left
+			all = all[:n]
+			continue
 		}
 		if supplier == "" {
 			break
@@ -277,29 +381,34 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 			fmt.Fprintf(a.out, "  left open: %q\n", p.Words(q.Range))
 		}
 		a.left += len(unclear) + len(p.Asked)
-		all.Rows, all.Delivery = append(all.Rows, p.Rows...), append(all.Delivery, p.Delivery...)
+		all = append(all, read{supplier, p, len(unclear) + len(p.Asked)})
 	}
-	if len(all.Rows) > 0 {
-		job[files.QuotesFile] = []byte(all.CSV())
+	whole := &message.Proposal{}
+	for _, r := range all {
+		whole.Rows, whole.Delivery = append(whole.Rows, r.Rows...), append(whole.Delivery, r.Delivery...)
 	}
-	if len(all.Delivery) > 0 {
-		job[files.DeliveryFile] = []byte(all.DeliveryCSV())
+	if len(whole.Rows) > 0 {
+		job[files.QuotesFile] = []byte(whole.CSV())
+	}
+	if len(whole.Delivery) > 0 {
+		job[files.DeliveryFile] = []byte(whole.DeliveryCSV())
 	}
 	return nil
 }
 
 // names reports whether words say no more than whose the message is, which is given.
 func names(words, supplier string) bool {
-	bare := func(s string) string { return strings.Trim(strings.ToLower(s), " \t.,:;!-–—") }
-	words = bare(words)
-	if from, ok := strings.CutPrefix(words, "from"); ok && bare(from) == bare(supplier) {
+	trim := func(s string) string { return strings.Trim(strings.ToLower(s), " \t.,:;!-–—") }
+	words = trim(words)
+	if from, ok := strings.CutPrefix(words, "from"); ok && trim(from) == trim(supplier) {
 		return true
 	}
-	return words == bare(supplier)
+	return words == trim(supplier)
 }
 
 // answers puts what a message leaves open; nothing is entered unanswered.
 func (a *asker) answers(p *message.Proposal) (*message.Proposal, error) {
+	var before []*message.Proposal
 	for len(p.Asked) > 0 {
 		q := p.Asked[0]
 		fmt.Fprint(a.out, show.Question(p, q))
@@ -310,14 +419,24 @@ func (a *asker) answers(p *message.Proposal) (*message.Proposal, error) {
 		if said == "" {
 			return p, nil
 		}
+		if said == back {
+			if n := len(before); n > 0 {
+				p, before = before[n-1], before[:n-1]
+			} else {
+				fmt.Fprintln(a.out, errBack)
+			}
+			continue
+		}
 		n, err := strconv.Atoi(said)
 		if err != nil || n < 1 || n > len(q.Readings) {
 			fmt.Fprintf(a.out, "%q is none of them\n", said)
 			continue
 		}
-		if p, err = p.Answer(0, n-1); err != nil {
+		next, err := p.Answer(0, n-1)
+		if err != nil {
 			return nil, err
 		}
+		p, before = next, append(before, p)
 	}
 	return p, nil
 }

@@ -142,7 +142,11 @@ func (p *page) notes(list []optimise.Quoted) {
 func reasonWords(list []optimise.DocumentRefusal) string {
 	var words []string
 	for _, r := range list {
-		words = append(words, fmt.Sprintf("%s (%s)", r.Reason, r.Rule))
+		rule := string(r.Rule)
+		if r.Where != "" {
+			rule += "; " + r.Where
+		}
+		words = append(words, fmt.Sprintf("%s (%s)", r.Reason, rule))
 	}
 	return strings.Join(words, "; also ")
 }

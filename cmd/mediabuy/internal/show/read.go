@@ -47,7 +47,11 @@ func Question(p *message.Proposal, q message.Question) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "  line %d: %q: %s\n", p.Line(q.From), p.Words(q.Range), q.Question)
 	for i, one := range q.Readings {
-		b.WriteString(strings.TrimRight(fmt.Sprintf("    %d  %-12s %s", i+1, one.Label, one.Sets()), " ") + "\n")
+		sets := one.Sets()
+		if sets != "" {
+			sets = " (" + sets + ")"
+		}
+		fmt.Fprintf(&b, "    %d  %s%s\n", i+1, one.Label, sets)
 	}
 	return b.String()
 }

@@ -122,7 +122,7 @@ func (v *ReceiveView) finish(b *strings.Builder) {
 		rows = append(rows, table.Row{l.Quote.Supplier, l.Quote.Name, fmt.Sprintf("%s × %s", l.Packs, l.Quote.Pack.Raw), to, v.money(l.Goods)})
 	}
 	for _, d := range s.Drops {
-		rows = append(rows, table.Row{d.Supplier, "delivery, " + d.Name, "", d.Site, v.money(d.Fee)})
+		rows = append(rows, table.Row{d.Supplier, d.Way("delivery"), "", d.Site, v.money(d.Fee)})
 	}
 	if !s.Tax.IsZero() {
 		rows = append(rows, table.Row{"", "tax", "", "", v.money(s.Tax)})
