@@ -139,7 +139,7 @@ const aQuestion = "it is a question"
 // judge finds the clauses that must not be read, from the words in them.
 func (r *reading) judge() {
 	all := r.all
-	answered(all)
+	r.answered(all)
 	r.corrected()
 	r.trucks()
 	others := -1 // the sentence that speaks to somebody else
@@ -153,6 +153,7 @@ func (r *reading) judge() {
 			case hedges[t.word] && c.numberAfter(t.To, j):
 				c.poison = "it is rough"
 			case t.word == "out" && !c.goneOut(j), t.word == "may" && c.numberAfter(t.To, j), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
+			case doubt(t.word) == doubts["maybe"] && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.ranged }): // as the question says
 			case doubt(t.word) == doubts["not"] && c.deniedBehind(t):
 				c.poison = denialBehind
 			case doubt(t.word) != "":
@@ -212,7 +213,7 @@ const onCondition = "it hangs on the condition before it"
 
 // answered takes a question that names one medium, and states no number but its grains, for the heading of the answer behind it:
 // "Lava 3/4 in? 68 a yard."
-func answered(all []*clause) {
+func (r *reading) answered(all []*clause) {
 	for i := 0; i < len(all); {
 		to := i + 1
 		for to < len(all) && all[to].sentence == all[i].sentence && all[to].row == all[i].row {
@@ -222,11 +223,14 @@ func answered(all []*clause) {
 		plain, told := all[i].poison == aQuestion, false
 		from := to
 		for from < len(all) && from < to+2 && len(all[from].facts) == 0 && all[from].poison == "" && !slices.ContainsFunc(all[from].tokens, func(t token) bool { return t.number }) {
+			if spokenSum.MatchString(r.low[all[from].From:all[from].To]) {
+				break
+			}
 			from++ // "yes"
 		}
 		for j := from; j < len(all) && all[j].sentence == all[from].sentence; j++ {
 			plain = plain && (all[j].poison == "" || told) && all[j].row < 0 && len(all[j].media()) == 0
-			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) })
+			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) }) || spokenSum.MatchString(r.low[all[j].From:all[j].To])
 		}
 		plain = plain && told
 		for _, c := range all[i:to] {
@@ -435,7 +439,7 @@ func (s *scanner) strange(c *clause, f *fact) Range {
 			run, odd = Range{From: t.From}, false
 		}
 		run.To = t.To
-		odd = odd || !fillers[t.word] && !noSubjects[t.word] && numberWords[t.word] == "" || t.number
+		odd = odd || !fillers[t.word] && !noSubjects[t.word] && numberWords[t.word] == "" && doubt(t.word) != doubts["maybe"] || t.number
 	}
 	if !odd {
 		return Range{}

@@ -85,6 +85,7 @@ type fact struct {
 
 	base    *fact // a price in the same words as a break that holds for the packs beyond a number alone
 	graded  bool  // such a break
+	ranged  bool  // an end of a price from one amount to another
 	redone  bool  // a price that a correction behind it takes back
 	head    *fact // the heading of a table that a cell's reading hangs on
 	behind  *fact // the price that a "delivered" stands behind

@@ -2,6 +2,7 @@ package message
 
 import (
 	"slices"
+	"strings"
 
 	"mediabuy/quotes"
 )
@@ -182,4 +183,25 @@ func (it *item) name() string {
 // offered says whether a price stands with the item already.
 func (it *item) offered() bool {
 	return slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aBreak })
+}
+
+// ownWords are the words between a size and a price that may name what both are of, where the medium behind them in the sentence has a
+// price of its own: "20 mm round stone is $39 a tonne, and the 14 mm granite is $42".
+func (r *reading) ownWords(i int, c *clause, about []*fact, opens bool) (words Range) {
+	k := slices.IndexFunc(about, func(f *fact) bool { return f.kind == aPrice })
+	later := r.laterMedium(i, c)
+	if k < 1 || !opens || later == nil || !slices.ContainsFunc(r.all, func(d *clause) bool {
+		return slices.Contains(d.facts, later) && slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aPrice && f.From > later.From })
+	}) {
+		return Range{}
+	}
+	for _, t := range c.tokens {
+		if t.word != "" && t.From >= about[0].To && t.To <= about[k].From && !fillers[t.word] && !noSubjects[t.word] && !describers[t.word] {
+			if words.To == 0 {
+				words.From = about[0].To + len(r.low[about[0].To:]) - len(strings.TrimLeft(r.low[about[0].To:], " \t"))
+			}
+			words.To = t.To
+		}
+	}
+	return words
 }

@@ -74,17 +74,18 @@ func (l *leftovers) capitals(section int) []charge {
 			from += len(w)
 		}
 		name := squeeze(strings.TrimRight(text[from:to], ".,-"))
-		if !strings.Contains(name, " ") && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || l.company(from, to) == "" || !l.mayBeName(section, from, to, name) {
+		asked := askFront.MatchString(text[:from])
+		if !strings.Contains(name, " ") && !asked && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || l.company(from, to) == "" || !l.mayBeName(section, from, to, name) {
 			continue
 		}
 		line := text[strings.LastIndexByte(text[:from], '\n')+1 : from]
 		rank := 1
 		switch {
-		case toOther.MatchString(line):
+		case !asked && toOther.MatchString(line):
 			continue
 		case !strings.Contains(text[to:], "\n") && len(text)-to < window:
 			rank = 0
-		case ofOther.MatchString(line), sellsBehind.MatchString(text[to:]):
+		case asked, ofOther.MatchString(line), sellsBehind.MatchString(text[to:]):
 		case strings.TrimSpace(text[:from-len(line)]) == "":
 			rank = 2
 		default:
@@ -98,7 +99,9 @@ func (l *leftovers) capitals(section int) []charge {
 var (
 	capitalName = compile(`(?:^|[^\pL\d])(\p{Lu}[\pL'’-]*(?:[ \t]+(?:(?:and|of|the|&|d[aeiou]s?|del|della|la|le|les|van|von|der|den|de|het|zum|am|y|e)[ \t]+)*\p{Lu}[\pL'’-]*){0,5})`)
 	// ownersName is a yard by the name of its owner: "Annie's", and not "It's".
-	ownersName  = compile(`^\pL{5,}['’]s$`)
+	ownersName = compile(`^\pL{5,}['’]s$`)
+	// askFront stands in front of the name of one who sells what is his own.
+	askFront    = compile(`(?i)(?:\b(?:ask|look) for|\b(?:contact|text|message|call|ring|phone|see|speak to|talk to))[ \t]+$`)
 	sellsBehind = compile(`^[ \t]+(?:is|are|has|have|had|sells?|wants?|says|said|quoted?|charges?|offers?|can do|will do)\b`)
 	// toOther ends a line in front of the name of a buyer or a place, ofOther in front of the name of one who sells.
 	toOther = compile(`(?i)(?:^[ \t]*(?:hello|hi|hey|hiya|dear|to|attn|attention|bill to|ship to|for|re|subject|project|job)\b.*|\b(?:to|in|inside|into|near|for|around|outside|within|by|past|mr|mrs|ms|dr|frau|herr)\.?[ \t]+)$`)
@@ -135,7 +138,7 @@ func (l *leftovers) namesIn(section int) (out []charge) {
 // mayBeName says whether a name in a section is of one company, and neither of goods nor of a road.
 func (l *leftovers) mayBeName(section, from, to int, name string) bool {
 	before, after, two := strings.Cut(name, " and ")
-	return !(two && !oneCompany(before, after)) && l.sectionAt(from) == section && !l.onlyKinds(from, to) && !l.nameOfGoods(from, to) && !l.holdsMoney(from, to) && !firms.Street.MatchString(name)
+	return !(two && !oneCompany(before, after)) && l.sectionAt(from) == section && !l.onlyKinds(from, to) && !l.nameOfGoods(from, to) && !l.holdsMoney(from, to) && !firms.Address(name)
 }
 
 // holdsMoney says whether a price that was read or asked about stands in a part of the text.

@@ -30,7 +30,7 @@ var (
 	standsHere  = compile(`\b(?:have|has|got|left|stock|here|ve)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
 	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
-	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the)\b)`)
+	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
 	ifBefore    = compile(`\b(?:if|unless|when|once)\b[^.;,\n]*$`)
 	sizeNext    = compile(`^(?:[ \t]+(?:an?|per|the) \pL+)?[ \t]+(?:for|on) (?:the )?$`)
 	fallsTo     = compile(`\b(?:it|that|they|the price) (?:drops?|dropped) (?:down )?to\b`) // and brings nothing
@@ -199,8 +199,16 @@ func (l *leftovers) askPrices(m *fact, found []pricedAt) {
 				row = d
 			}
 		}
-		if known || len(same) > maxHolds {
+		if known {
 			continue
+		}
+		if len(same) > maxHolds { // amounts that read in two ways, each asked by itself
+			if next := slices.IndexFunc(same, func(o pricedAt) bool { return o.Range != same[0].Range }); next > 1 {
+				found = append(found, same[next:]...)
+				same = same[:next]
+			} else {
+				continue
+			}
 		}
 		var replies []reply
 		var parts []Range

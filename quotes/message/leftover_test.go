@@ -251,6 +251,8 @@ func TestAskNames(t *testing.T) {
 		"Lava $68 a yard.\n\nKind regards\nCava del Merlo Grigio":                    {"Cava del Merlo Grigio"},
 		"Hello Ines,\nlava 68 a yard.\nGreetings from the Weald,\nJo\nOtter Bridge":  {"Otter Bridge"},
 		"Called Annie's about lava: 68 a yard":                                       {"Annie's"},
+		"Lava 68 a yard. You load. Behind the old works, ask for Tamsin.":            {"Tamsin"},
+		"Lava 68 a yard. Pick up from Otter Flat. Contact Tamsin":                    {"Otter Flat", "Tamsin"},
 		"Wenna Trask has lava at 68 a yard. There's plenty":                          {"Wenna Trask"},
 		"Dear Mr Trask, lava is 68 a yard, brought to Otter Bridge for 50. It's dry": nil,
 	} {

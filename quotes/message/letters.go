@@ -150,7 +150,7 @@ func apart(parts []*source) bool {
 func (r *reading) idle() bool {
 	return !strings.ContainsAny(r.text, "$£€%") && !slices.ContainsFunc(r.all, func(c *clause) bool {
 		return slices.ContainsFunc(c.facts, func(f *fact) bool {
-			return f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aShort, aPallet, aPack, aMin, aMax, aStep, aTax, aPercent, aValid, aReady, aPayer, aSupplier)
+			return f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aShort, aPallet, aPack, aMin, aMax, aStep, aTax, aPercent, aValid, aReady, aSupplier)
 		})
 	})
 }

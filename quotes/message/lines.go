@@ -68,8 +68,11 @@ func (s *scanner) lines() {
 			s.fix(anAside, at[0], at[1], "", "a heading of the message")
 		}
 	}
-	for _, at := range plaintext.SaidLines(s.text) {
-		if s.signed(at[2], at[3], false) {
+	said := plaintext.SaidLines(s.text)
+	several := len(said) > 1 && slices.ContainsFunc(said, func(at []int) bool { return hasCompanyWord(s.text[at[2]:at[3]]) })
+	for _, at := range said {
+		if s.signed(at[2], at[3], several && strings.Contains(s.text[at[2]:at[3]], " ")) {
+			s.taken(at[2]).general = several
 			s.fix(anAside, at[0], at[2], "", "a heading of the message")
 			s.fix(anAside, at[3], at[1], "", "a heading of the message")
 		}
@@ -91,6 +94,9 @@ func (s *scanner) lines() {
 		why  string
 	}{{firms.QuoteFrom, true, "the words say whose prices these are"}, {firms.ThisIs, true, saysWhere}, {firms.PersonHere, true, saysWhere}, {firms.HereLast, false, saysWhere}, {firms.HereAt, false, saysWhere}, {firms.ThanksFor, false, saysWhere}, {firms.Starred, false, saysWhere}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
+			if one.re == firms.PersonHere && (notPersons[firstWord(s.low[at[0]:at[2]])] || !hasCompanyWord(s.text[at[2]:at[3]]) && personBehind.MatchString(s.text[at[3]:])) {
+				continue // "Pick up from Otter Flat", "Lou here, Lou at Pennick Stone"
+			}
 			s.spoken(at, one.open, one.why)
 		}
 	}
@@ -112,7 +118,7 @@ func (s *scanner) lines() {
 	s.labelsSaid()
 	s.opens()
 	if at := firms.DashSign.FindStringSubmatchIndex(strings.TrimRight(s.text, " \t\r\n")); at != nil {
-		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && firms.Street.MatchString(s.text[at[2]:at[3]]) {
+		if comma := strings.IndexByte(s.text[at[0]:at[3]], ','); comma > 0 && firms.Address(s.text[at[2]:at[3]]) {
 			at[2] = at[0] + len(s.text[at[0]:at[3]]) - len(strings.TrimLeft(s.text[at[0]:at[3]], "-–— \t"))
 			at[3] = at[0] + comma
 		}
@@ -237,11 +243,14 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || firms.Headline(name) || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name
 }
+
+// personBehind goes on behind the name of a person with whose he is.
+var personBehind = compile(`^,?[ \t]+(?:(?:here|over|down|out|up|speaking|calling),?[ \t]+)?(?:at|from|of|with)[ \t]`)
 
 // numberedThing is a line of a list by its number, and no company.
 var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate|store|branch|shop|depot|plant|dept|ext|building|warehouse)\b.*\d$`)

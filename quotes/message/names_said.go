@@ -78,7 +78,7 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Street.MatchString(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
 				continue
 			case !lone && !hasCompanyWord(name) && (one.re != firms.NameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
@@ -124,7 +124,7 @@ func (s *scanner) mayBeSupplier() {
 		}
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], end)
-		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || firms.Street.MatchString(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
+		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
 			continue
 		}
 		f := s.perhaps(&fact{kind: aSupplier, why: saysWhere}, Range{at[2], end}, "a name, and it is not said whose", "is "+name+" the supplier?", name)

@@ -459,7 +459,7 @@ func orderedPrice(s *scanner, m match) (*fact, bool) {
 
 // priceRange is a price from one amount to another: which of them it is, is asked.
 func priceRange(s *scanner, m match) (*fact, bool) {
-	low, high := &fact{kind: aPrice, why: "the lower end of a price, as answered"}, &fact{kind: aPrice, why: "the upper end of a price, as answered"}
+	low, high := &fact{kind: aPrice, ranged: true, why: "the lower end of a price, as answered"}, &fact{kind: aPrice, ranged: true, why: "the upper end of a price, as answered"}
 	why := s.priced(m, low)
 	text, v, bad := s.amount(m, "t")
 	if why != "" || bad != "" || v.Cmp(low.money) <= 0 || !near(low.money, v) || s.goesOn(m.end()) {
@@ -468,6 +468,7 @@ func priceRange(s *scanner, m match) (*fact, bool) {
 	high.text, high.money, high.unit = text, v, low.unit
 	reading, open := s.either(m, "a price from one amount to another", "a price from one amount to another: which is yours?", low.text, high.text)
 	if open != nil {
+		open.ranged = true
 		return open, true
 	}
 	return []*fact{low, high}[reading], true

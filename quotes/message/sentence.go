@@ -217,6 +217,13 @@ func (r *reading) noMedium(i int, c *clause) {
 			return
 		}
 	}
+	if words := r.ownWords(i, c, about, opens); words.To > 0 {
+		it := r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
+		for _, f := range about {
+			r.give(f, it)
+		}
+		return
+	}
 	if words := r.calledBefore(i, c); words.To > 0 && slices.ContainsFunc(about, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aPack }) {
 		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 		for _, f := range about {

@@ -17,6 +17,7 @@ func TestAmountsInWords(t *testing.T) {
 		"eighty-one fifty a yard, delivery ninety":         "81.50 a yard, delivery 90",
 		"nine hundred a bag, five bags and up eight fifty": "900 a bag, five bags and up 850",
 		"seventeen fifty a bag, the truck one fifty":       "17.50 a bag, the truck one fifty",
+		"one hunderd a yard":                               "100 a yard",
 		"a hundred and five a yard":                        "105 a yard",
 		"two dozen bags, a tenner to drop it":              "24 bags, a 10 to drop it",
 		"two of us will come to Seven Oaks Stone":          "two of us will come to seven oaks stone",

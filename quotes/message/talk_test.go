@@ -33,29 +33,36 @@ func wantCells(t *testing.T, text, want string) {
 // TestTalk reads what people say aloud or in talk.
 func TestTalk(t *testing.T) {
 	for text, want := range map[string]string{
-		"Low Ford Quarry. River rock, the two to four inch, is $94 a yard, and the three-quarter lava is $99 a yard.":                "0 size=2-4 in; 1 size=3/4 in",
-		"Low Ford Quarry. River rock, half to one and a half inch, is $94 a yard.":                                                   "0 size=1/2 to 1 1/2 in",
-		"Low Ford Quarry. Lava, the three quarter yard scoop is $94.":                                                                "0 size=",
-		"Low Ford Quarry. Lava $94 a yard, the quarter to about two inch.":                                                           "0 size=",
-		"Low Ford Quarry. Basalt, the twenty mil, is $71 a cube, and the ten mil's seventy-six.":                                     "0 size=20 mm; 0 price=$71; 1 size=10 mm; 1 price=76; 1 pack=1 m3",
-		"Low Ford Quarry. Lava 50 L is on sale at $9 (was $11). Pumice 50 L $12. Sale ends 31 May 2031.":                             "0 valid_until=2031-05-31; 1 valid_until=",
-		"Low Ford Quarry. Lava 50 L $9. Pumice 50 L $12. Sale ends 31 May 2031.":                                                     "0 valid_until=2031-05-31; 1 valid_until=2031-05-31",
-		"Low Ford Quarry. Lava 50 L $9. Postage $13 flat, $160 and up ships free.":                                                   "0 delivery=$13; 0 free_over=$160",
-		"Low Ford Quarry. Lava 50 L $9. Postage $13, orders of $160 or more are delivered free.":                                     "0 delivery=$13; 0 free_over=$160",
-		"Me: price on coir?\nLow Ford Quarry: coir 50 L bag $19\nMe: can you ship\nLow Ford Quarry: yes $13":                         "0 price=$19; 0 delivery=$13; 0 supplier=Low Ford Quarry",
-		"Low Ford Quarry. Lava. The first 4 yards are $58 each and only the yards after that are $51 each.":                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental; 0 pack=1 yd3",
-		"Low Ford Quarry. Lava. First four yards $58 each and after that they're $51 each.":                                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental",
-		"Low Ford Quarry. Lava $9 for a 20 L bag, 8 each if you take all 22":                                                         "0 breaks=22: 8",
-		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag, £8 on ten bags and over. Pumice 6-12mm is the same price throughout.": "1 size=6-12 mm; 1 price=£9; 1 breaks=10: £8; 1 pack=25 L",
-		"Low Ford Quarry. Pumice 3-6mm £9 per 25 litre bag, 6-12mm same price.":                                                      "0 size=3-6 mm; 1 size=6-12 mm; 1 price=£9",
-		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag. Pumice 6-12mm is the same price as the lava.":                         "0 price=£9",
-		"Low Ford Quarry. Basalt:\n3/8\" clean, $39 per ton\n3/4\" clean, $36 per ton\nThe 3/8\" runs 2400 lb per loose yard.":       "0 size=3/8 in; 0 density=2400 lb/yd3; 1 size=3/4 in; 1 price=$36; 1 density=",
-		"Low Ford Quarry. Basalt $36 a ton. Hauling to the farm is $9 per ton and the truck will not go out with less than 10 tons.": "0 price=$36; 10 load_fee=$9; 10 load_weight=1 ton",
-		"Low Ford Quarry. Gravel, forty-one pound a tonne. Lorry's fifty-five pound a load.":                                         "0 price=£41; 0 pack=1 tonne; 10 load_fee=£55",
-		"Low Ford Quarry. Lava 50 L bag $9. In stock, Alder Street store: 31":                                                        "0 max_qty=31; 0 price=$9",
-		"Low Ford Quarry. Lava 50 L bag, fifteen even. Delivery twenty bux, free if you spend two fifty.":                            "0 price=15.00; 0 delivery=$20; 0 free_over=250",
-		"Low Ford Quarry. River rock is $94 a yard and the lava is a hundred and fifty-five. Half yards are no trouble.":             "1 price=155; 1 pack=1 yd3; 0 step=0.5; 1 step=0.5",
-		"Low Ford Quarry. Lava $99/yd\nDelivery $75/load, 9 yd/load, $200 minimum order to deliver":                                  "10 min_order=$200; 10 load_fee=$75",
+		"Low Ford Quarry. River rock, the two to four inch, is $94 a yard, and the three-quarter lava is $99 a yard.":                                                "0 size=2-4 in; 1 size=3/4 in",
+		"Low Ford Quarry. River rock, half to one and a half inch, is $94 a yard.":                                                                                   "0 size=1/2 to 1 1/2 in",
+		"Low Ford Quarry. Lava, the three quarter yard scoop is $94.":                                                                                                "0 size=",
+		"Low Ford Quarry. Lava $94 a yard, the quarter to about two inch.":                                                                                           "0 size=",
+		"Low Ford Quarry. Basalt, the twenty mil, is $71 a cube, and the ten mil's seventy-six.":                                                                     "0 size=20 mm; 0 price=$71; 1 size=10 mm; 1 price=76; 1 pack=1 m3",
+		"Low Ford Quarry. Lava 50 L is on sale at $9 (was $11). Pumice 50 L $12. Sale ends 31 May 2031.":                                                             "0 valid_until=2031-05-31; 1 valid_until=",
+		"Low Ford Quarry. Lava 50 L $9. Pumice 50 L $12. Sale ends 31 May 2031.":                                                                                     "0 valid_until=2031-05-31; 1 valid_until=2031-05-31",
+		"Low Ford Quarry. Lava 50 L $9. Postage $13 flat, $160 and up ships free.":                                                                                   "0 delivery=$13; 0 free_over=$160",
+		"Low Ford Quarry. Lava 50 L $9. Postage $13, orders of $160 or more are delivered free.":                                                                     "0 delivery=$13; 0 free_over=$160",
+		"Me: price on coir?\nLow Ford Quarry: coir 50 L bag $19\nMe: can you ship\nLow Ford Quarry: yes $13":                                                         "0 price=$19; 0 delivery=$13; 0 supplier=Low Ford Quarry",
+		"Low Ford Quarry. Lava. The first 4 yards are $58 each and only the yards after that are $51 each.":                                                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental; 0 pack=1 yd3",
+		"Low Ford Quarry. Lava. First four yards $58 each and after that they're $51 each.":                                                                          "0 price=$58; 0 breaks=5: $51; 0 break_kind=incremental",
+		"Low Ford Quarry. Lava $9 for a 20 L bag, 8 each if you take all 22":                                                                                         "0 breaks=22: 8",
+		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag, £8 on ten bags and over. Pumice 6-12mm is the same price throughout.":                                 "1 size=6-12 mm; 1 price=£9; 1 breaks=10: £8; 1 pack=25 L",
+		"Low Ford Quarry. Pumice 3-6mm £9 per 25 litre bag, 6-12mm same price.":                                                                                      "0 size=3-6 mm; 1 size=6-12 mm; 1 price=£9",
+		"Low Ford Quarry. Pumice 3-6mm is £9 per 25 litre bag. Pumice 6-12mm is the same price as the lava.":                                                         "0 price=£9",
+		"Low Ford Quarry. Basalt:\n3/8\" clean, $39 per ton\n3/4\" clean, $36 per ton\nThe 3/8\" runs 2400 lb per loose yard.":                                       "0 size=3/8 in; 0 density=2400 lb/yd3; 1 size=3/4 in; 1 price=$36; 1 density=",
+		"Low Ford Quarry. Basalt $36 a ton. Hauling to the farm is $9 per ton and the truck will not go out with less than 10 tons.":                                 "0 price=$36; 10 load_fee=$9; 10 load_weight=1 ton",
+		"Low Ford Quarry. Gravel, forty-one pound a tonne. Lorry's fifty-five pound a load.":                                                                         "0 price=£41; 0 pack=1 tonne; 10 load_fee=£55",
+		"Low Ford Quarry. Lava 50 L bag $9. In stock, Alder Street store: 31":                                                                                        "0 max_qty=31; 0 price=$9",
+		"Low Ford Quarry. Lava 50 L bag, fifteen even. Delivery twenty bux, free if you spend two fifty.":                                                            "0 price=15.00; 0 delivery=$20; 0 free_over=250",
+		"Low Ford Quarry. River rock is $94 a yard and the lava is a hundred and fifty-five. Half yards are no trouble.":                                             "1 price=155; 1 pack=1 yd3; 0 step=0.5; 1 step=0.5",
+		"Low Ford Quarry. Lava $99/yd\nDelivery $75/load, 9 yd/load, $200 minimum order to deliver":                                                                  "10 min_order=$200; 10 load_fee=$75",
+		"Low Ford Quarry. Lava 8/16 in 40 l bags is 11 € per bag.":                                                                                                   "0 size=8/16; 0 pack=40 L; 0 price=€11",
+		"Low Ford Quarry. Lava, 40 litre bags, not used: $9 each, 14 available":                                                                                      "0 price=$9; 0 max_qty=14",
+		"Low Ford Quarry. The 20 mm mixed shingly bits are £39 a tonne, and the 14 mm granite is £42 a tonne.":                                                       "0 medium=; 0 price=£39; 1 medium=crushed granite; 1 size=14 mm",
+		"Low Ford Quarry. Our 20 mm round stone is £39 a tonne, and the 14 mm granite is £42 a tonne.":                                                               "0 medium=river gravel; 0 size=20 mm; 1 medium=crushed granite",
+		"Here is what they say about lava, 50 L bags.\n\nLow Ford Quarry wrote: $9 per bag.\n\nMarlcot Parts wrote: $8 per bag. Freight $40.":                        "0 supplier=Low Ford Quarry; 0 price=$9; 0 delivery=; 1 supplier=Marlcot Parts; 1 pack=50 L; 1 delivery=$40",
+		"Reply 1, Low Ford Quarry:\nLava, 50 L bag, $9. Delivery $12.\n\nReply 2, Marlcot Hort:\nLava, 50 L bag, $8 plus 6% tax.":                                    "0 supplier=Low Ford Quarry; 0 delivery=$12; 0 tax=; 1 supplier=Marlcot Hort; 1 tax=6%; 1 delivery=",
+		"Fwd: both below, please check.\n\nFrom: Nell\nLava $68 a yard, delivery $60.\nLow Ford Quarry\n\nFrom: Wim\nLava $66 a yard, delivery $75.\nMarl Pit Stone": "0 supplier=Low Ford Quarry; 0 delivery=$60; 1 supplier=Marl Pit Stone; 1 delivery=$75",
 	} {
 		wantCells(t, text, want)
 	}
@@ -79,6 +86,9 @@ func TestAskTalk(t *testing.T) {
 		{"Low Ford Quarry. Lava 50 L bag $9. The next container clears on 25 May 2031 and nothing can leave before then.", []string{"2031-05-25", leftOut}},
 		{"Low Ford Quarry. Basalt $36 a ton. Least I'll load is two ton.", []string{"2", leftOut}},
 		{"Low Ford Quarry. Lava is one ten a yard for the 3/4, one twenty for the 3/8.", []string{"110 for 1 yd3", "1.10 for 1 yd3", leftOut}},
+		{"Low Ford Quarry. Pea gravel, I believe it's $42 or $45 a yard, ask Nell.", []string{"$42", "$45"}},
+		{"Low Ford Quarry. The lava I think is $42 or $45 a yard.", []string{"$42", "$45"}},
+		{"lava? yep. red 3/4, one ten a yard. black is one twenty same size. Low Ford Quarry", []string{"120 for 1 yd3", "1.20 for 1 yd3", leftOut}},
 	} {
 		p, err := Parse(c.text, Options{})
 		require.NoError(t, err)
@@ -105,6 +115,15 @@ func TestSpeakers(t *testing.T) {
 		"ok so I got hold of Nell at Low Ford Quarry. lava is $68 a yard", "From Low Ford Quarry: lava $68 a yard", "reached Low Ford Quarry, lava $68 a yard",
 	} {
 		wantCells(t, said, "0 supplier=Low Ford Quarry; 0 price=$68")
+	}
+	for _, said := range []string{ // a person, a place, a headline or an address is not taken
+		"Uh, Nell here, Nell at Low Ford Quarry. Lava $68 a yard.", "Lava $68 a yard.\nNell Tanner\nLow Ford Quarry\n7420 Old Mill Spur", "Lava $68 a yard.\nNell Tanner\nLow Ford Quarry\n18 Quarry Bend",
+		"Lava $68 a yard. Come out to us, or pick up from Otter Flat.\nNell, Low Ford Quarry", "POND CLEARANCE, everything must go\nLava $68 a yard.\nNell, Low Ford Quarry",
+	} {
+		wantCells(t, said, "0 supplier=Low Ford Quarry; 0 price=$68")
+	}
+	for _, said := range []string{"HYDRO TEARDOWN, everything must go\nLava $68 a yard.", "Lava $68 a yard. Pick up from Otter Flat, I'm home most days", "Lava $68 a yard.\n212 Old Mill Spur"} {
+		wantCells(t, said, "0 supplier=; 0 price=$68")
 	}
 	wantCells(t, "Spoke to Nell at Marl Pit 9, lava $68 a yard", "0 supplier=Marl Pit 9")
 }

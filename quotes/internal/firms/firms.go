@@ -19,6 +19,7 @@ var (
 	Words      = vocabulary.Set("companyWords")
 	NotNames   = vocabulary.Set("notNames")
 	titles     = vocabulary.Set("titles")
+	headlines  = vocabulary.Set("headlines")
 )
 
 var (
@@ -79,6 +80,19 @@ func AllTitles(t string) bool {
 	return true
 }
 
+// Headline says whether words with capitals are a headline and no name: "AQUARIUM TEARDOWN".
+func Headline(name string) bool {
+	return headlines[plaintext.Lower(name[strings.LastIndexByte(name, ' ')+1:])]
+}
+
+// Address says whether a name is a house in a road or at a place: it begins with a number, and no word for a company ends it.
+func Address(name string) bool {
+	return Street.MatchString(name) || numberFirst.MatchString(name) && !HasWord(name[strings.LastIndexByte(name, ' ')+1:])
+}
+
+// numberFirst is a name that begins with the number of a house.
+var numberFirst = lazy.Compile(`^\d{1,5}[a-z]?[ \t]`)
+
 // Same says whether one name is the other, or the beginning of it.
 func Same(a, b string) bool {
 	a, b = plaintext.Lower(a), plaintext.Lower(b)
@@ -86,7 +100,7 @@ func Same(a, b string) bool {
 }
 
 // NotPersons are words in front of a place that are no person's name.
-var NotPersons = wordlist.Set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport")
+var NotPersons = wordlist.Set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport come collect load stop head drive swing sign drop order look")
 
 // Titled is the first word of a person's name with a title in front, in small letters: a firm has one only with a word for a firm behind it.
 var Titled = lazy.Compile(`^(?:mrs?|ms|miss|mx|dr|messrs|herr|frau|madame?|sir)\.?$`)

@@ -27,7 +27,7 @@ var (
 	ThanksFor  = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
 	Starred    = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	HereAt     = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
-	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
+	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
 	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
 	// quote 1 - Anvil Creek

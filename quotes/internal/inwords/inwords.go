@@ -26,7 +26,7 @@ const (
 	teen     = `(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)`
 	tens     = `(?:twenty|thirty|fou?rty|fifty|sixty|seventy|eighty|ninety)`
 	below    = `(?:` + tens + `(?:[ -]` + unit + `)?|` + teen + `|` + unit + `)`
-	hundreds = `(?:(?:an?|` + unit + `)[ -])?hundred(?:[ -](?:and[ -])?` + below + `)?`
+	hundreds = `(?:(?:an?|` + unit + `)[ -])?hund(?:re|er)d(?:[ -](?:and[ -])?` + below + `)?`
 	part     = `(?:(?:one|two|three) and a half|half|(?:three[ -])?quarters?|(?:three|five|seven)[ -]eighths?|one|two|three|four|five|six)` // an end of a range of inches
 	window   = 160                                                                                                                          // of what is looked at around an amount
 )
@@ -67,7 +67,7 @@ func value(words string) int {
 	sum, now := 0, 0
 	for w := range strings.FieldsFuncSeq(words, func(c rune) bool { return c == ' ' || c == '-' }) {
 		switch w {
-		case "hundred":
+		case "hundred", "hunderd":
 			sum, now = sum+100*max(now, 1), 0
 		case "dozen":
 			sum, now = sum+12*now, 0
