@@ -108,7 +108,7 @@ func (g *Gate) how(s scribe) []string {
 		name, sold := cmp.Or(q.Item, q.Medium.Name), q.PackLitres*units.Litres(c.Ordered.Float())
 		switch {
 		case q.Form == quotes.Bag:
-			bags = true
+			bags = bags || q.PackMass <= quotes.HeaviestBag // what no hand lifts is poured by none
 			out = append(out, fmt.Sprintf("%s: count %s bags; what is torn or wet through is refused.", name, c.Ordered))
 		case q.Form == quotes.Sack:
 			out = append(out, fmt.Sprintf("%s: count %s bulk bags, each full to its mark.", name, c.Ordered))

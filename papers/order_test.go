@@ -244,7 +244,7 @@ func TestOrderNamesTheBuyer(t *testing.T) {
 // Clauses are about what is ordered and nothing else, in the order and on the sheet for the gate.
 func TestOrderClausesConcernTheGoods(t *testing.T) {
 	f := gardens
-	f.quotes += "crushed,Low Ford / Quarry,granite #57,crushed granite,bulk,1 m3,0.5,70.00,,,#57,none,\nstuff,Low Ford / Quarry,shale,expanded shale,sack,1 m3,,150.00,,,,none,\n"
+	f.quotes += "crushed,Low Ford / Quarry,granite #57,crushed granite,bulk,1 m3,0.5,70.00,,,#57,none,\nstuff,Low Ford / Quarry,shale,expanded shale,sack,1 m3,,150.00,,,,none,\nheavy,Low Ford / Quarry,lava by the crane,lava rock,bag,800 kg,,90.00,,,8-16 mm,none,\n"
 	job, _ := f.job(t)
 	page := func(items ...bill.Item) (order, gate string) {
 		plan := bought(t, job, items...)
@@ -273,6 +273,7 @@ func TestOrderClausesConcernTheGoods(t *testing.T) {
 		{[]bill.Item{at("gravel", 2)}, []string{"We read the weighbridge ticket, so please bring it;", "one that fizzes and so carries lime, is refused."}, []string{"measure the load", "We count"}, []string{"weighbridge", "acid drop", "eye protection", "keep it from bleach"}, []string{"round foot", "Pour one bag"}},
 		{[]bill.Item{at("crushed", 2), at("lava", 2)}, []string{"granite #57 and red lava may share a truck, kept apart"}, []string{"acid"}, []string{"No. 57 may have 10 %"}, []string{"acid"}},
 		{[]bill.Item{at("stuff", 2)}, []string{"We count the bulk bags, each full to its mark. The wrong stone is refused."}, []string{"ruler", "acid"}, []string{"count 2 bulk bags", "Where no size was stated"}, []string{"acid", "round foot", "Pour one bag"}},
+		{[]bill.Item{at("heavy", 2)}, []string{"We count the bags"}, nil, []string{"count 2 bags"}, []string{"Pour one bag"}},
 	} {
 		order, gate := page(c.items...)
 		for _, want := range c.order {
