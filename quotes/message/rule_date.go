@@ -28,7 +28,7 @@ func dateRules() []rule {
 		{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
 		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 		{pattern(days.Written), loneDay},
-		{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)`), counted},
+		{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?: the date of)?` + dayWord + days.Written + `)?`), counted},
 		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
 	}
 }
@@ -82,7 +82,14 @@ func (s *scanner) stated() (first time.Time, one bool) {
 func counted(s *scanner, m match) (*fact, bool) {
 	const why = "the day it is counted from is not said"
 	from := s.job.Today
+	told := m.has("day") // 30 days from 5/1/26
 	switch stated, one := s.stated(); {
+	case told:
+		start := s.job.Days(m.text("day"))
+		if len(start) != 1 {
+			return unclearFact(why)
+		}
+		from = start[0].Day
 	case one:
 		from = stated
 	case !stated.IsZero():
@@ -98,6 +105,9 @@ func counted(s *scanner, m match) (*fact, bool) {
 		text = from.AddDate(0, 0, 7*days).Format(time.DateOnly)
 	} else if m.has("month") {
 		text = from.AddDate(0, days, 0).Format(time.DateOnly)
+	}
+	if told {
+		return &fact{kind: aValid, text: text, why: "the last day of the offer, counted from the day beside it"}, true
 	}
 	if said := slices.IndexFunc(s.fixed, func(f *fact) bool { return f.why == paperDay }); said >= 0 && !oneOf(s.after(m.end()), "from", "after", "of", "following") {
 		return &fact{kind: aValid, text: text, head: s.fixed[said], why: "the last day of the offer, counted from the day of the paper"}, true

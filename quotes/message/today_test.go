@@ -67,3 +67,19 @@ func TestTaxCarried(t *testing.T) {
 		}
 	}
 }
+
+// A last day by a number of days from a day that is said is read.
+func TestCountedFromADay(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry: lava $68 a yard. Quote good 30 days from 5/1/26.":                            "2026-05-31",
+		"Low Ford Quarry: lava $68 a yard. Prices hold for two weeks from May 4, 2026.":                "2026-05-18",
+		"Low Ford Quarry, April 2, 2026: lava $68 a yard. Valid for 10 days from the date of 4/6/2026": "2026-04-16",
+		"Low Ford Quarry: lava $68 a yard. Quote good 30 days from receipt.":                           "",
+	} {
+		p, err := Parse(text, Options{Settings: files.Source{Name: "job.toml", R: strings.NewReader("currency = \"USD\"\ndate = \"2026-05-04\"\n")}})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Rows, 1)
+		assert.Equal(t, want, p.Rows[0].Text("valid_until"), text)
+	}
+}
