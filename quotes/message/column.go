@@ -147,7 +147,7 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 }
 
 // loadCell is a cell that says that a fee is for each load, and what one holds.
-var loadCell = pattern(`(?:(?:per )?(?:trip|load|tour|run|truck|lorry)$|.*?\b(?:up to|max\.?|holds|takes) (?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)$|.*?(?:^|[ ,(])(?P<q2>` + plainNumber + `)` + sp + `(?P<v2>` + anyUnit + `)(?: per |` + sp + `/` + sp + `| a )(?:trip|load|tour|run|truck|lorry)\)?$)`)
+var loadCell = pattern(`(?:(?:per )?(?:trip|load|tour|run|truck|lorry)$|.*?\b(?:up to|max\.?|holds|takes) (?P<q>` + plainNumber + `)` + sp + `(?P<v>` + anyUnit + `)$|.*?(?:^|[ ,(])(?P<q2>` + plainNumber + `)` + sp + `(?P<v2>` + anyUnit + `)(?: per |` + sp + `/` + sp + `| a |[ -])(?:trip|load|tour|run|truck|lorry)\)?$)`)
 
 func columnsOf(rows [][]Range) int {
 	n := 0

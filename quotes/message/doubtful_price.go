@@ -39,7 +39,7 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 			if f.kind == aMedium {
 				medium, before = f, nil
 			}
-			if !f.mayHold(aPrice, aShort) || f.unclear == besideDelivery || c.row >= 0 || never[c.poison] || (f.unit.Empty() || oneOf(f.unit.Form, "load", "pallet") || f.unclear == severalReason) && len(media) == 0 && (r.bringing(c) || f.unit.Form == "pallet" && carries(r.low[c.From:c.To])) {
+			if !f.mayHold(aPrice, aShort) || oneOf(f.unclear, besideDelivery, loadOfLess) || c.row >= 0 || never[c.poison] || (f.unit.Empty() || oneOf(f.unit.Form, "load", "pallet") || f.unclear == severalReason) && len(media) == 0 && (r.bringing(c) || f.unit.Form == "pallet" && carries(r.low[c.From:c.To])) {
 				continue
 			}
 			of := medium

@@ -150,6 +150,9 @@ func (s *scanner) headingOf(c Range) *heading {
 	if h.column = headingWords[squeeze(t)]; h.column != "" {
 		return h
 	}
+	if h.column = headingWords[squeeze(codeInHead.ReplaceAllString(t, " "))]; h.column != "" { // Amount EUR
+		return h
+	}
 	if u := squeeze(t); oneOf(u, "mm", "in", "inch", "l", "lt", "ltr", "litres", "liters", "kg", "lb", "lbs", "cf", "cu ft") {
 		h.column, h.suffix = "pack", u
 		if oneOf(u, "mm", "in", "inch") {
@@ -244,6 +247,9 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	}
 	return f
 }
+
+// codeInHead is a currency's code beside the words of a heading.
+var codeInHead = compile(`\b(?:eur|usd|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk)\b`)
 
 // countedIn is a number with its unit.
 var countedIn = pattern(sp + plainNumber + sp1 + `(` + anyUnit + `)` + sp + `$`)

@@ -11,9 +11,9 @@ import (
 
 // Words for numbers of packs, wherever they stand in a sentence.
 var (
-	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*half[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
+	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*(?P<part>half|halves|quarters?)(?: of)?[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
-	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any)\b`)
+	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any|happy|glad|quarters?)\b`)
 	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never)(?: \pL+){1,4} (?:less|fewer) than)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
 	stockWord = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
@@ -49,7 +49,11 @@ func (l *leftovers) counts() {
 				if m.re == soldInHalf {
 					unit, _ = l.holding("1", l.unitText(m, "v"), "")
 				}
-				l.putNumber("is it sold in steps of half a pack?", "step", "0.5", m, l.counted(all, unit, true))
+				question, step := "is it sold in steps of half a pack?", "0.5"
+				if strings.HasPrefix(m.text("part"), "quarter") {
+					question, step = "is it sold in steps of a quarter of a pack?", "0.25"
+				}
+				l.putNumber(question, "step", step, m, l.counted(all, unit, true))
 			}
 		}
 		for _, m := range l.find(leastSold, s.From, s.To) {

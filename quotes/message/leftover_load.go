@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
+var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|walking[ -]floors?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -34,7 +34,7 @@ var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?
 // What stands around a number and says that it is none of these.
 var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|(?:if|whether) it['’]?s|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$|\band (?:get|take)[ \t]*$`) // of the most that a load holds
+	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$|\band (?:get|take)[ \t]*$|(?:^|[,.;][ \t]*|\b(?:i|we|he|she|they)(?:['’](?:ll|d))? (?:can |could |will )*)(?:get|take)[ \t]*$`) // of the most that a load holds
 	leastSaid       = compile(`\b(?:least|smallest|fewest|min(?:imum)?)\b[^.;:,\d]{0,24}$`)
 	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?)`)
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
@@ -44,6 +44,7 @@ var (
 	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
 	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
 	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
+	leastBehind     = pattern(sp + `-?(?:(?:order|spend|purchase|invoice|ticket) min(?:imum)?|min(?:imum)?\.? (?:order|spend|purchase|invoice|ticket))\b`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
 	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
@@ -92,8 +93,8 @@ func (l *leftovers) loads() {
 		}
 		switch {
 		case len(of) == 1 || delivered:
-			if load := known[0].cells; load["load_fee"] != nil && load["load_volume"] == nil && load["load_weight"] == nil && len(rooms) == 1 {
-				values = append(values, rooms[0])
+			if load := known[0].cells; load["load_fee"] != nil && load["load_volume"] == nil && load["load_weight"] == nil && (len(rooms) == 1 || len(rooms) == 2 && rooms[0].column != rooms[1].column) {
+				values = append(values, rooms...)
 			}
 			for _, c := range values {
 				if known[0].cells[c.column] == nil && (c.column == "free_over" || !delivered) {
@@ -334,7 +335,7 @@ func (l *leftovers) values(section int, column string, word, before *expr) (out 
 		}
 		for _, m := range l.matches(looseSum, l.denied, s.From, s.To) {
 			text, money, why := l.amount(m, "m")
-			if why == "" && money.Sign() > 0 && before.MatchString(l.reading.low[s.From:m.part().From]) && !l.calls(m.part()) && (m.signed() || column == "free_over") && !measured.MatchString(l.behind(m.part())) && !slices.ContainsFunc(out, func(o charge) bool { return o.money.Equal(money) }) {
+			if why == "" && money.Sign() > 0 && (before.MatchString(l.reading.low[s.From:m.part().From]) || column == "min_order" && m.signed() && leastBehind.MatchString(l.behind(m.part()))) && !l.calls(m.part()) && (m.signed() || column == "free_over") && !measured.MatchString(l.behind(m.part())) && !slices.ContainsFunc(out, func(o charge) bool { return o.money.Equal(money) }) {
 				out = append(out, charge{Range: m.part(), text: text, money: money, column: column})
 			}
 		}

@@ -219,7 +219,7 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 		}
 	}
 	if len(tiers) > 0 {
-		r.tiers(out, tiers)
+		r.tiers(it, out, tiers)
 	}
 	for _, f := range it.facts {
 		if f.kind == aPallet && f.unclear == "" {
@@ -336,7 +336,13 @@ func (r *reading) counted(out []*offer, f *fact) *offer {
 }
 
 // tiers makes a price and breaks of "1-9 bags 29.50, 10-39 27.50": each must begin where the one before ends.
-func (r *reading) tiers(out *[]*offer, tiers []*fact) {
+func (r *reading) tiers(it *item, out *[]*offer, tiers []*fact) {
+	least := oneUnit // of the packs that are sold
+	for _, f := range it.facts {
+		if f.kind == aMin && f.unclear == "" && tiers[0].counted.Counts(f.counted) {
+			least = f.from.value
+		}
+	}
 	for i, f := range tiers {
 		if i > 0 && !f.from.value.Equal(tiers[i-1].to.value.Add(oneUnit)) {
 			for _, g := range tiers {
@@ -346,7 +352,7 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 		}
 	}
 	o := r.counted(*out, tiers[0])
-	if (o == nil || o.price == nil) && tiers[0].from.value.Cmp(oneUnit) > 0 {
+	if (o == nil || o.price == nil) && tiers[0].from.value.Cmp(least) > 0 {
 		for _, f := range tiers {
 			f.drop("the price of fewer packs is not said")
 		}
@@ -359,7 +365,7 @@ func (r *reading) tiers(out *[]*offer, tiers []*fact) {
 	o.counted(tiers[0])
 	for i, f := range tiers {
 		switch {
-		case i > 0 || f.from.value.Cmp(oneUnit) > 0:
+		case i > 0 || f.from.value.Cmp(least) > 0:
 			o.breaks = append(o.breaks, f)
 		case o.price == nil:
 			o.price = f

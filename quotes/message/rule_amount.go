@@ -19,7 +19,7 @@ func amountRules() []rule {
 		// 50 L bags; 25 kg; 1 cu yd bulk bag
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
 		// bags of 50 L; all bags are 50 L; bag (50 L)
-		{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|hold|holds|contain|contains|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+		{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|holds?|contains?|weigh|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 		// 50 L per bag
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
@@ -48,6 +48,9 @@ func amountRules() []rule {
 		// $200 minimum order to deliver
 		{pattern(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp + `-?min(?:imum)?\b\.?(?: (?:order|purchase|spend))? (?:to|for|before we) deliver(?:y|ed)?\b`), fewest},
 		{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
+		// four tonnes is the least I sell of either; we can't sell fewer than 10
+		{pattern(`(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:is|are|being))? (?:the|our|my) (?:least|fewest|smallest|minimum)(?: (?:that )?(?:i|we|you)(?:['’](?:ll|d)| can| will)?(?: (?:sell|load|do|take|buy|supply|get))?)?` + ofEach), fewest},
+		{pattern(`(?:(?:we|i) )?(?:can['’]?t|cannot|can not|won['’]?t|do not|don['’]?t) (?:sell|load|do|supply|split)(?: (?:any|out))? (?:fewer|less)(?: than) (?P<m>` + quantity + `)` + unitAfterCount + ofEach), fewest},
 		// two yard minimum
 		{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
 		{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
@@ -128,6 +131,9 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 		return nil, false // "the smallest amount I'll load is 2 tons"
 	}
 	f, ok := onePack(s, m)
+	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || roomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {
+		return nil, false
+	}
 	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
 		c := m.counting(s, "q")
 		u, why := s.holding("1", s.unitText(m, "v"), "")
@@ -136,7 +142,7 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	}
 	if ok && f.kind == aPack {
 		f.linked = oneOf(m.text("is"), "is", "are", "holds", "hold", "=")
-		f.general = m.has("all") || oneOf(m.text("is"), "are", "hold", "contain")
+		f.general = m.has("all") || oneOf(m.text("is"), "are", "hold", "contain", "weigh")
 	}
 	return f, ok
 }

@@ -371,7 +371,9 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
 		return false
 	}
-	talk := !slices.ContainsFunc(c.tokens, func(t token) bool { return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it") })
+	talk := !slices.ContainsFunc(c.tokens, func(t token) bool {
+		return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it", "we're", "happy", "glad", "to", "load", "do", "will", "also", "the")
+	})
 	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && talk && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
 	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !alone) {
 		return false

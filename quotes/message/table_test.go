@@ -40,11 +40,13 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nROCK, per yard\nLava 3/8\" ..... 88.00\nPumice 1/4\" ..... 96.00\nSAND AND GRAVEL, per ton\nPea gravel ..... 36.00\nLimestone 3/4\" ..... 27.00\nHalf yards fine on whatever is sold by the yard": {
 			{"pack": "1 yd3", "step": "0.5"}, {"pack": "1 yd3", "step": "0.5"}, {"pack": "1 ton", "step": ""}, {"pack": "1 ton", "step": ""}},
 		// what stands in a row for delivery, and columns that are sums
-		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00": {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
-		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                  {{"pack": ""}},
-		"Low Ford Quarry\nQty  Item              Each     Net\n  3  Lava 40 lb bag    11.00    33.00\n  1  Local delivery    25.00    25.00":            {{"price": "11.00", "delivery": "25.00"}},
-		"Low Ford Quarry\nQty  Item              Unit     Net\n  3  Lava 40 lb bag    11.00    33.00\n  2  Pumice 20 lb bag   9.00    18.00":            {{"price": "11.00"}, {"price": "9.00"}},
-		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":             {{"price": ""}, {"price": ""}},
+		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00":                {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
+		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                                 {{"pack": ""}},
+		"Low Ford Quarry\nQty  Item              Each     Net\n  3  Lava 40 lb bag    11.00    33.00\n  1  Local delivery    25.00    25.00":                           {{"price": "11.00", "delivery": "25.00"}},
+		"Low Ford Quarry\nQty  Item              Unit     Net\n  3  Lava 40 lb bag    11.00    33.00\n  2  Pumice 20 lb bag   9.00    18.00":                           {{"price": "11.00"}, {"price": "9.00"}},
+		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":                            {{"price": ""}, {"price": ""}},
+		"Low Ford Quarry\nItem                   Unit    Price\nLava 3/8\"              ton     39.25\nTrucking, 18 ton load  load   142.00":                           {{"pack": "1 ton", "price": "39.25", "load_fee": "142.00", "load_weight": "18 ton"}},
+		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00": {{"price": "15.20"}, {"price": "18.90"}},
 		// a pack for each column
 		"Low Ford Quarry\n             1/2 yd   1 yd    4+ yds (per yd)\nLava 3/8\"    48.00    88.00   81.00":    {{"pack": "1/2 yd3", "price": "48.00", "breaks": ""}, {"pack": "1 yd3", "price": "88.00", "breaks": "4: 81.00"}},
 		"Low Ford Quarry\nSize | Loose, $/yd | Bulk bag 1 yd, $/bag | lb/cu ft\nLava 3/8\" | 88.00 | 120.00 | 52": {{"form": "bulk", "price": "88.00", "density": "52 lb/cu ft"}, {"form": "sack", "price": "120.00", "density": "52 lb/cu ft"}},

@@ -15,6 +15,7 @@ const (
 	tooDear  = "a price far above what such goods cost"
 
 	loadOrBring = "it may be the price of a load, or of bringing one"
+	loadOfLess  = "so much less than what a load holds costs, it may be for bringing one"
 )
 
 // loadShare is how many times as much a yard by itself costs where the price of a load cannot be that of the goods in it.
@@ -52,6 +53,12 @@ func (r *reading) unusual(it *item) {
 		if f.kind != aPrice {
 			continue
 		}
+		// "$146 a yard. $88 a load, 7 yards": so much less for a load than for what it holds.
+		if f.unit.Form == "load" && slices.ContainsFunc(it.facts, func(g *fact) bool {
+			return g.kind == aPrice && g.unit.Form != "load" && g.unit.Size()*f.unit.Size() > 0 && g.money.Float()/g.unit.Size() > loadShare*f.money.Float()/f.unit.Size()
+		}) {
+			f.drop(loadOfLess)
+		}
 		p := f.unit
 		for _, g := range slices.Backward(it.facts[:i]) {
 			if p.Amount != nil || g.kind == aPrice {
@@ -66,12 +73,6 @@ func (r *reading) unusual(it *item) {
 			f.drop(tooCheap)
 		case quotes.TooDear:
 			f.drop(tooDear)
-		}
-		// "$146 a yard. $88 a load, 7 yards": so much less for a load than for what it holds.
-		if f.unit.Form == "load" && slices.ContainsFunc(it.facts, func(g *fact) bool {
-			return g.kind == aPrice && g.unit.Form != "load" && g.unit.Size()*f.unit.Size() > 0 && g.money.Float()/g.unit.Size() > loadShare*f.money.Float()/f.unit.Size()
-		}) {
-			f.drop(loadOrBring)
 		}
 	}
 }
