@@ -172,6 +172,7 @@ func (e *elasticProgram) dearer(ctx context.Context, solver mip.Solver, x []floa
 	if cost.Cmp(*budget) <= 0 {
 		return nil, nil
 	}
+	say := func(m units.Money) string { return units.FormatMoney(m, e.In.Job.Settings.Currency) }
 	return &Obstacle{Rule: RuleBudget, Remedy: fmt.Sprintf("even then the cheapest safe purchase costs about %s and the budget is %s: raise the budget by %s as well",
-		cost.Text(digits), budget.Text(digits), cost.Sub(*budget).Text(digits))}, nil
+		say(cost), say(*budget), say(cost.Sub(*budget)))}, nil
 }

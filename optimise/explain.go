@@ -39,9 +39,9 @@ const (
 )
 
 func overBudget(job *quotes.Job, least units.Money) Obstacle {
-	d := job.Settings.CurrencyDigits
+	say := func(m units.Money) string { return units.FormatMoney(m, job.Settings.Currency) }
 	return Obstacle{Rule: RuleBudget, Remedy: fmt.Sprintf("the budget is %s and the cheapest safe purchase costs %s: raise the budget by %s",
-		job.Settings.Budget.Text(d), least.Text(d), least.Sub(*job.Settings.Budget).Text(d))}
+		say(*job.Settings.Budget), say(least), say(least.Sub(*job.Settings.Budget)))}
 }
 
 // explainLimit bounds each solve that looks for what stands in the way: a first

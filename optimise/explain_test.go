@@ -75,7 +75,7 @@ func TestObstaclesByHand(t *testing.T) {
 			// 1000 L of fluff at best, 100 L for 50: 500 and 400 kg too heavy, on a budget of
 			// 400: 100 more is wanted too.
 			name: "a limit and a budget", filesText: filesText{two, "bed,volume,limit\none,1000 L,100 kg\n", "", "budget = 400"},
-			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {rule: RuleBudget, remedy: "even then the cheapest safe purchase costs about 500.00 and the budget is 400.00: raise the budget by 100.00 as well"}},
+			want: []obstacle{{where: "one", rule: RuleLimit, over: 400}, {rule: RuleBudget, remedy: "even then the cheapest safe purchase costs about $500.00 and the budget is $400.00: raise the budget by $100.00 as well"}},
 		},
 		{
 			// Only rock is sold and it may fill 0.6 of 1000 L: 400 L too few.
@@ -129,7 +129,7 @@ func TestObstaclesByHand(t *testing.T) {
 		{
 			// 10 × 10 = 100 against 90.25: raise by 9.75.
 			name: "budget", filesText: filesText{rock, "bed,volume\none,1000 L\n", "", "budget = 90.25"},
-			want: []obstacle{{rule: RuleBudget, remedy: "costs 100.00: raise the budget by 9.75"}},
+			want: []obstacle{{rule: RuleBudget, remedy: "costs $100.00: raise the budget by $9.75"}},
 		},
 		{
 			name: "nothing smooth for the top", filesText: filesText{rock, "bed,count,volume,top_volume\none,2,1000 L,300 L\n", "", ""},
@@ -259,7 +259,7 @@ func TestTheBudgetNamedIsTheLeast(t *testing.T) {
 			if p.Status == Infeasible {
 				require.Len(t, p.Why, 1)
 				assert.Equal(t, RuleBudget, p.Why[0].Rule)
-				assert.Contains(t, p.Why[0].Remedy, "raise the budget by 0.01")
+				assert.Contains(t, p.Why[0].Remedy, "raise the budget by $0.01")
 			} else {
 				assert.LessOrEqual(t, p.Bill.Total.Float(), math.Nextafter(budget.Float(), math.Inf(1)))
 			}

@@ -211,7 +211,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 {
 		if plan.Status != Optimal {
 			return nil, fmt.Errorf("solving the buying model: %w within the budget: the best within %v costs %s; give it more time, or raise the budget of %s",
-				ErrNoPurchase, limit, plan.Bill.Total, *b)
+				ErrNoPurchase, limit, units.FormatMoney(plan.Bill.Total, job.Settings.Currency), units.FormatMoney(*b, job.Settings.Currency))
 		}
 		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
 	}

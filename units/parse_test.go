@@ -46,7 +46,7 @@ func TestReadingsThatAreSaidAloud(t *testing.T) {
 		"1 bushel": `bushel is read as the US struck bushel, 35.2391 L; write "imp bushel" for the imperial bushel, 36.3687 L`,
 		"1 ton":    `ton is read as the US short ton, 907.185 kg; write "tonne" for 1000 kg or "long ton" for 1016.05 kg`,
 		"2 Tons":   `ton is read as the US short ton, 907.185 kg; write "tonne" for 1000 kg or "long ton" for 1016.05 kg`,
-		"1 t":      `t is read as the metric tonne, 1000 kg; write "ton" for the US short ton, 907.185 kg`,
+		"1 t":      `t is read as the metric tonne, 1000 kg; write "tonne" to say so, or "ton" for the US short ton, 907.185 kg`,
 		"1 tonne":  "", "1 short ton": "", "1 long ton": "", "1 dry qt": "", "1 US gal": "", "1 yard": "", "40 lb": "",
 	} {
 		a, err := units.ParseAmount(text, units.Options{})

@@ -106,7 +106,7 @@ var masses = func() *family {
 	f.add(unit{shown: "t", factor: DecimalOf(float64(Tonne))}, "tonne", "tonnes", "metric ton", "metric tons", "metric tonne", "metric tonnes")
 	// t is the symbol that the SI accepts for the tonne (NIST SP 811 Table 6; from memory). A capital T is refused, see findUnit.
 	f.add(unit{shown: "t", factor: DecimalOf(float64(Tonne)),
-		note: "t is read as the metric tonne, 1000 kg; write \"ton\" for the US short ton, 907.185 kg"}, "t")
+		note: "t is read as the metric tonne, 1000 kg; write \"tonne\" to say so, or \"ton\" for the US short ton, 907.185 kg"}, "t")
 	return f
 }()
 

@@ -151,13 +151,11 @@ func (r *Beds) drawn(kinds []kind, most int) *page.Picture {
 			d.Say(x, foot+stripHead-1.2, clip(name, each), stripPoints, true, ink.Start)
 			r.section(d, k.groups[0], x, foot+stripHead, each)
 			carries := r.carried(k)
-			for j, words := range carries {
-				if !fitsIn(words, each) {
-					words = strings.TrimPrefix(words, "table ")
-				}
+			told := folded(carries, each)
+			for j, words := range told {
 				d.Say(x, foot+stripHead+stripDepth+3+float64(j)*stripLine, clip(words, each), stripPoints, false, ink.Start)
 			}
-			below = max(below, len(carries))
+			below = max(below, len(told))
 			lines = append(lines, k.name()+": "+strings.Join(carries, ", "))
 			left -= k.beds()
 		}
@@ -247,6 +245,24 @@ func (k kind) short() string {
 const signMM = 1.38
 
 func fitsIn(s string, width float64) bool { return len([]rune(s)) <= int(width/signMM) }
+
+// folded are the words about frames in lines that fit: one too long goes without "table",
+// and then with what the frame carries in a line of its own, so that no figure is cut.
+func folded(list []string, width float64) []string {
+	var out []string
+	for _, words := range list {
+		if !fitsIn(words, width) {
+			words = strings.TrimPrefix(words, "table ")
+		}
+		name, figures, two := strings.Cut(words, ": ")
+		if fitsIn(words, width) || !two {
+			out = append(out, words)
+			continue
+		}
+		out = append(out, clip(name+":", width), figures)
+	}
+	return out
+}
 
 // clip cuts words to a width, roughly.
 func clip(s string, width float64) string {

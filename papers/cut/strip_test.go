@@ -90,3 +90,11 @@ func TestWordsCanBeRead(t *testing.T) {
 		}
 	}
 }
+
+// What a frame carries is never cut off for the length of its name.
+func TestFiguresOfALongFrameAreWhole(t *testing.T) {
+	// 21 signs fit.
+	assert.Equal(t, []string{"birch: 9 % of 2000 kg"}, folded([]string{"table birch: 9 % of 2000 kg"}, 21.5*signMM))
+	assert.Equal(t, []string{"Gemeinschaft:", "100 % of 1600 kg"}, folded([]string{"table Gemeinschaft: 100 % of 1600 kg"}, 21.5*signMM))
+	assert.Equal(t, []string{"table a: 9 % of 90 kg"}, folded([]string{"table a: 9 % of 90 kg"}, 21.5*signMM))
+}

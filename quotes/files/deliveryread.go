@@ -270,14 +270,14 @@ func (x *reader) handling(rows []*deliveryRow, suppliers []string) {
 		}
 		if other != nil {
 			x.warn(other.row.cell("handling"), fmt.Sprintf("handling of %s is %s here, but %s on line %d; it is due once, and the highest of the rows used is counted",
-				s, x.show(other.Handling), x.show(top.Handling), top.Line), "write it alike on each row of the supplier")
+				s, x.signed(other.Handling), x.signed(top.Handling), top.Line), "write it alike on each row of the supplier")
 		}
 		for _, d := range rows {
 			if d.Supplier != s || d.HandlingSet || top == nil || top.Handling.IsZero() {
 				continue
 			}
 			d.Handling = top.Handling
-			x.warn(d.row.cell("handling"), fmt.Sprintf("the cell is empty, so the handling of %s on line %d, %s, is taken here too", s, top.Line, x.show(top.Handling)),
+			x.warn(d.row.cell("handling"), fmt.Sprintf("the cell is empty, so the handling of %s on line %d, %s, is taken here too", s, top.Line, x.signed(top.Handling)),
 				fmt.Sprintf("write %s, or 0 if none is due for an order that only this row brings", x.show(top.Handling)))
 		}
 	}

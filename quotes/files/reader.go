@@ -98,6 +98,9 @@ func (x *reader) show(m units.Money) string {
 	return m.String()
 }
 
+// signed is money with its sign, for what is said and not to be typed.
+func (x *reader) signed(m units.Money) string { return units.FormatQuoted(m, x.set.Currency) }
+
 // listed writes words as a list for a message: a, b or c.
 func listed[S ~string](words []S) string {
 	var b strings.Builder

@@ -69,7 +69,7 @@ func (x *reader) shortTerm(b *quoteBook, supplier, heading string) (t *shortTerm
 			t = &shortTerm{m, c}
 		case !m.Equal(t.amount):
 			good = false
-			x.fail(c, fmt.Sprintf("%s of %s is %s here, but %s on line %d", heading, supplier, x.show(m), x.show(t.amount), t.cell.Line),
+			x.fail(c, fmt.Sprintf("%s of %s is %s here, but %s on line %d", heading, supplier, x.signed(m), x.signed(t.amount), t.cell.Line),
 				"one value for each supplier", "a supplier with several ways to deliver needs rows in delivery.csv")
 		}
 	}
