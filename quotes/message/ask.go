@@ -330,6 +330,9 @@ func (s *scanner) perhaps(f *fact, part Range, why, question, label string) *fac
 // overBreak is "over 10 yards 61", of which it is not said whether the tenth yard has that price.
 func overBreak(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if m.has("bare") && !m.has("c") { // "44 over 10", of what is not said
+		return nil, false
+	}
 	if s.goesOn(m.end()) || s.broken(m, f) != "" || !plainCount(f.from.text) {
 		return unclearFact(overReason)
 	}

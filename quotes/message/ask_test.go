@@ -18,6 +18,8 @@ func TestAsk(t *testing.T) {
 	}{
 		{"over a number", "Low Ford Quarry: lava 3/4 in, $78 a yard, over 10 yards 71",
 			[]map[string]string{{"breaks": "10: 71"}, {"breaks": "11: 71"}}, map[string]string{"price": "$78", "breaks": "11: 71"}},
+		{"an amount over a number", "river gravel at £48.50 per tonne or £44 over 10 tonnes",
+			[]map[string]string{{"breaks": "10: £44"}, {"breaks": "11: £44"}}, map[string]string{"price": "£48.50", "breaks": "11: £44"}},
 		{"a price over a number", "lava 50 L bags, 12.50 each, 11.00 each for over 20 bags",
 			[]map[string]string{{"breaks": "20: 11.00"}, {"breaks": "21: 11.00"}}, map[string]string{"price": "12.50", "breaks": "21: 11.00"}},
 		{"a pallet", "lava 100 L bag for $22.00. Per pallet (24 bags) $480.00",

@@ -310,7 +310,7 @@ func (c *clause) between() {
 // before it in its sentence with no medium since: they may be what delivery costs.
 func (s *scanner) fetched(before []*clause, c *clause) {
 	word := func(c *clause) bool {
-		return c.row < 0 && (bringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad }))
+		return c.row < 0 && (bringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad || f.why == beyondShorthand }))
 	}
 	found := word(c)
 	asked := false

@@ -23,6 +23,7 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a fee behind a second name", "Low Ford Quarry\npumice $52 a yard\nHigh Fell Stone\nlava $61 a yard\ndelivery $90", "delivery", []string{"", ""}},
 		{"rows of two names", "Low Ford Quarry\npumice $52 a yard\nHigh Fell Stone\nlava $61 a yard", "supplier", []string{"", ""}},
 		{"free from a value of one", "Low Ford says pumice 52 a yard plus $90 to deliver; High Fell has lava for 61 a yard, free delivery over $400", "free_over", []string{"", ""}},
+		{"what a pallet costs to send", "Perlite: 100L £16.50\nClay: 45L £13.20 or two for £25\nPostage £6 per bag or £40 a pallet\nTamarack Nursery", "price", []string{"£16.50"}},
 		{"labelled", "Low Ford Quarry: pumice $52 a yard, delivery $90\nHigh Fell Stone: lava $61 a yard, delivers free", "delivery", []string{"$90", "0"}},
 		{"one supplier of two media", "Low Ford Quarry has pumice at $52 a yard and lava at $61 a yard. Delivery $90.", "delivery", []string{"$90", "$90"}},
 		{"a grade of perlite", "Perlite #3, 4 cu ft bags, $28 each", "size", []string{""}},
