@@ -122,7 +122,7 @@ func (r *reading) lonelyAmount(c *clause, why string, beside ...kind) {
 
 // numbered makes the number behind it one of a thing or a time and no amount.
 var (
-	numbered = compile(`(?:[#/-]|\d[:.]|\b(?:no|nr|number|ref|page|zone|ticket|order|invoice|quote|ext|unit|text|line|item|tel|ph|phone|cell|call|until|til|till|since|week|week of|before|after|open|closes?|shut|est|room|lot|within|of|x))[ \t]*$`)
+	numbered = compile(`(?:-|(?:[#/]|\d[ \t]*-|\d[:.]|\b(?:no|nr|number|ref|page|zone|ticket|order|invoice|quote|ext|unit|text|line|item|tel|ph|phone|cell|call|until|til|till|since|week|week of|before|after|open|closes?|shut|est|room|lot|within|of|x))[ \t]*)$`)
 	year     = compile(`^(?:19|20)\d\d$|^\d{5,}$`)
 )
 

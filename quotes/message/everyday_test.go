@@ -123,6 +123,8 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry\nLava, 50 L bags:\n10 to 39 bags     $31.00\n40 to 79 bags     $28.50\n80 bags or more   $26.00\n\nWe can't sell fewer than 5.":  {"price": "", "breaks": ""},
 		"Low Ford Quarry: gravel is £52.80 a bulk bag and lava £55.20 a bulk bag; our bulk bags weigh 850kg.":                                             {"price": "£52.80", "pack": "850 kg"},
 		"Low Ford Quarry: 10 mm lava is $86.00 a cubic metre and 14 mm pumice is $119.00 a cubic metre. We're happy to load half metres.":                 {"price": "$86.00", "step": "0.5"},
+		"Low Ford Quarry: lava in 25 litre bags at £11.40. On orders of 12 bags the price falls to £10.60, and on 40 bags to £9.75.":                      {"price": "£11.40", "breaks": "12: £10.60; 40: £9.75"},
+		"Low Ford Quarry: lava in 25 litre bags at £9.40, down from 10 to £9.40 in May.":                                                                  {"breaks": ""},
 		"Low Ford Quarry: lava $82 a yard, no problem, the truck is $85. Pumice $90 a yard":                                                               {"price": "$82", "delivery": "$85"},
 	} {
 		t.Run(text, func(t *testing.T) {

@@ -56,6 +56,7 @@ func TestLeftovers(t *testing.T) {
 		{"what is loose travels", "Low Ford Quarry: lava $129 per yard loose, or $164 per one-yard tote. Loose travels at $90 a trip (8 yards max), totes $40 each.", "delivery.csv",
 			map[string]string{"load_fee": "$90", "load_volume": "8 yd3", "covers": "bulk", "name": "bulk", "supplier": "Low Ford Quarry"}},
 		{"a load for less than a yard of it", "Low Ford Quarry: lava 139 a yard. 70 a load, 5 yrds.", "delivery.csv", map[string]string{"load_fee": "70", "load_volume": "5 yd3", "supplier": "Low Ford Quarry"}},
+		{"a load for less than a yard of it, behind a dash", "Low Ford Quarry\nlava a hundred and fifty a yard - eighty bucks a load, four yards on it - back Wed", "delivery.csv", map[string]string{"load_fee": "$80", "load_volume": "4 yd3", "supplier": "Low Ford Quarry"}},
 		{"they get so much on", "Low Ford Quarry: granite £34 a tonne. It's £50 a load and I get ten tonne on.", "delivery.csv", map[string]string{"load_fee": "£50", "load_weight": "10 tonne", "supplier": "Low Ford Quarry"}},
 		{"quarters", "Low Ford Quarry: lava $68 a yard. We're happy to sell you quarter yards.", "quotes.csv", map[string]string{"step": "0.25"}},
 		{"an order minimum", "Low Ford Quarry: lava $68 a yard. Delivery for your zip code is $6.50 per yard with a $120 order minimum.", "delivery.csv", map[string]string{"haul": "$6.50 / yd3", "min_order": "$120", "supplier": "Low Ford Quarry"}},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"mediabuy/quotes/csvfile"
@@ -79,7 +80,42 @@ func Parse(text string, opt Options) (*Proposal, error) {
 	if j.Today.IsZero() {
 		j.Today = opt.Today
 	}
-	return (&source{text: text, given: squeeze(opt.Supplier), wide: opt.Delivery, job: j}).read()
+	plain := unquoted(text)
+	p, err := (&source{text: plain, given: squeeze(opt.Supplier), wide: opt.Delivery, job: j}).read()
+	if plain != text && p != nil {
+		p.Text = text
+		for i, s := range p.Spans {
+			p.Spans[i].Words = text[s.From:s.To]
+		}
+	}
+	return p, err
+}
+
+// unquoted is a text with a blank for each mark of a quoted line, where all that is offered stands in such lines with a company's name
+// and nobody asks for it there: somebody passes on what yards have written. Else it is the text itself.
+func unquoted(text string) string {
+	plain, money, named := []byte(text), false, false
+	if strings.ContainsAny(quotedLine.ReplaceAllString(text, ""), "0123456789$£€") {
+		return text
+	}
+	for _, at := range quotedLine.FindAllStringIndex(text, -1) {
+		line := text[at[0]:at[1]]
+		if strings.Contains(line, "?") || moreThan.MatchString(lower(line)) {
+			return text
+		}
+		money = money || strings.ContainsAny(line, "$£€")
+		named = named || !strings.ContainsAny(line, "0123456789") && hasCompanyWord(line)
+		for i := at[0]; strings.IndexByte("> \t", plain[i]) >= 0; i++ {
+			plain[i] = ' '
+			if i+1 == at[1] {
+				break
+			}
+		}
+	}
+	if !money || !named {
+		return text
+	}
+	return string(plain)
 }
 
 // once reads the message with the answers given, and makes the drafts of its rows.
