@@ -134,7 +134,7 @@ func (l *leftovers) packsAlone(s stretch, named []*draft) {
 	for _, m := range l.read(packsThat, s.From, s.To) { // the pack may be part of what a row is made of: "5 bags, 100 L each"
 		q, to, _ := m.span("q")
 		n, why := l.counting(m.text("q"))
-		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || notStock.MatchString(l.reading.low[max(0, q-window/8):q]) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
+		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || notStock.MatchString(strings.ReplaceAll(l.reading.low[max(0, q-window/8):q], "to sell", "")) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
 			continue
 		}
 		of, why := l.unitCounted(l.unitText(m, "v"))

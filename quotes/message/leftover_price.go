@@ -30,7 +30,9 @@ var (
 	standsHere  = compile(`\b(?:have|has|got|left|stock|here|ve)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
 	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
+	spokenBreak = compile(`\b(?:if|when|from|at|take|buy|get)\b[^\d\x00.;\n$£€]{0,24}?\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)?[^\d\x00.;\n$£€]{0,40}?(?P<said>\b` + inwords.Spoken + `)\b`)
 	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
+	sameBefore  = compile(`\bsame(?: sized?)? $`)
 	ifBefore    = compile(`\b(?:if|unless|when|once)\b[^.;,\n]*$`)
 	sizeNext    = compile(`^(?:[ \t]+(?:an?|per|the) \pL+)?[ \t]+(?:for|on) (?:the )?$`)
 	fallsTo     = compile(`\b(?:it|that|they|the price) (?:drops?|dropped) (?:down )?to\b`) // and brings nothing
@@ -109,13 +111,15 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			part := Range{at, end}
 			p, bad := l.only(part), ""
 			if re != spokenAlone {
-				p, bad = l.unit(m, "u")
+				if p, bad = l.unit(m, "u"); p.Text == "" && sameBefore.MatchString(l.reading.low[:m.part().From]) {
+					p = l.only(part) // "same bag is five forty"
+				}
 			} else if len(out) > 0 && looseUnit(out[len(out)-1].pack) {
 				p = out[len(out)-1].pack // "one ten a yard for the small, one twenty for the large"
 			}
 			if re == spokenSum {
 				part = m.part()
-			} else if overlaps(out, part) || ifBefore.MatchString(l.reading.low[from:at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
+			} else if overlaps(out, part) || ifBefore.MatchString(l.reading.low[max(0, at-window/2):at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
 				continue
 			}
 			for _, text := range inwords.Ways(m.text("said")) {
@@ -332,6 +336,7 @@ func (l *leftovers) breaks() {
 			if i > 0 {
 				low = l.withName(row.item.medium, in)
 			}
+			l.spokenBreaks(row, in)
 			for _, re := range []*expr{breakAfter, breakFirst} {
 				for _, m := range l.matches(re, low, in.From, in.To) {
 					part := m.part()
@@ -339,6 +344,22 @@ func (l *leftovers) breaks() {
 						taken = append(taken, part)
 					}
 				}
+			}
+		}
+	}
+}
+
+// spokenBreaks asks about a lower price from a number of packs on that is said as two numbers: "if you took ten it'd be six fifty".
+func (l *leftovers) spokenBreaks(row *draft, in Range) {
+	for _, m := range l.matches(spokenBreak, l.withName(row.item.medium, in), in.From, in.To) {
+		n, bad := l.counting(m.text("n"))
+		of, odd := l.unitCounted(l.unitText(m, "c"))
+		for _, text := range inwords.Ways(m.text("said")) {
+			one, why := l.number(text)
+			money := units.MoneyOf(one.value)
+			if bad+odd+why == "" && row.offer.pack.Counts(of) && l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: m.part(), money: money}, n, pack{}) != nil {
+				l.put(fmt.Sprintf("is %s the price of %s from %s on?", one.text, row.item.medium.Name, n.text), []Range{m.part()}, reply{one.text + " from " + n.text + " on", row.breaksAt(one.text, money, n)})
+				break
 			}
 		}
 	}
@@ -433,13 +454,18 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}
-	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), []Range{part}, reply{text + " from " + n.text + " on", func(from []*fact) {
+	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), []Range{part}, reply{text + " from " + n.text + " on", row.breaksAt(text, money, n)})
+	return true
+}
+
+// breaksAt makes what was answered the price of a row from a number of packs on.
+func (d *draft) breaksAt(text string, money units.Money, n count) func([]*fact) {
+	return func(from []*fact) {
 		b := from[0]
 		b.kind, b.text, b.money, b.from, b.unit = aBreak, text, money, n, pack{}
-		row.offer.breaks = append(row.offer.breaks, b)
-		row.setBreaks()
-	}})
-	return true
+		d.offer.breaks = append(d.offer.breaks, b)
+		d.setBreaks()
+	}
 }
 
 // sizes asks about a size that stands with the name of what a row is of, or between it and the price, where the row has none.

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/spelling"
 )
 
 // phrases are all names of the media of a table, those of most words first.
@@ -71,6 +72,27 @@ func (s *scanner) wordsAt(p int, words []string) (int, bool) {
 	}
 	return at, true
 }
+
+// respelled is the message in small letters with names of media set right in which one letter is wrong, or two have changed places:
+// "pumise", "pebbels". A name of a company or a place has a capital.
+func (s *scanner) respelled() string {
+	const least = 6 // letters: of fewer, other words are as near
+	b := []byte(s.low)
+	for _, at := range longWord.FindAllStringIndex(s.low, -1) {
+		word := s.low[at[0]:at[1]]
+		if len(word) < least || s.text[at[0]:at[1]] != word || fillers[word] || describers[word] || tails[word] || companyWords[word] {
+			continue
+		}
+		for _, ph := range s.media {
+			if name := ph.words[0]; len(ph.words) == 1 && len(name) == len(word) && name[0] == word[0] && name[len(name)-1] == word[len(word)-1] && name != word && spelling.Slips(word, name, 1) == 1 {
+				copy(b[at[0]:at[1]], name)
+			}
+		}
+	}
+	return string(b)
+}
+
+var longWord = compile(`[a-z]+`)
 
 // behindMedium is a word for the colour or the grade of a medium behind its name, apart from what follows.
 var behindMedium = pattern(`(?:,` + sp + `|` + sp1 + `[-–]` + sp1 + `|` + sp1 + `)(red|black|white|grey|gray|brown|tan|green|coarse|medium|fine|super coarse|extra coarse|horticultural)(?:` + sp + `(?:[,;:(–\n-]|\d|$)|` + sp1 + `[\d$£€])`)

@@ -30,8 +30,8 @@ var onePlain = compile(plainNumber)
 // inWords sets amounts in words in digits before anything is read. A word alone is one where a rate stands behind it, or one of the
 // words for what costs money in front.
 var inWords = inwords.Reader{
-	Next:   pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)|` + sp1 + ifBuying + `\b`),
-	Rate:   pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`),
+	Next:   pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees|per ?cent)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)|` + sp1 + ifBuying + `\b`),
+	Rate:   pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -]per ?cent\b|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`),
 	Behind: compile(`(?:(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?|[\p{L}]['’]s)[: ]+$`),
 }
 

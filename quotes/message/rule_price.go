@@ -11,8 +11,8 @@ import (
 const (
 	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
 	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
-	ifBuying = `(?:(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we) (?:take|buy|order|want|need|have|get|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
+	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|(?:it|they|that)(?:'d| would) be|(?:we|i)(?:'d| would) (?:say|charge|ask)|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
+	ifBuying = `(?:(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we)(?: should| were to)? (?:take|took|buy|bought|order|ordered|want|wanted|need|have|get|got|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
 	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
 	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
@@ -122,8 +122,8 @@ func priceRules() []rule {
 		// $95-$110 a yard, depending on size
 		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + sp + `(?:-|–|to|or)` + sp + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))(?:,?` + sp + `depend(?:s|ing|ent) (?:on|upon)(?: (?:the |your )?(?:size|grade|grading|colou?r|quantity|amount|load|how much(?: (?:you|u) (?:want|take|need|buy))?))?)?`), priceRange},
 		// first 5 at $88, after that $79; 42 each first four then 38 each
-		{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
-		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
+		{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: of (?:the |our )?(?P<of>\pL[\pL -]{2,24}?))?(?: (?:are|is|go(?:es)?|come|run|cost))?` + sp + `(?:at |for |:|,|@)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?`), gradedPrice},
+		{pattern(`(?:is |are |at |it's |they're )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?,? (?:for )?(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("t") + `(?:` + bare(perWord+unitPattern("x")) + `|` + eachWord + `)?(?: for (?:each|every)(?: (?:further|more|additional|extra))? (?:one|` + packForm + `|` + anyUnit + `))?(?: from number (?:` + quantity + `|thirteen|sixteen) on(?:wards)?)?`), gradedPrice},
 		// first ten at that, every one after the tenth 15.50
 		{pattern(`(?:(?:the|your) )?first (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))? (?:at|for) (?:that|it|this)(?: price)?` + sp + `[,;.]?` + sp + beyondWord + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), gradedPrice},
 		// over 10 yards 61: is the tenth in it?
@@ -149,7 +149,7 @@ func plainBreak(s *scanner, m match) (*fact, bool) {
 }
 
 // beyondWord is what makes the price behind it that of the packs beyond a number alone.
-const beyondWord = `(?:and |but )?(?:only )?(?:(?:the (?:` + anyUnit + `|` + packForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
+const beyondWord = `(?:and |but )?(?:only )?(?:from (?:the )?(?P<nth>\d{1,3})(?:st|nd|rd|th)(?: (?:one|` + packForm + `|` + anyUnit + `))? on(?:wards?)?|(?:the (?:` + anyUnit + `|` + packForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
 
 // gradedPrice is a price for the first packs, if it says so, and another for those beyond.
 func gradedPrice(s *scanner, m match) (*fact, bool) {
@@ -162,10 +162,19 @@ func gradedPrice(s *scanner, m match) (*fact, bool) {
 	}
 	f.from = count{value: n.value.Add(oneUnit)}
 	f.from.text = f.from.value.String()
+	if m.has("nth") && m.text("nth") != f.from.text {
+		return nil, false
+	}
 	if from, _, ok := m.span("t"); ok {
 		base := *f
 		base.kind, base.graded, base.from, base.why = aPrice, false, count{}, "the price of the first packs"
 		base.Range = Range{m.at, m.at + len(strings.TrimRight(s.low[m.at:from], " \t$£€@:,="))}
+		if at, to, ok := m.span("of"); ok { // "the first 4 yards of lava are $58"
+			if base.base = s.mediumFact(at); base.base == nil || base.base.To != to {
+				return nil, false
+			}
+			base.base.Range, base.From, base.head, s.lastMedium = Range{m.at, to}, to, base.base, base.base.medium
+		}
 		if (base.unit.Empty() || base.unit.Form == "each") && looseUnit(f.counted) {
 			base.unit, f.unit = f.counted, pack{}
 		}

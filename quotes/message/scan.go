@@ -122,6 +122,7 @@ type rule struct {
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
+	s.low = s.respelled()
 	s.low = inwords.Plain(inWords.Digits(s.text, s.low, s.job.Currency == "GBP"), s.job.Currency) // there a pound is money
 	b := []byte(s.low)
 	from := 0
@@ -216,6 +217,9 @@ func (s *scanner) scan(from, to int) (facts []*fact, tokens []token) {
 			}
 			f.To = s.wordsTo(f.To)
 			if f.base != nil {
+				if f.base.base != nil { // the medium that both are of
+					facts = append(facts, f.base.base)
+				}
 				facts = append(facts, f.base)
 			}
 			facts = append(facts, f)

@@ -372,7 +372,7 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		return false
 	}
 	talk := !slices.ContainsFunc(c.tokens, func(t token) bool {
-		return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it", "we're", "happy", "glad", "to", "load", "do", "will", "also", "the")
+		return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it", "we're", "i", "i'm", "happy", "glad", "to", "load", "do", "will", "also", "the")
 	})
 	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && talk && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
 	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !alone) {

@@ -63,6 +63,15 @@ func TestTalk(t *testing.T) {
 		"Here is what they say about lava, 50 L bags.\n\nLow Ford Quarry wrote: $9 per bag.\n\nMarlcot Parts wrote: $8 per bag. Freight $40.":                        "0 supplier=Low Ford Quarry; 0 price=$9; 0 delivery=; 1 supplier=Marlcot Parts; 1 pack=50 L; 1 delivery=$40",
 		"Reply 1, Low Ford Quarry:\nLava, 50 L bag, $9. Delivery $12.\n\nReply 2, Marlcot Hort:\nLava, 50 L bag, $8 plus 6% tax.":                                    "0 supplier=Low Ford Quarry; 0 delivery=$12; 0 tax=; 1 supplier=Marlcot Hort; 1 tax=6%; 1 delivery=",
 		"Fwd: both below, please check.\n\nFrom: Nell\nLava $68 a yard, delivery $60.\nLow Ford Quarry\n\nFrom: Wim\nLava $66 a yard, delivery $75.\nMarl Pit Stone": "0 supplier=Low Ford Quarry; 0 delivery=$60; 1 supplier=Marl Pit Stone; 1 delivery=$75",
+		"Low Ford Quarry. The first 6 yards of red lava are $62 each and only the yards after that are $55.":                                                         "0 medium=lava rock; 0 price=$62; 0 breaks=7: $55; 0 break_kind=incremental; 0 pack=1 yd3",
+		"Low Ford Quarry. Perlite (4 cu ft bags) is $31 a bag for the first 8 bags. From the 9th bag on it's $28 for each extra bag.":                                "0 price=$31; 0 breaks=9: $28; 0 break_kind=incremental",
+		"Low Ford Quarry. Lava, forty-one pound a tonne for the twenty mil, and the ten mil's forty-six. It's £55 a load.":                                           "0 price=£41; 1 price=46; 1 size=10 mm",
+		"Low Ford Quarry. we got pumise 3/8, 94 a yard. pebbels 71 a yard":                                                                                           "0 medium=pumice; 0 price=94; 1 medium=river gravel; 1 price=71",
+		"Low Ford Quarry. The travel costs nothing. Lava 94 a yard.":                                                                                                 "0 medium=lava rock; 0 price=94",
+		"Low Ford Quarry. Lava is 94 a cubic metre, pumice is 99 a cubic metre. I'm glad to load half metres.":                                                       "0 step=0.5; 1 step=0.5",
+		"Stopped by Low Ford Quarry 4/30\nlava 94 a yard":                                                                                                            "0 supplier=Low Ford Quarry; 0 price=94",
+		"Lava 94 a yard.\nRegards,\nNell Tanner\nDroim an Chapaill Stone":                                                                                            "0 supplier=Droim an Chapaill Stone",
+		"Lava 94 a yard. Gartenbedarf Otter, Jonas":                                                                                                                  "0 supplier=Gartenbedarf Otter",
 	} {
 		wantCells(t, text, want)
 	}
@@ -86,6 +95,12 @@ func TestAskTalk(t *testing.T) {
 		{"Low Ford Quarry. Lava 50 L bag $9. The next container clears on 25 May 2031 and nothing can leave before then.", []string{"2031-05-25", leftOut}},
 		{"Low Ford Quarry. Basalt $36 a ton. Least I'll load is two ton.", []string{"2", leftOut}},
 		{"Low Ford Quarry. Lava is one ten a yard for the 3/4, one twenty for the 3/8.", []string{"110 for 1 yd3", "1.10 for 1 yd3", leftOut}},
+		{"Low Ford Quarry. Lava is $14.50 for the 40 L bag, and if you took twelve it'd be thirteen twenty.", []string{"13.20 from 12 on", leftOut}},
+		{"Low Ford Quarry. Lava is $14.50 for the 40 L bag. If you bought 12 we'd say $13.20.", []string{"$13.20 from 12 on", leftOut}},
+		{"Low Ford Quarry. Lava is $14.50 for the 40 L bag. If you get twenty five or more of the lava they're nine ninety nine.", []string{"9.99 from 25 on", leftOut}},
+		{"Low Ford Quarry. Lava 50 lb bag $9. Marble chips same bag is six forty nine.", []string{"649 for 50 lb", "6.49 for 50 lb", leftOut}},
+		{"Low Ford Quarry. Lava 94 a yard. Twelve percent tax isn't in that.", []string{"12%", leftOut}},
+		{"To sell: 30 bags of lava, 20 L each, as new. $4 the bag. Low Ford Quarry", []string{"all there are", "the fewest sold", leftOut}},
 		{"Low Ford Quarry. Pea gravel, I believe it's $42 or $45 a yard, ask Nell.", []string{"$42", "$45"}},
 		{"Low Ford Quarry. The lava I think is $42 or $45 a yard.", []string{"$42", "$45"}},
 		{"lava? yep. red 3/4, one ten a yard. black is one twenty same size. Low Ford Quarry", []string{"120 for 1 yd3", "1.20 for 1 yd3", leftOut}},

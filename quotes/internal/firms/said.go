@@ -9,7 +9,7 @@ const (
 	sellsWord = `(?:Seeds?|Feeds?|Stone|Coal|Sand|Gravel|Soils?|Mulch|Bark|Hardware|Turf|Timber|Rocks?|Lumber|Merchants?|Supply|Supplies|Gardens?|Landscape|Landscaping|Aggregates?|Bricks?|Blocks?|Fuels?|Topsoil|Compost|Stores?|Ponds?|Plants?)`
 	nameWord  = `[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// CompanyName may hold "and", "of" and "the" inside, and ends before a sign.
-	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,[ \t]+` + sellsWord + `(?:,[ \t]+` + sellsWord + `)*,?[ \t]+(?:and|&)[ \t]+` + sellsWord + `(?:[ \t]+` + sellsWord + `)?)?(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|an|na|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,[ \t]+` + sellsWord + `(?:,[ \t]+` + sellsWord + `)*,?[ \t]+(?:and|&)[ \t]+` + sellsWord + `(?:[ \t]+` + sellsWord + `)?)?(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
 	PersonName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
@@ -44,7 +44,7 @@ var (
 	NameFirst = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	NameSays   = lazy.Compile(`(?:^|[.!\n][ \t]*)(?:` + PersonName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:(?:ok|so|hi|hey|and|well|just|finally),? )*(?:(?:i|we) )?(?:(?:spoke|talked|chatted|texted|emailed|got through|got back) (?:to|with|w/)|got (?:hold|ahold) of|reached|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung))[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
+	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:(?:ok|so|hi|hey|and|well|just|finally),? )*(?:(?:i|we) )?(?:(?:spoke|talked|chatted|texted|emailed|got through|got back) (?:to|with|w/)|got (?:hold|ahold) of|reached|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung|stopped (?:by|at|in at)|dropped (?:by|in at)|visited|went (?:by|to)|drove (?:out )?to))[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Kim rang back from Otamarua Quarry."
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
