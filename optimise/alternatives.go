@@ -38,7 +38,7 @@ const (
 	AllBulk     = "all bulk"
 	OneSupplier = "one supplier"
 	TwoThings   = "no more than two things bought"
-	OneStone    = "one thing bought in each layer"
+	OneStone    = "one stone in each layer (bought one way)"
 	SameMix     = "the same mix in every bed"
 )
 

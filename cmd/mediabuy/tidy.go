@@ -13,7 +13,7 @@ import (
 type tidyFlag string
 
 func (f *tidyFlag) addFlag(fs *pflag.FlagSet) {
-	fs.StringVar((*string)(f), "tidy", "", "take the cheapest plainer way to buy (one supplier, two things, one thing bought in each layer, the same mix in every bed) if it costs at most `SHARE` more than the cheapest; --tidy alone is 2%, another is written --tidy=3%")
+	fs.StringVar((*string)(f), "tidy", "", "take the cheapest plainer way to buy (one supplier, two things, one stone in each layer (bought one way), the same mix in every bed) if it costs at most `SHARE` more than the cheapest; --tidy alone is 2%, another is written --tidy=3%")
 	fs.Lookup("tidy").NoOptDefVal = fmt.Sprintf("%g%%", 100*risk.TidyWithin)
 }
 
