@@ -131,6 +131,7 @@ func TestDoubtful(t *testing.T) {
 		{"a bag by its weight", "14 mm limestone £38 a tonne bag", []map[string]string{{"pack": "1 tonne"}}},
 		{"of bags named before", "Lava in bulk bags of 0.7 m3 at £74 each, and lava in 20 kg bags at £5. From 3 bulk bags the price falls to £69 each.", []map[string]string{{"breaks": "3: £69"}}},
 		{"an acid drop of last month", "Low Ford Quarry: river gravel £48 a tonne. You asked about limestone: we dropped acid on last month's sample and there was no reaction.", []map[string]string{{"carbonate": "none"}}},
+		{"the most of a load behind a fee", "clay pebbles, big bag of 1 m3 €189, transport €65 (max 3 big bags)", []map[string]string{{"load_fee": "€65", "load_volume": "3 m3"}, {"order_fee": "€65"}}},
 		{"a truck", "Lava 8/16: 43.50 EUR per m3. Lorry (walking floor) 85 m³ 430 EUR.", []map[string]string{{"load_fee": "EUR 430", "load_volume": "85 m3"}, {"order_fee": "EUR 430"}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -90,7 +90,11 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 		f.drop("it may be the most that a load holds")
 	case f.kind == aMax && slices.ContainsFunc(r.all[max(0, i-1):i+1], func(d *clause) bool {
 		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
-			return g.From < f.From && (oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) || g.kind == aPrice && g.unit.Form == "load")
+			fee := g.From < f.From && (oneOf(g.kind, aLoadFee, aDelivery, aHaul, aTruck) || g.kind == aPrice && g.unit.Form == "load")
+			if fee && g.kind == aDelivery {
+				g.drop("it may be for each load, of which the most stands behind it")
+			}
+			return fee
 		})
 	}):
 		f.drop("it may be the most that a load holds")
