@@ -14,6 +14,9 @@ import (
 // tableClauses reads the cells of a table. firstRow numbers its rows among those of all tables.
 func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, rows int) {
 	body := t.rows
+	if steps := r.steps(t); steps != nil {
+		return r.stepClauses(t, steps, firstRow, sentence), len(t.rows[0]) - 1
+	}
 	heads := r.headings(t.rows[0])
 	if heads != nil {
 		body = t.rows[1:]
@@ -68,6 +71,27 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		r.columns = append(r.columns, col)
 	}
 	return out, len(body)
+}
+
+// stepClauses reads a table with a column for each medium and a row for each number of packs.
+func (r *reading) stepClauses(t table, steps []*heading, firstRow, sentence int) (out []*clause) {
+	for i, row := range t.rows {
+		for j, c := range row {
+			at := firstRow + j - 1
+			if r.limit = c.To; j == 0 {
+				at = -1
+				if said := r.fix(aHeading, c.From, c.To, "", "a heading of the table"); i > 0 {
+					steps[i-1].said = said
+				}
+			}
+			facts, tokens := r.scan(c.From, c.To)
+			if i > 0 && j > 0 {
+				facts, tokens = []*fact{r.cellUnder(c, steps[i-1])}, nil
+			}
+			out = append(out, r.clauses(c.From, c.To, facts, tokens, j, at, sentence+i)...)
+		}
+	}
+	return out
 }
 
 // byPallet makes the column of prices by the pallet one of breaks, each from as many packs as its row has on a pallet.

@@ -72,6 +72,8 @@ var sets = []factSet{
 	{"lane", 98.6, 88.4, 0.90},
 	{"orchard", 98.7, 86.5, 0.93},
 	{"ferry", 99.1, 90.4, 0.96},
+	{"harbor", 97.3, 82.1, 0.90},
+	{"meadow", 98.9, 90.6, 0.93},
 }
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is found is

@@ -109,7 +109,11 @@ func (r *reading) underHeads() {
 func (r *reading) tableCell(c *clause) {
 	if r.now == nil || r.now.row != c.row {
 		r.now = nil
-		r.open(&item{row: c.row}, c)
+		if at := slices.IndexFunc(r.items, func(it *item) bool { return it.row == c.row }); at >= 0 {
+			r.now = r.items[at] // of a table with a column for each
+		} else {
+			r.open(&item{row: c.row}, c)
+		}
 	}
 	for _, f := range c.facts {
 		f.general = f.general && f.kind != aPack // a row speaks of itself

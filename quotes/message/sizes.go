@@ -59,7 +59,9 @@ func (r *reading) split() {
 		}
 		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
 			for _, part := range parts {
-				parts = append(parts, r.unsized(part)...)
+				for _, rest := range r.unsized(part) {
+					parts = append(parts, r.eachSize(rest, parts)...)
+				}
 			}
 		}
 		out = append(out, parts...)
@@ -216,6 +218,28 @@ func (r *reading) unsized(it *item) []*item {
 	}
 	return nil
 }
+
+// eachSize are an item for each size of its medium, where the line of its price says that it is for any of them; else the item alone.
+func (r *reading) eachSize(it *item, of []*item) (out []*item) {
+	at := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind == aPrice })
+	if at < 0 || !anySize.MatchString(lower(r.lineOf(it.facts[at].From))) {
+		return []*item{it}
+	}
+	for _, o := range of {
+		if i := slices.IndexFunc(o.facts, func(f *fact) bool { return f.kind == aSize }); i >= 0 && o != it && !slices.ContainsFunc(out, func(p *item) bool { return p.sized(o.facts[i].text) }) {
+			one, size := *it, *o.facts[i]
+			size.head = o.facts[i]
+			one.facts = append([]*fact{&size}, it.facts...)
+			out = append(out, &one)
+		}
+	}
+	if len(out) < 2 {
+		return []*item{it}
+	}
+	return out
+}
+
+var anySize = compile(`\b(?:either|any|both|all|each)(?: of)?(?: the| our)?(?: two| three)? (?:sizes?|grades?|gradings?)\b`)
 
 // sentenceOf is the number of the sentence that a fact stands in.
 func (r *reading) sentenceOf(f *fact) int {

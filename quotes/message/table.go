@@ -84,7 +84,9 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 		return table{}, 0
 	}
 	t.From = lines[0].From
-	if sep == plaintext.Gap {
+	if s.steps(t) != nil {
+		return t, n
+	} else if sep == plaintext.Gap {
 		return t, s.gapped(t, n)
 	}
 	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && (s.spacedCommas(t.rows) || s.decimalCommas(t.rows)) {
@@ -127,6 +129,40 @@ var (
 	startsNumber = pattern(`(?:` + signBefore + `)?` + sp + `\d`)
 	onlyAmounts  = pattern(`(?:(?:` + signBefore + `)?\d+[.,]\d\d(?: |$))+$`)
 )
+
+// steps are the headings of the rows of a table that has a column for each medium and a row for each number of packs; nil where it is
+// none.
+func (s *scanner) steps(t table) (out []*heading) {
+	if len(t.rows) < 3 || !stepsHead.MatchString(s.low[t.rows[0][0].From:t.rows[0][0].To]) {
+		return nil
+	}
+	for i, row := range t.rows {
+		for j, c := range row {
+			_, _, why := (&reading{scanner: s}).wholeAmount(c)
+			if j > 0 && (i == 0) != s.holdsMedium(c.From, c.To) || i > 0 && j > 0 && why != "" {
+				return nil
+			}
+		}
+		if h := s.headingOf(row[0]); i > 0 && (h.from.text == "" || h.unclear != "" || len(row) != len(t.rows[0])) {
+			return nil
+		} else if i > 0 {
+			if u := stepUnit.FindString(s.low[t.rows[0][0].From:t.rows[0][0].To]); h.unit.Empty() && formPattern.MatchString(u) {
+				h.unit = pack{Form: formOf(u), Words: u}
+			} else if h.unit.Empty() && u != "" {
+				h.unit, _ = s.holding("1", u, "")
+			}
+			out = append(out, h)
+		}
+	}
+	if unbroken(out); out[0].column != "price" {
+		return nil // the price of fewer is not said
+	}
+	return out
+}
+
+var stepUnit = compile(`\b(?:` + packForm + `|` + anyUnit + `)`)
+
+var stepsHead = pattern(sp + `(?:(?:qty|quantity|amount|number|no\.?|order|buy|from|yards?|yds?|tons?|tonnes?|bags?|m3|m³)\b\.?[^\d\n]{0,20})?$`)
 
 // gapped is how many lines a table set in spaces has: it must have headings, and each row below names a medium or is ruled.
 func (s *scanner) gapped(t table, n int) int {

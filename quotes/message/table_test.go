@@ -47,6 +47,13 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":                            {{"price": ""}, {"price": ""}},
 		"Low Ford Quarry\nItem                   Unit    Price\nLava 3/8\"              ton     39.25\nTrucking, 18 ton load  load   142.00":                           {{"pack": "1 ton", "price": "39.25", "load_fee": "142.00", "load_weight": "18 ton"}},
 		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00": {{"price": "15.20"}, {"price": "18.90"}},
+		// a pack in every size
+		"Low Ford Quarry\nLava\n3/8\" - $129 a yard, 6 yards and up $119\n3/4\" - $118 a yard, 6 yards and up $109\n1.5 cu ft bag, either size - $19": {{"size": "3/8 in", "price": "$129"}, {"size": "3/4 in", "price": "$118"}, {"size": "3/8 in", "pack": "1.5 cu ft", "price": "$19"}, {"size": "3/4 in", "pack": "1.5 cu ft", "price": "$19"}},
+		// a column for each medium, a row for each number of packs
+		"Low Ford Quarry\nBulk, per cubic yard\n\nQty (yd)     Lava 3/4\"   Pumice 3/8\"\n1 - 3        $108.00     $122.00\n4 - 8        $102.00     $115.00\n9 and over    $95.00     $108.00": {{"pack": "1 yd3", "price": "$108.00", "breaks": "4: $102.00; 9: $95.00", "size": "3/4 in"}, {"medium": "pumice", "pack": "1 yd3", "price": "$122.00", "breaks": "4: $115.00; 9: $108.00", "size": "3/8 in"}},
+		"Low Ford Quarry\nBags,Lava 20 l,Pumice 50 l\n1-9,9.20,14.30\n10+,8.50,13.20":                                                                                                           {{"pack": "20 L", "price": "9.20", "breaks": "10: 8.50"}, {"pack": "50 L", "price": "14.30", "breaks": "10: 13.20"}},
+		"Low Ford Quarry\nBags   Lava 20 l   Pumice 50 l   Coir 70 l\n1-9    9.20        14.30         11.00\n12+    8.50        13.20         10.00":                                           nil,
+		"Low Ford Quarry\nBags   Lava 20 l   Pumice 50 l\n10-19    9.20        14.30\n20+    8.50        13.20":                                                                                 {{"price": ""}},
 		// a pack for each column
 		"Low Ford Quarry\n             1/2 yd   1 yd    4+ yds (per yd)\nLava 3/8\"    48.00    88.00   81.00":    {{"pack": "1/2 yd3", "price": "48.00", "breaks": ""}, {"pack": "1 yd3", "price": "88.00", "breaks": "4: 81.00"}},
 		"Low Ford Quarry\nSize | Loose, $/yd | Bulk bag 1 yd, $/bag | lb/cu ft\nLava 3/8\" | 88.00 | 120.00 | 52": {{"form": "bulk", "price": "88.00", "density": "52 lb/cu ft"}, {"form": "sack", "price": "120.00", "density": "52 lb/cu ft"}},
