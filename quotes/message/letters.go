@@ -21,13 +21,14 @@ func (src *source) letters() []*source {
 		return nil // the caller says that it is of one supplier, or one currency for all has to be found first
 	}
 	told, names := src.story()
-	for i, cuts := range append(cutsOf(src.text), told) {
+	ways := append(cutsOf(src.text), told)
+	for i, cuts := range ways {
 		var parts []*source
 		from := 0
 		for _, to := range append(cuts, len(src.text)) {
 			part := *src
 			part.text, part.base, part.answers = src.text[from:to], from, nil
-			if i == len(cutsOf(src.text)) {
+			if i == len(ways)-1 {
 				part.speaker = names[from]
 			}
 			parts = append(parts, &part)
@@ -59,8 +60,9 @@ func mixed(text string) bool {
 	return n > 1
 }
 
-// story cuts a short talk in one paragraph at its sentences that name a company not named before, and gives the name in each by the place of the cut:
-// "Low Ford Quarry has lava at $68 a yard. Then Tamarack Yard: lava $71". None where a word such as "both" may speak of several.
+// story cuts a short talk in one paragraph at its sentences that name a company not named before, and gives the name in each by the
+// place of the cut: "Low Ford Quarry has lava at $68 a yard. Then Tamarack Yard: lava $71". None where a word such as "both" may speak
+// of several.
 func (src *source) story() (cuts []int, names map[int]Range) {
 	const longest = 2000 // bytes
 	if len(src.text) > longest {
