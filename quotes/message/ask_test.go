@@ -296,3 +296,18 @@ func TestFewestBesidePrice(t *testing.T) {
 	require.Len(t, p.Rows, 1, summary(p))
 	assert.Empty(t, p.Rows[0].Text("price"), summary(p))
 }
+
+// TestFromDoubt takes nothing from words that were left to a person, however many others lie between.
+func TestFromDoubt(t *testing.T) {
+	p, err := Parse("first 5 at $88, Pumice 3/8 in is $88 a yard, after that $79, pumice 3/8\" $75/yd, Lava 88 a yard, same price for the black\n", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.NotEmpty(t, p.Asked)
+	for i, q := range p.Asked {
+		for j := range q.Readings {
+			got, err := p.Answer(i, j)
+			require.NoError(t, err)
+			requireWhole(t, got)
+		}
+	}
+}

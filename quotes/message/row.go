@@ -89,7 +89,7 @@ func refer(file string, drafts []*draft) {
 	for i, d := range drafts {
 		for column, m := range d.cells {
 			given := len(m.facts) == 0 // by the caller
-			m.facts = slices.DeleteFunc(m.facts, func(f *fact) bool { return f.unclear != "" || f.head != nil && f.head.unclear != "" })
+			m.facts = slices.DeleteFunc(m.facts, (*fact).hangsOnDoubt)
 			if len(m.facts) == 0 && !given {
 				delete(d.cells, column)
 			}
@@ -103,6 +103,18 @@ func refer(file string, drafts []*draft) {
 			}
 		}
 	}
+}
+
+// hangsOnDoubt says whether a fact, or what it is from, however far back, was left to a person. Facts that an answer joined are each
+// from the next, in a ring.
+func (f *fact) hangsOnDoubt() bool {
+	const farthest = 64
+	for g, n := f, 0; g != nil && n < farthest; g, n = g.head, n+1 {
+		if g.unclear != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // unknown leaves an offer to a person of which neither the medium nor what a pack holds is known.
