@@ -82,6 +82,9 @@ func mended(ctx context.Context, job *quotes.Job, fit *suitability.Fit, why []Ob
 	if opt.TimeLimit > 0 {
 		look = min(look, opt.TimeLimit)
 	}
+	if ends, ok := ctx.Deadline(); ok { // what stands in the way is known, and must not be lost for want of time
+		look = min(look, time.Until(ends)/2)
+	}
 	within, cancel := context.WithTimeout(ctx, look)
 	defer cancel()
 	short := !slices.ContainsFunc(why, func(o Obstacle) bool { return o.Rule != RuleStock })
@@ -98,7 +101,7 @@ func mended(ctx context.Context, job *quotes.Job, fit *suitability.Fit, why []Ob
 		if len(lacking) == 0 {
 			continue
 		}
-		all, err := possible(within, m.lift(job, lacking), opt)
+		all, err := buyable(within, m.lift(job, lacking), opt)
 		if ctx.Err() != nil {
 			return "", context.Cause(ctx)
 		}
@@ -113,7 +116,7 @@ func mended(ctx context.Context, job *quotes.Job, fit *suitability.Fit, why []Ob
 			if m.given == nil || len(enough) == mendsShown || len(lacking) > 4*mendsShown {
 				break
 			}
-			one, err := possible(within, m.lift(job, []int{i}), opt)
+			one, err := buyable(within, m.lift(job, []int{i}), opt)
 			if ctx.Err() != nil {
 				return "", context.Cause(ctx)
 			}
@@ -121,7 +124,7 @@ func mended(ctx context.Context, job *quotes.Job, fit *suitability.Fit, why []Ob
 				return "", err
 			}
 			if one {
-				enough = append(enough, fmt.Sprintf("%q would do, but %s", job.Quotes[i].Name, m.words(job.Quotes[i], job)))
+				enough = append(enough, fmt.Sprintf("with %q the beds can be filled, but %s", job.Quotes[i].Name, m.words(job.Quotes[i], job)))
 			}
 		}
 		if len(enough) > 0 {
@@ -131,11 +134,11 @@ func mended(ctx context.Context, job *quotes.Job, fit *suitability.Fit, why []Ob
 		for _, i := range lacking[:min(len(lacking), 2*mendsShown)] {
 			names = append(names, fmt.Sprintf("%q", job.Quotes[i].Name))
 		}
-		with := "%s would do together, but of each "
+		with := "with %s together the beds can be filled, but of each "
 		if len(names) == 1 {
-			with = "%s would do, but "
+			with = "with %s the beds can be filled, but "
 		} else if m.given == nil {
-			with = "one or more of %s would do, but of each "
+			with = "with one or more of %s the beds can be filled, but of each "
 		}
 		return fmt.Sprintf(with, units.Listed(names)) + m.words(job.Quotes[lacking[0]], job), nil
 	}
@@ -159,8 +162,8 @@ func (m mend) lift(job *quotes.Job, lacking []int) *quotes.Job {
 	return &out
 }
 
-// possible says whether a job has any purchase, as far as is seen in a short time.
-func possible(ctx context.Context, job *quotes.Job, opt Options) (bool, error) {
+// buyable says whether a job has any purchase, as far as is seen in a short time.
+func buyable(ctx context.Context, job *quotes.Job, opt Options) (bool, error) {
 	in := model.NewInstance(job, suitability.New(job), opt.Plain)
 	if model.Build(in, model.Options{Strong: !opt.Plain}).Unsupplied() != nil {
 		return false, nil
