@@ -111,9 +111,13 @@ func (s *scanner) asked(from, to int, why string) {
 	to = from + len(line)
 	next := strings.TrimLeft(s.text[to:], " \t\r\n")
 	names := s.holdsMedium(from, to) && !strings.ContainsAny(line, "0123456789")
-	if !strings.HasSuffix(line, "?") && !asksWord.MatchString(line) && !names || next == "" || next[0] == '>' {
+	if !strings.Contains(line, "?") && !asksWord.MatchString(line) && !names || next == "" || next[0] == '>' {
 		s.fix(anUnclear, from, to, "", why)
 		return
+	}
+	if end := strings.LastIndexByte(line, '?') + 1; end > 0 && end < len(line) { // "... in 40 L bags? We need about 12."
+		s.fix(anUnclear, from+end, to, "", why)
+		to = from + end
 	}
 	var medium *quotes.Medium
 	var keep []*fact

@@ -160,7 +160,7 @@ func (r *reading) judge() {
 				c.poison = doubt(t.word)
 			}
 		}
-		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) && !chargesLoads.MatchString(r.low[c.From:c.To]) {
+		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) && !stocked.MatchString(r.low[c.From:c.To]) && !chargesLoads.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
 		if c.row < 0 && toOthers.MatchString(r.low[c.From:c.To]) {

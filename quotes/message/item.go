@@ -166,7 +166,9 @@ func (r *reading) open(it *item, c *clause) *item {
 	if c != nil {
 		it.clauses = append(it.clauses, c)
 	}
+	priced := slices.ContainsFunc(r.pending, func(f *fact) bool { return f.kind == aPack && f.general })
 	for _, f := range r.pending {
+		f.general = f.general || priced && f.kind == aStep // "All prices per yard. Half yards are fine." heads a list
 		r.give(f, it)
 	}
 	r.pending = nil

@@ -255,6 +255,10 @@ func TestOwnNamesFirst(t *testing.T) {
 func TestAskNames(t *testing.T) {
 	for text, want := range map[string][]string{
 		"Lava $68 a yard.\n\nKind regards\nCava del Merlo Grigio":                    {"Cava del Merlo Grigio"},
+		"Lava 7/12, 30 litre bag 9 euro. Ciao Berto, Vivaio Noce Alta":               {"Vivaio Noce Alta"},
+		"Perlite 100 L bag 16 €. See you at stall 7. Ana, Mali vrtek Pod Lipo":       {"Mali vrtek Pod Lipo"},
+		"GARDEN HUT NEWS - Mossy Bank Plot Circle\n\nPerlite 100 L £17 a bag":        {"Mossy Bank Plot Circle"},
+		"Lava 68 a yard.\n\nGlenholm Reclaim, 7 Cooper Yard":                         {"Glenholm Reclaim"},
 		"Hello Ines,\nlava 68 a yard.\nGreetings from the Weald,\nJo\nOtter Bridge":  {"Otter Bridge"},
 		"Called Annie's about lava: 68 a yard":                                       {"Annie's"},
 		"Lava 68 a yard. You load. Behind the old works, ask for Tamsin.":            {"Tamsin"},

@@ -138,8 +138,9 @@ func (s *scanner) labelsAlike() {
 	var more [][]int
 	sure := labelled
 	for _, at := range firms.NumberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
-		if s.company(at[2], at[3]) != "" && !s.holdsMedium(at[2], at[3]) {
-			more, sure = append(more, at), true
+		name := s.company(at[4], at[5])
+		if name != "" && !s.holdsMedium(at[4], at[5]) && (at[2] >= 0 || hasCompanyWord(name) && !s.onlyKinds(at[4], at[5])) {
+			more, sure = append(more, []int{at[0], at[1], at[4], at[5]}), true
 		}
 	}
 	named := append(firms.LabelLine.FindAllStringSubmatchIndex(s.text, -1), firms.LabelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
@@ -238,12 +239,16 @@ func (s *scanner) listNumbers() {
 // company is the name at text[from:to] if it can be one of a supplier, else "".
 func (s *scanner) company(from, to int) string {
 	name := dayBehind.ReplaceAllString(squeeze(strings.TrimRight(s.text[from:to], ".,-")), "")
-	for i, w := range strings.Fields(lower(name)) {
+	words := strings.Fields(lower(name))
+	for i, w := range words {
+		if i > 0 && i+1 < len(words) && companyWords[words[len(words)-1]] && !months[w] {
+			continue // a word of talk with a capital inside a name: "Broken Spoke Stone"
+		}
 		if i == 0 && firms.Titled.MatchString(w) && !hasCompanyWord(name) || notNames[w] && (i == 0 || !companyWords[w]) && (i == 0 || !joiners[w]) && (i == 0 || !describers[w] || !hasCompanyWord(name)) || months[w] {
 			return ""
 		}
 	}
-	if name == "" || firms.Headline(name) || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || firms.Headline(name) || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name
@@ -260,6 +265,9 @@ var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:d
 
 // amountName is what a pack holds or costs, and no name: "100 L", "74.00 EUR".
 var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$|(?:` + signBefore + `)?` + sp + plainNumber + `?` + sp + `(?:` + signBehind + `)?$`)
+
+// sizedName holds a size or a weight, as goods do and no company: "Aqua Pebble Mix 10-20mm".
+var sizedName = compile(`\d[ -]?(?:mm|cm|kg|ltr|lit(?:re|er)s?|lbs?)\b`)
 
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.

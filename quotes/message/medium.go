@@ -122,6 +122,9 @@ func (s *scanner) mediumFact(p int) *fact {
 	if m == nil {
 		return nil
 	}
+	if at == p {
+		m = s.sameAsBefore(p, to, m)
+	}
 	for {
 		next := to
 		for next < s.limit && s.low[next] == ' ' {
@@ -148,3 +151,32 @@ func (s *scanner) mediumFact(p int) *fact {
 	}
 	return f
 }
+
+// sameAsBefore is the medium named last where "the" stands in front of the word that its name ends in, "clay pebbles ... the pebbles", though
+// the word alone names another. Whatever had that word before must be of that name.
+func (s *scanner) sameAsBefore(p, to int, m *quotes.Medium) *quotes.Medium {
+	if s.lastMedium == nil || s.lastMedium == m || !theBefore.MatchString(s.low[max(0, p-window/8):p]) {
+		return m
+	}
+	word, found := strings.TrimSuffix(s.low[p:to], "s"), false
+	for at := 0; at < p; at++ {
+		next := strings.Index(s.low[at:p], word)
+		if next < 0 {
+			break
+		}
+		at += next
+		found = slices.ContainsFunc(s.media, func(ph phrase) bool {
+			return ph.medium == s.lastMedium && len(ph.words) > 1 && strings.HasSuffix(s.low[:at+len(word)], strings.TrimSuffix(strings.Join(ph.words, " "), "s"))
+		})
+		if !found {
+			return m
+		}
+	}
+	if found {
+		return s.lastMedium
+	}
+	return m
+}
+
+// theBefore is what makes a word that of a thing spoken of before.
+var theBefore = compile(`\b(?:the|these|those)[ \t]+$`)

@@ -24,7 +24,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
+	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
@@ -78,7 +78,7 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && roadEnds.MatchString(name):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && (roadEnds.MatchString(name) || firms.HouseFirst.MatchString(name)):
 				continue
 			case !lone && !hasCompanyWord(name) && (one.re != firms.NameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
@@ -105,10 +105,14 @@ func (s *scanner) opens() {
 	s.mayBeSupplier()
 }
 
-// maybeName are the places of a name that may be the supplier's though nothing in it says so: at the end, behind a person's or not,
-// behind "that's", and in a line of its own or in front of a stop at the beginning.
+// mixedName is a name in a tongue in which words inside it have small letters: "Mali vrt Pod Lipo".
+const mixedName = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{L}{3,}){1,3}[ \t]+\p{Lu}[\p{L}'’-]+`
+
+// maybeName are the places of a name that may be the supplier's though nothing in it says so: at the end, behind a person's or not, behind a
+// headline, behind "that's", and in a line of its own or in front of a stop at the beginning.
 var maybeName = []*expr{
-	compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?` + personName + `(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|over at|here at))[ \t]*(?:the[ \t]+)?(` + companyName + `)[ \t.!)]*$`),
+	compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?(?:(?i:ciao|cheers|thanks|thx|ta|regards|best|greetings|bye|saludos|saluti|hilsen|mvh|lg|vg)[,!]?[ \t]+)?` + personName + `(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|in|over at|here at))[ \t]*(?:[Tt]he[ \t]+)?(` + companyName + `|` + mixedName + `)[ \t.!)]*(?:[ \t]x+)?[ \t]*$`),
+	compile(`^[^\n:,.\d]{3,40}[ \t][-–—][ \t]+(` + companyName + `)[ \t]*\r?\n`),
 	compile(`(?:[.!?):;~|/–—]|[ \t]-+|\n)[ \t-]*(` + companyName + `)[ \t.!)]*$`),
 	compile(`(?:[Tt]hat[’']?s|[Tt]his is|[Ii]t[’']?s)[ \t]+(?:` + personName + `[ \t]+(?:at|from|of|with)[ \t]+)?(` + companyName + `)[ \t]*[,.:!\n]`),
 	compile(`^[ \t]*(` + companyName + `)[ \t]*(?:[:.(\n]|[ \t][-–—])`),

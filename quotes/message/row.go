@@ -292,11 +292,13 @@ func (r *reading) generalPacks() {
 	for _, it := range r.items {
 		said = append(said, slices.DeleteFunc(slices.Clone(it.facts), func(f *fact) bool { return f.kind != aPack || !f.general })...)
 	}
+	given := map[*fact]bool{}
 	for _, from := range slices.Clone(r.items) {
 		for _, f := range slices.Clone(from.facts) {
-			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || from.row >= 0 && f.kind == aStep {
+			if !oneOf(f.kind, aPack, aForm, aStep) || !f.general || given[f] || from.row >= 0 && f.kind == aStep {
 				continue
 			}
+			given[f] = true
 			var to []*item
 			from.facts = slices.DeleteFunc(from.facts, func(g *fact) bool { return g == f })
 			for _, it := range r.items {

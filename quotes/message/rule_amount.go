@@ -13,13 +13,18 @@ const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
 // ofEach says that a number of packs holds for all that is offered.
 const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
 
+// whereStocked is where what is in stock lies.
+const whereStocked = ` (?:in|at) (?:the|this|our|my) (?:place|pile|heap|stockpile|shed|barn|bays?|bins?|store|shop|warehouse|bunker|back|yard|building|stack|lot)\b`
+
+var stocked = compile(`\b(?:left|have|got|are)\b[^.;,]*` + whereStocked)
+
 // amountRules read packs, forms and numbers of packs.
 func amountRules() []rule {
 	return []rule{
 		// 50 L bags; 25 kg; 1 cu yd bulk bag
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:(?:[ -]+(?:loose[ -]fill|paper|plastic|compressed))?[ -]+(?:(?P<f>` + packForm + `)|(?:blocks?|bricks?|bales?)\b))?`), onePack},
 		// bags of 50 L; all bags are 50 L; bag (50 L)
-		{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|holds?|contains?|weigh|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
+		{pattern(`(?P<all>(?:all|every|each|our|the|both) (?:of )?(?:our |the )?)?(?:in )?(?P<f>` + packForm + `)` + sp + `(?P<is>of|are|is|holds?|holding|contains?|containing|weigh|:|=|@|\(|,|-)?` + sp + `(?:all )?(?P<q>` + quantity + `)(?: of an?)?` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)` + sp + `\)?`), formThenPack},
 		// 50 L per bag
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
@@ -54,7 +59,9 @@ func amountRules() []rule {
 		// two yard minimum
 		{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
 		{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
-		{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?: (?:at the moment|now|right now|today|in stock|only))?`), numberOf(aMax, "the most packs to be had")},
+		{pattern(`(?:(?:i |we )?(?:only |just )*(?:(?:have|have got|got|still have|hold) )?(?:only |just )?|up to )?(?P<m>` + quantity + `)` + unitAfterCount + sp + `(?:(?:is|are|still|currently|now) )*(?:(?:left|in stock|on hand|remaining|available|to hand|on the ground|in the yard|to spare)(?:` + whereStocked + `| (?:over )?from (?:an?|the|our|my|last) [\pL]+(?: [\pL]+)?)?|till the next \pL+|until the next \pL+)(?: (?:at (?:the moment|present)|now|right now|today|in stock|only|currently))?`), numberOf(aMax, "the most packs to be had")},
+		// there are 7 tons in the heap
+		{pattern(`(?:(?:there (?:are|is)|there's|(?:we|i)(?: still)?(?: have|'ve|’ve)(?: still)?(?: got)?|got) )(?:only |just |still )*(?P<m>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + whereStocked), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:there (?:are|is)|there's|(?:we|i)(?: have|'ve|’ve)(?: got)?) (?P<m>` + quantity + `) of (?:them|those|these)`), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:(?:stock|available|availability|left|in stock)(?: is| of|:|=)|in stock|in stock,? (?:(?:at|in) )?(?:the )?(?:\pL+ ){0,3}(?:store|shop|branch|yard|depot|warehouse):|(?:qty )?on hand:?)` + sp + `(?P<m>` + quantity + `)` + unitAfterCount + `(?: left)?`), numberOf(aMax, "the most packs to be had")},
 		{pattern(`(?:i |we )?(?:only |just )(?:have |got |have got )?(?P<m>` + quantity + `)` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)(?: left)?|left)`), numberOf(aMax, "the most packs to be had")},

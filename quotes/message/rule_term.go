@@ -146,6 +146,9 @@ func fee(s *scanner, m match) (*fact, bool) {
 	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
 	}
+	if !m.money() && after != "" && unitWord.MatchString(after) {
+		return nil, false // "deliv 10 yds max"
+	}
 	if m.has("pallet") && len(packsOnPallet.FindAllStringIndex(s.low, -1)) == 1 {
 		text, v := m.amount(s, "m")
 		return &fact{kind: aLoadFee, text: text, money: v, counted: pack{Form: "pallet"}, why: "a fee for each pallet"}, !s.goesOn(m.end())

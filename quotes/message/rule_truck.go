@@ -74,7 +74,7 @@ func truckRules() []rule {
 		// cartage each load: 2 m3 tipper $40, 6 m3 tipper $70
 		{pattern(`(?:(?:per|a|each|every|one) (?:load|trip|run)` + sp + `[:,-]` + sp + `)?(?P<list>` + bare(withTruck) + `(?:` + truckThen + bare(withTruck) + `)+)`), trucks(compile(withTruck))},
 		{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
-		{pattern(truckWord + `(?: only)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
+		{pattern(truckWord + `(?: only| of| for)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 		// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
 		// haulage by our tipper (7 tonnes) at 85 per load, or by ...
@@ -86,14 +86,14 @@ func truckRules() []rule {
 		{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
 		// takes ten sacks; eight sacks to a trip; up to 12 bags, behind a fee
 		{pattern(holdsVerb + packsHeld + eachTrip), loadHolds},
-		{pattern(packsHeld + ` (?:(?:to|per|on|in|each|at) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
+		{pattern(packsHeld + `(?: max(?:imum)?\b\.?)? (?:(?:to|per|on|in|each|at|for) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|shipping|shipment|parcel|consignment|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
 		{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
 		{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + `(?: (?:is|are|=)|` + sp + `[:=]) ` + holding), loadHolds},
 		{pattern(`(?:and |but )?` + holding + ` (?:makes?|fills?|is|counts? as) (?:(?:a|an|one|each|the|our) )(?:(?:full|single|truck|lorry) ?)?(?:load|trip|` + truckWord + `)\b`), loadHolds}, // and 6 tons makes a load
 		{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
 		// delivery £40 for up to 4 bags, £65 for up to 10
 		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
-		{pattern(holding + `(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)\b`), loadHolds},
+		{pattern(holding + `(?:(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)| max(?:imum)?\b\.? (?:a|per|each|to a|for each) load)\b`), loadHolds},
 		// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 		{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 		// the truck is $95, it's a ten yard box

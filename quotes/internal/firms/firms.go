@@ -87,11 +87,11 @@ func Headline(name string) bool {
 
 // Address says whether a name is a house in a road or at a place: it begins with a number, and no word for a company ends it.
 func Address(name string) bool {
-	return Street.MatchString(name) || numberFirst.MatchString(name) && !HasWord(name[strings.LastIndexByte(name, ' ')+1:])
+	return Street.MatchString(name) || HouseFirst.MatchString(name) && !HasWord(name[strings.LastIndexByte(name, ' ')+1:])
 }
 
-// numberFirst is a name that begins with the number of a house.
-var numberFirst = lazy.Compile(`^\d{1,5}[a-z]?[ \t]`)
+// HouseFirst is a name that begins with the number of a house; behind a comma it is an address whatever ends it: "9 Tan Yard".
+var HouseFirst = lazy.Compile(`^\d{1,5}[a-z]?[ \t]`)
 
 // Same says whether one name is the other, or the beginning of it.
 func Same(a, b string) bool {

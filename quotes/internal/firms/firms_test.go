@@ -14,5 +14,7 @@ func TestNames(t *testing.T) {
 	assert.True(t, One("Pell", "Sons") && !One("Low Ford Quarry", "Marl Lane Yard"))
 	assert.True(t, Abbreviated("Pell Bros.") && !Abbreviated("Pell"))
 	assert.True(t, AllTitles("Sales Manager") && !AllTitles("Tam, Sales"))
+	assert.True(t, AllTitles("Yard Foreman") && AllTitles("Estimator"))
+	assert.True(t, HouseFirst.MatchString("9 Cooper Yard") && Address("9 Cooper Row") && !Address("9 Cooper Yard"), "only a comma in front tells the last from a firm")
 	assert.True(t, Same("Low Ford", "Low Ford Quarry") && !Same("Low Ford", "Marl Lane"))
 }

@@ -30,8 +30,8 @@ var (
 	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
 	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
-	// quote 1 - Anvil Creek
-	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?i:quote|option|offer|supplier|vendor|yard)[ \t]*#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)[ \t]*$`)
+	// quote 1 - Anvil Creek; and the number alone, "2) Anvil Creek Stone", which needs more to be one
+	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)[ \t]*:?[ \t]*\r?$`)
 	SupplierWord  = lazy.Compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
 	SupplierLine  = lazy.Compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + CompanyName + `)`)
 	// NameWants is a name right in front of an amount, with a word for selling between or not.
@@ -49,6 +49,8 @@ var (
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	// "Ships in two days from Pennick Stone", as a cart says
+	ShipsFrom = lazy.Compile(`(?m)(?:^|[.!][ \t]+)[ \t]*(?:Ships|Shipped|Dispatched)(?:[ \t]+[\pL\d–-]+){0,6}[ \t]+(?:from|by)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[.,]|\r?$)`)
 	// "Ask for Lou at Pennick Stone if"; "Call 16:05 - Low Ford Quarry, a Mr Reed"
 	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all)[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	CallAt    = lazy.Compile(`(?m)^[ \t]*(?i:(?:phone |tel )?call|phoned|rang|notes?)[ \t]+(?:\p{L}{3}[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[ \t]*[-–—,:][ \t]*(` + CompanyName + `)[ \t]*(?:[,.(:\n]|$)`)

@@ -164,11 +164,15 @@ func (p Pack) With(u Pack) Pack {
 	if p.Text == "" && u.Text != "" {
 		p.Text, p.Amount, p.Words = u.Text, u.Amount, u.Words
 	}
-	if p.Form == "" || p.Form == "each" && u.Form != "" || u.Form == "sack" && p.Form == "bag" && p.Amount != nil && Large(*p.Amount) {
+	if p.Form == "" || p.Form == "each" && u.Form != "" {
 		p.Form = u.Form
 	}
-	if p.Form == "sack" && p.Amount != nil && !Large(*p.Amount) {
+	switch { // by its size, as in Of
+	case p.Amount == nil:
+	case p.Form == "sack" && !Large(*p.Amount):
 		p.Form = "bag"
+	case p.Form == "bag" && Large(*p.Amount):
+		p.Form = "sack"
 	}
 	return p
 }

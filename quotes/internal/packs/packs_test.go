@@ -27,6 +27,7 @@ func TestOnePack(t *testing.T) {
 	assert.True(t, yard.Counts(Pack{}), "a bare number counts anything")
 	assert.False(t, yard.Counts(Pack{Form: "bag"}))
 	assert.Equal(t, "50 L", Pack{Form: "bag"}.With(bag).Text)
+	assert.Equal(t, "sack", of(t, "2", "yd3", "").With(Pack{Form: "bag"}).Form, "what is called a bag and holds so much")
 	assert.True(t, Pack{Form: "pallet"}.Unheld())
 	assert.Equal(t, "sack", FormOf("ton bags"))
 	assert.Equal(t, "m3", UnitName("cube"))
