@@ -78,7 +78,7 @@ func (s *scanner) twoSpeak() [][]int {
 		lines[s.text[at[2]:at[3]]]++
 	}
 	for _, n := range lines {
-		if n < 2 || len(lines) != 2 || names != 1 || len(all) != len(strings.Split(strings.TrimSpace(s.text), "\n")) {
+		if n < 2 || len(lines) != 2 || names != 1 || len(all) != len(strings.Split(strings.TrimSpace(talkHead.ReplaceAllString(s.text, "")), "\n")) {
 			return nil
 		}
 	}
@@ -100,6 +100,9 @@ func (s *scanner) oneFirm(lines [][]int) bool {
 	}
 	return firm != ""
 }
+
+// talkHead is what a program writes above a talk: "[chat with Pennick Stone]".
+var talkHead = compile(`^\s*\[[^\]\n]*\][ \t]*\r?\n`)
 
 // speakLine is a line of a talk.
 var speakLine = compile(`(?m)^(\pL[\pL&'’. -]{0,30}):[ \t]*`)

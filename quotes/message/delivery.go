@@ -146,6 +146,16 @@ func (r *reading) ofOneKind(fee *fact) bool {
 	return its && len(forms) > 1
 }
 
+// kindFees leaves the fee for an order to a person that its words say is for one kind of pack, where rows are of others as well:
+// "bulk bags ship by carrier at $95 per order" beside loose stone.
+func (r *reading) kindFees(sec *section, rows []*draft) {
+	for _, f := range sec.facts {
+		if f.kind == aDelivery && f.text != "0" && slices.ContainsFunc(rows, func(d *draft) bool { return packedAs(d) != packedAs(rows[0]) }) && r.ofOneKind(f) {
+			f.drop(oneKindOfPack)
+		}
+	}
+}
+
 // named says whose a row of delivery.csv is: as the section's rows of quotes.csv do or, where these have no price yet, as those
 // would.
 func (r *reading) named(d *draft, sec *section, rows []*draft) {

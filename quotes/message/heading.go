@@ -30,7 +30,7 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo +
+	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo +
 		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?$`)
 	// up to 9 bags; under 10 m3
 	uptoHeading = pattern(`(?:prices? )?(?:(?:up to|max\.?) |(?P<less>under |below |less than |<` + sp + `))(?P<n>` + plainNumber + `)` + unitAfterCount + `$`)
@@ -168,7 +168,7 @@ func (s *scanner) headingOf(c Range) *heading {
 			if h.unit, why = s.countedUnit(m, "c", "c2"); why == "" && m.has("n2") {
 				h.to, why = s.counting(m.text("n2"))
 			}
-			if p, bad := s.countedUnit(m, "p"); !h.unit.Empty() && !h.unit.Fits(p) {
+			if p, bad := s.countedUnit(m, "p", "p0"); !h.unit.Empty() && !h.unit.Fits(p) {
 				why = first(first(why, bad), "it counts in one unit and is priced by another")
 			}
 			h.unclear = why

@@ -15,7 +15,7 @@ var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|tr
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
 
 // looseAmount is an amount of money whose sign does not stand in front of the number behind it: "x 10 £20".
-const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks|bux|euros?|quid|rupees)\b))?`
+const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b))?`
 
 // looseSum is any amount, looseRoom any quantity of what is carried.
 var (
@@ -194,7 +194,7 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 	})
 	for _, s := range l.sentences() {
 		said := l.reading.low[s.From:s.To]
-		if s.section != section || !carries(said) || len(rows) == 0 {
+		if s.section != section || !carries(said) && !l.fetchAnswer(s) || len(rows) == 0 {
 			continue
 		}
 		from, class := 0, other
@@ -211,6 +211,13 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 		}
 	}
 	return found
+}
+
+// fetchAnswer says whether a sentence answers a question about delivery that stands right above it.
+func (l *leftovers) fetchAnswer(s stretch) bool {
+	return slices.ContainsFunc(l.fixed, func(f *fact) bool {
+		return f.column == "delivery" && f.To <= s.From && strings.TrimSpace(l.reading.low[f.To:s.From]) == ""
+	})
 }
 
 // unnamed is the kind of pack that sentences about bringing speak of which name none: the only one that no other of them names.

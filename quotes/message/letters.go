@@ -115,7 +115,7 @@ func apart(parts []*source) bool {
 	seen, sell := map[string]bool{}, 0
 	headed := func(part *source) bool {
 		said := plaintext.SaidLines(part.text)
-		return mailHeading.MatchString(part.text) || len(said) > 0 && strings.TrimSpace(part.text[:said[0][0]]) == ""
+		return mailHeading.MatchString(part.text) || plaintext.HeadedByNumber.MatchString(part.text) || len(said) > 0 && strings.TrimSpace(part.text[:said[0][0]]) == ""
 	}
 	for _, part := range parts {
 		r, drafts, err := part.once()

@@ -20,6 +20,8 @@ var (
 	listNumber   = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
 	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
 	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
+	// Phone message for Lou, 14.05
+	callTime = compile(`(?mi)^[^\n$£€]*\b(?:phone|telephone|tel|calls?|called|voicemail|message|msg|machine|rang|spoke)\b[^\n$£€]*[ ,]((?:[01]?\d|2[0-3])[.:h][0-5]\d(?:[ \t]?[ap]\.?m?\.?)?)[ \t]*:?[ \t]*\r?$`)
 )
 
 // fix adds a part found by line, unless one is there already or it is empty.
@@ -113,6 +115,16 @@ func (s *scanner) lines() {
 			}
 		}
 	}
+	for _, at := range firms.Written.FindAllStringSubmatchIndex(s.text, 1) {
+		if strings.Contains(s.text[at[6]:at[7]], s.text[at[4]:at[5]]) && !s.holdsMedium(0, at[2]) {
+			s.fix(anAside, at[2], at[3], "", "to whom it is written")
+		}
+	}
+	for _, at := range callTime.FindAllStringSubmatchIndex(s.text, -1) {
+		if !s.holdsMedium(at[0], at[1]) {
+			s.fix(anAside, at[2], at[3], "", "when it was said")
+		}
+	}
 	s.labelsAlike()
 	s.labelsSmall()
 	s.labelsSaid()
@@ -126,6 +138,11 @@ func (s *scanner) lines() {
 		if name := s.company(at[2], end); name != "" {
 			s.fix(aSupplier, at[0], end, name, "the signature")
 			s.contact(end)
+		}
+	}
+	for _, at := range firms.House.FindAllStringSubmatchIndex(s.text, -1) {
+		if at[1] == at[3] {
+			s.fix(anAside, at[2], at[3], "", "an address")
 		}
 	}
 	s.listNumbers()

@@ -1,9 +1,13 @@
 package message
 
 import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
 	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
-	"strings"
 )
 
 // Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
@@ -96,13 +100,31 @@ func (s *scanner) opens() {
 			for from < at[2] && strings.ContainsRune(" \t\r\n.!?,;:)–—-", rune(s.text[from])) {
 				from++
 			}
-			if s.fix(aSupplier, from, to, name, saysWhere) != nil {
+			if f := s.fix(aSupplier, from, to, name, saysWhere); f != nil {
+				s.mayBeginWithPerson(f, s.text[at[0]:at[2]])
 				s.contact(to)
 				return
 			}
 		}
 	}
 	s.mayBeSupplier()
+}
+
+// mayBeginWithPerson asks whether a long name at the end of a message in small letters begins with that of who writes, for want of a
+// comma: "gst in that. Lou Pennick Flat Stone".
+func (s *scanner) mayBeginWithPerson(f *fact, front string) {
+	const long = 4
+	words := strings.Fields(f.text)
+	if first, _ := utf8.DecodeRuneInString(strings.TrimSpace(s.text)); !unicode.IsLower(first) || len(words) < long || strings.ContainsAny(front, ",/@\n") || strings.TrimSpace(s.text[f.To:]) != "" || strings.ContainsFunc(f.text, func(c rune) bool { return !unicode.IsLetter(c) && c != ' ' }) || slices.ContainsFunc(words, func(w string) bool { return joiners[w] }) {
+		return
+	}
+	labels := []string{f.text, strings.Join(words[1:], " ")}
+	if reading, answered := s.answers[answerKey{f.From, false}]; answered {
+		f.text, f.why = labels[reading], saysWhere+", as answered"
+		return
+	}
+	f.kind, f.why = anUnclear, twoNames
+	f.ask = &choice{Range: f.Range, key: f.From, question: "is " + words[0] + " a part of the supplier's name, or who writes?", labels: labels}
 }
 
 // mixedName is a name in a tongue in which words inside it have small letters: "Mali vrt Pod Lipo".
@@ -128,7 +150,7 @@ func (s *scanner) mayBeSupplier() {
 		}
 		end, _ := s.endOfName(at[2], at[3], false)
 		name := s.company(at[2], end)
-		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) || s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
+		if name == "" || !strings.Contains(name, " ") || s.nameOfGoods(at[2], end) && (end < len(text) || s.onlyGoods(at[2], end) || s.text[at[0]] != '\n') || s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.lineOf(at[2]), "\t") || s.taken(at[2]) != nil || strings.ContainsAny(name, "0123456789") {
 			continue
 		}
 		f := s.perhaps(&fact{kind: aSupplier, why: saysWhere}, Range{at[2], end}, "a name, and it is not said whose", "is "+name+" the supplier?", name)

@@ -19,11 +19,11 @@ const (
 	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
 	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
 	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr)\b)`
-	signBehind  = `(?:[.,](?:--?|–|—)|/-|:-|kr\b\.?|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks|bux|euros?|quid|rupees)\b)`
+	signBehind  = `(?:[.,](?:--?|–|—)|/-|:-|kr\b\.?|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b)`
 )
 
 // currencyWords are signs that people write out.
-var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "bucks": "$", "bux": "$", "euro": "€", "euros": "€", "quid": "£"}
+var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "buck": "$", "bucks": "$", "bux": "$", "euro": "€", "euros": "€", "quid": "£"}
 
 var onePlain = compile(plainNumber)
 

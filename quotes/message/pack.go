@@ -19,7 +19,7 @@ const (
 // unitPattern is the pattern of what is priced or counted, its parts named after n.
 func unitPattern(n string) string {
 	a := `(?P<` + n + `q>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `v>` + anyUnit + `)(?:[ -]+(?P<` + n + `f>` + packForm + `))?`
-	b := `(?P<` + n + `fb>` + packForm + `)(?:(?:` + sp + `(?:of|\(|@|=|,)` + sp + `|[ ])(?P<` + n + `qb>` + quantity + `)(?:-|` + sp + `)(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
+	b := `(?P<` + n + `fb>` + packForm + `)(?:(?:` + sp + `(?:of|\(|@|=|,? ?(?:that['’]?s|which is)|,)` + sp + `|[ ])(?P<` + n + `qb>` + quantity + `)(?:-|` + sp + `)(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
 	c := `(?:(?P<` + n + `half>half[ -])|(?:full|whole)[ -])?(?P<` + n + `vc>` + anyUnit + `)(?:[ -]+(?P<` + n + `fc>` + packForm + `))?`
 	return `(?:` + a + `|` + b + `|` + c + `)`
 }

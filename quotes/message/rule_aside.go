@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	days "mediabuy/quotes/internal/day"
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // asideRules read what carries nothing for a quote.
@@ -16,7 +17,7 @@ func asideRules() []rule {
 		{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
 		{pattern(`(?:(?:many )?thanks|thank you|thx|ta)(?: (?:so|very) much| again| a lot| once more)?(?: for (?:your|the|getting in touch|asking|calling|writing|ringing|coming back|reaching out|contacting|considering|dropping (?:in|by))(?: (?:message|email|e-mail|note|call|enquiry|inquiry|interest|request|order|kind words|letter|visit|in touch|today|yesterday|again|me|us|to us|to me|back|phone|recent|last))*)?`), always(fact{kind: anAside, why: "thanks"})},
 		{pattern(`(?:the )?(?:fizz|acid|vinegar)[ -](?:drop )?test` + sp + `[:–-]`), always(fact{kind: anAside, why: toldBehind})},
-		{pattern(`(?:(?:sorry|oops),? )?(?:make (?:that|it)|i meant?|(?:that |it )?should (?:be|read|say|have been)|scratch that|correction:?)`), always(fact{kind: anAside, why: corrects})},
+		{pattern(`(?:(?:sorry|oops),? )?(?:make (?:that|it)|i meant?|(?:that |it )?should (?:be|read|say|have been)|scratch that|correction:?|no,? wait,?|wait,? no,?)`), always(fact{kind: anAside, why: corrects})},
 		{pattern(`if (?:you(?:'d|’d| would)? (?:rather|want|need|like|prefer)(?: (?:us|me|it|to))* (?:we )?(?:haul|deliver|bring|drop|haule|brought|dropp)(?:ed)?(?: (?:it|them|off))*|(?:we|i) (?:haul|deliver|bring|drop)(?: (?:it|them|off))*|delivered)\b`), always(fact{kind: anAside, column: "delivery", why: "what the amount behind it is for"})},
 		{pattern(`x ?1` + sp1 + `[$£€]`), oneOfThem},
 		{pattern(`(?:quoted|revised|dated|updated|as of|sent|written|effective|printed)(?: on)?:?` + sp + `\d{1,2}[./]\d{1,2}(?:[./]\d{2,4})?\b`), always(fact{kind: anAside, why: "the day of a price"})},
@@ -33,7 +34,7 @@ func asideRules() []rule {
 		{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + days.Month + `))? 20\d\d\b`), always(fact{kind: anAside, why: "the year of a price list"})},
 		{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), always(fact{kind: anAside, why: "what every offer is subject to"})},
 		{pattern(`(?:customers (?:also|who)|you (?:may|might) also|people also|related (?:products|items)|recently viewed|frequently bought)[^\n]*`), always(fact{kind: anAside, why: "what else a shop would sell"})},
-		{pattern(`-+ ?(?:forwarded|original) message ?-+|sent from my (?:phone|mobile|tablet)`), always(fact{kind: anAside, why: "a line that a program adds"})},
+		{pattern(`-+ ?(?:forwarded|original) message ?-+|` + plaintext.RuledNumber + `|sent from my (?:phone|mobile|tablet)`), always(fact{kind: anAside, why: "a line that a program adds"})},
 		{pattern(`(?:(?:i |we )?hope (?:you are|you're|you|this|all|the (?:beds|garden|plants|fish)(?: are)?|everyone|everything)(?: (?:is|are|keeping|finds you|helps|well|fine|good|doing|going|with you|all|thriving|settled))*)|how are (?:you|things)(?: (?:doing|going|today|keeping))?\??`), always(fact{kind: anAside, why: "a greeting"})},
 	}
 }

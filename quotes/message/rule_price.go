@@ -148,45 +148,6 @@ func plainBreak(s *scanner, m match) (*fact, bool) {
 	return s.perhaps(f, Range{m.at, m.end()}, severalReason, "is "+f.text+" the price of one from "+f.from.text+" on?", f.text+" from "+f.from.text+" on"), true
 }
 
-// beyondWord is what makes the price behind it that of the packs beyond a number alone.
-const beyondWord = `(?:and |but )?(?:only )?(?:from (?:the )?(?P<nth>\d{1,3})(?:st|nd|rd|th)(?: (?:one|` + packForm + `|` + anyUnit + `))? on(?:wards?)?|(?:the (?:` + anyUnit + `|` + packForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
-
-// gradedPrice is a price for the first packs, if it says so, and another for those beyond.
-func gradedPrice(s *scanner, m match) (*fact, bool) {
-	f := &fact{kind: aBreak, graded: true, why: "a price for the packs beyond a number alone"}
-	m.fails(s.priced(m, f))
-	n := m.counting(s, "n")
-	f.counted = m.countedUnit(s, "c")
-	if s.goesOn(m.end()) || n.value.Sign() <= 0 {
-		return nil, false
-	}
-	f.from = count{value: n.value.Add(oneUnit)}
-	f.from.text = f.from.value.String()
-	if m.has("nth") && m.text("nth") != f.from.text {
-		return nil, false
-	}
-	if from, _, ok := m.span("t"); ok {
-		base := *f
-		base.kind, base.graded, base.from, base.why = aPrice, false, count{}, "the price of the first packs"
-		base.Range = Range{m.at, m.at + len(strings.TrimRight(s.low[m.at:from], " \t$£€@:,="))}
-		if at, to, ok := m.span("of"); ok { // "the first 4 yards of lava are $58"
-			if base.base = s.mediumFact(at); base.base == nil || base.base.To != to {
-				return nil, false
-			}
-			base.base.Range, base.From, base.head, s.lastMedium = Range{m.at, to}, to, base.base, base.base.medium
-		}
-		if (base.unit.Empty() || base.unit.Form == "each") && looseUnit(f.counted) {
-			base.unit, f.unit = f.counted, pack{}
-		}
-		f.text, f.money = m.amount(s, "t")
-		f.base, f.head, f.Range = &base, &base, Range{base.To, m.end()}
-		if f.money.Cmp(base.money) >= 0 {
-			return nil, false
-		}
-	}
-	return f, true
-}
-
 const overReason = "it leaves open whether that very number is in it; write the number from which the price holds"
 
 func unclearFact(why string) (*fact, bool) { return &fact{kind: anUnclear, why: why}, true }
@@ -420,6 +381,8 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	}
 	tied := m.money() || m.has("each") || strings.Trim(m.text("to"), " \t\u00a0,") != ""
 	switch {
+	case !m.money() && m.text("uvc") == "yard" && whoseYard.MatchString(s.low[max(s.start, m.at-window):m.at]):
+		return unclearFact("it may be where the yard is") // "our yard is at 310 the Flats"
 	case !tied && !single(u) && u.Text != "" && u.Form != "":
 		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
 	case !tied && !single(u):
@@ -445,6 +408,9 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
+
+// whoseYard makes a yard behind it a place and no measure.
+var whoseYard = compile(`\b(?:our|my|their|his|her)[ \t]*$`)
 
 // lineSum is a line of an order with how many, the price of one and the sum of both, which must be their product.
 func lineSum(s *scanner, m match) (*fact, bool) {

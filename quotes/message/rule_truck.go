@@ -43,6 +43,9 @@ const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + 
 // truckHeld is "our tipper (7 tonnes) at 85 per load".
 const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)(?: (?:at|for|is|costs?|runs?|charged|billed|rated|priced))*` + sp + amountPatternM + loadWord
 
+// truckEach is one of "delivery: trailer (1 m3) $35, tipper (5 m3) $80".
+const truckEach = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)` + sp + `(?:[:=@-]|at|for|is)?` + sp + amountPatternM + loadWord + `?`
+
 // holds is "truck takes 9 yards", and "holds 10" of what is sold.
 const (
 	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|which|he|she|driver)`
@@ -52,7 +55,7 @@ const (
 )
 
 // feeUpTo is one behind the first of a list, whose unit holds for it: "$85 up to 8 yards, $150 for a tandem up to 16".
-const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:(?:and )?(?:it )?(?:holds|takes|carries|fits) )?up to|(?:and )?(?:it )?(?:holds|takes|carries|fits)) (?P<q>` + plainNumber + `)`
+const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:for |(?:and )?(?:it )?(?:holds|takes|carries|fits) )?up to|(?:and )?(?:it )?(?:holds|takes|carries|fits)) (?P<q>` + plainNumber + `)`
 
 // maxBehind is "$60 a load, 6 yards max".
 const maxBehind = amountPatternM + loadWord + sp + `,` + sp + holding + ` max(?:imum)?\b\.?`
@@ -79,6 +82,7 @@ func truckRules() []rule {
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
 		// haulage by our tipper (7 tonnes) at 85 per load, or by ...
 		{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
+		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
 		// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 		{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 		{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},

@@ -125,6 +125,9 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				for w := range strings.FieldsSeq(standFor[n]) {
 					found = found || strings.Contains(low, w)
 				}
+				if whole, ok := strings.CutSuffix(n, "5"); ok && strings.Contains(low, "and a half") {
+					found = found || there[whole] || wordsSay(whole, low)
+				}
 				found = found || column == "breaks" && (takenOff(n, low) || nextTo(n, low)) || wordsSay(n, low)
 				found = found || (column == "load_volume" || column == "load_weight") && productIn(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)

@@ -28,6 +28,7 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 		sec.oneSupplier(rows)
 		sec.surcharged()
+		r.kindFees(sec, rows)
 		r.pairLoads(sec, rows)
 		r.way(sec, rows)
 		r.percents(sec, rows)

@@ -80,6 +80,10 @@ var (
 	SignedSmall = lazy.Compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	WholeName   = lazy.Compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + CompanyName + `)[ \t.!,]*$`)
 	Street      = lazy.Compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
+	// House is one in a road, by its number, wherever it stands; a name may go on behind it: "14 Mill Road Quarry".
+	House = lazy.Compile(`(?:^|[ \t\n(,])(\d{1,5}[A-Za-z]?[ \t]+(?:\p{Lu}[\p{L}'’.-]*[ \t]+){1,3}(?:Road|Rd|Street|St|Lane|Ln|Avenue|Ave|Drive|Dr|Highway|Hwy|Pike|Turnpike|Blvd|Boulevard|Parkway)\b\.?)(?:[ \t]+\p{Lu})?`)
+	// Written is the head of a letter: to whom it goes, with title and house, and the salutation.
+	Written     = lazy.Compile(`(?m)^[ \t]*((?:Mrs?|Ms|Miss|Mx|Dr)\b\.?[ \t][^\n\d$£€]*?(\p{Lu}[\p{L}'’-]+)[ \t]*\r?\n(?:[^\n]*\pL[^\n]*\r?\n){0,4})[ \t]*\r?\n[ \t]*Dear[ \t]([^\n]*)`)
 	ContactLine = lazy.Compile(`(?i)^(?:(?:tel|phone|ph|mob|mobile|cell|office|fax|email|e-mail|web|t|m|e|p|f)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20}(?:(?:ext\.?|x)[ \t]*\d{1,5})?)[ \t]*$`)
 	// HouseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
 	HouseLine = lazy.Compile(`(?i)^(?:\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)

@@ -35,6 +35,10 @@ var (
 	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
 	poundEach  = lazy.Compile(`(?:\d|` + below + `) (pounds?) (?:a|an|per|each) (?:tonne|ton|load|trip|run|drop|go)\b`) // no weight is for each of these
 	even       = lazy.Compile(`^ even\b`)
+	digitsEven = lazy.Compile(`(?:^|[^\d.,])(\d{1,3} even)\b`)
+	andHalf    = lazy.Compile(`^ and a half\b`)
+	digitsHalf = lazy.Compile(`\b(\d{1,3} and a half)\b`)
+	oneCoin    = lazy.Compile(`\b(a) (?:buck|dollar|quid|pound|euro) (?:off|less|cheaper)\b`)
 	spend      = lazy.Compile(`\b(?:spend(?:ing)?(?: (?:over|at least|more than|past))?|orders? (?:over|of|above|past)|free (?:over|past|above|from|at))[ ]$`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
 	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
@@ -135,12 +139,27 @@ func (r Reader) Digits(text, low string, pound bool) string {
 	for _, at := range poundEach.FindAllStringSubmatchIndex(low, -1) {
 		copy(b[at[2]:at[3]], "quid  "[:at[3]-at[2]])
 	}
+	for _, at := range digitsEven.FindAllStringSubmatchIndex(low, -1) {
+		copy(b[at[3]-len(" even"):at[3]], ".00  ")
+	}
+	for _, at := range oneCoin.FindAllStringSubmatchIndex(low, -1) {
+		b[at[2]] = '1'
+	}
+	for _, at := range digitsHalf.FindAllStringSubmatchIndex(low, -1) {
+		if digits, _, _ := strings.Cut(low[at[2]:at[3]], " "); r.Rate.MatchString(low[at[3]:min(len(low), at[3]+window)]) {
+			copy(b[at[2]:at[3]], strings.Repeat("0", at[3]-at[2]-len(digits)-len(".50"))+digits+".50")
+		}
+	}
 	low = string(b)
 	last := 0 // the last amount of hundreds
 	for _, at := range run.FindAllStringSubmatchIndex(low, -1) {
 		from, to := at[2], at[3]
 		whole := low[from:to]
 		rest, before := low[to:min(len(low), to+window)], low[max(0, from-window):from]
+		half := andHalf.FindStringIndex(rest) // "thirty-one and a half a yard", which is no price for half a yard
+		if half != nil {
+			rest = rest[half[1]:]
+		}
 		if strings.HasSuffix(before, "-") || strings.HasSuffix(before, "'") || strings.HasPrefix(rest, "-") && at[6] < 0 || text[from] != low[from] && strings.ToUpper(text[from:to]) != text[from:to] && !r.Next.MatchString(rest) {
 			continue // a name: "Seven Oaks Stone"
 		}
@@ -160,6 +179,13 @@ func (r Reader) Digits(text, low string, pound bool) string {
 		}
 		if at := even.FindStringIndex(rest); at != nil && n > 1 && n < 100 { // "its fourteen even per bag"
 			digits, to, rest = digits+".00", to+at[1], ""
+		}
+		if half != nil && n > 12 {
+			digits, to, rest = digits+".50", to+half[1], ""
+		} else if half != nil && n > 1 && r.Rate.MatchString(rest) {
+			digits, to = digits+".50", to+half[1]
+		} else if half != nil {
+			continue // "two and a half yards"
 		}
 		if n > 99 {
 			last = n
@@ -192,6 +218,16 @@ func Plain(low, currency string) string {
 		}
 	}
 	low = string(b)
+	if currency == "AUD" || currency == "NZD" {
+		for _, at := range stoneMetre.FindAllStringSubmatchIndex(low, -1) {
+			if at[2] >= 0 {
+				copy(b[at[2]:at[3]], "m3   ")
+			} else if cellEnds.MatchString(low[at[5]:]) {
+				copy(b[at[4]:at[5]], "m3   ")
+			}
+		}
+		low = string(b)
+	}
 	for _, at := range leaders.FindAllStringSubmatchIndex(low, -1) { // dots that lead the eye to a price, but not its sign
 		copy(b[at[2]:at[3]], strings.Repeat(" ", at[3]-at[2]))
 	}
@@ -200,6 +236,12 @@ func Plain(low, currency string) string {
 
 // leaders are dots in a row in front of what may be an amount, but for the three behind a word that break off a sentence.
 var leaders = lazy.Compile(`((?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*)[$£€]?\d`)
+
+// stoneMetre is the metre of the yards of Australia and New Zealand, which is the cubic one: what a price is for, or a heading.
+var (
+	stoneMetre = lazy.Compile(`\d[ \t]*(?:/|(?:a|per|the)[ \t](?:half(?:[ \t]a)?[ \t])?)[ \t]*(met(?:re|er))\b|(?m:^|[ \t]{2}|\t)(?:half(?:[ \t]a)?|1|one|a)[ \t](met(?:re|er))\b`)
+	cellEnds   = lazy.Compile(`^(?:[ \t]{2}|\t|[ \t]*\r?\n|[ \t]*$)`)
+)
 
 // groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
 var groupedMoney = lazy.Compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)

@@ -29,6 +29,11 @@ func TestDigits(t *testing.T) {
 		"two dozen, and a tenner":          "24, and a 10",
 		"twelve pound of it":               "twelve pound of it",
 		"seventeen pounds fifty":           "17.50",
+		"thirty-one and a half a yard":     "31.50 a yard",
+		"Six and a half a bag":             "6.50 a bag",
+		"two and a half yards":             "two and a half yards",
+		"31 and a half a yard":             "31.50 a yard",
+		"8 even, a buck off":               "8.00 , 1 buck off",
 		"half inch and three-quarter inch": "1/2 in and 3/4 in",
 	} {
 		got := r.Digits(text, strings.ToLower(text), true)
@@ -47,6 +52,10 @@ func TestPlain(t *testing.T) {
 		{"lava ..... £84", "GBP", "lava       £84"},
 		{"lava …… 84 €", "EUR", "lava        84 €"},
 		{"r520 a load, r 60 more", "ZAR", "$520 a load, $ 60 more"},
+		{"lava 84 a metre, 3 metres off", "AUD", "lava 84 a m3   , 3 metres off"},
+		{"lava 84 a metre", "USD", "lava 84 a metre"},
+		{"item  half metre  1 metre\n", "NZD", "item  half m3     1 m3   \n"},
+		{"1 metre wide", "NZD", "1 metre wide"},
 		{"trucks r 18 yds", "USD", "trucks r 18 yds"},
 	} {
 		assert.Equal(t, c.want, Plain(c.text, c.currency))
