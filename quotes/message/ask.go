@@ -129,6 +129,7 @@ type source struct {
 	matched matched           // by the rules so far, in whatever reading of it
 	base    int               // where it begins in a paste of several messages
 	speaker Range             // the company that it names as one of several in a talk
+	headed  bool              // which heads all of it
 }
 
 // read reads the message and finds what to ask.

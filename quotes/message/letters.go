@@ -20,6 +20,9 @@ func (src *source) letters() []*source {
 	if src.given != "" || src.job.Currency == "" && mixed(src.text) {
 		return nil // the caller says that it is of one supplier, or one currency for all has to be found first
 	}
+	if parts := src.beside(); parts != nil {
+		return parts
+	}
 	told, names := src.story()
 	ways := append(cutsOf(src.text), told)
 	for i, cuts := range ways {
@@ -196,6 +199,9 @@ func join(text string, parts []*source, read []*Proposal) *Proposal {
 			}
 			p.Spans = append(p.Spans, s)
 		}
+	}
+	if len(parts[0].text) == len(text) {
+		p.Spans, p.Asked = overlaid(text, p.Spans), sameAsked(p.Asked)
 	}
 	return p
 }

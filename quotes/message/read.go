@@ -125,6 +125,9 @@ func (src *source) once() (*reading, []*draft, error) {
 	}
 	s := &scanner{matched: src.matched, text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
 	s.soften()
+	if src.headed {
+		s.fix(aSupplier, src.speaker.From, src.speaker.To, squeeze(src.text[src.speaker.From:src.speaker.To]), "the heading of its column")
+	}
 	s.lines()
 	if src.speaker.To > 0 && !slices.ContainsFunc(s.fixed, func(f *fact) bool { return f.kind == aSupplier }) {
 		s.fix(aSupplier, src.speaker.From, src.speaker.To, src.text[src.speaker.From:src.speaker.To], "the sentence names who sells")

@@ -85,7 +85,10 @@ func truckRules() []rule {
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
 		// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 		{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b\.?)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
-		{pattern(`(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=-]?` + sp + amountPattern("m")), tripFee},
+		{pattern(`(?P<bring>` + fetching + sp + `[,:(-]?` + sp + `)?(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=)-]?` + sp + amountPattern("m")), tripFee},
+		// yards per load: 6; max load 12 t
+		{pattern(`(?P<v>` + anyUnit + `) (?:per|in a|to a|to the|on a) (?:load|trip|run|` + truckWord + `)` + sp + `[:=-]?` + sp + `(?P<q>` + plainNumber + `)`), loadHolds},
+		{pattern(`(?:(?:truck|load) (?:size|capacity|limit)|max(?:imum)?\b\.? load)` + sp + `[:=-]?` + sp + holding), loadHolds},
 		{pattern(holdsVerb + `(?P<q>` + plainNumber + `|` + uptoTwelve + `)(?:` + sp + `(?P<v>` + anyUnit + `|met(?:re|er)s?\b))?` + eachTrip), loadHolds},
 		{pattern(`(?:an? |our |the |one )?(?P<q>` + plainNumber + `)` + sp + `-?(?P<v>` + anyUnit + `)[ -](?P<truck>` + truckWord + `)\b`), loadHolds},
 		// takes ten sacks; eight sacks to a trip; up to 12 bags, behind a fee
@@ -181,7 +184,7 @@ func truckPacks(s *scanner, m match) (*fact, bool) {
 // tripFee is a fee for each trip or drop with no word for delivery beside it.
 func tripFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
-	f := &fact{kind: aLoadFee, text: text, money: v, bare: m.text("trip") == "load", why: "a fee for each load"}
+	f := &fact{kind: aLoadFee, text: text, money: v, bare: m.text("trip") == "load" && !m.has("bring"), why: "a fee for each load"}
 	if m.has("drop") || m.has("order") {
 		f.kind, f.why = aDelivery, "a fee for delivery"
 	}
