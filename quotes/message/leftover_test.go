@@ -179,6 +179,9 @@ func TestCuts(t *testing.T) {
 		require.NoError(t, err)
 		assert.Empty(t, careful.Rows[0].Text("breaks"))
 	}
+	p, err := Parse("Low Ford Quarry: lava 68 a yard. Terms are 2% off if paid within 10 days.", Options{})
+	require.NoError(t, err)
+	assert.Empty(t, p.Asked, "what comes off for paying early")
 }
 
 // TestPartOffDelivery lowers no price by a part that stands beside a fee.

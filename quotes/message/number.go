@@ -100,6 +100,9 @@ func (s *scanner) amount(m match, n string) (text string, v units.Money, why str
 		return "", units.Money{}, why
 	}
 	pre, post := m.orig(s, n+"pre"), m.text(n+"post")
+	if low := m.text(n + "pre"); s.job.Currency != "ZAR" { // words may stand where the sign is read: see inwords
+		pre = low
+	}
 	sign := pre
 	switch {
 	case pre != "" && post != "" && post != "/-" && post != pre: // "$31.75 $190.50" is two

@@ -84,6 +84,8 @@ func priceRules() []rule {
 		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + toCount + sp + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `|` + sp1 + `plus\b)` + sp + `\)?`), fromBreak},
 		// bags at 54 if you take four
 		{pattern(`(?P<c>` + packForm + `) (?:at|for|are) ` + amountPattern("m") + `(?P<each>` + eachWord + `)? ` + ifBuying + sp1 + `(?P<n>` + quantity + `)`), oneBreak},
+		// £15 + 20% VAT per bag
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?P<tax>` + sp + `(?:\+|plus\b)` + sp + `(?P<q>` + plainNumber + `)` + percentSign + sp + taxName + `)` + perWord + unitPattern("u")), taxedPrice},
 		// 96 kr in big bag 1 m3
 		{pattern(amountPattern("m") + sp1 + `in (?:an? |the |our )?` + unitPattern("u")), packedPrice},
 		// 8 CY   $121.00/CY: so many were asked for
@@ -172,6 +174,16 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 }
 
 const perOrderReason = "it is paid for each order or drop, and is the price of no pack"
+
+// taxedPrice is a price with its tax between the amount and what it is for.
+func taxedPrice(s *scanner, m match) (*fact, bool) {
+	at, _, _ := m.span("tax")
+	base := &fact{kind: aPrice, Range: Range{m.at, at}, why: "a price for a pack"}
+	m.fails(s.priced(m, base))
+	f, ok := s.taxRate(m, m.text("q"))
+	f.base, f.Range = base, Range{at + len(s.low[at:]) - len(strings.TrimLeft(s.low[at:], " \t")), m.end()}
+	return f, ok && !s.goesOn(m.end())
+}
 
 // addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
 var addedTo = compile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)

@@ -112,7 +112,7 @@ func termRules() []rule {
 		// GST 5% on items and shipping   $13.02
 		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
 		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)`), taxSaid},
+		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)|(?:inkl|incl|con|met|med|mit)\.? (?:mwst|btw|moms|tva|iva|alv)\b|(?:iva|tva|btw|mwst|moms|alv) (?:compresa|inclusa|incluid[ao]|comprise|inbegrepen|inklusive|inkl\b\.?|incl\b\.?)|prices (?:are )?with (?:vat|tax|gst|iva)`), taxSaid},
 	}
 }
 
@@ -406,7 +406,7 @@ func (s *scanner) carried() *fact {
 }
 
 var (
-	taxCarriedWord = compile(`\binc(?:l|luding|lude|ludes)?\.? |(?:tax|vat|gst)(?: is)? (?:included|inclusive)$`)
+	taxCarriedWord = compile(`\binc(?:l|luding|lude|ludes)?\.? |^(?:inkl|con|met|med|mit)\b|^(?:iva|tva|btw|mwst|moms|alv) |^prices (?:are )?with |(?:tax|vat|gst)(?: is)? (?:included|inclusive)$`)
 	taxAdded       = compile(`\b(?:plus|ex|excl|exc|excluding|exclud(?:es?|ed)|exclusive|before|without|net|not|no|extra|on top|added?)\b\.?[^.\n]{0,12}\b(?:tax|vat|gst)\b|\b(?:tax|vat|gst)\b[^.\n]{0,12}\b(?:extra|on top|added?|not|exclu\pL*|plus)\b|\+ ?(?:tax|vat|gst)\b`)
 )
 

@@ -80,6 +80,8 @@ func truckRules() []rule {
 		{pattern(truckWord + `(?: only| of| for)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 		// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
+		// freight, 2 loads @ $120.00   $240.00
+		{pattern(deliver + feeWords + sp + `[:,-]?` + sp + `(?P<n>\d{1,2})` + sp + `(?:truck ?)?(?:loads?|trips?|runs?)` + sp + `(?:@|at|x|×)` + sp + amountPattern("m") + `(?:` + sp + `(?:each|ea\b\.?|apiece|per load|a load))?` + sp1 + `=?` + sp + amountPattern("t")), loadsSum},
 		// haulage by our tipper (7 tonnes) at 85 per load, or by ...
 		{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
@@ -192,6 +194,13 @@ func tripFee(s *scanner, m match) (*fact, bool) {
 		return unclearFact(perOrderReason)
 	}
 	return f, !s.goesOn(m.end())
+}
+
+// loadsSum is the fee for one of several loads, with what all of them come to behind it.
+func loadsSum(s *scanner, m match) (*fact, bool) {
+	text, v := m.amount(s, "m")
+	_, all := m.amount(s, "t")
+	return &fact{kind: aLoadFee, text: text, money: v, why: "a fee for each load"}, v.Decimal().Mul(m.counting(s, "n").value).Equal(all.Decimal())
 }
 
 // loadHolds is what a load holds, or a truck that is called by it; a bare number counts what is sold loose.

@@ -312,6 +312,9 @@ const maxHeading = 4
 // allWords say that a number of packs or a break holds for all that stands before it.
 var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of|one|kind|type)|every one|everything|anything)\b`)
 
+// goesOnBefore ends words that go on behind it: a comma, or dots that break off.
+var goesOnBefore = compile(`(?:,|\.\.|…)[ \t]*$`)
+
 // forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
 func (r *reading) forAll(i int, c *clause, f *fact) bool {
@@ -342,7 +345,7 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		return false
 	}
 	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) &&
-		(strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") || strings.HasSuffix(strings.TrimRight(r.low[:c.From], " \t"), ",")) {
+		(strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") || goesOnBefore.MatchString(r.low[max(0, c.From-window):c.From])) {
 		return false // it may be said of what stands in its own line, or before its comma, alone
 	}
 	f.item = of[len(of)-1]

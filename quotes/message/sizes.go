@@ -57,7 +57,9 @@ func (r *reading) split() {
 			}
 			parts[at].facts = append(parts[at].facts, breaks[i], breaks[i+1])
 		}
-		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool { return o != it && o.medium == it.medium && o.section == it.section })) {
+		if it.row < 0 && (len(parts) > 1 || slices.ContainsFunc(r.items, func(o *item) bool {
+			return o != it && o.medium == it.medium && o.section == it.section && slices.ContainsFunc(o.facts, func(f *fact) bool { return oneOf(f.kind, aSize, aPrice, aBreak, aTier) })
+		})) {
 			for _, part := range parts {
 				for _, rest := range r.unsized(part) {
 					parts = append(parts, r.eachSize(rest, parts)...)

@@ -130,6 +130,7 @@ func requireFromText(t require.TestingT, p *Proposal) {
 				}
 				found = found || column == "breaks" && (takenOff(n, low) || nextTo(n, low)) || wordsSay(n, low)
 				found = found || (column == "load_volume" || column == "load_weight") && productIn(n, low)
+				found = found || column == "tax" && partOfOne(n, low)
 				require.True(t, found, "%s = %q, but %q holds no %s", column, c.Text, low, n)
 			}
 			if column == "valid_until" || column == "ready_by" {
@@ -137,6 +138,16 @@ func requireFromText(t require.TestingT, p *Proposal) {
 			}
 		}
 	}
+}
+
+// partOfOne says whether a number, as numbersIn has it, is a whole one and a part of one in the words: "7 3/4".
+func partOfOne(n, low string) bool {
+	return slices.ContainsFunc(regexp.MustCompile(`(\d+)[ -]([1357])/([248])`).FindAllStringSubmatch(low, -1), func(m []string) bool {
+		whole, _ := strconv.Atoi(m[1])
+		part, _ := strconv.Atoi(m[2])
+		of, _ := strconv.Atoi(m[3])
+		return strings.Trim(strings.Replace(strconv.FormatFloat(float64(whole)+float64(part)/float64(of), 'f', -1, 64), ".", "", 1), "0") == n
+	})
 }
 
 // nextTo says whether a number, as numbersIn has it, is the one behind that of the first packs in the words.
@@ -237,7 +248,7 @@ var unitNumbers = regexp.MustCompile(`\b(?:yd|m|ft)\^?3\b`)
 func requireDay(t require.TestingT, day, low string) {
 	d, err := time.Parse(time.DateOnly, day)
 	require.NoError(t, err)
-	if n := regexp.MustCompile(`\b(\d+|two) (day|week)s? from`).FindStringSubmatch(low); n != nil { // the day it is counted from stands there
+	if n := regexp.MustCompile(`\b(\d+|two)\)? (day|week)s? (?:from|of)`).FindStringSubmatch(low); n != nil { // the day it is counted from stands there
 		days, err := strconv.Atoi(strings.Replace(n[1], "two", "2", 1))
 		require.NoError(t, err)
 		d = d.AddDate(0, 0, -days*map[string]int{"day": 1, "week": 7}[n[2]])

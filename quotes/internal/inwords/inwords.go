@@ -34,6 +34,7 @@ const (
 var (
 	run        = lazy.Compile(`\b(` + hundreds + `|` + below + `[ -]dozen|` + below + `|tenner|fiver)\b(?:( (?:dollars?|bucks|quid|euros?|pounds?|rupees))?[ -](?:and )?(` + tens + `(?:[ -]` + unit + `)?|` + teen + `)(?: cents| pence|p)?\b)?`)
 	poundEach  = lazy.Compile(`(?:\d|` + below + `) (pounds?) (?:a|an|per|each) (?:tonne|ton|load|trip|run|drop|go)\b`) // no weight is for each of these
+	doubled    = lazy.Compile(`(?:\b(?:the|a) sum of )?\b(` + hundreds + `|` + below + `)(?: (?:dollars?|euros?|pounds?)(?: and (` + below + `)(?: cents?| pence)?)?)? \(([$£€]?) ?(\d+)(?:[.,](\d\d))?\)`)
 	even       = lazy.Compile(`^ even\b`)
 	digitsEven = lazy.Compile(`(?:^|[^\d.,])(\d{1,3} even)\b`)
 	andHalf    = lazy.Compile(`^ and a half\b`)
@@ -41,7 +42,7 @@ var (
 	oneCoin    = lazy.Compile(`\b(a) (?:buck|dollar|quid|pound|euro) (?:off|less|cheaper)\b`)
 	spend      = lazy.Compile(`\b(?:spend(?:ing)?(?: (?:over|at least|more than|past))?|orders? (?:over|of|above|past)|free (?:over|past|above|from|at))[ ]$`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
-	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
+	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half|one and (?:a|one)[ -]half[ -]inch)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
 	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in", "half": "1/2", "quarter": "1/4"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
@@ -126,9 +127,32 @@ func grains(low string) string {
 	return string(b)
 }
 
+// once makes one number of words and the same in digits and brackets behind them, as contracts have it: "of eighteen (18) tons".
+func once(low string) string {
+	b := []byte(low)
+	for _, at := range doubled.FindAllStringSubmatchIndex(low, -1) {
+		part := func(i int) string {
+			if at[2*i] < 0 {
+				return ""
+			}
+			return low[at[2*i]:at[2*i+1]]
+		}
+		cents := strconv.Itoa(100 + value(part(2)))[1:]
+		if part(4) != strconv.Itoa(value(part(1))) || cents != "00" && cents != part(5) || part(5) != "" && cents != part(5) {
+			continue // which of the two holds?
+		}
+		digits := part(4)
+		if part(5) != "" {
+			digits += "." + part(5)
+		}
+		copy(b[at[0]:at[1]], part(3)+strings.Repeat("0", at[1]-at[0]-len(part(3)+digits))+digits)
+	}
+	return string(b)
+}
+
 // Digits is text in small letters, low, with its amounts and sizes in digits. pound says that a pound is money.
 func (r Reader) Digits(text, low string, pound bool) string {
-	low = grains(low)
+	low = once(grains(low))
 	b := []byte(low)
 	if pound {
 		for _, at := range moneyPound.FindAllStringSubmatchIndex(low, -1) {
@@ -228,6 +252,15 @@ func Plain(low, currency string) string {
 		}
 		low = string(b)
 	}
+	for _, at := range partPercent.FindAllStringSubmatchIndex(low, -1) { // 7 3/4 %
+		n, _ := strconv.Atoi(low[at[2]:at[3]])
+		eighths := map[string]int{"1/4": 250, "¼": 250, "1/2": 500, "½": 500, "3/4": 750, "¾": 750, "1/8": 125, "3/8": 375, "5/8": 625, "7/8": 875}[strings.Trim(low[at[4]:at[5]], " -")]
+		digits := strings.TrimRight(strconv.Itoa(n)+"."+strconv.Itoa(1000 + eighths)[1:], "0")
+		if room := at[5] - at[2]; eighths > 0 && len(digits) <= room {
+			copy(b[at[2]:at[5]], strings.Repeat("0", room-len(digits))+digits)
+		}
+	}
+	low = string(b)
 	for _, at := range leaders.FindAllStringSubmatchIndex(low, -1) { // dots that lead the eye to a price, but not its sign
 		copy(b[at[2]:at[3]], strings.Repeat(" ", at[3]-at[2]))
 	}
@@ -242,6 +275,9 @@ var (
 	stoneMetre = lazy.Compile(`\d[ \t]*(?:/|(?:a|per|the)[ \t](?:half(?:[ \t]a)?[ \t])?)[ \t]*(met(?:re|er))\b|(?m:^|[ \t]{2}|\t)(?:half(?:[ \t]a)?|1|one|a)[ \t](met(?:re|er))\b`)
 	cellEnds   = lazy.Compile(`^(?:[ \t]{2}|\t|[ \t]*\r?\n|[ \t]*$)`)
 )
+
+// partPercent is a rate with a part of one in hundred.
+var partPercent = lazy.Compile(`(?:^|[^\d.,/-])(\d{1,2})((?:[ -][1357]/[248]|[ ]?[¼½¾])) ?(?:%|percent\b|per cent\b)`)
 
 // groupedMoney is an amount of thousands with a space in it, and a sign of money that makes it one number.
 var groupedMoney = lazy.Compile(`(?:^|[^\d.,])[1-9]\d{0,2}( )\d{3}(?: ?(?:kr\b|:-|,-|€)| (?:sek|nok|dkk|eur)\b)`)
