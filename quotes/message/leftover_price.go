@@ -69,7 +69,7 @@ func (l *leftovers) prices() {
 		if at := slices.IndexFunc(all, func(s stretch) bool { return s.From <= m.From && m.From < s.To }); at >= 0 {
 			end := all[at].To
 			for _, next := range all[at+1:] {
-				if next.section != all[at].section || carryWord.MatchString(l.reading.low[next.From:next.To]) {
+				if next.From >= to || next.section != all[at].section || carryWord.MatchString(l.reading.low[next.From:next.To]) {
 					break
 				}
 				end = next.To
@@ -111,7 +111,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			part := Range{at, end}
 			p, bad := l.only(part), ""
 			if re != spokenAlone {
-				if p, bad = l.unit(m, "u"); p.Text == "" && sameBefore.MatchString(l.reading.low[:m.part().From]) {
+				if p, bad = l.unit(m, "u"); p.Text == "" && sameBefore.MatchString(l.reading.low[max(0, m.part().From-window):m.part().From]) {
 					p = l.only(part) // "same bag is five forty"
 				}
 			} else if len(out) > 0 && looseUnit(out[len(out)-1].pack) {
@@ -440,7 +440,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
 		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
-	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[:from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
+	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[max(0, from-window):from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
 		return false // "by May 22"
 	}
 	if _, to, _ := m.span("n"); m.re == breakAfter && !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
