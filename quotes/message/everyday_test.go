@@ -65,6 +65,8 @@ func TestEverydayWords(t *testing.T) {
 		"Low Ford Quarry: the lava is 4-8 no wait 8-16 mm, $82 a yard":                                                                                    {"price": "$82", "size": "8-16 mm"},
 		"Low Ford Quarry: lava $82 a ton, it must be a 12 ton load minimum":                                                                               {"price": "$82", "min_qty": "12"},
 		"Low Ford Quarry\nItem   $/CY   $/CY, 8 CY or more\nLava   44.00   40.50":                                                                         {"price": "44.00", "pack": "1 yd3", "breaks": "8: 40.50"},
+		"#1\nLava $82/yd.\nLow Ford Quarry":                                                                                                               {"price": "$82", "size": "", "supplier": "Low Ford Quarry"},
+		"Low Ford Quarry: lava $82 a yard. Loads: 5 yd $60, 10 yd $95.":                                                                                   {"price": "$82", "pack": "1 yd3"},
 		"Low Ford Quarry: granite $82 a ton. It came up clean on the acid.":                                                                               {"carbonate": "none"},
 		"Low Ford Quarry: granite $82 a ton. Nobody has put acid to it.":                                                                                  {"carbonate": "untested"},
 		"Low Ford Quarry\nlava 2 cu ft bag, our price $18, on hand 32":                                                                                    {"price": "$18", "max_qty": "32"},

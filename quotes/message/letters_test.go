@@ -25,6 +25,8 @@ func TestSeveralSpeak(t *testing.T) {
 			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
 		{"numbers between rules, of which one names nobody", "Three answers. Wen\n\n--- 1 ---\nLava is $68 a yard, delivery $85.\nLow Ford Quarry\n\n--- 2 ---\nLava $70 a yard, delivery $40.\n\n--- 3 ---\nLava $71/yd, delivery $60.\nTamarack Stone Yard\n",
 			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"", "$70", "$40"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"numbers in lines of their own", "#1\nLava is $68 a yard, delivery $85.\nLow Ford Quarry\n#2\nLava $71/yd, delivery $60.\nTamarack Stone Yard\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
 		{"ordinals, in other words", "First email - Low Ford Quarry\nLava is $68 a yard, delivery $85.\n\nSecond email - Tamarack Stone Yard\nLava $71/yd, delivery $60.\n",
 			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
 		{"heads of two mails below a request", "Fwd: lava for the five of us\n\nBoth below, check my math. Bev\n\nFrom: sales\nLava $68/yd, delivery $85 per load (8 yards).\nThanks, Ansel\nLow Ford Quarry\n\nFrom: Kit\nHi! Lava $71/yd. Delivery $60 per load, 12 yards.\nKit Sole\nTamarack Stone Yard\n",

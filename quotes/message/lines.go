@@ -17,7 +17,7 @@ var (
 	// Ms. Tran: as a letter to her begins
 	salutation   = compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	listNumber   = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+`)
+	listNumber   = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+|` + plaintext.NumberAlone)
 	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
 	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
 	// Phone message for Lou, 14.05
@@ -245,8 +245,8 @@ func (s *scanner) labelsSaid() {
 func (s *scanner) listNumbers() {
 	next := 1
 	for _, at := range listNumber.FindAllStringSubmatchIndex(s.text, -1) {
-		from, to := max(at[2], at[4]), max(at[3], at[5])
-		if whole(s.text[from:to]) == next {
+		from, to := max(at[2], at[4], at[6]), max(at[3], at[5], at[7])
+		if n := whole(s.text[from:to]); n == next || at[6] >= 0 && strings.TrimSpace(s.text[:at[0]]) == "" && strings.ContainsAny(s.text[at[0]:at[1]], "#()[].:") { // of a message read by itself
 			s.fix(anAside, at[0], at[1], "", "the number of a line in a list")
 			next++
 		}

@@ -55,12 +55,6 @@ func (r *reading) unusual(it *item) {
 		if f.kind != aPrice {
 			continue
 		}
-		// "$146 a yard. $88 a load, 7 yards": so much less for a load than for what it holds.
-		if f.unit.Form == "load" && slices.ContainsFunc(it.facts, func(g *fact) bool {
-			return g.kind == aPrice && g.unit.Form != "load" && g.unit.Size()*f.unit.Size() > 0 && g.money.Float()/g.unit.Size() > loadShare*f.money.Float()/f.unit.Size()
-		}) {
-			f.drop(loadOfLess)
-		}
 		p := f.unit
 		for _, g := range slices.Backward(it.facts[:i]) {
 			if p.Amount != nil || g.kind == aPrice {
@@ -69,6 +63,12 @@ func (r *reading) unusual(it *item) {
 			if g.kind == aPack {
 				p = g.unit
 			}
+		}
+		// "$146 a yard. $88 a load, 7 yards": so much less for a load, or for several yards, than for what it holds.
+		if (p.Form == "load" || p.Form == "" && p.Text != "" && looseUnit(p) && !single(p)) && slices.ContainsFunc(it.facts, func(g *fact) bool {
+			return g.kind == aPrice && g.unit.Form != "load" && g.unit.Size()*p.Size() > 0 && g.money.Float()/g.unit.Size() > loadShare*f.money.Float()/p.Size()
+		}) {
+			f.drop(loadOfLess)
 		}
 		switch quotes.ProportionOf(f.money, math.Abs(p.Size()), r.job.Currency) {
 		case quotes.TooCheap:

@@ -244,9 +244,9 @@ func Plain(low, currency string) string {
 	low = string(b)
 	if currency == "AUD" || currency == "NZD" {
 		for _, at := range stoneMetre.FindAllStringSubmatchIndex(low, -1) {
-			if at[2] >= 0 {
+			if at[2] >= 0 && !soldByLength.MatchString(low[max(0, at[0]-window):at[0]]) {
 				copy(b[at[2]:at[3]], "m3   ")
-			} else if cellEnds.MatchString(low[at[5]:]) {
+			} else if at[4] >= 0 && cellEnds.MatchString(low[at[5]:]) {
 				copy(b[at[4]:at[5]], "m3   ")
 			}
 		}
@@ -273,7 +273,9 @@ var leaders = lazy.Compile(`((?:[ \t][.…]{2,}|\.{4,}|…{2,})[.… \t]*)[$£�
 // stoneMetre is the metre of the yards of Australia and New Zealand, which is the cubic one: what a price is for, or a heading.
 var (
 	stoneMetre = lazy.Compile(`\d[ \t]*(?:/|(?:a|per|the)[ \t](?:half(?:[ \t]a)?[ \t])?)[ \t]*(met(?:re|er))\b|(?m:^|[ \t]{2}|\t)(?:half(?:[ \t]a)?|1|one|a)[ \t](met(?:re|er))\b`)
-	cellEnds   = lazy.Compile(`^(?:[ \t]{2}|\t|[ \t]*\r?\n|[ \t]*$)`)
+	// soldByLength is what is sold by the metre of length, in the sentence in front of it.
+	soldByLength = lazy.Compile(`\b(?:edg(?:e|es|ing)|sleepers?|pip(?:e|es|ing)|hos(?:e|es)|liners?|cloth|fabric|geotextile|weed ?mat|mesh|timbers?|rails?|wire|fenc(?:e|es|ing)|gutter\pL*|drain\pL*|tub(?:e|es|ing)|netting|rope|lineal|linear|channel|borders?|boards?|planks?|kerb\pL*)\b[^.;\n]*$`)
+	cellEnds     = lazy.Compile(`^(?:[ \t]{2}|\t|[ \t]*\r?\n|[ \t]*$)`)
 )
 
 // partPercent is a rate with a part of one in hundred.

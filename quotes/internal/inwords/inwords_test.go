@@ -55,6 +55,7 @@ func TestPlain(t *testing.T) {
 		{"lava …… 84 €", "EUR", "lava        84 €"},
 		{"r520 a load, r 60 more", "ZAR", "$520 a load, $ 60 more"},
 		{"lava 84 a metre, 3 metres off", "AUD", "lava 84 a m3   , 3 metres off"},
+		{"edging 12 a metre, lava", "AUD", "edging 12 a metre, lava"},
 		{"lava 84 a metre", "USD", "lava 84 a metre"},
 		{"item  half metre  1 metre\n", "NZD", "item  half m3     1 m3   \n"},
 		{"1 metre wide", "NZD", "1 metre wide"},

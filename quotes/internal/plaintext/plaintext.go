@@ -158,6 +158,7 @@ func CutsOf(text string) [][]int {
 		return at
 	}
 	add(begins(ruledOff, false))
+	add(begins(numberAlone, false))
 	add(begins(fromLine, false))
 	var said []int
 	for _, m := range SaidLines(text) {
@@ -190,10 +191,11 @@ func IsFraction(a, b int) bool {
 const maxLetters = 24
 
 var (
-	ruledOff   = lazy.Compile(`(?m)^[ \t]*(?:(?:-{3,}|={3,}|_{3,}|\*{3,})|` + RuledNumber + `)[ \t]*\r?\n`)
-	fromLine   = lazy.Compile(`(?mi)^[ \t]*from:`)
-	greetsAnew = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
-	saidLine   = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
+	ruledOff    = lazy.Compile(`(?m)^[ \t]*(?:(?:-{3,}|={3,}|_{3,}|\*{3,})|` + RuledNumber + `)[ \t]*\r?\n`)
+	numberAlone = lazy.Compile(NumberAlone)
+	fromLine    = lazy.Compile(`(?mi)^[ \t]*from:`)
+	greetsAnew  = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	saidLine    = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
 	// numberedLine is the heading of one of several messages: "Message 1, Low Ford Quarry:", "2nd email - Tamarack Yard:".
 	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
 	EmptyLine    = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
@@ -202,8 +204,11 @@ var (
 // RuledNumber is the pattern of the number of a message between two rules: "--- 2 ---", "== Mail 2 ==".
 const RuledNumber = `[-=_*#~]{2,}[ \t]*(?:\pL{2,9}[ \t]*)?[#(]?\d{1,2}[).]?[ \t]*[-=_*#~]{2,}`
 
+// NumberAlone is the pattern of one in a line of its own: "#2", "(2)", "2)".
+const NumberAlone = `(?m:^)[ \t]*[#(\[]*(\d{1,2})[)\]:.]*[ \t]*\r?(?m:$)`
+
 // HeadedByNumber is a text that begins with one.
-var HeadedByNumber = lazy.Compile(`^\s*` + RuledNumber)
+var HeadedByNumber = lazy.Compile(`^\s*(?:` + RuledNumber + `|` + NumberAlone + `)`)
 
 // Gap stands for two spaces or more between cells that are set below one another.
 const Gap = ' '
