@@ -257,8 +257,8 @@ func TestOwnNamesFirst(t *testing.T) {
 // TestAskNames asks whose message it is by a name that nothing but its capitals and its place tells, never by a buyer's or a place's.
 func TestAskNames(t *testing.T) {
 	for text, want := range map[string][]string{
-		"Lava $68 a yard.\n\nKind regards\nCava del Merlo Grigio":                    {"Cava del Merlo Grigio"},
-		"Lava 7/12, 30 litre bag 9 euro. Ciao Berto, Vivaio Noce Alta":               {"Vivaio Noce Alta"},
+		"Lava $68 a yard.\n\nKind regards\nColle del Merlo Grigio":                   {"Colle del Merlo Grigio"},
+		"Lava 7/12, 30 litre bag 9 euro. Ciao Berto, Orticola Noce Alta":             {"Orticola Noce Alta"},
 		"Perlite 100 L bag 16 €. See you at stall 7. Ana, Mali vrtek Pod Lipo":       {"Mali vrtek Pod Lipo"},
 		"GARDEN HUT NEWS - Mossy Bank Plot Circle\n\nPerlite 100 L £17 a bag":        {"Mossy Bank Plot Circle"},
 		"Lava 68 a yard.\n\nGlenholm Reclaim, 7 Cooper Yard":                         {"Glenholm Reclaim"},

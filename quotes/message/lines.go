@@ -155,9 +155,13 @@ func (s *scanner) labelsAlike() {
 	var more [][]int
 	sure := labelled
 	for _, at := range firms.NumberedLabel.FindAllStringSubmatchIndex(s.text, -1) {
-		name := s.company(at[4], at[5])
-		if name != "" && !s.holdsMedium(at[4], at[5]) && (at[2] >= 0 || hasCompanyWord(name) && !s.onlyKinds(at[4], at[5])) {
-			more, sure = append(more, []int{at[0], at[1], at[4], at[5]}), true
+		name, said := s.company(at[4], at[5]), at[2] >= 0
+		if at = []int{at[0], at[1], at[4], at[5]}; name == "" || s.holdsMedium(at[2], at[3]) || !said && s.onlyKinds(at[2], at[3]) {
+			continue
+		}
+		below := min(len(s.text), s.lineEnd(at[3])+1) // goods and numbers, below a name that nothing else tells
+		if known := said || hasCompanyWord(name); known || s.holdsMedium(below, s.lineEnd(below)) && strings.ContainsAny(s.lineOf(below), "0123456789") {
+			more, sure = append(more, at), sure || known
 		}
 	}
 	named := append(firms.LabelLine.FindAllStringSubmatchIndex(s.text, -1), firms.LabelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
@@ -255,7 +259,7 @@ func (s *scanner) listNumbers() {
 
 // company is the name at text[from:to] if it can be one of a supplier, else "".
 func (s *scanner) company(from, to int) string {
-	name := dayBehind.ReplaceAllString(squeeze(strings.TrimRight(s.text[from:to], ".,-")), "")
+	name := dayBehind.ReplaceAllString(squeeze(firms.Trim(s.text[from:to])), "")
 	words := strings.Fields(lower(name))
 	for i, w := range words {
 		if i > 0 && i+1 < len(words) && companyWords[words[len(words)-1]] && !months[w] {

@@ -32,6 +32,12 @@ const (
 // abbreviation, at a telephone number, or at to. open says that the pattern has nothing behind the name that would bound
 // it; why is then "", or says why it is not certain where the name ends.
 func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
+	if at := firms.LegalEnd.FindStringIndex(s.text[from:to]); at != nil { // its stops end no sentence
+		if end, why = s.endOfName(from, from+at[0], false); end == from+at[0] {
+			end = to
+		}
+		return end, why
+	}
 	parts := nameParts.FindAllStringIndex(s.text[from:to], -1)
 	part := func(i int) string { return s.text[from+parts[i][0] : from+parts[i][1]] }
 	end = to
@@ -177,7 +183,7 @@ func (s *scanner) headed(line, from, to int) {
 	if end == to && rest != "" && !strings.ContainsAny(rest[:1], "\n,;.(") || s.mediumAtEnd(from, end) >= 0 && !hasCompanyWord(s.text[from:end]) {
 		return
 	}
-	if f := s.fix(aSupplier, line, end, squeeze(strings.TrimRight(s.text[from:end], ".,-")), "the word for a supplier in front of it"); f != nil {
+	if f := s.fix(aSupplier, line, end, squeeze(firms.Trim(s.text[from:end])), "the word for a supplier in front of it"); f != nil {
 		f.general = true
 		s.contact(end)
 	}

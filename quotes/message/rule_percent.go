@@ -24,7 +24,7 @@ func percentRules() []rule {
 // fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
 const fromPercent = `(?:from |ab |(?:qty|quantity|bulk|volume) discounts?` + sp + `:` + sp + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:mixed|in total|together|or more))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
 
-var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on)\b`)
+var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on|at|over)\b`)
 
 // ofPack and ofThe are what the number of packs is of: "10 or more of the 50 l".
 var (
@@ -73,6 +73,7 @@ func (r *reading) percents(sec *section, rows []*draft) {
 			}
 		}
 	}
+	apart := r.percentsApart(sec)
 	mixed := slices.ContainsFunc(rows, func(d *draft) bool { return looseUnit(d.offer.pack) != looseUnit(rows[0].offer.pack) })
 	bags := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.pack.Form == "bag" })
 	for _, d := range rows {
@@ -84,7 +85,7 @@ func (r *reading) percents(sec *section, rows []*draft) {
 		from := []*fact{price}
 		last := units.Decimal{}
 		for _, f := range sec.facts {
-			if f.kind != aPercent || f.unclear != "" || mixed && f.counted.Empty() && f.item != nil && f.item != d.item || !d.offer.pack.Counts(f.counted) || bags && f.counted.Form == "bag" && d.offer.pack.Form == "sack" || f.from.value.Cmp(last) <= 0 {
+			if f.kind != aPercent || f.unclear != "" || (apart || r.offUnread(d)) && f.item != nil && f.item != d.item || mixed && f.counted.Empty() && f.item != nil && f.item != d.item || !d.offer.pack.Counts(f.counted) || bags && f.counted.Form == "bag" && d.offer.pack.Form == "sack" || f.from.value.Cmp(last) <= 0 {
 				continue
 			}
 			low := price.money.Decimal().Mul(units.D("100").Sub(f.money.Decimal())).Quo(units.D("100"))
@@ -104,6 +105,30 @@ func (r *reading) percents(sec *section, rows []*draft) {
 			f.drop("the price that it is taken off is not certain")
 		}
 	}
+}
+
+// percentsApart says whether what is taken off is said of several items, each for itself: "8% off ten bags of perlite, 12% off ten of clay".
+func (r *reading) percentsApart(sec *section) bool {
+	var of *item
+	for _, f := range sec.facts {
+		if f.kind == aPercent && f.item != nil && of != nil && f.item != of {
+			return true
+		} else if f.kind == aPercent && f.item != nil {
+			of = f.item
+		}
+	}
+	return false
+}
+
+// partOff is a part of a price that comes off it.
+var partOff = compile(`\d` + sp + `(?:%|percent\b|per cent\b)` + sp + `(?:off|less|discount|cheaper|rebate)\b`)
+
+// offUnread says whether another part comes off, which was not read, in the sentence with the price of a row.
+func (r *reading) offUnread(d *draft) bool {
+	sentence := r.sentenceOf(d.offer.price)
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.sentence == sentence && partOff.MatchString(r.low[c.From:c.To]) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aPercent && f.unclear == "" })
+	})
 }
 
 // lowered is what is left of a price, written as it is: with its sign, and no odd tenth of money.

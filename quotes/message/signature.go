@@ -108,7 +108,7 @@ func (s *scanner) signed(from, to int, second bool) bool {
 			}
 		}
 		end, _ := s.endOfName(begin, from+idx[2*group+1], false)
-		name := squeeze(strings.TrimRight(s.text[begin:end], ".,!"))
+		name := squeeze(firms.Trim(s.text[begin:end]))
 		if name == "" || allTitles(name) || group == 1 && !second && !hasCompanyWord(name) {
 			return false
 		}

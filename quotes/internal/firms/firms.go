@@ -37,11 +37,22 @@ func HasWord(name string) bool {
 			return true
 		}
 	}
-	return false
+	return LegalEnd.MatchString(name)
+}
+
+// LegalEnd is the kind of company that ends a name.
+var LegalEnd = lazy.Compile(`,?[ \t]+` + LegalForm + `$`)
+
+// Trim takes the signs off the end of a name, but for the stop of "s.r.o." and the like.
+func Trim(name string) string {
+	if at := LegalEnd.FindStringIndex(name); at != nil && strings.Contains(name[at[0]:len(name)-1], ".") {
+		return name
+	}
+	return strings.TrimRight(name, ".,!-")
 }
 
 // companyStem are beginnings and ends of the words of companies that other tongues join to one.
-var companyStem = lazy.Compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?|bedarf|bedrijf|betrieb|gärtnerei|kwekerij)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardins?|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
+var companyStem = lazy.Compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?|bedarf|bedrijf|betrieb|gärtnerei|kwekerij)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardin\pL*|mat[eé]riaux|granulats|serres|p[eé]pini[eè]res?|[aà]rids|[aá]ridos|cantera|viveros?|inerti|vivai\pL*|kamenolom\pL*|kamieniołomy?|hurtownia|zahrad\pL*|ogrod\pL*|kert\pL*|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
 // Alone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
 // last line, with no closing word before it, it has more words than a person.

@@ -9,6 +9,10 @@ import (
 func TestNames(t *testing.T) {
 	assert.True(t, HasWord("Low Ford Quarry"))
 	assert.False(t, HasWord("Tam Pell"))
+	assert.True(t, HasWord("Tichý Brod, a.s.") && HasWord("Cicha Polana sp. k."), "by what kind of company it is")
+	assert.False(t, HasWord("As Tam Pell"))
+	assert.Equal(t, "Tichý Brod, s.r.o.", Trim("Tichý Brod, s.r.o."))
+	assert.Equal(t, "Pell Stone Ltd", Trim("Pell Stone Ltd."))
 	assert.True(t, Alone("Anvil Creek", false), "by a word for a place")
 	assert.False(t, Alone("Tam Pell", true))
 	assert.True(t, One("Pell", "Sons") && !One("Low Ford Quarry", "Marl Lane Yard"))

@@ -7,9 +7,14 @@ import "mediabuy/quotes/internal/lazy"
 const (
 	// sellsWord is what a company sells or is, in a list that ends its name: "Plow Lane Feed, Seed & Hardware".
 	sellsWord = `(?:Seeds?|Feeds?|Stone|Coal|Sand|Gravel|Soils?|Mulch|Bark|Hardware|Turf|Timber|Rocks?|Lumber|Merchants?|Supply|Supplies|Gardens?|Landscape|Landscaping|Aggregates?|Bricks?|Blocks?|Fuels?|Topsoil|Compost|Stores?|Ponds?|Plants?)`
-	nameWord  = `[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// nameWord may have a small article joined to it: "Serres de l'Orme Gris".
+	nameWord = `(?:[dl]['’])?[\p{Lu}\d][\p{L}\d'’&.-]*`
+	// LegalForm ends a name with what kind of company it is, in the letters of its country: "Betonarna Tichá, s.r.o."
+	LegalForm = `(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co|a\.[ ]?s|s\.[ ]?r\.[ ]?[ol]|v\.[ ]?o\.[ ]?s|S\.[ ]?[ALC](?:\.[ ]?U)?|S\.[ ]?(?:[Rr]\.[ ]?[Ll]|[Pp]\.[ ]?[Aa])|sp\.[ ]?(?:j|k|z[ ]?o\.[ ]?o)|d\.[ ]?[od]\.[ ]?o?|B\.[ ]?V|N\.[ ]?V|A/S|Kft|Bt|Lda|Oy|AB|SIA|UAB)\b\.?`
+	// joining words stand in small letters within a name.
+	joining = `(?:and|of|the|&|und|d[aeiou]s?|del|della|dels|des|la|le|les|von|van|der|den|het|an|na|y|e|i|et|pod|nad)`
 	// CompanyName may hold "and", "of" and "the" inside, and ends before a sign.
-	CompanyName = nameWord + `(?:[ \t]+(?:(?:and|of|the|&|und|d[aeiou]s?|la|le|von|van|der|an|na|y|e|i)[ \t]+)*` + nameWord + `){0,6}(?:,[ \t]+` + sellsWord + `(?:,[ \t]+` + sellsWord + `)*,?[ \t]+(?:and|&)[ \t]+` + sellsWord + `(?:[ \t]+` + sellsWord + `)?)?(?:,?[ \t]+(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co)\b\.?)?`
+	CompanyName = nameWord + `(?:[ \t]+(?:` + joining + `[ \t]+)*` + nameWord + `){0,6}(?:,[ \t]+` + sellsWord + `(?:,[ \t]+` + sellsWord + `)*,?[ \t]+(?:and|&)[ \t]+` + sellsWord + `(?:[ \t]+` + sellsWord + `)?)?(?:,?[ \t]+` + LegalForm + `)?`
 	PersonName  = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{Lu}(?:\.|[\p{L}'’-]*)){0,2}`
 )
 
