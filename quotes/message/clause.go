@@ -262,7 +262,17 @@ func (c *clause) unpaired() {
 
 // goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
 func (c *clause) goneOut(j int) bool {
-	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
+	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" && !c.outOfPlace(j+2) || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
+}
+
+// outOfPlace says whether the words from token j name where goods come from: "out of the Marl Lane pit".
+func (c *clause) outOfPlace(j int) bool {
+	if j >= len(c.tokens) || !oneOf(c.tokens[j].word, "the", "our", "a", "their", "his", "my") {
+		return false
+	}
+	return slices.ContainsFunc(c.tokens[j+1:min(len(c.tokens), j+5)], func(t token) bool {
+		return oneOf(t.word, "pit", "pits", "quarry", "quarries", "yard", "barn", "shed", "depot", "plant", "warehouse", "kiln", "silo")
+	})
 }
 
 const besideDelivery = "a word for delivery stands beside it"

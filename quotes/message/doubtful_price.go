@@ -3,6 +3,7 @@ package message
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // doubtfulPrice is a price that was left to a person, with what it would be the price of.
@@ -107,8 +108,16 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 		return false // so many yards are an example, and no pack
 	}
 	words := r.strange(d.clause, d.price)
-	return d.pack.Text != "" && (!offered || words.To == 0 || r.onlyMissed(words))
+	return d.pack.Text != "" && (!offered || words.To == 0 || r.onlyMissed(words) || r.opensForm(d.price.From))
 }
+
+// opensForm says whether the line of byte at opens with how what it prices is packed: "Loose, by tipper: £52 per m3".
+func (r *reading) opensForm(at int) bool {
+	from := max(strings.LastIndexByte(r.low[:at], '\n')+1, at-window)
+	return formFirst.MatchString(r.low[from:at])
+}
+
+var formFirst = compile(`^[ \t*•-]*(?:loose|in bulk|bulk|tipped|bagged|` + packForm + `)\b`)
 
 // likewise takes a price without a pack for another of the pack of a doubtful one before it: "90 a yard if you order today. Regular
 // is 96".
@@ -216,7 +225,7 @@ func (r *reading) along(d *doubtfulPrice) (out []*fact) {
 			case f.From <= d.price.From:
 			case f.kind == aMedium && f != d.medium, f.kind == aPrice, f.kind == aSupplier:
 				return out
-			case f.unclear == d.why, oneOf(f.kind, aMin, aMax) && f.unclear == uncounted:
+			case f.unclear == d.why, oneOf(f.kind, aMin, aMax) && oneOf(f.unclear, uncounted, noPriceForPack):
 				out = append(out, f)
 			}
 		}

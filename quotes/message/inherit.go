@@ -115,6 +115,31 @@ func (s *scanner) shortMedium(p int) *fact {
 	return &fact{kind: aMedium, Range: Range{p, to}, medium: s.lastMedium, text: s.text[p:to], why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
 
+// inColour gives a colour of a medium an amount of its own behind the price of another: "78 a yard in the red, 84 in the black".
+func (s *scanner) inColour(p int) *fact {
+	if s.lastMedium == nil || s.lastPrice == nil || s.lastPrice.To > p || !colourFirst.MatchString(s.low[s.lastPrice.To:p]) {
+		return nil
+	}
+	low := s.low[p:min(s.limit, p+window)]
+	idx := colourThen.FindStringSubmatchIndex(low)
+	if idx == nil {
+		return nil
+	}
+	base, unread := *s.lastPrice, ""
+	m := match{re: colourThen, low: low, at: p, idx: idx, unread: &unread}
+	base.text, base.money = m.amount(s, "m")
+	from, to, _ := m.span("colour")
+	base.Range, base.head, base.base, base.why, base.unclear = Range{p, from - 1}, s.lastPrice, nil, "a price, for what the one before it is for", unread
+	return &fact{kind: aMedium, Range: Range{from, to}, medium: s.lastMedium, text: s.text[from:to], base: &base, why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
+}
+
+const anyColour = `(?:red|black|white|grey|gray|brown|tan|green)`
+
+var (
+	colourFirst = compile(`^ (?:in|for) (?:the )?` + anyColour + `[,;][ \t]*(?:and[ \t]+)?$`)
+	colourThen  = pattern(amountPattern("m") + ` (?:in|for) (?:the )?(?P<colour>` + anyColour + `)\b`)
+)
+
 // lastWordOf says whether a word alone stands for the medium named last, which has a name that ends with it: "slate" for expanded slate.
 func (s *scanner) lastWordOf(word string) bool {
 	return oneOf(word, "slate", "glass", "shell", "concrete", "fibre", "fiber", "chips") && slices.ContainsFunc(append([]string{s.lastMedium.Name}, s.lastMedium.OtherNames...), func(name string) bool {

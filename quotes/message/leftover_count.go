@@ -14,20 +14,22 @@ var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*(?P<part>half|halves|quarters?)(?: of)?[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
 	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any|happy|glad|quarters?)\b`)
-	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never)(?: \pL+){1,4} (?:less|fewer) than)(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
+	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never|cannot|\b(?:ca|do|wo)nt)(?: \pL+){1,4} (?:(?:less|fewer) than|under|below))(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
-	stockWord = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot)|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
-	orBefore  = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
-	andBehind = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
-	ofIt      = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
-	ofSized   = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
-	emBehind  = compile(`of (?:those|them|these|'?em)$`)
-	ofThing   = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
-	ofNamed   = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone  = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?` + sp + `(?:[.,;)\n]|$)`)
-	packsThat = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?:(?:unopened|sealed|spare|leftover|unused|new|full|surplus) )*(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
-	notStock  = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
-	packsHad  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
+	leastTaken = compile(`\b(?:take|order|want|buy|need|ask for|anything|nothing)(?: \pL+){0,2} (?:(?:less|fewer|smaller) than|under|below) (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `)`)
+	deniesWord = compile(`n['’]t\b|\b(?:not|no|never|cannot|cant|wont|dont|nothing|nobody)\b`)
+	stockWord  = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot|hall|loft|shop|cellar|hangar|polytunnel|greenhouse|stockroom|container)|limit(?:ed)?|now|at the mo(?:ment)?|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
+	orBefore   = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
+	andBehind  = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
+	ofIt       = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
+	ofSized    = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
+	emBehind   = compile(`of (?:those|them|these|'?em)$`)
+	ofThing    = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
+	ofNamed    = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
+	hadAlone   = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?(?: (?:at the mo(?:ment)?|right now|just now|today|at present|currently|this (?:morning|week|afternoon))\b)?` + sp + `(?:[.,;)\n]|$)`)
+	packsThat  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?:(?:unopened|sealed|spare|leftover|unused|new|full|surplus) )*(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
+	notStock   = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
+	packsHad   = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
 
 // counts asks about numbers of packs: the least sold, all there are, and halves.
@@ -61,6 +63,11 @@ func (l *leftovers) counts() {
 				continue
 			}
 			l.putCount("are so many packs the fewest sold?", "min_qty", m, first(m.text("q"), m.text("qb")), first(l.unitText(m, "v"), l.unitText(m, "vb")), all)
+		}
+		if deniesWord.MatchString(said) { // "take fewer than two yards and I will not load"
+			for _, m := range l.matches(leastTaken, l.denied, s.From, s.To) {
+				l.putCount("are so many packs the fewest sold?", "min_qty", m, m.text("q"), l.unitText(m, "v"), all)
+			}
 		}
 		if stockWord.MatchString(said) {
 			for _, m := range l.read(ofSized, s.From, s.To) { // "7 of the 25s", "60 of the 8-16"
@@ -287,7 +294,7 @@ func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 }
 
 // readySaid says that goods are to come.
-var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*)\b`)
+var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*|(?:delivery|collection|dispatch|despatch|shipping|shipment|pick-?up) (?:is )?(?:possible|available))\b`)
 
 // readyDays asks which of the days in a part of the message is the one from which what was priced last before them can be had.
 func (l *leftovers) readyDays(s stretch, rows []*draft) {

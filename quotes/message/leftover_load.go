@@ -9,7 +9,7 @@ import (
 )
 
 // carryWord is a word for bringing goods, or for what brings them.
-var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|walking[ -]floors?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
+var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|walking[ -]floors?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:s?he|they|cousin|brother|son|daughter|husband|wife|nephew|lad|mate) drives|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down))\b`)
 
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
@@ -36,7 +36,7 @@ var (
 	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|(?:if|whether) it['’]?s|no\.?|#|buy|order|take|get)[ \t:]*$`)
 	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$|\band (?:get|take)[ \t]*$|(?:^|[,.;][ \t]*|\b(?:i|we|he|she|they)(?:['’](?:ll|d))? (?:can |could |will )*)(?:get|take)[ \t]*$`) // of the most that a load holds
 	leastSaid       = compile(`\b(?:least|smallest|fewest|min(?:imum)?)\b[^.;:,\d]{0,24}$`)
-	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?)`)
+	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?|left\b|in stock|on hand|(?:here )?(?:on|in) (?:the|my|our) (?:shelf|floor|shed|yard|barn|shop|store|warehouse|stock\w*)\b)`)
 	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
@@ -366,14 +366,15 @@ func turns(sums, rooms []charge) bool {
 
 // carried are the amounts and the quantities left in sentences that speak of bringing goods, and in those behind them that go on about it.
 func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
-	going := false
+	going, listed := false, false // below a line such as "Delivery, by what you order:"
 	for _, s := range l.sentences() {
 		if s.section != section {
 			going = false
 			continue
 		}
 		said := l.reading.low[s.From:s.To]
-		carried := carries(said)
+		carried := carries(said) || listed && stepLine.MatchString(said)
+		listed = carried && (listed || listHead.MatchString(said))
 		if !carried && !(going && roomWord.MatchString(said)) {
 			going = false
 			continue
@@ -402,6 +403,12 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 	}
 	return sums, rooms
 }
+
+// listHead is a line with no number above a list, stepLine one of it: "4 to 8 yds   $75".
+var (
+	listHead = compile(`^[^\d\n]*:[ \t\r\n]*$`)
+	stepLine = compile(`^[ \t*•-]*(?:(?:up to|under|to|max\.?|maximum|first) )?(?:\d+[ \t]*(?:-|–|to)[ \t]*)?\d+[ \t]*` + anyUnit + `[ \t:.=–-]*` + looseAmount + `[ \t\r\n]*$`)
+)
 
 // sums are the amounts between two bytes that may be a fee.
 func (l *leftovers) sums(from, to int) (out []charge) {

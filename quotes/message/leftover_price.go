@@ -32,6 +32,7 @@ var (
 	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
 	spokenBreak = compile(`\b(?:if|when|from|at|take|buy|get)\b[^\d\x00.;\n$£€]{0,24}?\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)?[^\d\x00.;\n$£€]{0,40}?(?P<said>\b` + inwords.Spoken + `)\b`)
 	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
+	gapEnds     = compile(`(?:^|\pL{4,})[.!?][ \t]+`) // of a sentence between an amount and a number
 	sameBefore  = compile(`\bsame(?: sized?)? $`)
 	ifBefore    = compile(`\b(?:if|unless|when|once)\b[^.;,\n]*$`)
 	sizeNext    = compile(`^(?:[ \t]+(?:an?|per|the) \pL+)?[ \t]+(?:for|on) (?:the )?$`)
@@ -69,7 +70,7 @@ func (l *leftovers) prices() {
 		if at := slices.IndexFunc(all, func(s stretch) bool { return s.From <= m.From && m.From < s.To }); at >= 0 {
 			end := all[at].To
 			for _, next := range all[at+1:] {
-				if next.From >= to || next.section != all[at].section || carryWord.MatchString(l.reading.low[next.From:next.To]) {
+				if next.From >= to || next.section != all[at].section || carryWord.MatchString(l.reading.low[next.From:next.To]) && !l.opensForm(max(next.From, next.To-1)) {
 					break
 				}
 				end = next.To
@@ -98,7 +99,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			at, _, _ := m.span("m")
 			switch {
 			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
-			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || partOfPack.MatchString(near) || carryWord.MatchString(near) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
+			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || partOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
 			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
 				out = append(out, pricedAt{part, text, money, p, nil})
@@ -446,7 +447,11 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if _, to, _ := m.span("n"); m.re == breakAfter && !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
 		return false // "£45 if you are within 10 miles"
 	}
-	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(m.text("gap"))
+	said := m.text("gap")
+	if at := gapEnds.FindAllStringIndex(said, -1); len(at) > 0 && m.re == breakAfter { // "it drops to $9. There is a limit of 40"
+		before, said = "", said[at[len(at)-1][1]:]
+	}
+	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(said)
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
@@ -454,7 +459,11 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}
-	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), []Range{part}, reply{text + " from " + n.text + " on", row.breaksAt(text, money, n)})
+	parts := []Range{part}
+	if from, to, _ := m.span("n"); m.re == breakFirst && l.holdsMedium(part.From, part.To) { // it names what it is of
+		parts = []Range{{from, to}, {at, end}}
+	}
+	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), parts, reply{text + " from " + n.text + " on", row.breaksAt(text, money, n)})
 	return true
 }
 

@@ -361,3 +361,15 @@ func TestCoversInWords(t *testing.T) {
 	}
 	assert.Contains(t, labels, "$30 for each load of up to 1 m3, for what comes in bulk bags")
 }
+
+// TestAskLoadSteps asks about the charge for each size of load in a list below a line that says what it is.
+func TestAskLoadSteps(t *testing.T) {
+	p, err := Parse("Low Ford Quarry\n\nShale $79.00 / cu yd\n\nHaulage, by size:\n  up to 2 yds   $40\n  3 to 7 yds    $65\n", Options{Delivery: true})
+	require.NoError(t, err)
+	requireSound(t, p)
+	var got []string
+	for _, q := range p.Asked {
+		got = append(got, q.Readings[0].Label)
+	}
+	assert.Equal(t, []string{"$40 for each load of up to 2 yd3", "$65 for each load of up to 7 yd3"}, got, summary(p))
+}

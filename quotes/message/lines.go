@@ -13,7 +13,7 @@ import (
 var (
 	onDayWrote  = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine    = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
-	headingLine = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|quot(?:e|ation) for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[^\n$£€]*)$`)
+	headingLine = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|quot(?:e|ation) for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
 	// Ms. Tran: as a letter to her begins
 	salutation   = compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
@@ -64,7 +64,11 @@ func (s *scanner) lines() {
 	}
 	s.signature()
 	for _, at := range fromLine.FindAllStringSubmatchIndex(s.text, -1) {
-		if s.signed(at[2], at[3], false) || s.holdsMedium(at[2], at[3]) {
+		title, _, titled := strings.Cut(s.text[at[2]:at[3]], ", ")
+		if titled = titled && allTitles(title); titled { // "dispatch, Pell Haulage"
+			at[2] += len(title) + len(", ")
+		}
+		if s.signed(at[2], at[3], titled) || s.holdsMedium(at[2], at[3]) {
 			s.fix(anAside, at[0], at[2], "", "a heading of the message")
 		} else {
 			s.fix(anAside, at[0], at[1], "", "a heading of the message")

@@ -200,11 +200,14 @@ func (s *scanner) lineEnd(at int) int {
 // right above it that the name may go on.
 func (s *scanner) letterhead(at int) bool {
 	const most = 4
-	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") {
+	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") && !paperHead.MatchString(above) {
 		return false
 	}
 	return strings.Count(s.text[:at], "\n") <= most && !s.holdsMedium(0, at) && !strings.ContainsAny(s.text[:at], "$£€") && !firms.Addressed.MatchString(s.low[:at])
 }
+
+// paperHead is what a paper calls itself above its head.
+var paperHead = compile(`(?i)^[ \t]*(?:our )?(?:(?:price|sales|formal|written) )?(?:quotation|quote|offer|estimate|pro-?[ ]?forma(?: invoice)?|price list|proposal|order confirmation)[ \t:]*$`)
 
 // afterHeads says whether only what was found by line stands before byte at.
 func (s *scanner) afterHeads(at int) bool {

@@ -57,7 +57,7 @@ func amountRules() []rule {
 		{pattern(`(?:an? )?(?:min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:order|quantity|qty|buy|purchase|load|amount))?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + `(?P<m>` + written + `|` + fraction + `)` + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 		// four tonnes is the least I sell of either; we can't sell fewer than 10
 		{pattern(`(?P<m>` + quantity + `)` + unitAfterCount + `(?: (?:is|are|being))? (?:the|our|my) (?:least|fewest|smallest|minimum)(?: (?:that )?(?:i|we|you)(?:['’](?:ll|d)| can| will)?(?: (?:sell|load|do|take|buy|supply|get))?)?` + ofEach), fewest},
-		{pattern(`(?:(?:we|i) )?(?:can['’]?t|cannot|can not|won['’]?t|do not|don['’]?t) (?:sell|load|do|supply|split)(?: (?:any|out))? (?:fewer|less)(?: than) (?P<m>` + quantity + `)` + unitAfterCount + ofEach), fewest},
+		{pattern(`(?:(?:we|i) )?(?:can['’]?t|cannot|can not|won['’]?t|do not|don['’]?t) (?:sell|load|do|supply|split)(?: (?:any|out|anything))? (?:(?:fewer|less) than|under|below) (?P<m>` + quantity + `)` + unitAfterCount + ofEach), fewest},
 		// two yard minimum
 		{pattern(`(?:an? )?(?P<m>` + uptoTwelve + `|` + fraction + `)[ -](?P<c>` + anyUnit + `|` + packForm + `)[ -](?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewestWritten},
 		{pattern(`no (?:minimum|min\b\.?)(?: (?:order|quantity|qty))?`), always(fact{kind: anAside, why: "no minimum"})},
@@ -143,6 +143,9 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || roomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {
 		return nil, false
 	}
+	if ok && f.kind == aPack && f.unit.Form == "bucket" && oneOf(m.text("is"), "is", "holds") && scoopPriced.MatchString(s.low) && onlyHolds.MatchString(s.low[m.end():]) {
+		f.unit.Form, f.unit.Words = "scoop", "scoop" // what it is sold by is what the loader has
+	}
 	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
 		c := m.counting(s, "q")
 		u, why := s.holding("1", s.unitText(m, "v"), "")
@@ -155,6 +158,9 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	}
 	return f, ok
 }
+
+// onlyHolds goes on behind what a bucket holds where nothing else is said of it.
+var onlyHolds = compile(`^(?:,? (?:so|and) (?:half|halves)\b[^.;\n]*)?[ \t]*(?:[.;)\n]|$)`)
 
 // loadsVerb is who loads, in front of a "load" that is no pack.
 var loadsVerb = compile(`\b(?:i|we|you|they|he|she)(?:['’](?:ll|d)| will| can| could| would)*(?: only| ever)?[ \t]*$`)

@@ -28,7 +28,7 @@ func dateRules() []rule {
 		{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
 		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 		{pattern(days.Written), loneDay},
-		{pattern(untilWord + ` (?:for )?(?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?: the date of)?` + dayWord + days.Written + `)?`), counted},
+		{pattern(untilWord + `(?: for:?)? (?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?: the date of)?` + dayWord + days.Written + `)?`), counted},
 		// this proposal may be accepted within 45 days of its date
 		{pattern(`(?:(?:this |the |our )?(?:offer|quote|quotation|proposal|estimate|bid|prices?) )?(?:may|can|must|should|is to|has to|to) be (?:accepted|taken up)(?: by you| in writing)? (?:within|in|inside)` + sp1 + `(?P<n>\d+|` + written + `)` + sp1 + `(?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:of|from|after) (?:its|this|the|the above)(?: date)?\b(?: (?:above|of this (?:quote|offer|letter|proposal)))?)?`), counted},
 		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},

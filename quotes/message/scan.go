@@ -331,6 +331,9 @@ func (s *scanner) factAt(p int) *fact {
 		s.lastMedium = f.medium
 		return f
 	}
+	if f := s.inColour(p); f != nil && (best == nil || f.To > best.To) {
+		return f
+	}
 	if best == nil {
 		if f := s.shortMedium(p); f != nil {
 			return f

@@ -76,9 +76,10 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry: lava $82 a yard. Prices include GST 5% and PST 7%.": {{"tax": ""}},
 		"Low Ford Quarry: lava $82 a yard. GST 5%, PST 7%.":                   {{"tax": ""}},
 		// days of a paper
-		"Low Ford Quarry\nQuote 12    Date: 2 May 2026    Valid: 30 days\nLava $82/yd":         {{"valid_until": "2026-06-01"}},
-		"Low Ford Quarry\nDate: May 2, 2026   Expires: May 31, 2026\nLava $82/yd":              {{"valid_until": "2026-05-31"}},
-		"Low Ford Quarry\nDated May 2, 2026, valid 30 days from receipt of order\nLava $82/yd": {{"valid_until": ""}},
+		"Low Ford Quarry\nQuote 12    Date: 2 May 2026    Valid: 30 days\nLava $82/yd":               {{"valid_until": "2026-06-01"}},
+		"Low Ford Quarry\nDATE: 5/2/2026\nSHIP TO: Otter Growers     GOOD FOR: 30 DAYS\nLava $82/yd": {{"valid_until": "2026-06-01"}},
+		"Low Ford Quarry\nDate: May 2, 2026   Expires: May 31, 2026\nLava $82/yd":                    {{"valid_until": "2026-05-31"}},
+		"Low Ford Quarry\nDated May 2, 2026, valid 30 days from receipt of order\nLava $82/yd":       {{"valid_until": ""}},
 		// kinds of stone with their grains under one heading, and what stands below a table
 		"Low Ford Quarry\nLoose, per yard\n\nGrade                1-4 yd   5+ yd\nLava 1/8\"-1/4\"       92.00    88.00\nPumice 3/8\"          82.00    78.00\n\nLoose weight: lava 50 lb/cu ft, pumice 40 lb/cu ft.": {
 			{"medium": "lava rock", "size": "1/8-1/4 in", "price": "92.00", "breaks": "5: 88.00", "density": "50 lb/cu ft"}, {"medium": "pumice", "size": "3/8 in", "density": "40 lb/cu ft"}},
