@@ -7,12 +7,6 @@ import (
 	"mediabuy/quotes/internal/firms"
 )
 
-// Names that may be a supplier's, wherever they stand: with capitals, or in small letters behind a word for where somebody is.
-var (
-	anyName   = compile(`(` + companyName + `)`)
-	smallName = compile(`\b(?:at|from|w|with|it'?s|this is|here|down|to|of)[ \t]+(?:the[ \t]+)?([\p{L}'’]+(?:[ \t]+(?:n|and|&)?[ \t]*[\p{L}'’]+){1,3})`)
-)
-
 // names asks whose message it is where no supplier was found for the rows of a section.
 func (l *leftovers) names() {
 	if l.given != "" || slices.ContainsFunc(l.fixed, func(f *fact) bool { return f.ask != nil }) {
@@ -65,7 +59,7 @@ func (l *leftovers) names() {
 func (l *leftovers) capitals(section int) []charge {
 	var ranked [3][]charge
 	text := strings.TrimRight(l.text, " \t\r\n.!")
-	for _, at := range capitalName.FindAllStringSubmatchIndex(text, -1) {
+	for _, at := range firms.CapitalName.FindAllStringSubmatchIndex(text, -1) {
 		from, to := at[2], at[3]
 		for _, w := range strings.SplitAfter(text[from:to], " ")[:strings.Count(text[from:to], " ")] { // "Called Annie's", "The Otter Bridge"
 			if !notNames[strings.TrimSpace(lower(w))] {
@@ -74,18 +68,18 @@ func (l *leftovers) capitals(section int) []charge {
 			from += len(w)
 		}
 		name := squeeze(strings.TrimRight(text[from:to], ".,-"))
-		asked := askFront.MatchString(text[:from])
-		if !strings.Contains(name, " ") && !asked && (!ownersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || l.company(from, to) == "" || !l.mayBeName(section, from, to, name) {
+		asked := firms.AskFront.MatchString(text[:from])
+		if !strings.Contains(name, " ") && !asked && (!firms.OwnersName.MatchString(name) || fillers[lower(name[:strings.IndexAny(name, "'’")])]) || l.company(from, to) == "" || !l.mayBeName(section, from, to, name) {
 			continue
 		}
 		line := text[strings.LastIndexByte(text[:from], '\n')+1 : from]
 		rank := 1
 		switch {
-		case !asked && toOther.MatchString(line):
+		case !asked && firms.ToOther.MatchString(line):
 			continue
 		case !strings.Contains(text[to:], "\n") && len(text)-to < window:
 			rank = 0
-		case asked, ofOther.MatchString(line), sellsBehind.MatchString(text[to:]):
+		case asked, firms.OfOther.MatchString(line), firms.SellsBehind.MatchString(text[to:]):
 		case strings.TrimSpace(text[:from-len(line)]) == "":
 			rank = 2
 		default:
@@ -96,34 +90,22 @@ func (l *leftovers) capitals(section int) []charge {
 	return slices.Concat(ranked[:]...)
 }
 
-var (
-	capitalName = compile(`(?:^|[^\pL\d])(\p{Lu}[\pL'’-]*(?:[ \t]+(?:(?:and|of|the|&|d[aeiou]s?|del|della|la|le|les|van|von|der|den|de|het|zum|am|y|e)[ \t]+)*\p{Lu}[\pL'’-]*){0,5})`)
-	// ownersName is a yard by the name of its owner: "Annie's", and not "It's".
-	ownersName = compile(`^\pL{5,}['’]s$`)
-	// askFront stands in front of the name of one who sells what is his own.
-	askFront    = compile(`(?i)(?:\b(?:ask|look) for|\b(?:contact|text|message|call|ring|phone|see|speak to|talk to))[ \t]+$`)
-	sellsBehind = compile(`^[ \t]+(?:is|are|has|have|had|sells?|wants?|says|said|quoted?|charges?|offers?|can do|will do)\b`)
-	// toOther ends a line in front of the name of a buyer or a place, ofOther in front of the name of one who sells.
-	toOther = compile(`(?i)(?:^[ \t]*(?:hello|hi|hey|hiya|dear|to|attn|attention|bill to|ship to|for|re|subject|project|job)\b.*|\b(?:to|in|inside|into|near|for|around|outside|within|by|past|mr|mrs|ms|dr|frau|herr)\.?[ \t]+)$`)
-	ofOther = compile(`(?i)(?:\b(?:at|from|of|called|rang|phoned|with|w/|over at|down at|spoke to|is|the)|@|/|[-–—])[ \t]+(?:the[ \t]+)?$`)
-)
-
 // namesIn are the names in a section that hold a word for a company.
 func (l *leftovers) namesIn(section int) (out []charge) {
-	for _, re := range []*expr{anyName, smallName} {
+	for _, re := range []*expr{firms.AnyName, firms.SmallName} {
 		text := l.text
-		if re == smallName {
+		if re == firms.SmallName {
 			text = l.reading.low
 		}
 		for _, at := range re.FindAllStringSubmatchIndex(text, -1) {
 			from, to := at[2], at[3]
-			if re == smallName {
+			if re == firms.SmallName {
 				to = l.smallEnd(from, to)
 			} else {
 				to, _ = l.endOfName(from, to, false)
 			}
 			name := squeeze(strings.TrimRight(l.text[from:to], ".,-"))
-			if re == anyName {
+			if re == firms.AnyName {
 				name = l.company(from, to)
 			}
 			if name == "" || !strings.Contains(name, " ") || !hasCompanyWord(name) || !l.mayBeName(section, from, to, name) {

@@ -100,7 +100,7 @@ func (s *scanner) lines() {
 		why  string
 	}{{firms.QuoteFrom, true, "the words say whose prices these are"}, {firms.ThisIs, true, saysWhere}, {firms.PersonHere, true, saysWhere}, {firms.HereLast, false, saysWhere}, {firms.HereAt, false, saysWhere}, {firms.ThanksFor, false, saysWhere}, {firms.Starred, false, saysWhere}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(s.text, -1) {
-			if one.re == firms.PersonHere && (notPersons[firstWord(s.low[at[0]:at[2]])] || !hasCompanyWord(s.text[at[2]:at[3]]) && personBehind.MatchString(s.text[at[3]:])) {
+			if one.re == firms.PersonHere && (notPersons[firstWord(s.low[at[0]:at[2]])] || !hasCompanyWord(s.text[at[2]:at[3]]) && firms.PersonBehind.MatchString(s.text[at[3]:])) {
 				continue // "Pick up from Otter Flat", "Lou here, Lou at Pennick Stone"
 			}
 			s.spoken(at, one.open, one.why)
@@ -263,7 +263,7 @@ func (s *scanner) listNumbers() {
 
 // company is the name at text[from:to] if it can be one of a supplier, else "".
 func (s *scanner) company(from, to int) string {
-	name := dayBehind.ReplaceAllString(squeeze(firms.Trim(s.text[from:to])), "")
+	name := firms.DayBehind.ReplaceAllString(squeeze(firms.Trim(s.text[from:to])), "")
 	words := strings.Fields(lower(name))
 	for i, w := range words {
 		if i > 0 && i+1 < len(words) && companyWords[words[len(words)-1]] && !months[w] {
@@ -273,20 +273,11 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || firms.Headline(name) || numberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || firms.Headline(name) || firms.NumberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name
 }
-
-// personBehind goes on behind the name of a person with whose he is.
-var personBehind = compile(`^,?[ \t]+(?:(?:here|over|down|out|up|speaking|calling),?[ \t]+)?(?:at|from|of|with)[ \t]`)
-
-// numberedThing is a line of a list by its number, and no company.
-var numberedThing = compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate|store|branch|shop|depot|plant|dept|ext|building|warehouse)\b.*\d$`)
-
-// dayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
-var dayBehind = compile(`(?: (?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun)(?:day|sday|nesday|rsday|urday)?| \d{1,2}(?:[:.]\d\d)? ?[aApP]\.?[mM])+$`)
 
 // amountName is what a pack holds or costs, and no name: "100 L", "74.00 EUR".
 var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$|(?:` + signBefore + `)?` + sp + plainNumber + `?` + sp + `(?:` + signBehind + `)?$`)

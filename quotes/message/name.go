@@ -1,24 +1,15 @@
 package message
 
 import (
-	"mediabuy/quotes/internal/firms"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"mediabuy/quotes/internal/firms"
 )
 
-const companyName, personName = firms.CompanyName, firms.PersonName
-
 var (
-	nameParts   = compile(`[^ \t]+`)
-	initials    = compile(`^(?:\p{Lu}\.)+$`)
-	innerStop   = compile(`\p{L}{2}(\.)\p{Lu}`)
-	numberPart  = compile(`^\d[\d./-]*$`)
-	longNumber  = compile(`^(?:0\d|\d{4}|\d+[./-]\d)`) // of a telephone, a year or a day
-	contactRest = compile(`(?i)^[ \t]*[,;.(–—-]*[ \t]*((?:(?:tel|phone|mob|mobile|cell|t|m)\b[.:]?[ \t]*)?\+?(?:\(?0[\d ()-]{6,20}\d|\d{3,5}[ -]\d{3}[ -]?\d{3,4}))[ \t).]*(?:\r?\n|$)?`)
-	clockBehind = compile(`^:\d\d`)
-	rateBehind  = compile(`^[ \t]*(?:/|(?:a|an|per|each)\b)`)
-	nameBehind  = compile(`^[ \t]*\r?\n[ \t]*(` + companyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
+	nameParts = compile(`[^ \t]+`)
 )
 
 // Reasons for leaving a name to a person.
@@ -44,20 +35,20 @@ func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
 	for i := range parts {
 		word := part(i)
 		last := i+1 == len(parts)
-		if at := innerStop.FindStringSubmatchIndex(word); at != nil && !openAbbreviations[lower(word[:at[2]])] {
+		if at := firms.InnerStop.FindStringSubmatchIndex(word); at != nil && !openAbbreviations[lower(word[:at[2]])] {
 			end = from + parts[i][0] + at[2]
 			break
 		}
-		if i > 0 && numberPart.MatchString(word) {
+		if i > 0 && firms.NumberPart.MatchString(word) {
 			before := from + parts[i-1][1]
 			behind := s.text[from+parts[i][1]:]
-			if clockBehind.MatchString(behind) {
+			if firms.ClockBehind.MatchString(behind) {
 				return s.less(from, before, joiners), "" // "Low Ford Quarry 10:40"
 			}
 			switch medium := s.mediumAtEnd(from, before); {
 			case open && medium > from:
 				return s.less(from, medium, describers), nameGoesOn
-			case longNumber.MatchString(word), open && rateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")]:
+			case firms.LongNumber.MatchString(word), open && firms.RateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")]:
 				return s.less(from, before, joiners), ""
 			case open:
 				return before, numberInName
@@ -67,9 +58,9 @@ func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
 			continue
 		}
 		bare := lower(strings.TrimRight(word, "."))
-		begins := i == 0 || joiners[part(i-1)] || initials.MatchString(part(i-1))
+		begins := i == 0 || joiners[part(i-1)] || firms.Initials.MatchString(part(i-1))
 		next := from + parts[i+1][0]
-		if begins && (openAbbreviations[bare] || initials.MatchString(word)) ||
+		if begins && (openAbbreviations[bare] || firms.Initials.MatchString(word)) ||
 			closeAbbreviations[bare] && companyWords[strings.Trim(lower(part(i+1)), ".,")] && !s.mediumOpens(next) {
 			continue
 		}
@@ -93,7 +84,7 @@ func (s *scanner) unboundEnd(from, end int) (int, string) {
 	if strings.HasSuffix(name, ".") && (!abbreviated(name) || s.opensSentenceAt(end+len(behind)-len(next))) {
 		return end, ""
 	}
-	if at := nameBehind.FindStringSubmatchIndex(behind); at != nil && hasCompanyWord(behind[at[2]:at[3]]) && !s.mediumOpens(end+at[2]) {
+	if at := firms.NameBehind.FindStringSubmatchIndex(behind); at != nil && hasCompanyWord(behind[at[2]:at[3]]) && !s.mediumOpens(end+at[2]) {
 		return end, nameGoesOn
 	}
 	if next == "" || next == behind {
@@ -150,7 +141,7 @@ func (s *scanner) less(from, end int, words map[string]bool) int {
 
 // contact sets aside a telephone number directly behind a name that ends at byte at.
 func (s *scanner) contact(at int) {
-	if idx := contactRest.FindStringSubmatchIndex(s.text[at:]); idx != nil {
+	if idx := firms.ContactRest.FindStringSubmatchIndex(s.text[at:]); idx != nil {
 		s.fix(anAside, at+idx[2], at+idx[3], "", "a telephone number")
 	}
 }

@@ -10,14 +10,11 @@ import (
 	"mediabuy/quotes/internal/plaintext"
 )
 
-// Where people say who they are or whom they spoke to, outside signatures and labels. A name found here must hold a word
-// for a company, or stand where nothing but the one who sells is named.
-var ()
-
 // moneyWithin is an amount of money, or a number with decimals.
 var moneyWithin = compile(`[$£€]|\d[.,]\d|\d:`)
 
-// opens takes the supplier from where the message says whose words these are, where no line said it.
+// opens takes the supplier from where the message says whose words these are, where no line said it. A name found here must hold a word
+// for a company, or stand where nothing but the one who sells is named.
 func (s *scanner) opens() {
 	for _, f := range s.fixed {
 		if f.kind == aSupplier {
@@ -82,7 +79,7 @@ func (s *scanner) opens() {
 				lone = nameAlone(name, at[4] < 0) || s.opensMedium(last) && !s.opensMedium(at[2]) && !describers[firstWord(s.low[at[2]:end])]
 			}
 			switch {
-			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && (roadEnds.MatchString(name) || firms.HouseFirst.MatchString(name)):
+			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && (firms.RoadEnds.MatchString(name) || firms.HouseFirst.MatchString(name)):
 				continue
 			case !lone && !hasCompanyWord(name) && (one.re != firms.NameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
@@ -127,23 +124,10 @@ func (s *scanner) mayBeginWithPerson(f *fact, front string) {
 	f.ask = &choice{Range: f.Range, key: f.From, question: "is " + words[0] + " a part of the supplier's name, or who writes?", labels: labels}
 }
 
-// mixedName is a name in a tongue in which words inside it have small letters: "Mali vrt Pod Lipo".
-const mixedName = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{L}{3,}){1,3}[ \t]+\p{Lu}[\p{L}'’-]+`
-
-// maybeName are the places of a name that may be the supplier's though nothing in it says so: at the end, behind a person's or not, behind a
-// headline, behind "that's", and in a line of its own or in front of a stop at the beginning.
-var maybeName = []*expr{
-	compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?(?:(?i:ciao|cheers|thanks|thx|ta|regards|best|greetings|bye|saludos|saluti|hilsen|mvh|lg|vg)[,!]?[ \t]+)?` + personName + `(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|in|over at|here at))[ \t]*(?:[Tt]he[ \t]+)?(` + companyName + `|` + mixedName + `)[ \t.!)]*(?:[ \t]x+)?[ \t]*$`),
-	compile(`^[^\n:,.\d]{3,40}[ \t][-–—][ \t]+(` + companyName + `)[ \t]*\r?\n`),
-	compile(`(?:[.!?):;~|/–—]|[ \t]-+|\n)[ \t-]*(` + companyName + `)[ \t.!)]*$`),
-	compile(`(?:[Tt]hat[’']?s|[Tt]his is|[Ii]t[’']?s)[ \t]+(?:` + personName + `[ \t]+(?:at|from|of|with)[ \t]+)?(` + companyName + `)[ \t]*[,.:!\n]`),
-	compile(`^[ \t]*(` + companyName + `)[ \t]*(?:[:.(\n]|[ \t][-–—])`),
-}
-
 // mayBeSupplier asks whether a name is the supplier's where none was found.
 func (s *scanner) mayBeSupplier() {
 	text := strings.TrimRight(s.text, " \t\r\n")
-	for _, re := range maybeName {
+	for _, re := range firms.MaybeName {
 		at := re.FindStringSubmatchIndex(text)
 		if at == nil {
 			continue

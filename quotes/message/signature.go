@@ -1,9 +1,10 @@
 package message
 
 import (
-	"mediabuy/quotes/internal/firms"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/firms"
 )
 
 var (

@@ -3,10 +3,9 @@ package message
 import (
 	"slices"
 	"strings"
-)
 
-// speaker is a name with a word behind it that says that somebody sells, or with "over at" in front.
-var speaker = compile(`(?:^|[^\pL\d])(?:(?:[Oo]ver|[Dd]own|[Uu]p|[Oo]ut)[ \t]+at[ \t]+(?:the[ \t]+)?(` + companyName + `)|(` + companyName + `)(?:[ \t]+(?:has|have|says|said|sells|sell|charges|quotes|quoted|wants|offers|asks|delivers|will do|does)\b|[ \t]*(?:[:,.]|[-–—][ \t]|\r?\n|$|(?:is|are|at)\b)))`)
+	"mediabuy/quotes/internal/firms"
+)
 
 // severalSpeak leaves the terms of delivery in section i to a person where its words name two suppliers, though they were
 // not made out as such: whose terms they are is then not said.
@@ -58,7 +57,7 @@ func (r *reading) speakers(i int) []string {
 		to = r.sections[i+1].supplier.From
 	}
 	var out []string
-	for _, at := range speaker.FindAllStringSubmatchIndex(r.text[from:to], -1) {
+	for _, at := range firms.Speaker.FindAllStringSubmatchIndex(r.text[from:to], -1) {
 		start, end := from+max(at[2], at[4]), from+max(at[3], at[5])
 		name := strings.TrimRight(r.text[start:end], ".,-")
 		if stop := strings.LastIndex(name, ". "); stop > 0 && !abbreviated(name[:stop+1]) { // "on Friday. We have"
@@ -69,7 +68,7 @@ func (r *reading) speakers(i int) []string {
 		switch {
 		case !hasCompanyWord(name) && (verb == "" || !strings.ContainsAny(verb[:1], "hsacqwod") || verb == "at" || verb == "are"):
 		case fetchWord.MatchString(lower(name)), r.onlyKinds(start, start+len(name)):
-		case r.taken(start) != nil && r.taken(start).kind == anAside, !hasCompanyWord(name) && truckStart.MatchString(lower(name)), strings.HasPrefix(r.low[from+at[1]:], " been"), digitBefore.MatchString(r.text[:start]), roadEnds.MatchString(name): // a heading, a truck, an address
+		case r.taken(start) != nil && r.taken(start).kind == anAside, !hasCompanyWord(name) && truckStart.MatchString(lower(name)), strings.HasPrefix(r.low[from+at[1]:], " been"), firms.DigitBefore.MatchString(r.text[:start]), firms.RoadEnds.MatchString(name): // a heading, a truck, an address
 		case notNames[first], oneOf(first, "pty", "ltd", "inc", "llc"), fillers[first], describers[first], strings.ContainsAny(name[:1], "0123456789"):
 		case r.mediumAtEnd(start, start+len(name)) >= 0:
 		case r.mediumOpens(start):
@@ -87,7 +86,3 @@ func (r *reading) speakers(i int) []string {
 }
 
 // An address has a number in front of it, or ends in a word for a road.
-var (
-	digitBefore = compile(`\d[ \t]+$`)
-	roadEnds    = compile(`(?i)\b(?:road|rd|street|st|lane|avenue|ave|drive|highway|hwy|route|way|spur|pike|blvd)\.?$`)
-)
