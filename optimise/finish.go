@@ -124,6 +124,7 @@ func stockOf(job *quotes.Job, c Stock, supplier string) *quotes.Quote {
 	q.Price, q.Breaks, q.BreakKind, q.BreakGroup = units.Money{}, nil, quotes.AllUnits, ""
 	q.Tax, q.CountOn = units.Decimal{}, 0
 	q.ValidUntil, q.ReadyBy = quotes.Date{}, quotes.Date{}
+	q.MoreOf = c.Quote.Name
 	return &q
 }
 

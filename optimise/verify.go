@@ -45,6 +45,9 @@ func Verify(p *Plan) error {
 				if lf.Layer != l {
 					continue
 				}
+				if words := mixedWrongly(&job.Settings, lf.Parts, want); words != "" {
+					fail("bed %q %s %s", bed.Name, l, words)
+				}
 				for _, part := range lf.Parts {
 					if !p.Fit.OK(index[part.Quote], b, l) {
 						fail("bed %q %s holds %q, which is refused there", bed.Name, l, part.Quote.Name)
@@ -112,6 +115,25 @@ func Verify(p *Plan) error {
 		fail("the bill comes to %s when priced again, not %s", again.Total, p.Bill.Total)
 	}
 	return errors.Join(errs...)
+}
+
+// mixedWrongly says what a layer of so many litres holds more things of, or less of one, than
+// the job allows; "" where it keeps to that. What is there of a quote and what is bought
+// of it besides are one thing.
+func mixedWrongly(set *quotes.Settings, parts []FillPart, litres float64) string {
+	of := map[string]float64{}
+	for _, part := range parts {
+		of[part.Quote.Thing()] += float64(part.Litres)
+	}
+	if set.LayerMix == quotes.OneMix && len(of) > 1 {
+		return fmt.Sprintf("holds %d things, want one", len(of))
+	}
+	for thing, v := range of {
+		if least := set.LeastShare * litres; v < least-placeTol*max(1, litres) {
+			return fmt.Sprintf("holds %.3f L of %q, want none or at least %.3f L", v, thing, least)
+		}
+	}
+	return ""
 }
 
 func overLimit(w, limit units.Kilograms) bool {

@@ -1,6 +1,7 @@
 package quotes
 
 import (
+	"cmp"
 	"time"
 
 	"mediabuy/units"
@@ -169,7 +170,14 @@ type Quote struct {
 	ValidUntil Date
 	ReadyBy    Date
 	Notes      string
+
+	// MoreOf is the name of the quote whose goods these are, bought before; "" for what is on offer. In a layer both are one
+	// thing. No cell sets it: see optimise.FinishWith.
+	MoreOf string
 }
+
+// Thing is the name of what q sells: its own, or that of the quote whose goods it is more of.
+func (q *Quote) Thing() string { return cmp.Or(q.MoreOf, q.Name) }
 
 // Placed is the placed volume one pack yields, in litres:
 // pack litres × (1 − rinse loss) × (1 − settle).

@@ -46,7 +46,8 @@ type grade struct {
 
 // class is the quotes of one supplier that nobody placing stone can tell apart:
 // same medium, same site, welcome in the same layers, carried by the same drops.
-// What they place adds up.
+// What they place adds up. Where quotes stand apart a class is one of them, with the
+// goods of it that are there already, which another supplier and another drop carry.
 type class struct {
 	Name     string
 	Site     int
@@ -251,8 +252,11 @@ func (in *Instance) findClasses() {
 				continue
 			}
 			key := fmt.Sprintf("%s|%s|%g", q.Medium.Name, sign, q.Flooded(0, in.Job.Settings.Weights))
-			if in.apart || in.Same {
+			switch {
+			case in.Same:
 				key += fmt.Sprintf("|%d", qi)
+			case in.apart:
+				key += "|" + q.Thing()
 			}
 			g, ok := grades[key]
 			if !ok {
@@ -266,9 +270,11 @@ func (in *Instance) findClasses() {
 				}
 			}
 			drops := in.DropAt[[2]int{qi, s}]
-			key += fmt.Sprintf("|%s|%v", q.Supplier, drops)
-			if in.choice(q.Supplier, in.Sites[s]) {
-				key += "|" + string(q.Form) // each form chooses its drop
+			if !in.apart {
+				key += fmt.Sprintf("|%s|%v", q.Supplier, drops)
+				if in.choice(q.Supplier, in.Sites[s]) {
+					key += "|" + string(q.Form) // each form chooses its drop
+				}
 			}
 			c, ok := classes[key]
 			if !ok {

@@ -88,6 +88,9 @@ func (p *Program) tightenLevels() {
 // that tells equal sums.
 func (p *Program) gatesOf(k int) (string, []mip.Term) {
 	cl := p.In.Classes[k]
+	if slices.ContainsFunc(cl.Quotes, func(qi int) bool { return p.In.Job.Quotes[qi].Supplier != cl.supplier }) {
+		return "", nil
+	}
 	f := slices.Index(quotes.Forms, p.In.Job.Quotes[cl.Quotes[0]].Form)
 	var out []mip.Term
 	key := cl.supplier

@@ -31,8 +31,13 @@ const (
 const leastSuits = 90
 
 // CanLookAhead reports whether a model is one to look ahead in: one quote fills each of many
-// layers, and none has to be filled as another is.
+// layers, none has to be filled as another is, and none of what is on offer is there already.
 func CanLookAhead(p *model.Program) bool {
+	for _, cl := range p.In.Classes {
+		if len(cl.Quotes) > 1 {
+			return false
+		}
+	}
 	return len(p.In.Suits) >= leastSuits && p.In.Job.Settings.LayerMix == quotes.OneMix && !p.In.Same && len(p.Lean().Cols) == len(p.Cols)
 }
 

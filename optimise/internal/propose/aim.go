@@ -122,7 +122,11 @@ func (g *aiming) over(i int, litres float64) float64 { return max(0, litres-g.ro
 func (m *Mixer) aim(w *worked, n []int) bool {
 	g := &aiming{Mixer: m, s: w.mixing, until: make([]int, len(m.suits))}
 	for i := range n {
-		g.room = append(g.room, float64(n[i])*m.Items[i].placed*(1+1e-12))
+		room := float64(n[i]) * m.Items[i].placed
+		for _, h := range m.there[i] {
+			room += float64(n[h]) * m.Items[h].placed
+		}
+		g.room = append(g.room, room*(1+1e-12))
 		g.sum += g.over(i, g.s.litres[i])
 	}
 	g.least = g.sum

@@ -19,7 +19,8 @@ type Mixer struct {
 	ctx    context.Context
 	suits  []mixSuit
 	units  []mixUnit
-	itemOf []int // class → item, -1
+	itemOf []int   // class → item, -1
+	there  [][]int // item → others of its class: goods of it that are there already
 	budget int
 
 	places  [][]place // suits by item, with its class in each
@@ -62,8 +63,14 @@ type mixing struct {
 // NewMixer readies proposals for a model whose layers are not filled freely.
 func NewMixer(ctx context.Context, p *model.Program) *Mixer {
 	m := &Mixer{Completer: NewCompleter(p), ctx: ctx, itemOf: make([]int, len(p.In.Classes)), rng: rand.New(rand.NewPCG(1, 2)), laid: map[string]bool{}}
+	m.there = make([][]int, len(m.Items))
 	for k := range m.itemOf {
 		m.itemOf[k] = slices.IndexFunc(m.Items, func(it packItem) bool { return it.class == k })
+		for i := m.itemOf[k] + 1; i > 0 && i < len(m.Items); i++ {
+			if m.Items[i].class == k {
+				m.there[m.itemOf[k]] = append(m.there[m.itemOf[k]], i)
+			}
+		}
 	}
 	at := map[int][2]int{} // column of v → suit, index of class
 	for u, su := range p.In.Suits {
@@ -376,7 +383,10 @@ func (m *Mixer) buy(s *mixing) ([]int, float64) {
 		if s.litres[i] <= 1e-7 {
 			continue
 		}
-		n[i] = max(int(math.Ceil(s.litres[i]/it.placed-1e-9)), it.least)
+		for _, h := range m.there[i] {
+			n[h] = m.Items[h].most
+		}
+		n[i] = m.packs(i, s.litres[i])
 		if total[it.Quote] += n[i]; n[i] > it.most || total[it.Quote] > it.stock {
 			return n, math.Inf(1)
 		}

@@ -128,8 +128,11 @@ func (m *Mixer) move(s *mixing, u, j, k int) {
 	m.put(s, u, k, 1)
 }
 
-// packs is how many packs of item i hold litres.
+// packs is how many packs of item i hold litres, beside what of it is there.
 func (m *Mixer) packs(i int, litres float64) int {
+	for _, h := range m.there[i] {
+		litres -= float64(m.Items[h].most) * m.Items[h].placed
+	}
 	if litres <= 1e-7 {
 		return 0
 	}
