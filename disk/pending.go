@@ -10,6 +10,6 @@ type Where struct {
 	// Perm are the permissions of a new file; Keep leaves those of one that is there.
 	Perm os.FileMode
 	Keep bool
-	// Folders makes the folders that paths lead through, where they are not there.
+	// Folders makes the folders that paths and names lead through, where they are not there.
 	Folders bool
 }

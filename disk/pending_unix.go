@@ -20,8 +20,8 @@ const (
 	mostDigits  = 19
 )
 
-// newPending begins a file that will take the place of name. It stands beside it: the
-// library's own choice, the folder for temporary files where that is on the same
+// newPending begins a file that will take the place of name. It stands beside it, or
+// where there is a root in that: the library's own choice for paths, the folder for temporary files where that is on the same
 // disk, would be out of reach of [Sweep].
 func newPending(name string, w Where) (*pending, error) {
 	opt := []renameio.Option{renameio.WithPermissions(w.Perm), renameio.WithTempDir(filepath.Dir(name))}

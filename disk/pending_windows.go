@@ -25,12 +25,17 @@ const (
 	mostDigits  = 29
 )
 
-// newPending begins a file that will take the place of name.
+// newPending begins a file that will take the place of name. It stands beside it, or where
+// there is a root in that.
 func newPending(name string, w Where) (*pending, error) {
+	beside := filepath.Dir(name)
 	if w.Root != nil {
-		name = filepath.Join(w.Root.Name(), filepath.Base(name))
+		if _, err := w.Root.Stat(beside); err != nil { // which leads out of it
+			return nil, err
+		}
+		beside, name = w.Root.Name(), filepath.Join(w.Root.Name(), name)
 	}
-	f, err := os.CreateTemp(filepath.Dir(name), fmt.Sprintf(".%s%019d", filepath.Base(name), rand.Int64()))
+	f, err := os.CreateTemp(beside, fmt.Sprintf(".%s%019d", filepath.Base(name), rand.Int64()))
 	if err != nil {
 		return nil, err
 	}

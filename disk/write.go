@@ -116,16 +116,20 @@ func (b *Batch) replaceable(name string) error {
 
 // folder makes a folder that is not there, and those around it.
 func (b *Batch) folder(dir string) error {
+	look, mkdir := os.Stat, os.MkdirAll
+	if b.where.Root != nil {
+		look, mkdir = b.where.Root.Stat, b.where.Root.MkdirAll
+	}
 	var missing []string
 	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
-		if _, err := os.Stat(at); !errors.Is(err, fs.ErrNotExist) || at == filepath.Dir(at) {
+		if _, err := look(at); !errors.Is(err, fs.ErrNotExist) || at == filepath.Dir(at) {
 			break // there, or MkdirAll will say what is wrong
 		}
 		missing = append(missing, at)
 	}
-	err := os.MkdirAll(dir, folderPerm)
+	err := mkdir(dir, folderPerm)
 	for _, at := range slices.Backward(missing) {
-		if info, no := os.Stat(at); no == nil && info.IsDir() {
+		if info, no := look(at); no == nil && info.IsDir() {
 			b.made = append(b.made, at)
 		}
 	}
@@ -144,7 +148,7 @@ func (b *Batch) sweep(edits []Edit) {
 	if b.where.Root != nil {
 		var names []string
 		for _, e := range edits {
-			names = append(names, e.Name)
+			names = append(names, filepath.Base(e.Name)) // they are written in the root itself
 		}
 		_ = Sweep(b.where.Root, time.Now(), names...)
 		return
@@ -252,7 +256,7 @@ func (b *Batch) Drop() error {
 	}
 	for _, dir := range slices.Backward(b.made) {
 		// One that somebody else has put something into meanwhile stays.
-		if err := os.Remove(dir); err != nil && !hasEntries(dir) {
+		if err := b.remove(dir); err != nil && !b.hasEntries(dir) {
 			bad = errors.Join(bad, err)
 		}
 	}
@@ -260,8 +264,12 @@ func (b *Batch) Drop() error {
 	return bad
 }
 
-func hasEntries(dir string) bool {
-	list, err := os.ReadDir(dir)
+func (b *Batch) hasEntries(dir string) bool {
+	read := os.ReadDir
+	if b.where.Root != nil {
+		read = func(dir string) ([]os.DirEntry, error) { return fs.ReadDir(b.where.Root.FS(), filepath.ToSlash(dir)) }
+	}
+	list, err := read(dir)
 	return err == nil && len(list) > 0
 }
 

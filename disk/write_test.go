@@ -149,6 +149,27 @@ func TestOnlyPlainFilesAreReplaced(t *testing.T) {
 	}
 }
 
+// Within a root folders are made too, none of which leads out of it, and none is left of a disk that is full.
+func TestFoldersWithinARoot(t *testing.T) {
+	dir := t.TempDir()
+	root, err := os.OpenRoot(dir)
+	require.NoError(t, err)
+	defer root.Close()
+	within := Where{Root: root, Perm: 0o644, Folders: true}
+	for _, c := range someFailures {
+		require.ErrorIs(t, Write(within, Holding("a/b/one", []byte("1")), failing("a/two", c.err)), c.err)
+		assert.Empty(t, tree(t, dir), c.err)
+	}
+	require.Error(t, Write(within, Holding("../one", []byte("1"))))
+	require.NoError(t, Write(within, Holding("a/b/one", []byte("1"))))
+	assert.Equal(t, map[string]string{"a": "d---------", "a/b": "d---------", "a/b/one": "1"}, tree(t, dir))
+	b, err := Prepare(within, Holding("a/c/two", nil))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "a", "c", "theirs"), nil, 0o600))
+	require.NoError(t, b.Drop())
+	assert.Equal(t, map[string]string{"a": "d---------", "a/b": "d---------", "a/b/one": "1", "a/c": "d---------", "a/c/theirs": ""}, tree(t, dir))
+}
+
 // The folder of a file may not be one at all.
 func TestFoldersThatCannotBeMade(t *testing.T) {
 	dir := t.TempDir()

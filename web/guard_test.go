@@ -278,6 +278,7 @@ func TestReadOnly(t *testing.T) {
 		{"/edit/quotes", v.priced("1.00")},
 		{"/edit/media", url.Values{"tag": {"none"}, "op": {"start"}}},
 		{"/undo", url.Values{}},
+		{"/papers/order/keep", url.Values{"state": {"x"}}},
 		{"/paste/rows", url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"add"}, "cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "take.0": {"yes"}}},
 	} {
 		w := v.post(c.path, c.form, false)
@@ -286,6 +287,7 @@ func TestReadOnly(t *testing.T) {
 	}
 	assert.Equal(t, before, v.read(files.QuotesFile))
 	assert.NoFileExists(t, filepath.Join(v.h.opt.Dir, files.MediaFile))
+	assert.NoDirExists(t, filepath.Join(v.h.opt.Dir, "orders"))
 	assert.Equal(t, http.StatusOK, v.post("/try/quotes", v.priced("1.00"), true).Code, "questions may be asked")
 	assert.NotContains(t, v.get("/edit/quotes"), "Take out")
 }

@@ -6,6 +6,7 @@ import (
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
+	"net/url"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -181,4 +182,53 @@ func TestTalkSheets(t *testing.T) {
 	w = v.do(v.request("GET", links[0], nil))
 	require.Equal(t, http.StatusOK, w.Code, w.Body)
 	assert.True(t, strings.HasPrefix(w.Body.String(), "%PDF"))
+}
+
+// The orders of the plan are kept in the job's folder on a button, all of them and once; what is left empty is then under
+// way. Another order of such a name is never written over, nor is anything kept of a plan that is no longer the one shown.
+func TestKeepOrders(t *testing.T) {
+	dir := jobFolder(t)
+	v := opened(t, Options{Dir: dir})
+	v.get("/part/strip")
+	page := v.get("/papers")
+	assert.Contains(t, page, "Keep these orders in the job's folder")
+	assert.Contains(t, v.get("/receive"), `keep them in the job's folder under Papers</a> first`)
+	state := func() url.Values {
+		found := regexp.MustCompile(`name="state" value="([0-9a-f]+)"`).FindStringSubmatch(v.get("/papers"))
+		require.NotNil(t, found)
+		return url.Values{"state": {found[1]}}
+	}
+	shown := state()
+	assert.Equal(t, http.StatusConflict, v.post("/papers/order/keep", url.Values{"state": {"x"}}, false).Code)
+	assert.NoDirExists(t, filepath.Join(dir, "orders"))
+
+	const theirs = "orders/order-wick-lane-stores.csv"
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "orders"), 0o755))
+	v.write(theirs, strings.Join(received.OrderHeads, ",")+"\n2026-04-01/1,Wick Lane Stores,,2026-06-01,goods,shale-sack,,,,5,,29.50,,147.50,USD\n")
+	assert.Contains(t, v.get("/papers"), "There lies as well: order 2026-04-01/1 to Wick Lane Stores.")
+	w := v.post("/papers/order/keep", shown, false)
+	assert.Equal(t, http.StatusConflict, w.Code)
+	assert.Contains(t, w.Body.String(), theirs)
+	list, err := os.ReadDir(filepath.Join(dir, "orders"))
+	require.NoError(t, err)
+	assert.Len(t, list, 1, "all of them or none")
+	require.NoError(t, os.Remove(filepath.Join(dir, theirs)))
+
+	order := v.do(v.request("GET", "/papers/order/order-tansy-hill-supply.csv", nil)).Body.String()
+	w = v.post("/papers/order/keep", shown, false)
+	require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
+	assert.Equal(t, order, v.read("orders/order-tansy-hill-supply.csv"), "as it was handed out")
+	assert.FileExists(t, filepath.Join(dir, "orders", "order-tansy-hill-supply.pdf"))
+	page = v.get("/papers?said=kept")
+	assert.Contains(t, page, "These orders lie in the folder orders of the job")
+	assert.NotContains(t, page, "Keep these orders")
+	assert.Contains(t, v.get("/receive"), "What is left empty is still to come")
+	w = v.multi("/receive", [][2]string{{"day", "2026-04-10"}, {"came.0", "6.5"}})
+	require.Equal(t, http.StatusOK, w.Code, w.Body)
+	assert.Contains(t, w.Body.String(), "Under way")
+	assert.NotContains(t, w.Body.String(), "letter-tansy-hill", "a late delivery is no complaint")
+	require.Equal(t, http.StatusSeeOther, v.post("/papers/order/keep", shown, false).Code, "twice is once")
+
+	require.Equal(t, http.StatusSeeOther, v.post("/undo", url.Values{"back": {"/papers"}}, false).Code)
+	assert.NoFileExists(t, filepath.Join(dir, "orders", "order-tansy-hill-supply.csv"))
 }

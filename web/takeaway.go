@@ -40,6 +40,7 @@ type papersView struct {
 type kindView struct {
 	Name, Note string
 	Files      []fileView
+	Keep       *keepView // of orders
 }
 
 type fileView struct{ Path, Name string }
@@ -83,7 +84,7 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	kinds := []struct{ word, name, note string }{
 		{"report", "The report", "Explains the purchase to someone who never saw how it was found: to print, to send, or as a spreadsheet that works the bill out again."},
-		{"order", "Orders", "One for each supplier and site. Keep the CSV: deliveries are counted against it."},
+		{"order", "Orders", "One for each supplier and site. Those that you send belong into the folder orders of the job: what they order is then under way. Until its day is over, what has not come is no complaint and is not bought again, and Receive counts what comes against the CSVs that lie there."},
 		{"gate", "Sheets for the gate", "One for each supplier and site, to tick when goods come: what to count, measure and test. They stay with you. What came is counted under Receive."},
 		{"statement", "Member statements", "What each member pays and why, and the treasurer's page. Making them solves each group's own order, which takes a moment."},
 		{"talk", "For the next talk with each yard", "At which lower prices we would take more of what, each planned again, and what other terms would bring. They name no other supplier, so they can be left with the yard. Making them takes some searches."},
@@ -110,9 +111,20 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 				names = append(names, p.name)
 			}
 		}
-		if len(names) > 0 {
-			v.Kinds = append(v.Kinds, kindView{k.name, k.note, named(k.word, names)})
+		if len(names) == 0 {
+			continue
 		}
+		shown := kindView{Name: k.name, Note: k.note, Files: named(k.word, names)}
+		if k.word == "order" {
+			list, err := h.planOrders(a, sc)
+			if err != nil {
+				return err
+			}
+			if shown.Keep, err = h.keepable(a, list); err != nil {
+				return err
+			}
+		}
+		v.Kinds = append(v.Kinds, shown)
 	}
 	render(w, http.StatusOK, "papers", v)
 	return nil
@@ -224,13 +236,19 @@ func reports(h *Handler, ctx context.Context, a *desk.Answer, sc figure.Scribe) 
 	return out, nil
 }
 
-// orders is each supplier's order for each site.
-func orders(h *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+// planOrders is each supplier's order for each site, numbered.
+func (h *Handler) planOrders(a *desk.Answer, sc figure.Scribe) ([]*papers.Order, error) {
 	list, err := papers.Orders(a.Plan, sc.Style())
 	if err != nil {
 		return nil, err
 	}
-	if err := h.numberOn(list); err != nil {
+	return list, h.numberOn(list)
+}
+
+// orders are the papers of the orders of a plan.
+func orders(h *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]paper, error) {
+	list, err := h.planOrders(a, sc)
+	if err != nil {
 		return nil, err
 	}
 	return papersOf(a.Job, sheaf.Orders(list, sc.Style())), nil

@@ -133,6 +133,7 @@ func (h *Handler) routes() {
 	get("/part/rules", h.rulesPart)
 	get("/papers", h.papersPage)
 	get("/papers/{kind}/{name}", h.download)
+	post("/papers/order/keep", h.keepOrders)
 	get("/receive", h.receivePage)
 	post("/receive", h.receiveCount)
 	post("/receive/letter/{name}", h.receiveLetter)

@@ -14,6 +14,7 @@ import (
 	"maps"
 	"os"
 	"path"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -61,7 +62,7 @@ func (t Texts) With(name string, data []byte) Texts {
 func (t Texts) Files() files.Sources { return files.SourcesOf(t) }
 
 // Folder is the job's folder: five files that may be read and written, orders that may
-// be read, and nothing else. Its mutex makes looking at a file and writing it one step for the
+// be read and added to, and nothing else. Its mutex makes looking at a file and writing it one step for the
 // requests of this page.
 type Folder struct {
 	root     *os.Root
@@ -103,9 +104,10 @@ func (f *Folder) Read() (Texts, error) {
 	return f.readLocked()
 }
 
-func (f *Folder) readLocked() (Texts, error) {
+// readLocked reads the job's files, and further ones by name.
+func (f *Folder) readLocked(further ...string) (Texts, error) {
 	out := Texts{}
-	for _, name := range files.FileNames {
+	for _, name := range append(slices.Clip(files.FileNames), further...) {
 		data, err := f.one(name)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
@@ -133,7 +135,7 @@ func (f *Folder) one(name string) ([]byte, error) {
 const mostOrders = 500
 
 // Within reads the CSVs that lie in a folder within the job's, by name; none where there
-// is no such folder. They are looked at and never written.
+// is no such folder.
 func (f *Folder) Within(dir string) ([]files.Source, error) {
 	if info, err := f.root.Stat(dir); errors.Is(err, fs.ErrNotExist) || err == nil && !info.IsDir() {
 		return nil, nil
@@ -155,6 +157,15 @@ func (f *Folder) Within(dir string) ([]files.Source, error) {
 		out = append(out, files.Source{Name: name, R: bytes.NewReader(text)})
 	}
 	return out, nil
+}
+
+// Has tells whether something lies under a name within the folder.
+func (f *Folder) Has(name string) (bool, error) {
+	_, err := f.root.Lstat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	}
+	return err == nil, err
 }
 
 // FileKey is a file in the address of its view: quotes for quotes.csv.

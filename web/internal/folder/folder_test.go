@@ -79,6 +79,31 @@ func TestStaleIsRefused(t *testing.T) {
 	assert.Empty(t, f.Undoable(), "what stands there now is not this page's")
 }
 
+// Orders are put into a folder within the job's, all or none, over none that lies there; undo takes them out again.
+func TestOrdersAreAdded(t *testing.T) {
+	dir := begun(t)
+	f := opened(t, dir, false)
+	none := Texts{}.Tag("orders/a.csv")
+	require.NoError(t, f.Save("two orders", Edit{"orders/a.csv", none, []byte("a\n")}, Edit{"orders/b.csv", none, []byte("b\n")}))
+	assert.ErrorIs(t, f.Save("others", Edit{"orders/c.csv", none, []byte("c\n")}, Edit{"orders/b.csv", none, []byte("other\n")}), ErrStale)
+	list, err := f.Within("orders")
+	require.NoError(t, err)
+	require.Len(t, list, 2)
+	assert.Equal(t, "orders/a.csv", list[0].Name)
+	assert.NotContains(t, read(t, f), "orders/a.csv", "they are none of the job's own files")
+	had, err := f.Has("orders/b.csv")
+	require.NoError(t, err)
+	assert.True(t, had)
+	assert.Error(t, f.Save("out", Edit{"../a.csv", none, []byte("a\n")}))
+
+	words, err := f.Undo()
+	require.NoError(t, err)
+	assert.Equal(t, "two orders", words)
+	list, err = f.Within("orders")
+	require.NoError(t, err)
+	assert.Empty(t, list)
+}
+
 func TestReadOnlyChangesNothing(t *testing.T) {
 	f := opened(t, begun(t), true)
 	before := read(t, f)

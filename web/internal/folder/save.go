@@ -18,7 +18,8 @@ type rewrite struct {
 	before, after []byte
 }
 
-// Edit is a file as somebody left it who saw the content that tag names.
+// Edit is a file as somebody left it who saw the content that tag names: one of the job's
+// own, or by its path an order that is to lie in a folder within the job's.
 type Edit struct {
 	File, Tag string
 	Data      []byte
@@ -44,7 +45,11 @@ func (f *Folder) Save(words string, edits ...Edit) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, release()) }()
-	now, err := f.readLocked()
+	var names []string
+	for _, e := range edits {
+		names = append(names, e.File)
+	}
+	now, err := f.readLocked(names...)
 	if err != nil {
 		return err
 	}
@@ -76,21 +81,23 @@ func (f *Folder) Save(words string, edits ...Edit) (err error) {
 // write replaces files whole, or takes them away: all of them or none.
 func (f *Folder) write(list []rewrite) (err error) {
 	var edits []disk.Edit
+	var names []string
 	for _, r := range list {
+		names = append(names, r.file)
 		if r.after == nil {
 			edits = append(edits, disk.Edit{Name: r.file})
 			continue
 		}
 		edits = append(edits, disk.Holding(r.file, r.after))
 	}
-	b, err := disk.Prepare(disk.Where{Root: f.root, Perm: 0o644, Keep: true}, edits...)
+	b, err := disk.Prepare(disk.Where{Root: f.root, Perm: 0o644, Keep: true, Folders: true}, edits...)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, b.Drop()) }()
 	// Writing beside the files took a moment: an editor that knows of no lock is still
 	// seen here, and only in the instant from now to the last move it is not.
-	now, err := f.readLocked()
+	now, err := f.readLocked(names...)
 	if err != nil {
 		return err
 	}
@@ -119,7 +126,11 @@ func (f *Folder) Undo() (words string, err error) {
 		return "", err
 	}
 	defer func() { err = errors.Join(err, release()) }()
-	now, err := f.readLocked()
+	var names []string
+	for _, r := range last.files {
+		names = append(names, r.file)
+	}
+	now, err := f.readLocked(names...)
 	if err != nil {
 		return "", err
 	}
