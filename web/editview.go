@@ -93,7 +93,7 @@ func tabs(a *desk.Answer, here string) []tabView {
 	var out []tabView
 	for _, file := range files.FileNames {
 		tab := tabView{Key: folder.FileKey(file), File: file, Here: file == here}
-		if a.Done() {
+		if a.Done() && !waiting(a) {
 			for _, p := range a.Rep.Problems {
 				if p.File == file {
 					tab.Problems++

@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"mediabuy/quotes/files/jobtest"
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
@@ -12,6 +11,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"mediabuy/quotes/files/jobtest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

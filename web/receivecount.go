@@ -178,7 +178,7 @@ func (h *Handler) readCame(a *desk.Answer, c *count, v *receiveView) (ordered []
 func (v *receiveView) told(rep *quotes.Report, typed []int) {
 	for _, p := range rep.Problems {
 		if i := p.Line - 2; p.File == typedName && i >= 0 && i < len(typed) {
-			v.Rows[typed[i]].Marks = append(v.Rows[typed[i]].Marks, sentence(p.Message()))
+			v.Rows[typed[i]].Marks = append(v.Rows[typed[i]].Marks, refusal.Sentence(p.Message()))
 			continue
 		}
 		v.Bad = append(v.Bad, p.Pos.String()+": "+p.Message())

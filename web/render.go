@@ -12,6 +12,7 @@ import (
 
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
+	"mediabuy/web/internal/refusal"
 )
 
 //go:embed views static
@@ -19,7 +20,7 @@ var embedded embed.FS
 
 // views are the templates: a view's page, and under "part/NAME" its fragments. They are read at first use: most commands need none.
 var views = sync.OnceValue(func() *template.Template {
-	return template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": sentence, "inc": func(n int) int { return n + 1 }, "answer": answerField, "kind": kindField}).ParseFS(embedded, "views/*.gohtml"))
+	return template.Must(template.New("").Funcs(template.FuncMap{"plural": units.Several, "sentence": refusal.Sentence, "inc": func(n int) int { return n + 1 }, "answer": answerField, "kind": kindField}).ParseFS(embedded, "views/*.gohtml"))
 })
 
 // frame is what stands around every view.
@@ -49,8 +50,8 @@ func (h *Handler) frame(r *http.Request, title, here string) frame {
 func (h *Handler) frameOf(r *http.Request, a *desk.Answer, title, here string) frame {
 	f := h.frame(r, title, here)
 	f.State, f.Typed = a.Key, here != "/" && here != "/papers"
-	if a.Done() && a.Job != nil {
-		f.Units = h.unitsWord(r, a.Job.Settings.Currency)
+	if a.Done() && a.Currency != "" {
+		f.Units = h.unitsWord(r, a.Currency)
 	}
 	return f
 }

@@ -7,8 +7,6 @@ import (
 	"net/url"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"mediabuy/quotes"
 	"mediabuy/units"
@@ -22,8 +20,8 @@ const unitsCookie = "mediabuy-units"
 // unitsWord is the system of units that a request shows: what this browser chose,
 // what the caller set, or that of the currency ("" means that it is not known yet).
 func (h *Handler) unitsWord(r *http.Request, currency string) string {
-	if c, err := r.Cookie(unitsCookie); err == nil && (c.Value == "us" || c.Value == "metric") {
-		return c.Value
+	if word := chosenUnits(r); word != "" {
+		return word
 	}
 	sys := units.Metric
 	switch {
@@ -36,6 +34,14 @@ func (h *Handler) unitsWord(r *http.Request, currency string) string {
 		return "us"
 	}
 	return "metric"
+}
+
+// chosenUnits is the system that this browser chose; "" if none.
+func chosenUnits(r *http.Request) string {
+	if c, err := r.Cookie(unitsCookie); err == nil && (c.Value == "us" || c.Value == "metric") {
+		return c.Value
+	}
+	return ""
 }
 
 // scribe is how a request wants numbers written for a job.
@@ -91,10 +97,4 @@ func (frame) Places() []place { return places }
 // Current reports whether the view is under an entry of the navigation.
 func (f frame) Current(p place) bool {
 	return f.Here == p.Path || p.Path != "/" && strings.HasPrefix(f.Here, p.Path+"/")
-}
-
-// sentence is words of an error as a sentence on the page.
-func sentence(words string) string {
-	first, size := utf8.DecodeRuneInString(words)
-	return string(unicode.ToUpper(first)) + words[size:] + "."
 }

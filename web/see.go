@@ -18,6 +18,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/begin"
 	"mediabuy/web/internal/desk"
 	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/refusal"
@@ -52,7 +53,7 @@ func (h *Handler) seePage(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		if empty(t) {
+		if begin.Empty(t) {
 			h.startPage(w, r, t)
 			return nil
 		}
@@ -116,7 +117,7 @@ func (h *Handler) answerView(r *http.Request, a *desk.Answer) answerView {
 		return answerView{Busy: true}
 	}
 	rep, fit := h.spoken(r.Context(), a, h.system(r, a))
-	v := answerView{Problems: typing.Problems(a.Texts, rep.Problems), Warnings: typing.Problems(a.Texts, rep.Warnings), NoQuotes: rowless(a.Texts, files.QuotesFile)}
+	v := answerView{Problems: typing.Problems(a.Texts, rep.Problems), Warnings: typing.Problems(a.Texts, rep.Warnings), NoQuotes: begin.Rowless(a.Texts, files.QuotesFile)}
 	if a.Err != nil {
 		v.Failed = errorWords(a.Err)
 	}
@@ -148,6 +149,9 @@ type saidOf struct {
 // once more, which changes words and no figure. The fit is nil without a plan.
 func (h *Handler) spoken(ctx context.Context, a *desk.Answer, sys units.System) (*quotes.Report, *suitability.Fit) {
 	own := saidOf{rep: a.Rep}
+	if waiting(a) { // the view says what comes next, and there is nothing to mend
+		own.rep = &quotes.Report{Warnings: a.Rep.Warnings}
+	}
 	if a.Plan != nil {
 		own.fit = a.Plan.Fit
 	}

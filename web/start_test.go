@@ -73,3 +73,45 @@ func TestFirstViewOfANewJob(t *testing.T) {
 	assert.NotContains(t, read.get("/"), "Where you are")
 	assert.Equal(t, http.StatusForbidden, read.post("/start", url.Values{}, false).Code)
 }
+
+// Somebody in a metric country sees measures and hints of that place: what is to be mended is said of the fields here, an
+// amount is grouped as its currency is, and a job that only lacks its quotes has nothing to mend.
+func TestFirstViewElsewhere(t *testing.T) {
+	v := opened(t, Options{Dir: newJob(t, false)})
+	assert.Contains(t, v.get("/"), `&#34;limit&#34;:&#34;500 kg&#34;`, "for when another place is chosen")
+	form := url.Values{"tag.job": {v.tag(files.SettingsFile)}, "tag.beds": {v.tag(files.BedsFile)}, "place": {"UK"}, "budget": {"2,500"},
+		"count.0": {"2"}, "size.0": {"1.8 x 0.9"}, "depth.0": {"300 mm"}, "limit.0": {"$900"}, "table.0": {"long frame"},
+		"size.1": {"1.8 m x 0.9 m"}, "depth.1": {"300 mm"}, "limit.1": {"800"}, "table.1": {"long frame"}}
+	w := v.post("/start", form, false)
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	page := w.Body.String()
+	assert.Contains(t, page, "or choose under 1 what a length without a unit is in")
+	assert.Contains(t, page, "Write 2500 or 2.500")
+	assert.NotContains(t, page, "job.toml")
+	assert.NotContains(t, page, "[units]")
+	assert.Contains(t, page, `placeholder="500 kg"`)
+	assert.Contains(t, page, "or 2.4 x 1.2</span> will do"[3:])
+	assert.Contains(t, page, `value="metric" aria-pressed="true"`)
+
+	form.Set("length", "m")
+	form.Set("budget", "£2,500")
+	form.Set("limit.0", "900 kg")
+	form.Set("limit.1", "800 kg")
+	w = v.post("/start", form, false)
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code, "one table has one limit")
+	form.Set("limit.1", "900 kg")
+	w = v.post("/start", form, false)
+	require.Equal(t, http.StatusSeeOther, w.Code, w.Body)
+	assert.Contains(t, v.read(files.BedsFile), ",long frame,900 kg,")
+	page = v.get("/paste?said=started")
+	assert.Contains(t, page, "The beds and settings are saved.")
+	assert.Contains(t, page, "No quote is there yet.")
+	assert.Contains(t, page, `value="metric" aria-pressed="true"`, "the settings say so before there are quotes")
+	for _, path := range []string{"/paste", "/", "/edit/beds", "/edit/quotes", "/papers"} {
+		page = v.get(path)
+		assert.NotContains(t, page, "to mend", path)
+		assert.NotContains(t, page, "mediabuy new", path)
+	}
+	v.write(files.QuotesFile, "supplier,medium,pack,price\nLow Ford Quarry,lava rock,1 m3\n")
+	assert.Contains(t, v.get("/"), "to mend")
+}

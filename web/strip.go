@@ -9,7 +9,9 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
+	"mediabuy/quotes/files"
 	"mediabuy/units"
+	"mediabuy/web/internal/begin"
 	"mediabuy/web/internal/desk"
 	"mediabuy/web/internal/typing"
 )
@@ -24,6 +26,7 @@ type strip struct {
 	Alarm    string // why there is no total
 	Problems int
 	First    string // the view of the first problem
+	Waiting  bool   // beds are there, and no quote yet
 	Warnings int
 	Draft    bool // it is of what is being typed and not of what is saved
 }
@@ -38,6 +41,9 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 	}
 	s.Problems, s.Warnings = len(a.Rep.Problems), len(a.Rep.Warnings)
 	switch {
+	case waiting(a):
+		s.Problems, s.Waiting, s.Alarm = 0, true, "No quote is there yet"
+		return s
 	case s.Problems > 0:
 		s.Alarm = units.Several(s.Problems, "problem") + " to mend before there is an answer"
 		s.First = (&typing.Finder{Texts: a.Texts}).Link(a.Rep.Problems[0])
@@ -68,6 +74,11 @@ func (h *Handler) strip(r *http.Request, a, before *desk.Answer) strip {
 		}
 	}
 	return s
+}
+
+// waiting reports whether a job lacks nothing but its quotes, which is no fault of its files.
+func waiting(a *desk.Answer) bool {
+	return a.Done() && len(a.Rep.Problems) == 1 && a.Rep.Problems[0].File == files.QuotesFile && begin.Rowless(a.Texts, files.QuotesFile) && !begin.Rowless(a.Texts, files.BedsFile)
 }
 
 // proven reports whether the plan is proven the cheapest of all that the job asks for.

@@ -79,6 +79,9 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	if a.Job == nil {
 		v.None = "The files have problems, so there is nothing to put on paper."
+		if v.Strip.Waiting {
+			v.None = "No quote is there yet, so there is nothing to put on paper."
+		}
 		render(w, http.StatusOK, "papers", v)
 		return nil
 	}

@@ -25,7 +25,7 @@ var (
 // habit it is. Where a cell of the file has a decimal comma, nothing is settled; nor is
 // a bare 1,000 by a decimal comma in its own column, against the habit of the currency.
 func (x *reader) settleGroups(s *sheet, comma *cell) {
-	if !slices.Contains(groupsByComma, x.set.Currency) || x.mark != units.MarkUnknown || x.unsettled {
+	if !x.knowsGroups() {
 		return
 	}
 	for _, r := range s.rows {
@@ -51,13 +51,41 @@ func (x *reader) settleGroups(s *sheet, comma *cell) {
 				c.off = true
 				continue
 			}
-			c.mark = units.MarkPoint
-			if !x.saidGroups {
-				x.saidGroups = true
-				x.warn(c, fmt.Sprintf("the comma of %s is read as grouping thousands, as a job in %s writes numbers; so in every cell with its sign or with pounds, feet, yards or tons", spelling.Quoted(c.text), x.set.Currency),
-					`write decimal = "." in job.toml to say so, or decimal = "," if it is the decimal mark`)
-			}
+			x.groupsDigits(c)
 		}
+	}
+}
+
+// knowsGroups says whether the job's currency settles what a comma does.
+func (x *reader) knowsGroups() bool {
+	return slices.Contains(groupsByComma, x.set.Currency) && x.mark == units.MarkUnknown && !x.unsettled
+}
+
+// groupsDigits reads the comma of a cell as grouping, which is said once.
+func (x *reader) groupsDigits(c *cell) {
+	c.mark = units.MarkPoint
+	if x.saidGroups {
+		return
+	}
+	x.saidGroups = true
+	x.warn(c, fmt.Sprintf("the comma of %s is read as grouping thousands, as a job in %s writes numbers; so in every cell with its sign or with pounds, feet, yards or tons", spelling.Quoted(c.text), x.set.Currency),
+		`write decimal = "." in job.toml to say so, or decimal = "," if it is the decimal mark`)
+}
+
+// grouped gives a reader of money in the settings, which settles £2,500 as a cell of a table
+// is settled: not where another setting has a decimal comma.
+func (s *settingsReader) grouped(raw *rawSettings) func(*cell) (units.Money, bool) {
+	settled := s.knowsGroups()
+	for _, v := range []any{raw.Tax, raw.LabourRate, raw.Extra, raw.Sure, raw.LeastShare, raw.Budget} {
+		if text, ok := v.(string); ok && decimalComma(text) {
+			settled = false
+		}
+	}
+	return func(c *cell) (units.Money, bool) {
+		if settled && c.mark == units.MarkUnknown && s.commaGroups(c.text) {
+			s.groupsDigits(c)
+		}
+		return s.money(c)
 	}
 }
 
@@ -92,9 +120,14 @@ func openComma(text string) bool {
 func (s *sheet) commaUnder(heading string, otherwise *cell) *cell {
 	for _, r := range s.rows {
 		c := r.cell(heading)
-		if slices.ContainsFunc(parts(c.text), func(p string) bool { m, _ := units.MarkOf(p); return m == units.MarkComma }) {
+		if decimalComma(c.text) {
 			return c
 		}
 	}
 	return otherwise
+}
+
+// decimalComma says whether a text holds a number with a decimal comma.
+func decimalComma(text string) bool {
+	return slices.ContainsFunc(parts(text), func(p string) bool { m, _ := units.MarkOf(p); return m == units.MarkComma })
 }

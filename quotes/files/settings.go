@@ -236,6 +236,7 @@ func (s *settingsReader) fill(raw *rawSettings) {
 	}
 	s.units(raw.Units)
 	s.unsettled = len(s.rep.Problems) > before
+	money := s.grouped(raw)
 
 	setting(s, "date", raw.Date, &s.set.Date, s.date)
 	setting(s, "need_by", raw.NeedBy, &s.set.NeedBy, s.date)
@@ -248,14 +249,14 @@ func (s *settingsReader) fill(raw *rawSettings) {
 	s.flag("allow_untested", raw.AllowUntested, &s.set.AllowUntested)
 	s.flag("allow_unknown_size", raw.AllowUnknownSize, &s.set.AllowUnknownSize)
 	s.flag("allow_rough_top", raw.AllowRoughTop, &s.set.AllowRoughTop)
-	setting(s, "labour_rate", raw.LabourRate, &s.set.LabourRate, s.money)
+	setting(s, "labour_rate", raw.LabourRate, &s.set.LabourRate, money)
 	setting(s, "extra", raw.Extra, &s.set.Extra, s.extra)
 	s.mixing(raw)
 	s.buyer(raw.Buyer)
 	setting(s, "max_suppliers", raw.MaxSuppliers, &s.set.MaxSuppliers, s.whole(noLimitHint))
 	setting(s, "max_deliveries", raw.MaxDeliveries, &s.set.MaxDeliveries, s.whole(noLimitHint))
 	setting(s, "budget", raw.Budget, &s.set.Budget, func(c *cell) (*units.Money, bool) {
-		m, ok := s.money(c)
+		m, ok := money(c)
 		return &m, ok
 	})
 	setting(s, "time_limit", raw.TimeLimit, &s.set.TimeLimit, s.timeLimit)

@@ -132,6 +132,31 @@ func TestReadCurrencySettlesGroups(t *testing.T) {
 	require.Len(t, rep.Problems, 1)
 }
 
+// Money in the settings is grouped as in a table: where the sign of the job's own currency stands beside it, its country
+// groups by comma and no other setting has a decimal comma.
+func TestReadCurrencySettlesGroupsOfSettings(t *testing.T) {
+	for settings, want := range map[string]string{
+		"currency = \"GBP\"\nbudget = \"£2,500\"":                      "2500.00",
+		"currency = \"AUD\"\nbudget = \"$2,500\"":                      "2500.00",
+		"currency = \"GBP\"\nbudget = \"2,500\"":                       "",
+		"currency = \"EUR\"\nbudget = \"€2,500\"":                      "",
+		"currency = \"CAD\"\nbudget = \"$2,500\"":                      "",
+		"currency = \"GBP\"\nbudget = \"£2,500\"\nextra = \"2,5%\"":    "",
+		"currency = \"GBP\"\nbudget = \"£2,500\"\ndecimal = \",\"":     "2.50",
+		"currency = \"GBP\"\nbudget = \"£12,500\"\nlabour_rate = 12.5": "12500.00",
+	} {
+		set, rep, err := ReadSettings(text(settings), Options{Today: testDay})
+		require.NoError(t, err)
+		if want == "" {
+			require.False(t, rep.OK(), settings)
+			assert.Equal(t, "budget", rep.Problems[0].Heading, settings)
+			continue
+		}
+		require.True(t, rep.OK(), settings)
+		assert.Equal(t, want, set.Budget.Text(2), settings)
+	}
+}
+
 // Sides of a bed in one cell are those in three.
 func TestReadSidesInOneCell(t *testing.T) {
 	for cell, want := range map[string][3]units.Millimetres{

@@ -100,6 +100,16 @@
 		}
 	};
 
+	// The examples of a new job are in the units of where it is.
+	const start = $("start");
+	if (start) start.elements.place.addEventListener("change", () => {
+		const us = start.elements.place.value === "US";
+		const such = JSON.parse(us ? start.dataset.us : start.dataset.metric);
+		for (const [name, text] of Object.entries(such))
+			for (const el of start.querySelectorAll(`input[name^="${name}."]`)) el.placeholder = text;
+		$("bare").textContent = such.bare;
+	});
+
 	const sheet = $("sheet");
 	if (sheet && early && "readonly" in sheet.dataset) Promise.all(parts).then(() => location.reload()); // its problems were not known
 	if (sheet && !("readonly" in sheet.dataset)) {

@@ -31,6 +31,8 @@ type Answer struct {
 	Plan *optimise.Plan // nil without a job, or where time was up before any purchase was found
 	Err  error          // why there is no plan although there is a job
 
+	Currency string // of the settings, which may be sound where there is no job; "" if not
+
 	Reached *risk.Reached // how the plan was reached; nil where none was looked for
 
 	More Memo // what is worked out besides, when it is asked for
@@ -208,9 +210,13 @@ func (d *Desk) solve(ctx context.Context, a *Answer) {
 		return
 	}
 	a.Job, a.Rep = job, rep
-	if job == nil {
+	if job == nil { // the settings may be sound by themselves
+		if set, _, err := files.ReadSettings(a.Texts.Files().Settings, d.Reading()); err == nil && set != nil {
+			a.Currency = set.Currency
+		}
 		return
 	}
+	a.Currency = job.Settings.Currency
 	r, err := risk.Plan(ctx, job, d.Search(job))
 	if err != nil {
 		a.Err = err
@@ -256,13 +262,13 @@ func (d *Desk) Newest(ctx context.Context, lane string) (context.Context, func()
 	}
 }
 
-// Currency is that of the newest job read; "" if none was.
+// Currency is that of the newest settings read; "" if none were.
 func (d *Desk) Currency() string {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for _, a := range slices.Backward(d.known) {
-		if a.Done() && a.Job != nil {
-			return a.Job.Settings.Currency
+		if a.Done() && a.Currency != "" {
+			return a.Currency
 		}
 	}
 	return ""

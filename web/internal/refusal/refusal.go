@@ -1,6 +1,11 @@
 // Package refusal is why something is not done, in the words and with the status it is told with.
 package refusal
 
+import (
+	"unicode"
+	"unicode/utf8"
+)
+
 // Error is an error with the status it is told with.
 type Error struct {
 	Status int
@@ -12,3 +17,9 @@ type Error struct {
 func New(status int, words, hint string) *Error { return &Error{status, words, hint} }
 
 func (f *Error) Error() string { return f.Words }
+
+// Sentence is words of an error as a sentence on the page.
+func Sentence(words string) string {
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:] + "."
+}

@@ -201,10 +201,15 @@ func (a *asker) askTax() (err error) {
 var examples = map[units.System][5]string{units.US: {"4x8 ft", "12 in", "2 in", "1200 lb", "1/2 in"}, units.Metric: {"2.4x1.2 m", "300 mm", "50 mm", "500 kg", "12 mm"}}
 
 // bedColumns are the columns of beds.csv that the questions about beds fill.
-var bedColumns = []string{"bed", "count", "length", "width", "depth", "top", "limit", "min_size"}
+var bedColumns = []string{"bed", "count", "length", "width", "depth", "top", "table", "limit", "min_size"}
 
 // asked are the columns in the order of their questions; the width is answered with the length.
-var asked = []string{"count", "length", "depth", "top", "limit", "min_size"}
+var asked = []string{"count", "length", "depth", "top", "limit", "table", "min_size"}
+
+// skipped reports whether a column is not asked: a table where there is no limit to share.
+func skipped(column string, kind map[string]string) bool {
+	return column == "table" && kind["limit"] == ""
+}
 
 // lengths are the columns that take a number without a unit in the unit of the settings.
 var lengths = []string{"length", "depth", "top", "min_size"}
@@ -230,13 +235,14 @@ func (a *asker) beds(settings string, habit units.System) (string, error) {
 			"  Length and width inside, such as " + such[0],
 			"  Depth of media, such as " + such[1],
 			"  Depth of a smooth top layer, such as " + such[2] + " (nothing for none)",
-			"  Most weight one may carry flooded, such as " + such[3] + " (nothing if not known)",
+			"  Most weight one may carry flooded, or the table that it shares, such as " + such[3] + " (nothing if not known)",
+			"  Table that shares that limit with other kinds, such as T1 (nothing if it is each bed's own)",
 			"  Smallest grain, such as " + such[4] + " (nothing for any)",
 		}
 		c := asked[at]
 		said, err := a.until(words[at], "", func(said string) error {
 			kind[c] = said
-			err := a.bedProblem(settings, kind, c)
+			err := a.bedProblem(settings, n, c)
 			if err != nil && a.readsBare(c, said) {
 				return fmt.Errorf("%w; %s is read as %s %s", err, said, said, a.unit)
 			}
@@ -245,7 +251,9 @@ func (a *asker) beds(settings string, habit units.System) (string, error) {
 		switch {
 		case errors.Is(err, errBack) && at > 0:
 			delete(kind, c)
-			at--
+			if at--; skipped(asked[at], kind) {
+				at--
+			}
 		case errors.Is(err, errBack):
 			a.kinds = a.kinds[:n]
 			if n == 0 {
@@ -267,7 +275,10 @@ func (a *asker) beds(settings string, habit units.System) (string, error) {
 			if a.readsBare(c, said) {
 				fmt.Fprintf(a.out, "    read as %s %s\n", said, a.unit)
 			}
-			if at++; at == len(asked) {
+			if at++; at < len(asked) && skipped(asked[at], kind) {
+				at++
+			}
+			if at == len(asked) {
 				n, at = n+1, 0
 			}
 		}
@@ -292,10 +303,10 @@ func bedRow(kind map[string]string) string {
 	return strings.Join(cells, ",")
 }
 
-// bedProblem reads a bed of which some columns are answered, and says what is wrong with
-// the last one answered; what is not asked yet is put in meanwhile.
-func (a *asker) bedProblem(settings string, kind map[string]string, column string) error {
-	whole := maps.Clone(kind)
+// bedProblem reads the beds up to a kind of which some columns are answered, and says what is
+// wrong with the last one answered; what is not asked yet is put in meanwhile.
+func (a *asker) bedProblem(settings string, n int, column string) error {
+	whole := maps.Clone(a.kinds[n])
 	for later, some := range map[string]string{"length": "1 m x 1 m", "depth": "1 m"} {
 		if _, asked := whole[later]; !asked {
 			whole[later] = some
@@ -303,13 +314,17 @@ func (a *asker) bedProblem(settings string, kind map[string]string, column strin
 	}
 	job := files.Templates()
 	job[files.SettingsFile] = []byte(settings)
-	job[files.BedsFile] = []byte(strings.Join(bedColumns, ",") + "\n" + bedRow(whole) + "\n")
+	rows := []string{strings.Join(bedColumns, ",")}
+	for _, kind := range append(slices.Clone(a.kinds[:n]), whole) {
+		rows = append(rows, bedRow(kind))
+	}
+	job[files.BedsFile] = []byte(strings.Join(rows, "\n") + "\n")
 	_, rep, err := files.Read(files.SourcesOf(job), files.Options{Today: a.today})
 	if err != nil {
 		return err
 	}
 	for _, p := range rep.Problems {
-		if p.File != files.BedsFile || p.Heading != column && !(column == "length" && p.Heading == "width") {
+		if p.File != files.BedsFile || p.Line != len(rows) || p.Heading != column && !(column == "length" && p.Heading == "width") && !(column == "table" && p.Heading == "limit") {
 			continue
 		}
 		if p.Hint != "" {
