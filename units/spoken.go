@@ -1,6 +1,7 @@
 package units
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 )
@@ -17,6 +18,23 @@ var spokenCounts = []struct {
 	{regexp.MustCompile(`^/ *`), "1"},
 }
 
+// countWords are the counts from two on that are written as a word.
+var countWords = []string{"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// inDigits writes the word for a count at the beginning of a text in digits.
+func inDigits(s string) (string, bool) {
+	word, behind := s, ""
+	if i := strings.IndexAny(s, " -"); i >= 0 {
+		word, behind = s[:i], s[i:]
+	}
+	for i, w := range countWords {
+		if strings.EqualFold(w, word) {
+			return strings.TrimSpace(fmt.Sprint(i+2, " ", strings.TrimLeft(behind, " -"))), true
+		}
+	}
+	return s, false
+}
+
 // Spoken writes a count that is said in words as a number in front of its unit: "half yard" as "1/2 yard", "a ton" and
 // "ton" as "1 ton", "half" as "1/2". changed is false for a text that begins with a number.
 func Spoken(text string) (plain string, changed bool) {
@@ -29,11 +47,14 @@ func Spoken(text string) (plain string, changed bool) {
 			return strings.TrimSpace(c.count + " " + s[len(m):]), true
 		}
 	}
+	if plain, ok := inDigits(s); ok {
+		return plain, true
+	}
 	return "1 " + s, true
 }
 
 // ParseCount reads a number of things, which may be a fraction or a word for one, and gives the words behind it: "half"
-// is 0.5, "½ yard" is 0.5 and "yard", "10 bags" is 10 and "bags", "25+" and "25 and up" are 25. The error is as that of ParseNumber.
+// is 0.5, "½ yard" is 0.5 and "yard", "10 bags" and "ten bags" are 10 and "bags", "25+" and "25 and up" are 25. The error is as that of ParseNumber.
 func ParseCount(text string, mark DecimalMark) (value Decimal, behind string, err error) {
 	if err := aNumber.checkText(text); err != nil {
 		return Decimal{}, "", err
@@ -45,6 +66,7 @@ func ParseCount(text string, mark DecimalMark) (value Decimal, behind string, er
 			break
 		}
 	}
+	s, _ = inDigits(s)
 	c, failed := readCount(s, mark, true)
 	if failed != nil {
 		return Decimal{}, "", aNumber.error(text, failed)

@@ -59,7 +59,7 @@ func TestReceive(t *testing.T) {
 	assert.Contains(t, w.Body.String(), "Nothing is counted yet")
 
 	// All gravel and shale came, of 41 bags 38, of which 2 were torn.
-	typed := [][2]string{{"day", "2026-05-05"}, {"came.0", "6.5"}, {"came.1", "38"}, {"refused.1", "2"}, {"note.1", "torn"}, {"came.2", "2"}}
+	typed := [][2]string{{"day", "2026-05-05"}, {"came.0", "6.5"}, {"came.1", "38 bags"}, {"refused.1", "2"}, {"note.1", "torn"}, {"came.2", "2"}}
 	w = v.multi("/receive", typed)
 	require.Equal(t, http.StatusOK, w.Code, w.Body)
 	page = w.Body.String()

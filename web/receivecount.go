@@ -15,6 +15,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/units"
 	"mediabuy/web/internal/desk"
 	"mediabuy/web/internal/refusal"
 )
@@ -105,7 +106,7 @@ func (c *count) typedCSV() (string, error) {
 		set("quote", c.rows[i].Quote)
 		set("site", c.rows[i].Site)
 		came := "packs"
-		if units := strings.TrimLeft(c.rows[i].Came, "0123456789.,+- "); units != "" { // a volume that was measured has its unit
+		if _, err := units.ParseVolume(c.rows[i].Came, units.Options{}); err == nil { // a volume that was measured has its unit
 			came = "volume"
 		}
 		set(came, c.rows[i].Came)

@@ -6,6 +6,7 @@ package received
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -233,8 +234,8 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 		x.bad(row, "packs", "neither packs nor a volume is given", "how much came; 0 if nothing comes any more", "take the row out if it is still to come")
 	}
 	if text := x.at(row, "rejected"); text != "" {
-		_, err := units.ParseNumber(text, units.MarkUnknown)
-		a.Rejected = x.amount(row, "rejected", text, a.Quote, err != nil && strings.ContainsFunc(text, isLetter))
+		_, packs := inPacks(text, a.Quote)
+		a.Rejected = x.amount(row, "rejected", text, a.Quote, !packs && strings.ContainsFunc(text, isLetter))
 		if a.Rejected.Cmp(a.Packs) > 0 && len(x.problems) == before {
 			x.bad(row, "rejected", fmt.Sprintf("%s of %s packs are rejected", a.Rejected, a.Packs), "no more than came", "")
 		}
@@ -345,8 +346,9 @@ func (x *arrivalReader) amount(row sheetRow, head, text string, q *quotes.Quote,
 		}
 		n = units.DecimalOf(float64(v.Value)).Quo(units.DecimalOf(float64(q.PackLitres))).Round(packDigits)
 	} else {
-		var err error
-		if n, err = units.ParseNumber(text, units.MarkUnknown); err != nil {
+		var ok bool
+		if n, ok = inPacks(text, q); !ok {
+			_, err := units.ParseNumber(text, units.MarkUnknown)
 			x.badErr(row, head, err)
 			return units.Decimal{}
 		}
@@ -356,6 +358,40 @@ func (x *arrivalReader) amount(row sheetRow, head, text string, q *quotes.Quote,
 		return units.Decimal{}
 	}
 	return n
+}
+
+// packWords are what a pack of a form is called behind a count.
+var packWords = map[quotes.Form][]string{
+	quotes.Bag:  {"bag", "bags"},
+	quotes.Sack: {"bag", "bags", "sack", "sacks", "bulk bag", "bulk bags", "big bag", "big bags"},
+}
+
+// ofPack finds what one pack holds behind a count: "x 50 L", "bags of 50 L".
+var ofPack = regexp.MustCompile(`(?i)^(?:(.*?) of|x|×) +(.*)$`)
+
+// inPacks reads a number of packs of a quote: a number, or one with the word for its form or
+// with its own pack behind it: "55", "55 bags", "55 x 50 L". Whatever could be another pack is none.
+func inPacks(text string, q *quotes.Quote) (units.Decimal, bool) {
+	if n, err := units.ParseNumber(text, units.MarkUnknown); err == nil {
+		return n, true
+	}
+	n, behind, err := units.ParseCount(text, units.MarkUnknown)
+	if err != nil {
+		return n, false
+	}
+	word := strings.ToLower(strings.Join(strings.Fields(behind), " "))
+	called := func(word string) bool {
+		return word == "" || word == "pack" || word == "packs" || slices.Contains(packWords[q.Form], word)
+	}
+	m := ofPack.FindStringSubmatch(word)
+	if m == nil {
+		return n, called(word)
+	}
+	held := m[2]
+	for _, w := range packWords[q.Form] {
+		held = strings.TrimSuffix(held, " "+w)
+	}
+	return n, called(m[1]) && held == strings.ToLower(strings.Join(strings.Fields(q.Pack.Raw), " "))
 }
 
 func orderedNames(list []Ordered) []string {

@@ -49,6 +49,27 @@ func TestCountByHand(t *testing.T) {
 	assert.Equal(t, "16", stock[0].Packs.String())
 }
 
+// Packs may be said with the word for them or with what each holds; another pack than the quote's is never counted as one.
+func TestPacksAsTheyAreSaid(t *testing.T) {
+	j := job(t)
+	for said, want := range map[string]string{"55": "55", "55 bags": "55", "55 packs": "55", "55 x 50 L": "55", "55 × 50 L bags": "55", "55 bags of 50 L": "55", "ten bags": "10",
+		"55 x 40 L": "", "55 bulk bags": "", "55 L": "", "bags": "", "5 pallets": "", "1,234 bags": "", "-5 bags": "", "55 bags of sand": ""} {
+		list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected\nbags,\""+said+"\",\n"), "day.csv", j, nil)
+		require.NoError(t, err)
+		if want == "" {
+			assert.False(t, rep.OK(), said)
+			continue
+		}
+		require.True(t, rep.OK(), "%s: %v", said, rep.Err())
+		assert.Equal(t, want, list[0].Packs.String(), said)
+	}
+	list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected\nbags,12 bags,2 bags\nbags,12,100 L\n"), "day.csv", j, nil)
+	require.NoError(t, err)
+	require.NoError(t, rep.Err())
+	assert.Equal(t, "2", list[0].Rejected.String())
+	assert.Equal(t, "2", list[1].Rejected.String())
+}
+
 // An order that is named twice would count double.
 func TestAnOrderIsReadOnce(t *testing.T) {
 	order := strings.Join(received.OrderHeads, ",") + "\nT-1,Tansy Hill,,,goods,bags,,perlite,,20,50 L,10.00,,200.00,USD\n"

@@ -110,11 +110,18 @@ func (x *reader) loss(c *cell) (float64, bool) {
 
 // whole makes a converter for a whole number of at least 1, with the hint for one
 // that is not.
+// alike are the words behind a count of things, as in "4 no.", and none, as in "two".
+var alike = []string{"", "no", "nos", "nr", "off", "bed", "beds", "pc", "pcs"}
+
 func (x *reader) whole(hint string) func(*cell) (int, bool) {
 	return func(c *cell) (int, bool) {
-		v, ok := x.number(c)
-		if !ok {
+		v, behind, said := units.ParseCount(c.text, c.mark)
+		if _, err := units.ParseNumber(c.text, c.mark); err != nil && said == nil && slices.Contains(alike, strings.ToLower(strings.TrimRight(behind, "."))) {
+			x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), v), asIs)
+		} else if n, ok := x.number(c); !ok {
 			return 0, false
+		} else {
+			v = n
 		}
 		n, err := v.Floor()
 		if err != nil || n < 1 || n > maxWhole || !v.Equal(units.DecimalFromInt(n)) {

@@ -60,6 +60,8 @@ func TestReadSpokenCells(t *testing.T) {
 		{spokenRow{pack: "1 yd3", step: "quarter yard", price: "52"}, "765 L bulk 0.25 52.00", `step: "quarter yard" is read as 0.25 packs`},
 		{spokenRow{pack: "50 L", price: "12", breaks: "10+: 11 ea; 40 bags: 10"}, "50 L bag 1 12.00", `breaks: "10+" is read as 10 packs`},
 		{spokenRow{pack: "50 L", price: "12", breaks: "10 and up: 11; 40 bags or more: 10"}, "50 L bag 1 12.00", `breaks: "40 bags or more" is read as 40 packs`},
+		{spokenRow{pack: "two cu ft", price: "12"}, "56.6 L bag 1 12.00", `pack: "two cu ft" is read as 2 cu ft`},
+		{spokenRow{pack: "50 L", price: "12", breaks: "ten bags: 11"}, "50 L bag 1 12.00", `breaks: "ten bags" is read as 10 packs`},
 	} {
 		t.Run(c.row.pack+" "+c.row.step+" "+c.row.price, func(t *testing.T) {
 			job, rep, err := c.row.read("")
@@ -154,6 +156,22 @@ func TestReadCurrencySettlesGroupsOfSettings(t *testing.T) {
 		}
 		require.True(t, rep.OK(), settings)
 		assert.Equal(t, want, set.Budget.Text(2), settings)
+	}
+}
+
+// How many beds are alike is said as people say it, and what else stands behind a number is none of it.
+func TestReadSpokenCounts(t *testing.T) {
+	for said, want := range map[string]int{"two": 2, "4 no.": 4, "Twelve beds": 12, "3 off": 3, "4 tables": 0, "half": 0, "2 to 3": 0} {
+		job, rep, err := Read(Sources{Quotes: text("supplier,medium,pack,price,delivery\nLow Ford,expanded clay,50 L,12,40\n"), Beds: text("bed,count,volume\nlong," + said + ",900 L\n")}, Options{Today: testDay})
+		require.NoError(t, err)
+		if want == 0 {
+			require.False(t, rep.OK(), said)
+			assert.Equal(t, "count", rep.Problems[0].Heading)
+			continue
+		}
+		require.True(t, rep.OK(), rep.Err())
+		assert.Equal(t, want, job.Beds[0].Count, said)
+		assert.Len(t, notes(rep), 1, said)
 	}
 }
 

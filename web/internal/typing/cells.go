@@ -112,11 +112,11 @@ func TableOf(s *csvfile.Sheet, file string, docs []Mark) Table {
 			v.Lacking = append(v.Lacking, heading)
 		}
 	}
-	at := ByPlace(docs)
+	at, label := ByPlace(docs), labels(s)
 	for _, row := range s.Rows {
 		rv := rowView{Line: row.Line, Comment: row.Comment}
 		if len(row.Cells) > 0 {
-			rv.Label = labelOf(s, row)
+			rv.Label = label[row.Line]
 			rv.Marks = at[strconv.Itoa(row.Line)]
 			for _, head := range v.Heads {
 				i := head.Index

@@ -137,6 +137,7 @@ func Cannot(name string, err error) error {
 func (f *Form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words string, err error) {
 	changed := map[csvfile.Place]string{}
 	var told []string
+	label := labels(s)
 	for _, row := range s.Rows {
 		for i := range s.Width() {
 			text, sent := f.cells[csvfile.Place{Line: row.Line, Index: i}]
@@ -148,7 +149,7 @@ func (f *Form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words stri
 				continue
 			}
 			changed[csvfile.Place{Line: row.Line, Index: i}] = text
-			told = append(told, fmt.Sprintf("%s of %s", headingAt(s, i), labelOf(s, row)))
+			told = append(told, fmt.Sprintf("%s of %s", headingAt(s, i), label[row.Line]))
 		}
 	}
 	for place := range f.cells {
@@ -173,11 +174,10 @@ func (f *Form) on(s *csvfile.Sheet, name string) (out *csvfile.Sheet, words stri
 		if err != nil {
 			return nil, "", fmt.Errorf("%q is no line to take out", line)
 		}
-		i := slices.IndexFunc(s.Rows, func(r csvfile.Row) bool { return r.Line == n })
 		if out, err = out.Delete(n); err != nil {
 			return nil, "", err
 		}
-		told = append(told, "taking out "+labelOf(s, s.Rows[i]))
+		told = append(told, "taking out "+label[n])
 	}
 	if f.Op == "column" && f.column != "" {
 		if !slices.Contains(Headings[name], f.column) {
@@ -196,14 +196,4 @@ func headingAt(s *csvfile.Sheet, i int) string {
 		return s.Heads[i].Text
 	}
 	return "column " + strconv.Itoa(i+1)
-}
-
-// labelOf names a row by what its first cells say.
-func labelOf(s *csvfile.Sheet, row csvfile.Row) string {
-	for _, heading := range []string{"quote", "bed", "medium", "supplier"} {
-		if i := s.Column(heading); i >= 0 && i < len(row.Cells) && row.Cells[i].Text != "" {
-			return row.Cells[i].Text
-		}
-	}
-	return "line " + strconv.Itoa(row.Line)
 }

@@ -11,6 +11,18 @@ import (
 	"mediabuy/web/internal/folder"
 )
 
+// Rows of one name are told apart by whose they are, what they are and how they are packed, in the end by their line.
+func TestRowsOfOneName(t *testing.T) {
+	texts := folder.Texts{files.QuotesFile: []byte("supplier,item,medium,pack,price\nMoor End,,expanded clay,50 L,1\nLow Ford,,expanded clay,50 L,2\nLow Ford,,expanded clay,1 m3,3\nLow Ford,,pumice,50 L,4\nMoor End,,gravel,50 L,5\nMoor End,,gravel,50 L,6\n")}
+	for line, want := range map[string]string{"2": "expanded clay (Moor End)", "3": "expanded clay (Low Ford, 50 L)", "4": "expanded clay (Low Ford, 1 m3)", "5": "pumice", "7": "gravel (Moor End, 50 L, line 7)"} {
+		f, err := ReadForm(url.Values{"tag": {texts.Tag(files.QuotesFile)}, "op": {"save"}, "c." + line + ".4": {"9"}})
+		require.NoError(t, err)
+		_, words, err := Edited(texts, files.QuotesFile, f)
+		require.NoError(t, err)
+		assert.Equal(t, "price of "+want, words)
+	}
+}
+
 // Each kind of form on one small file, with the words for what it changes.
 func TestEdited(t *testing.T) {
 	texts := folder.Texts{files.QuotesFile: []byte("quote,price\na,1\nb,2\n"), files.SettingsFile: []byte("tax = \"7%\"\n")}
