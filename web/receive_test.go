@@ -221,7 +221,7 @@ func TestKeepOrders(t *testing.T) {
 	assert.Equal(t, order, v.read("orders/order-tansy-hill-supply.csv"), "as it was handed out")
 	assert.FileExists(t, filepath.Join(dir, "orders", "order-tansy-hill-supply.pdf"))
 	page = v.get("/papers?said=kept")
-	assert.Contains(t, page, "These orders lie in the folder orders of the job")
+	assert.Contains(t, page, "These orders lie in the folder “orders” of the job")
 	assert.NotContains(t, page, "Keep these orders")
 	assert.Contains(t, v.get("/receive"), "What is left empty is still to come")
 	w = v.multi("/receive", [][2]string{{"day", "2026-04-10"}, {"came.0", "6.5"}})

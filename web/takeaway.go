@@ -87,7 +87,7 @@ func (h *Handler) papersPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	kinds := []struct{ word, name, note string }{
 		{"report", "The report", "Explains the purchase to someone who never saw how it was found: to print, to send, or as a spreadsheet that works the bill out again."},
-		{"order", "Orders", "One for each supplier and site. Those that you send belong into the folder orders of the job: what they order is then under way. Until its day is over, what has not come is no complaint and is not bought again, and Receive counts what comes against the CSVs that lie there."},
+		{"order", "Orders", "One for each supplier and site. Those that you send belong into the folder “orders” of the job: what they order is then under way. Until its day is over, what has not come is no complaint and is not bought again, and Receive counts what comes against the CSVs that lie there."},
 		{"gate", "Sheets for the gate", "One for each supplier and site, to tick when goods come: what to count, measure and test. They stay with you. What came is counted under Receive."},
 		{"statement", "Member statements", "What each member pays and why, and the treasurer's page. Making them solves each group's own order, which takes a moment."},
 		{"talk", "For the next talk with each yard", "At which lower prices we would take more of what, each planned again, and what other terms would bring. They name no other supplier, so they can be left with the yard. Making them takes some searches."},

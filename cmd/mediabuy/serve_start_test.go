@@ -22,6 +22,13 @@ func TestServeFromNothingToAnAnswer(t *testing.T) {
 	b.do(chromedp.Navigate(serving(t, dir)))
 	b.until(`document.getElementById("start")`)
 	b.shoot("start-light-1280")
+	at := func(place string) string {
+		b.fill("place", place)
+		return eval[string](b, `document.getElementById("limit.0").placeholder + ", " + document.getElementById("bare").textContent`)
+	}
+	assert.Equal(t, "500 kg, 2.4 x 1.2", at("UK"), "examples are in the units of the place")
+	b.shoot("start-uk-1280")
+	assert.Equal(t, "1200 lb, 8 x 4", at("US"))
 	for id, text := range map[string]string{"length": "ft", "bed.0": "long bed", "count.0": "2", "size.0": "8 x 4", "depth.0": "12 in", "top.0": "2 in", "limit.0": "30OO lb", "grain.0": "1/2 in", "need_by": "2027-05-15"} {
 		b.fill(id, text)
 	}

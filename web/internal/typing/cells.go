@@ -18,12 +18,14 @@ type Table struct {
 	Heads   []headView
 	Rows    []rowView
 	Lacking []string // known headings that are not there
+	Means   []Meaning
 }
 
 type headView struct {
 	Index int // of the column in the file
 	Text  string
 	Known bool
+	Means string // what the column holds; "" where it is not read
 	List  string // name of the list of words for its cells; "" for none
 	Size  int    // letters that its cells show
 }
@@ -88,12 +90,12 @@ func shown(s *csvfile.Sheet, name string) []int {
 
 // TableOf sets the sheet of a file out with its marks.
 func TableOf(s *csvfile.Sheet, file string, docs []Mark) Table {
-	var v Table
+	v := Table{Means: Meanings[file]}
 	for _, i := range shown(s, file) {
 		head := headView{Index: i, Text: headingAt(s, i)}
 		if i < len(s.Heads) {
 			key := csvfile.HeadingKey(s.Heads[i].Text)
-			head.Known = slices.Contains(Headings[file], key)
+			head.Known, head.Means = slices.Contains(Headings[file], key), meaningOf(file, key)
 			if key != "carbonate" || file == files.QuotesFile { // a medium's words are others
 				head.List = ListOf[key]
 			}

@@ -31,3 +31,17 @@ func TestEverySettingIsAField(t *testing.T) {
 	}
 	assert.ElementsMatch(t, want, got)
 }
+
+// Every column of a new job's files is explained on the page, in the words of these files.
+func TestColumnsAreExplained(t *testing.T) {
+	for file, heads := range Headings {
+		for _, head := range heads {
+			assert.NotEmpty(t, meaningOf(file, head), "%s of %s", head, file)
+		}
+		for _, m := range Meanings[file] {
+			assert.NotContains(t, m.Words, "# ", m.Heads)
+		}
+	}
+	assert.Contains(t, meaningOf(files.DeliveryFile, "name"), "an order may use any number of each", "a sentence may run over lines")
+	assert.Empty(t, meaningOf(files.BedsFile, "colour"))
+}
