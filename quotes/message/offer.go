@@ -1,6 +1,7 @@
 package message
 
 import (
+	"bytes"
 	"cmp"
 	"math"
 	"slices"
@@ -249,6 +250,8 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 				} else if o.packFrom = append(o.packFrom, f); o.price.unclear != "" || !o.price.money.Equal(f.money) {
 					r.contradict(o, f)
 				}
+			case f.kind == aBreak && o.price != nil && signOf(f.text) == "" && !cents(f.text) && o.price.money.Cmp(f.money) > 0 && !within(o.price.money, f.money, "3"):
+				f.drop("so much less, and with no sign of money, it may be no price") // "3 for 2 and up"
 			case f.kind == aBreak:
 				o.breaks = append(o.breaks, f)
 			case f.general && f.kind == aStep:
@@ -274,13 +277,21 @@ func (r *reading) conditions(it *item, out *[]*offer) {
 	}
 }
 
-// pricedBetween says whether a price that was left to a person stands between what an item is of and a fact: it may be the one of fewer.
+// pricedBetween says whether a number that no cell is made of stands between what an item is of and a fact: it may be the price of fewer.
 func (r *reading) pricedBetween(it *item, f *fact) bool {
-	return slices.ContainsFunc(r.all, func(c *clause) bool {
-		return slices.ContainsFunc(c.facts, func(g *fact) bool {
-			return g.kind == aPrice && g.unclear != "" && g.From > it.range_.From && g.From < f.From
-		})
-	})
+	at := it.range_.To
+	if len(it.from) > 0 {
+		at = it.from[0].To
+	}
+	between := []byte(r.low[min(at, f.From):f.From])
+	for _, c := range r.all {
+		for _, g := range c.facts {
+			if g.unclear == "" && !oneOf(g.kind, anUnclear, anAside) && g.From < f.From && g.To > at {
+				clear(between[max(0, g.From-at):min(len(between), g.To-at)])
+			}
+		}
+	}
+	return bytes.ContainsAny(between, "0123456789")
 }
 
 // counted takes the form of the packs that f counts, where none was said.

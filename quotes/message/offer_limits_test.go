@@ -26,9 +26,9 @@ func TestLimitsStayWithTheirOffer(t *testing.T) {
 		require.Equal(t, "5", row.Text("min_qty"))
 	}
 
-	p = read("lava, 20 per 50 L bag, 3 bags or more 5, min 2 bags for 9")
+	p = read("lava, 20 per 50 L bag, 3 bags or more 15, min 2 bags for 9")
 	require.Len(t, p.Rows, 1)
-	require.Equal(t, "3: 5", p.Rows[0].Text("breaks"))
+	require.Equal(t, "3: 15", p.Rows[0].Text("breaks"))
 
 	// A number beside a fee for delivery that is no second fee is no price.
 	p = read("lava, 20 a yard about 30\nDelivery 90, to 60, members only")

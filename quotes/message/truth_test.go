@@ -46,7 +46,7 @@ func tell(t *rapid.T, medium string) told {
 		parts = append(parts, fmt.Sprintf(one("each price", "50 L bags at %d each", "50 L bags, %d each"), price))
 	}
 	if rapid.Bool().Draw(t, "break") {
-		from, low := rapid.IntRange(2, 40).Draw(t, "from"), rapid.IntRange(5, price-1).Draw(t, "low")
+		from, low := rapid.IntRange(2, 40).Draw(t, "from"), rapid.IntRange(max(5, (price+2)/3), price-1).Draw(t, "low")
 		cells["breaks"] = fmt.Sprintf("%d: %d", from, low)
 		switch one("break words", "or more", "from", "for", "plus") {
 		case "or more":

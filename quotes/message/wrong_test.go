@@ -81,6 +81,8 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a title of goods", "Aqua Hydro Mix Pebbles 8-16mm - 50 Liter Bag\n$31.40\n\nShips in two days from Otter Pond Hydroponics", "supplier", []string{"Otter Pond Hydroponics"}},
 		{"a word of talk in a name", "Anvil Rock & Mulch: lava $97/yd, delivery $60/load, 8 yds a load\nBroken Spoke Stone: lava $91/yd, delivery $75/load, 12 yds a load", "supplier", []string{"Anvil Rock & Mulch", "Broken Spoke Stone"}},
 		{"numbers in front of firms", "Two so far.\n\n1) Fallow Lane Garden Centre\nPumice 40 L £18 per bag. Delivery £6. \n\n2) Otter Wharf Supplies\nPumice 40 L £15 per bag, plus 20% VAT. Carriage £24.", "tax", []string{"", "20%"}},
+		{"a price of the fewest behind one of more", "lava, 20 a yard over 5 yards 44, 3 yards or more 17, three yard minimum", "price", []string{""}},
+		{"three for two", "lava, 20 a yard, 3 for 2 and up", "breaks", []string{""}},
 		{"dots that go on", "lava, 20 a yard. pumice, 20 a yard, ... min 2 yards", "min_qty", []string{"", "2"}},
 		{"a firm that is called by a title", "Mrs. Oduya's Garden Supply: lava $90 a yard", "supplier", []string{"Mrs. Oduya's Garden Supply"}},
 		{"a tax that prices include", "lava $90 a yard\npumice $120 a yard\nThese include the state's 6% sales tax.", "tax", []string{"", ""}},
