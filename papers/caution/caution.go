@@ -62,14 +62,14 @@ func Dust(of []*quotes.Quote, currency string) (c Caution, ok bool) {
 		return Caution{}, false
 	}
 	slices.Sort(dusty)
-	elsewhere := ", and local limits hold elsewhere"
-	if currency == "USD" {
-		elsewhere = ""
+	limit := "At work the"
+	if currency != "USD" {
+		limit = "At work local limits apply: ask for yours. For comparison, the"
 	}
 	return Caution{
 		About: "dust",
 		Words: fmt.Sprintf("damp %s before tipping or shovelling and rinse out of doors: stone dust can hold silica; do not breathe it, and keep the rinse water out of drains and ponds. "+
-			"At work the limit for breathable crystalline silica in the United States is 50 micrograms in a cubic metre of air over 8 hours, with action from 25%s; a home grower has no measurement to compare with it", strings.Join(dusty, ", "), elsewhere),
+			"%s limit for breathable crystalline silica in the United States is 50 micrograms in a cubic metre of air over 8 hours, with action from 25; a home grower has no measurement to compare with it", strings.Join(dusty, ", "), limit),
 		Source: "Occupational Safety and Health Administration, 29 CFR 1910.1053, Respirable crystalline silica, in its memorandum of 25 June 2018, https://www.osha.gov/laws-regs/standardinterpretations/2018-06-25 (read); the advice is common practice, no source",
 	}, true
 }

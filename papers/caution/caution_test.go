@@ -140,9 +140,9 @@ func TestAcidDropsAndDust(t *testing.T) {
 	}
 	dust := about(p, "dust")
 	require.Len(t, dust, 1)
-	assert.NotContains(t, dust[0], "elsewhere")
+	assert.NotContains(t, dust[0], "local")
 	p.Job.Settings.Currency = "GBP"
-	assert.Contains(t, about(p, "dust")[0], "with action from 25, and local limits hold elsewhere; a home grower")
+	assert.Contains(t, about(p, "dust")[0], "At work local limits apply: ask for yours. For comparison, the limit for breathable crystalline silica in the United States is 50 micrograms")
 
 	p = planOf(t, "quote,supplier,medium,pack,price\nballs,Yard,expanded clay,50 L,20\n", "bed,volume\nb,300 L\n", "")
 	assert.Empty(t, about(p, "lime"), "clay carries no lime")
