@@ -31,7 +31,7 @@ func TestServeFromPasteToReport(t *testing.T) {
 	link := serving(t, dir)
 	b.size(1280, 900)
 	b.do(chromedp.Navigate(link))
-	b.until(`document.body.innerText.includes("1 problem to mend")`)
+	b.until(`document.body.innerText.includes("No quote is there yet")`)
 
 	pasted := "supplier\tquote\tmedium\tform\tpack\tstep\tprice\tbreaks\tsize\tcarbonate\n" +
 		"Low Ford Quarry\tlava-yard\tlava rock\tbulk\t1 yd3\t0.5\t132.00\t6: 121.00\t1/2-1 in\tnone\n" +
