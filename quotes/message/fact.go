@@ -27,6 +27,7 @@ const (
 	aNote           // words that go to notes
 	aLoss           // rinse_loss
 	aTax            //
+	aFeeTax         // of what bringing costs, and not of goods: fees says it
 	aPercent        // so much off from a number of packs on; money is the percentage
 	aValid          // valid_until
 	aReady          // ready_by
@@ -92,6 +93,7 @@ type fact struct {
 	item    *item // what it was attached to
 	refs    []Ref
 	unclear string // why it was not used
+	fees    string // of a tax, or a fee with its own: the tax on what bringing costs; "" when that is not said
 	within  string // where a fee for delivery holds; "" when that is not said
 	ask     *choice
 	asked   bool // ask is put as a question

@@ -25,7 +25,8 @@ type item struct {
 type section struct {
 	supplier *fact
 	facts    []*fact
-	doubtful bool // a number of it is asked about, or was; what delivery costs is then filed, whether a row has a price yet or not
+	feeTax   *fact // says the tax on what bringing costs, where that is not the job's
+	doubtful bool  // a number of it is asked about, or was; what delivery costs is then filed, whether a row has a price yet or not
 }
 
 // reading is a message being read.

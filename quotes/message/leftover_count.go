@@ -247,8 +247,29 @@ var (
 	looseSpan  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
 )
 
-// taxes asks about a rate of tax and the last day of the offer, of each supplier whose rows have none.
+// taxes asks about a tax and the last day of the offer, of each supplier whose rows have none.
 func (l *leftovers) taxes() {
+	for _, c := range l.all {
+		for _, f := range c.facts {
+			rows := l.of(l.sectionAt(f.From))
+			if f.kind != anUnclear || !oneOf(f.why, taxPerhapsFee, taxNonePerhaps) || c.poison != "" || len(rows) == 0 {
+				continue
+			}
+			var ways []*draft
+			for _, d := range l.ways {
+				if sameCells(d.cells["supplier"], rows[0].cells["supplier"]) {
+					ways = append(ways, d)
+				}
+			}
+			all := []reply{l.cell("all of it", "tax", noneAdded, slices.Concat(rows, ways))}
+			if len(ways) > 0 && f.why == taxPerhapsFee {
+				all = append(all, l.cell("delivery alone", "tax", noneAdded, ways))
+			} else if len(ways) > 0 {
+				all = append(all, l.cell("the goods alone", "tax", noneAdded, rows))
+			}
+			l.put("on what is no tax added?", []Range{f.Range}, all...)
+		}
+	}
 	for _, s := range l.sentences() {
 		said := l.reading.low[s.From:s.To]
 		rows := l.of(s.section)

@@ -142,6 +142,7 @@ func (l *leftovers) way(section int, rows []*draft, column string, fee charge, t
 			d.set(t.column, t.text, answeredTerm, from...)
 		}
 		l.named(d, l.sections[section], rows)
+		l.sections[section].taxFee(d)
 		l.ways = append(l.ways, d)
 	}}
 }

@@ -8,20 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-// Pieces of patterns. Text is matched in small ASCII letters, with soft line ends as spaces.
-const (
-	sp  = `[ \t\x{a0}\x{202f}\x{2009}]*`
-	sp1 = `[ \t\x{a0}\x{202f}\x{2009}]+`
-	// A space groups digits only where a decimal comma ends the number: "2 500 L" may be 2 of 500 L.
-	plainNumber = `(?:\d{1,3}(?:[ \x{a0}\x{202f}\x{2009}]\d{3})+[.,]\d{1,2}|\d{1,3}(?:['’]\d{3})+(?:[.,]\d+)?|\d+(?:[.,]\d+)*|\.\d{1,2})`
-	fraction    = `(?:\d+(?:[ -]\d+)?/\d+|\d*[½¼¾⅓⅔⅛⅜⅝⅞])`
-	written     = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|a hundred|hundred|a dozen|dozen|half a|a half|half)\b)`
-	uptoTwelve  = `(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b)`
-	quantity    = `(?:` + plainNumber + `|` + fraction + `|` + written + `)`
-	signBefore  = `(?:us\$|c\$|a\$|nz\$|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr)\b)`
-	signBehind  = `(?:[.,](?:--?|–|—)|/-|:-|kr\b\.?|[$£€¥₹]|rs\b\.?|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|pkr|lkr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b)`
-)
-
 // currencyWords are signs that people write out.
 var currencyWords = map[string]string{"dollar": "$", "dollars": "$", "dolar": "$", "dolars": "$", "doller": "$", "dollers": "$", "buck": "$", "bucks": "$", "bux": "$", "euro": "€", "euros": "€", "quid": "£"}
 
@@ -33,11 +19,6 @@ var inWords = inwords.Reader{
 	Next:   pattern(`[ -](?:dollars?|bucks|quid|euros?|rupees|per ?cent)\b|` + perWord + unitPattern("u") + `|` + eachWord + `|,?` + sp + `(?:or more|and up|and over|or over|upwards)\b|[ -](?:` + anyUnit + `|` + packForm + `)|` + sp1 + ifBuying + `\b`),
 	Rate:   pattern(perWord + unitPattern("u") + `|` + eachWord + `|[ -]per ?cent\b|[ -](?:dollars?|bucks|quid|euros?|rupees)\b|` + sp1 + ifBuying + `\b`),
 	Behind: compile(`(?:(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?|[\p{L}]['’]s)[: ]+$`),
-}
-
-// amountPattern is the pattern of an amount of money, its parts named after n.
-func amountPattern(n string) string {
-	return `(?:(?P<` + n + `pre>` + signBefore + `)` + sp + `)?(?P<` + n + `>` + plainNumber + `)(?:` + sp + `(?P<` + n + `post>` + signBehind + `))?`
 }
 
 // marker settles the decimal mark of a message: what its numbers prove, else the job's. Numbers that contradict

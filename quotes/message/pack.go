@@ -6,24 +6,6 @@ import (
 	"mediabuy/quotes/internal/packs"
 )
 
-// Units of volume and of weight, and words for packs, in small letters.
-const (
-	volumeUnit = `(?:(?:cu(?:bic)?\.?[ -]?(?:yards?|yr?ds?|feet|foot|ft|met(?:re|er)s?|m|inch(?:es)?)|yards?|yr?ds?3?|cy|m\^?3|ft\^?3|yd\^3|cbm|dm\^?3|cft|cf|` +
-		`cubes?|lit(?:re|er)s?|ltrs?|l|(?:dry )?(?:quarts?|qts?)|gallons?|gals?|bushels?)\b|(?:m|yd|ft)³)`
-	massUnit = `(?:(?:short |long |metric |us )?(?:tons?|tonnes?)\b|(?:t|tns?|kgs?|kilos?|kilograms?|lbs?|pounds?|g)\b|#)`
-	anyUnit  = `(?:` + volumeUnit + `|` + massUnit + `)`
-	packForm = `(?:(?:(?:half|full|handy|mini|midi|small|large|standard|maxi)[ -])?(?:(?:bulk|blk|blck)[ -]?bags?|big[ -]?bags?|bulka(?:[ -]bags?)?|builders?[ -]bags?|jumbo[ -]bags?|jumbos?|dumpy[ -]bags?|dump(?:y|ies)|ton(?:ne)?[ -]bags?|super[ -]?sacks?|totes?|sacks?|sacs?|säcke|säckar|säck|(?:poly ?)?bags?|pallets?|skids?|` +
-		`(?:truck[ -]?)?loads?|scoops?|buckets?|tubs?|boxes|box)\b)`
-)
-
-// unitPattern is the pattern of what is priced or counted, its parts named after n.
-func unitPattern(n string) string {
-	a := `(?P<` + n + `q>` + quantity + `)` + sp + `-?` + sp + `(?P<` + n + `v>` + anyUnit + `)(?:[ -]+(?P<` + n + `f>` + packForm + `))?`
-	b := `(?P<` + n + `fb>` + packForm + `)(?:(?:` + sp + `(?:of|\(|@|=|,? ?(?:that['’]?s|which is)|,)` + sp + `|[ ])(?P<` + n + `qb>` + quantity + `)(?:-|` + sp + `)(?P<` + n + `vb>` + anyUnit + `)` + sp + `\)?)?`
-	c := `(?:(?P<` + n + `half>half[ -])|(?:full|whole)[ -])?(?P<` + n + `vc>` + anyUnit + `)(?:[ -]+(?P<` + n + `fc>` + packForm + `))?`
-	return `(?:` + a + `|` + b + `|` + c + `)`
-}
-
 // unit reads what unitPattern matched.
 func (s *scanner) unit(m match, n string) (p pack, why string) {
 	pick := func(names ...string) string {

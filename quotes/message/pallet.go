@@ -9,8 +9,6 @@ import (
 	"mediabuy/units"
 )
 
-const palletWord = `(?:pallets?|plts?|palettes?|paletten|skids?|cases?)\b`
-
 const palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
 
 // palletPrice is the price of a pallet of so many packs. With "each" behind it, it is that of one of them where so many are

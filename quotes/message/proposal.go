@@ -10,7 +10,7 @@ var Columns = []string{"supplier", "item", "medium", "form", "pack", "step", "pr
 	"density", "carbonate", "rinse_loss", "tax", "valid_until", "ready_by", "delivery", "free_over", "notes"}
 
 // DeliveryColumns lists the headings of delivery.csv that a row may fill, in the order of that file.
-var DeliveryColumns = []string{"supplier", "name", "covers", "order_fee", "load_fee", "load_volume", "load_weight", "haul", "free_over", "min_order"}
+var DeliveryColumns = []string{"supplier", "name", "covers", "order_fee", "load_fee", "load_volume", "load_weight", "haul", "free_over", "min_order", "tax"}
 
 // required lists the headings without which a row is no quote, and deliveryRequired those without which it is no way of
 // delivery.

@@ -138,6 +138,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	r.cut()
 	r.shorts()
 	r.judge()
+	r.taxed()
 	r.attach()
 	r.bare()
 	drafts := r.rows()

@@ -7,11 +7,6 @@ import (
 	"mediabuy/units"
 )
 
-const (
-	percentOff = `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`
-	percentTo  = `(?: (?:off|discount|less|material|materials|everything|all|the|price|prices|for|on|from|of|at|if|when|you|u|buy|order|take|orders?))*`
-)
-
 // percentRules read a part taken off the price from a number of packs on.
 func percentRules() []rule {
 	return []rule{

@@ -7,18 +7,6 @@ import (
 	"mediabuy/units"
 )
 
-// Words between a number of packs and its price, and the other way round.
-const (
-	perWord  = `(?:` + sp + `/` + sp + `|` + sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + sp1 + `|` + sp + `p/|` + sp1 + `per-)`
-	eachWord = `(?:` + sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	toPrice  = `(?:` + sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|(?:it|they|that)(?:'d| would) be|(?:we|i)(?:'d| would) (?:say|charge|ask)|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + sp + `){0,3}`
-	ifBuying = `(?:(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we)(?: should| were to)? (?:take|took|buy|bought|order|ordered|want|wanted|need|have|get|got|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
-	toCount  = `(?:` + sp + `(?:\(|(?:for|on|` + ifBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + sp + `){1,3}`
-	orMore   = `(?:(?:` + sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + sp + `(?:(?:or|and|&) (?:more|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
-	unitToo  = `(?:` + sp + `(?P<c2>` + anyUnit + `|` + packForm + `))?`
-	overWord = `(?:(?:over|above|more than|beyond|exceeding|past)` + sp1 + `|>` + sp + `)`
-)
-
 func priceRules() []rule {
 	return []rule{
 		// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each

@@ -8,13 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-const (
-	sizeUnit = `(?:(?:mm|mil|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
-	oneEnd   = `(?:` + plainNumber + `|` + fraction + `)`
-	openEnd  = `(?:` + sp + `-?` + sp + `(?:minus\b|plus\b|\+|and up\b|and larger\b|and down\b))`
-	sizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|screened(?: to)?|grade|between|in size)?`
-)
-
 func sizeRules() []rule {
 	return []rule{
 		// 3/8-3/4 in; 8 to 16 mm; 3/4 in minus; 1/2"

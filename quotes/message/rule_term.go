@@ -7,48 +7,8 @@ import (
 	"mediabuy/units"
 )
 
-const (
-	nearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our |your )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
-	anyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
-	fetching  = `(?:deliver(?:ys?|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shippin[g']?|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|truckin[g']?|shipping (?:and|&) handling|drop[ -]off|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
-	deliver   = `(?:deliver(?:ys?|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shippin[g']?|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|truckin[g']?|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door|(?:to (?:the )?)?(?:kerb|curb)side)`
-	feeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|calculated|estimated|quoted|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
-)
-
-// bringIt is "they bring it for", "we can drop off wednesday for".
-const bringIt = `(?:(?:they|we|i|he|she|` + truckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|` + nearPlace + `))* for `
-
-// zoneFee is the fee of one zone: "zone 1 $55".
-const zoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inner|outer|middle|red|blue|green|yellow|orange|white|pink|purple)(?: (?:zone|area|band|region))?)` + sp + `(?:[:=(-]|is|at)?` + sp + `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?\)?`
-
 // zoneBefore makes the number behind it that of a zone.
 var zoneBefore = compile(`\b(?:zone|area|band|region|route|postcode|zip)[ \t]*$`)
-
-// toPlace is where the goods are brought to.
-const toPlace = `(?: in (?:[\p{L}'’.-]+ ){1,2}(?:county|city|town|district|valley)\b| to [\p{L}][\p{L}'’.-]*(?: [\p{L}][\p{L}'’.-]*){0,3})`
-
-// taxWord is a word for a tax on sales.
-const taxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:tax(?:es)?|vat|gst|hst|duty)\b`
-
-// A tax by its name, what says that it comes on top of prices, in front of it and behind it.
-const (
-	taxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|qst|iva|btw|moms|mwst|tva|alv)\b`
-	notIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:none of (?:this|these|that|it|them|the above|the prices) includes?(?: the)?|not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
-	taxExtra = `(?:,? ?(?:(?:is|are|will be|to be) )*(?:extra|on top|added|not included|excluded|additional|appl(?:y|ies))(?: (?:on|to) (?:everything|all(?: prices)?|top|that))?)*`
-)
-
-// taxWithin says that a tax is in the prices: in front of it, or behind it.
-var (
-	taxWithin = compile(`\b(?:incl\.?|including|includes?|inc\.?|inclusive(?: of)?|with|contains?|of which)(?:[ \t]+(?:the|our|your|a|all|any|\pL+['’]s))*[ \t]*$`)
-	taxInside = pattern(sp + `(?:(?:is|are) )?(?:already )?(?:included|incl\b|inclusive|in (?:the |all |these )?prices?|within)`)
-)
-
-// hundredths is a percentage, andTax joins one of a tax to one of another.
-const (
-	percentSign = sp + `(?:%|percent\b|per cent\b)`
-	hundredths  = plainNumber + percentSign
-	andTax      = sp + `(?:,? ?and\b|&|\+|,? ?plus\b|[,/])` + sp + `(?:the )?`
-)
 
 // fetchWord is a word for delivery by itself.
 var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|carriers?|ships?|cartage)$`)
@@ -101,26 +61,12 @@ func termRules() []rule {
 		// "delivered" behind a price: whether one stands before it is seen once the clause is known
 		{pattern(`delivered\b`), always(fact{kind: aDelivery, text: "0", before: true, why: freeOrIn})},
 		{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
-
-		// plus GST 5% and PST 7%
-		{pattern(`(?P<in>` + notIn + sp + `)?(?:the )?` + taxName + sp + `\(?(?P<q>` + plainNumber + `)` + percentSign + sp + `\)?` + andTax + taxName + sp + `\(?(?P<qb>` + plainNumber + `)` + percentSign + sp + `\)?(?P<out>` + taxExtra + `)`), bothTaxes},
-		{pattern(`(?P<in>` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + percentSign + sp + taxName + andTax + `(?P<qb>` + plainNumber + `)` + percentSign + sp + taxName + `(?P<out>` + taxExtra + `)`), bothTaxes},
-		{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
-		{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
-		// Tax (8.25%): 22.44; 22.44 of tax
-		{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
-		// GST 5% on items and shipping   $13.02
-		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
-		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
-		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|no|net of)\.? (?:sales )?(?:tax|vat|gst)|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)|(?:inkl|incl|con|met|med|mit)\.? (?:mwst|btw|moms|tva|iva|alv)\b|(?:iva|tva|btw|mwst|moms|alv) (?:compresa|inclusa|incluid[ao]|comprise|inbegrepen|inklusive|inkl\b\.?|incl\b\.?)|prices (?:are )?with (?:vat|tax|gst|iva)`), taxSaid},
 	}
 }
 
 const (
 	maybeFree       = "it may be the value from which delivery is free"
 	freeOrIn        = "delivery is said to be free or in the price"
-	taxReason       = "how much tax is added is not said; write it under tax, or as tax in job.toml where it is the same for all"
-	taxCarried      = "the prices carry their tax"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"
 	oneKindOfPack   = "a fee for one kind of pack; write it in delivery.csv, with that kind under covers"
 )
@@ -315,117 +261,4 @@ func freePerhaps(s *scanner, m match) (*fact, bool) {
 func otherwiseFee(s *scanner, m match) (*fact, bool) {
 	text, v := m.amount(s, "m")
 	return &fact{kind: aDelivery, otherwise: true, text: text, money: v, why: "a fee for delivery"}, !s.goesOn(m.end()) && !s.rated(m.end())
-}
-
-// taxSum is an amount of tax, as an invoice has below its goods; it is the price of nothing.
-func taxSum(s *scanner, m match) (*fact, bool) {
-	if begins := s.low[m.at]; m.has("q") {
-		return oneTax(s, m)
-	} else if begins >= 'a' && begins <= 'z' {
-		return unclearFact("an amount of tax, and no price of goods")
-	}
-	if s.goesOn(m.end()) || oneOf(s.after(m.end()), "included", "include", "inclusive", "incl", "inc", "extra", "not", "exclusive", "on", "added", "free", "is", "paid") {
-		return nil, false
-	}
-	return unclearFact("an amount of tax, and no price of goods")
-}
-
-// taxLine is an amount of tax that ends its line, with the rate of the tax or without.
-func taxLine(s *scanner, m match) (*fact, bool) {
-	of := first(m.text("of"), m.text("ofb"))
-	switch rate := first(m.text("q"), m.text("qb")); {
-	case !m.money() || of == "" && !m.has("q"):
-		return nil, false
-	case rate == "":
-		return unclearFact("an amount of tax, and no price of goods")
-	case !taxOfAll.MatchString(of) && of != "":
-		return unclearFact(taxOnPart)
-	default:
-		f, ok := s.taxRate(m, rate)
-		f.Range = Range{m.at, len(strings.TrimRight(s.low[:m.at+m.idx[1]], " \t\r\n"))}
-		return f, ok
-	}
-}
-
-// taxOfPart is what a tax is on, taxOfAll where that is all of the goods.
-var (
-	taxOfPart = pattern(sp1 + `(?:on|for) \pL`)
-	taxOfAll  = pattern(sp1 + `(?:on|for) (?:(?:the|all|these|both|of|our|my) )*(?:top|all|everything|it|both|goods|merchandise|products?|subtotal|materials?|prices?|orders?|total|lot|above|that|this|these|them|sales?|items?|either)\b`)
-)
-
-func oneTax(s *scanner, m match) (*fact, bool) {
-	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) {
-		return unclearFact(taxOnPart)
-	}
-	from, to, _ := m.span("q")
-	behind := beforeRate.FindStringSubmatch(s.low[to:min(s.limit, to+window)])
-	if besideRate.MatchString(s.low[max(s.start, from-window/2):from]) || behind != nil && behind[1] == "" {
-		return unclearFact(twoTaxesReason)
-	}
-	return s.taxRate(m, m.text("q"))
-}
-
-// bothTaxes are two taxes, read as one where the words put them on top of the prices.
-func bothTaxes(s *scanner, m match) (*fact, bool) {
-	a, b := reads[count](m)(s.rate(m.text("q"))), reads[count](m)(s.rate(m.text("qb")))
-	f, ok := s.taxRate(m, m.text("q"))
-	if f.kind == aTax {
-		sum := a.value.Add(b.value)
-		f.text, f.why = s.cellNumber(sum.String(), sum)+"%", "two taxes on top of the prices"
-		if !m.has("in") && !m.has("out") {
-			return unclearFact(twoTaxesReason)
-		}
-	}
-	return f, ok
-}
-
-const twoTaxesReason = "two taxes, and it is not said whether both are on top of the prices"
-
-// besideRate and beforeRate are another rate that an "and" joins to one of tax.
-var (
-	besideRate = compile(hundredths + `(?:[ \t]+\pL+){0,3}[ \t]*(?:\band|&|\+|\bplus|/)(?:[ \t]+\pL+){0,3}[ \t(]*$`)
-	beforeRate = pattern(percentSign + sp + `\)?(?: \pL+){0,3}` + sp + `(?:and\b|&|\+|plus\b|/)` + sp + `(?:\pL+ ){0,3}\(?` + hundredths + `(?P<off> (?:off|discount|less)\b)?`)
-)
-
-const taxOnPart = "a tax on a part of the goods; write it under tax of those"
-
-// taxSaid is whether tax is in the prices, with no rate. It is in them where no other words of the message say that some are without.
-func taxSaid(s *scanner, m match) (*fact, bool) {
-	if taxCarriedWord.MatchString(m.low[:m.idx[1]]) && !taxAdded.MatchString(s.low) {
-		return s.carried(), true
-	}
-	return unclearFact(taxReason)
-}
-
-// carried is what prices that carry their tax say of what is added: nothing, which a job says by itself where it adds none.
-func (s *scanner) carried() *fact {
-	if s.job.Taxed {
-		return &fact{kind: aTax, text: "0%", why: taxCarried}
-	}
-	return &fact{kind: anAside, why: taxCarried + ", and none is added"}
-}
-
-var (
-	taxCarriedWord = compile(`\binc(?:l|luding|lude|ludes)?\.? |^(?:inkl|con|met|med|mit)\b|^(?:iva|tva|btw|mwst|moms|alv) |^prices (?:are )?with |(?:tax|vat|gst)(?: is)? (?:included|inclusive)$`)
-	taxAdded       = compile(`\b(?:plus|ex|excl|exc|excluding|exclud(?:es?|ed)|exclusive|before|without|net|not|no|extra|on top|added?)\b\.?[^.\n]{0,12}\b(?:tax|vat|gst)\b|\b(?:tax|vat|gst)\b[^.\n]{0,12}\b(?:extra|on top|added?|not|exclu\pL*|plus)\b|\+ ?(?:tax|vat|gst)\b`)
-)
-
-// rate reads a percentage, which is never in thousands.
-func (s *scanner) rate(raw string) (c count, why string) {
-	if v, err := units.ParseNumber(raw, units.MarkPoint); err == nil && strings.IndexByte(raw, '.') == len(raw)-len(".975") {
-		return count{s.cellNumber(raw, v), v}, ""
-	}
-	return s.number(raw)
-}
-
-func (s *scanner) taxRate(m match, raw string) (*fact, bool) {
-	c, bad := s.rate(raw)
-	m.fails(bad)
-	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxInside.MatchString(rest) || taxWithin.MatchString(s.low[max(s.start, m.at-window):m.at]) {
-		if taxAdded.MatchString(s.low) {
-			return unclearFact("some prices are said to carry it and some not")
-		}
-		return s.carried(), true
-	}
-	return &fact{kind: aTax, text: c.text + "%", why: "a tax on this line"}, true
 }

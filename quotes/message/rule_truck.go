@@ -16,57 +16,10 @@ type truck struct {
 	of                 pack
 }
 
-// Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
-const (
-	truckWord      = `(?:(?:delivery |dump |pick[ -]?up |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
-	loadWord       = `(?:` + sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|tour|run|drop|go)\b|` + sp1 + `trip\b| for (?:the|an?|our) ` + truckWord + `)`
-	holdWord       = `(?:` + sp + `[,;(.]?` + sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + truckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + sp + `)?)`
-	holding        = `(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<q>` + plainNumber + `|` + uptoTwelve + `)` + sp + `(?P<v>` + anyUnit + `)`
-	amountPatternM = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>` + signBehind + `))?`
-	feeHolds       = amountPatternM + `(?P<each>` + loadWord + `)?(?: flat)?(?:` + holdWord + `|` + sp + `\(` + sp + `)` + holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + truckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + truckWord + `)|` + truckWord + `))?` + sp + `\)?`
-	holdsFee       = `\(?` + sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + sp1 + holding + sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + sp + amountPatternM
-	truckThen      = `(?:` + sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + sp + `)+(?:` + truckWord + sp + `(?:[:,-]|(?:is|costs|at|for)\b)?` + sp + `)?`
-)
-
-// withTruck is "transport with 26 t truck: 310".
-const withTruck = `(?:(?:an?|our|the|one) )*` + holding + `[ -]` + truckWord + sp + `(?:[:=-]|is|costs|at|for)?` + sp + amountPatternM
-
-// bringAt is "we can bring 12 tons at a time for $130".
-const bringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + sp + `\(?` + sp + holding + `(?:` + sp + `max(?:imum)?\b)?` + sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + sp + amountPatternM
-
-// holdsCosts is "our lorry takes 25 m3 and costs 180".
-const holdsCosts = holdsVerb + holding + eachTrip + `,?(?: (?:and|it|he|they|we|each (?:haul|load|trip|run)))*(?: (?:costs?|is|runs|charges?|charged|billed|for|at))+` + sp + amountPatternM + loadWord + `?`
-
-// truckOf is "tip truck 8 t 120".
-const truckOf = holding + `(?: loads?)?` + sp + `(?:[:=@,-]|is|at|for)?` + sp + amountPatternM + loadWord + `?`
-
-// truckHeld is "our tipper (7 tonnes) at 85 per load".
-const truckHeld = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)(?: (?:at|for|is|costs?|runs?|charged|billed|rated|priced))*` + sp + amountPatternM + loadWord
-
-// truckEach is one of "delivery: trailer (1 m3) $35, tipper (5 m3) $80".
-const truckEach = truckWord + sp + `\(` + sp + `(?:up to |holds |takes )?` + holding + sp + `\)` + sp + `(?:[:=@-]|at|for|is)?` + sp + amountPatternM + loadWord + `?`
-
-// holds is "truck takes 9 yards", and "holds 10" of what is sold.
-const (
-	whatHolds = `(?:(?:and|but|each|one|the|our|a|that|my) )*(?:` + truckWord + `|loads?|it|which|he|she|driver)`
-	holdsVerb = `(?:(?:` + whatHolds + ` )?(?:only |just )?(?:(?:holds|takes|carries|fits|hauls|brings)|max(?:es)?(?: out)?(?: at)?)|(?:a|each|one) (?:full )?(?:load|trip) is(?: up to)|(?:(?:the|our|my|a) )?` + truckWord + ` (?:does|moves|handles|manages)|` + whatHolds + `(?: (?:will|can|would|could)|'ll|’ll|'d|’d) (?:hold|take|carry|fit|haul|bring))(?: up to)? `
-	packsHeld = `(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)`
-	eachTrip  = `(?: (?:max(?:imum)?\b\.?|at a time|(?:per|a|each|to a|to the) (?:load|trip|run|` + truckWord + `)))*`
-)
-
-// feeUpTo is one behind the first of a list, whose unit holds for it: "$85 up to 8 yards, $150 for a tandem up to 16".
-const feeUpTo = amountPatternM + loadWord + `?(?: flat)?,?` + sp + `(?:(?:for |(?:and )?(?:it )?(?:holds|takes|carries|fits) )?up to|(?:and )?(?:it )?(?:holds|takes|carries|fits)) (?P<q>` + plainNumber + `)`
-
-// maxBehind is "$60 a load, 6 yards max".
-const maxBehind = amountPatternM + loadWord + sp + `,` + sp + holding + ` max(?:imum)?\b\.?`
-
 var (
 	feeThenHolds = compile(strings.Replace(feeHolds, `(?P<v>`+anyUnit+`)`, `(?P<v>`+anyUnit+`)?`, 1))
 	holdsThenFee = compile(holdsFee)
 )
-
-// loadsAt is "delivered in 25 t loads at 135 per load".
-const loadsAt = `(?:in )?` + holding + `[ -]loads?(?: (?:at|for|is|are|:))+` + sp + amountPatternM + loadWord + `?`
 
 // truckRules read them behind a word for delivery or a truck. One fee alone needs a word for the load as well: "delivery 90
 // for 5 yards" may be a fee for the order.

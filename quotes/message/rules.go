@@ -17,6 +17,6 @@ var rulesFor func(rest string) []rule
 
 func init() { // not in its declaration, as the rules ask for rules
 	rulesFor = lazy.ByOpening(func() [][]rule {
-		return [][]rule{asideRules(), dateRules(), sizeRules(), priceRules(), amountRules(), classRules(), truckRules(), percentRules(), payerRules(), sumRules(), termRules(), noteRules()}
+		return [][]rule{asideRules(), dateRules(), sizeRules(), priceRules(), amountRules(), classRules(), truckRules(), percentRules(), payerRules(), sumRules(), termRules(), taxRules(), noteRules()}
 	}, func(r rule) *expr { return r.re })
 }

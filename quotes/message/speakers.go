@@ -22,7 +22,7 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 		return false
 	}
 	for _, f := range r.sections[i].facts {
-		if f.kind.isFee() || f.kind == aTax {
+		if f.kind.isFee() || oneOf(f.kind, aTax, aFeeTax) {
 			f.drop(why)
 		}
 	}

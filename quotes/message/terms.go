@@ -30,7 +30,12 @@ func (r *reading) orderTerms(all []*draft) {
 		sec.surcharged()
 		r.kindFees(sec, rows)
 		r.pairLoads(sec, rows)
+		r.feeTax(sec, rows)
+		made := len(r.ways)
 		r.way(sec, rows)
+		for _, d := range r.ways[made:] {
+			sec.taxFee(d)
+		}
 		r.percents(sec, rows)
 		terms := []term{{aTax, "tax"}, {aValid, "valid_until"}, {aReady, "ready_by"}}
 		if !sec.wants() { // else these two are in delivery.csv

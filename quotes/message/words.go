@@ -7,6 +7,7 @@ import (
 	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/habit"
 	"mediabuy/quotes/internal/packs"
+	"mediabuy/quotes/internal/pieces"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/quotes/internal/wordlist"
 )
@@ -56,3 +57,24 @@ type (
 )
 
 var formOf, unitName, large, looseUnit, single = packs.FormOf, packs.UnitName, packs.Large, packs.Loose, packs.Single
+
+// The pieces that patterns are made of.
+const (
+	sp, sp1, plainNumber, fraction, written       = pieces.Sp, pieces.Sp1, pieces.PlainNumber, pieces.Fraction, pieces.Written
+	uptoTwelve, quantity, signBefore, signBehind  = pieces.UptoTwelve, pieces.Quantity, pieces.SignBefore, pieces.SignBehind
+	volumeUnit, massUnit, anyUnit, packForm       = pieces.VolumeUnit, pieces.MassUnit, pieces.AnyUnit, pieces.PackForm
+	palletWord, perWord, eachWord, toPrice        = pieces.PalletWord, pieces.PerWord, pieces.EachWord, pieces.ToPrice
+	ifBuying, toCount, orMore, unitToo, overWord  = pieces.IfBuying, pieces.ToCount, pieces.OrMore, pieces.UnitToo, pieces.OverWord
+	percentOff, percentTo, sizeUnit, oneEnd       = pieces.PercentOff, pieces.PercentTo, pieces.SizeUnit, pieces.OneEnd
+	openEnd, sizeWord, nearPlace, anyOrder        = pieces.OpenEnd, pieces.SizeWord, pieces.NearPlace, pieces.AnyOrder
+	fetching, deliver, feeWords, bringIt, zoneFee = pieces.Fetching, pieces.Deliver, pieces.FeeWords, pieces.BringIt, pieces.ZoneFee
+	toPlace, truckWord, loadWord, holdWord        = pieces.ToPlace, pieces.TruckWord, pieces.LoadWord, pieces.HoldWord
+	holding, amountPatternM, feeHolds, holdsFee   = pieces.Holding, pieces.AmountPatternM, pieces.FeeHolds, pieces.HoldsFee
+	truckThen, withTruck, bringAt, holdsCosts     = pieces.TruckThen, pieces.WithTruck, pieces.BringAt, pieces.HoldsCosts
+	truckOf, truckHeld, truckEach, whatHolds      = pieces.TruckOf, pieces.TruckHeld, pieces.TruckEach, pieces.WhatHolds
+	holdsVerb, packsHeld, eachTrip, feeUpTo       = pieces.HoldsVerb, pieces.PacksHeld, pieces.EachTrip, pieces.FeeUpTo
+	maxBehind, loadsAt, taxWord, taxName, notIn   = pieces.MaxBehind, pieces.LoadsAt, pieces.TaxWord, pieces.TaxName, pieces.NotIn
+	taxExtra, percentSign, hundredths, andTax     = pieces.TaxExtra, pieces.PercentSign, pieces.Hundredths, pieces.AndTax
+)
+
+var amountPattern, unitPattern = pieces.AmountPattern, pieces.UnitPattern

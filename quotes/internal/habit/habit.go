@@ -24,7 +24,7 @@ type Job struct {
 	Mark            units.DecimalMark // MarkUnknown: not said
 	Currency        string            // "": not said
 	Today           time.Time         // its day; zero: not said
-	Taxed           bool              // it adds a tax where a quote says none
+	Tax             units.Decimal     // in percent, what it adds where a quote says nothing of tax; zero: nothing
 }
 
 // Habit is the decimal mark that the job's files or, where they leave it open, its currency tell.
@@ -94,7 +94,9 @@ func readJob(media, settings files.Source) (Job, error) {
 	j.Table = got.Media
 	if j.settings != nil {
 		j.Currency = got.Settings.Currency
-		j.Taxed = got.Settings.Tax.Sign() > 0 && !got.Settings.TaxIncluded
+		if !got.Settings.TaxIncluded {
+			j.Tax = got.Settings.Tax.Mul(units.D("100"))
+		}
 		if d := got.Settings.Date; !d.Equal(AnyDay) {
 			j.Today = d.Time
 		}
