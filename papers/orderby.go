@@ -9,7 +9,7 @@ type lastDay struct {
 }
 
 // orderBy is the earlier of the day a price ends and the day the goods are needed. How
-// long a supplier takes to bring them is not known, so nothing is taken off for it.
+// long a supplier takes to bring them is not known, so no day is named for that.
 func (r *report) orderBy(priceEnds quotes.Date) lastDay {
 	need := r.Plan.Job.Settings.NeedBy
 	day := earlier(need, priceEnds)
@@ -22,7 +22,7 @@ func (d lastDay) words() string {
 	case d.day.IsZero():
 		return "ask"
 	case d.needed:
-		return d.day.String() + ", needed then"
+		return "well before " + d.day.String()
 	}
 	return d.day.String() + ", price ends"
 }

@@ -62,7 +62,7 @@ func refusals(fit *suitability.Fit, job *quotes.Job) []refusedView {
 		}
 		if len(some) > 0 {
 			slices.Sort(t.beds)
-			part = append(part, refusedView{strings.Join(some, ", "), ruleWords(k.rule), suitability.Where(t.where, slices.Compact(t.beds), len(job.Beds)), k.reason})
+			part = append(part, refusedView{strings.Join(some, ", "), ruleWords(k.rule), suitability.Where(job, t.where, slices.Compact(t.beds)), k.reason})
 		}
 	}
 	return append(whole, part...)

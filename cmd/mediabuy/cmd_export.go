@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -23,7 +25,8 @@ func newExportCommand(a *app) *cobra.Command {
 		Short: "the model as LP or MPS text for any solver",
 		Long: `Writes the buying model of the job as text that other solvers read, so that the
 answer can be checked without trusting this program. The optimum of the model is
-the total before rounding to cents; add the constant named in the heading.`,
+the total before rounding to cents; add the constant named in the heading. The
+sureness that a job asks for with sure is left out: it is not a row of any model.`,
 		Example: `  mediabuy export --lp model.lp
   mediabuy export spring --mps - | less`,
 		Args: atMost(1),
@@ -69,5 +72,11 @@ func runExport(a *app, o *exportOptions, dir string) error {
 			named = append(named, out)
 		}
 	}
-	return disk.Write(disk.Where{Perm: filePerm}, named...)
+	if err := disk.Write(disk.Where{Perm: filePerm}, named...); err != nil {
+		return err
+	}
+	if in.job.Settings.Sure > 0 {
+		fmt.Fprintf(a.stderr, "mediabuy: the model leaves out sure = %.3g of %s: its optimum is what is cheapest without, and plan may say more\n", 100*in.job.Settings.Sure, files.SettingsFile)
+	}
+	return nil
 }

@@ -103,11 +103,11 @@ func (p Pains) Against(other Pains) string {
 }
 
 // Words say what is plainer about a purchase than the cheapest, what that costs more and
-// which pains it spares, with money as the reader has it; "" where the cheapest was
-// taken.
+// which pains it spares, with money as the reader has it. Where the cheapest was taken they
+// say what a plainer one would cost, or "" where none was asked for.
 func (t *Tidied) Words(money func(units.Money) string) string {
 	if t.Way == "" {
-		return ""
+		return t.nonePlainer(money)
 	}
 	least := t.Cheapest.Plan.Bill.Total
 	more := t.Plan.Bill.Total.Sub(least)
@@ -122,4 +122,16 @@ func (t *Tidied) Words(money func(units.Money) string) string {
 		words += " It takes " + pains + "."
 	}
 	return words
+}
+
+// nonePlainer say that no plainer way costs as little as was asked, and what the nearest costs; "" where none was asked for.
+func (t *Tidied) nonePlainer(money func(units.Money) string) string {
+	if t.Within <= 0 || t.Cheapest.Plan.Bill == nil {
+		return ""
+	}
+	words := fmt.Sprintf("No plainer way to buy was found that costs at most %.3g %% more", 100*t.Within)
+	if t.Beyond != nil {
+		words += fmt.Sprintf("; the nearest, %s, costs %s more", t.BeyondWay, money(t.Beyond.Plan.Bill.Total.Sub(t.Cheapest.Plan.Bill.Total)))
+	}
+	return words + "."
 }

@@ -16,6 +16,12 @@ type Tidied struct {
 	// and what was reached is then the cheapest.
 	Way      string
 	Cheapest *Reached
+	// Within is the share above the cheapest that was looked in; 0 where no plainer way was asked for.
+	Within float64
+	// Beyond is the cheapest plainer purchase where it costs more than that, and what is plainer about it; nil where there
+	// is none or it is not known.
+	Beyond    *Reached
+	BeyondWay string
 }
 
 // OpenJob is the job of the plan without what makes it plainer: what a plainer purchase
@@ -65,7 +71,7 @@ func Tidy(ctx context.Context, job *quotes.Job, within float64, each time.Durati
 	if err != nil {
 		return nil, err
 	}
-	t := &Tidied{Reached: cheapest, Cheapest: cheapest}
+	t := &Tidied{Reached: cheapest, Cheapest: cheapest, Within: within}
 	if cheapest.Plan.Bill == nil {
 		return t, nil
 	}
@@ -85,7 +91,13 @@ func Tidy(ctx context.Context, job *quotes.Job, within float64, each time.Durati
 		if err != nil {
 			return nil, err
 		}
-		if r.Plan.Bill == nil || r.Plan.Bill.Total.Float() > most || job.Settings.Sure > 0 && !r.Met {
+		if r.Plan.Bill == nil || job.Settings.Sure > 0 && !r.Met {
+			continue
+		}
+		if r.Plan.Bill.Total.Float() > most {
+			if t.Beyond == nil || r.Plan.Bill.Total.Cmp(t.Beyond.Plan.Bill.Total) < 0 {
+				t.Beyond, t.BeyondWay = r, w.Name
+			}
 			continue
 		}
 		if t.Way == "" || r.Plan.Bill.Total.Cmp(t.Plan.Bill.Total) < 0 {

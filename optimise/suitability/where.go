@@ -11,9 +11,8 @@ import (
 // mostNamed is how many beds are named before they are counted.
 const mostNamed = 4
 
-// Where says in words which layers of which beds refusals are about; all is how many
-// beds there are.
-func Where(layers map[quotes.Layer]bool, beds []string, all int) string {
+// Where says in words which layers of which beds of a job, named by its rows, refusals are about.
+func Where(job *quotes.Job, layers map[quotes.Layer]bool, beds []string) string {
 	layer := "top and base"
 	if len(layers) == 1 {
 		layer = "base"
@@ -22,10 +21,10 @@ func Where(layers map[quotes.Layer]bool, beds []string, all int) string {
 		}
 	}
 	switch {
-	case len(beds) == all:
+	case len(beds) == len(job.Beds):
 		return layer + " of every bed"
 	case len(beds) > mostNamed:
-		return layer + " of " + units.Several(len(beds), "bed")
+		return layer + " of " + units.Several(counted(job, beds), "bed")
 	}
 	return layer + " of " + strings.Join(beds, ", ")
 }
@@ -45,7 +44,17 @@ func SomeBeds(job *quotes.Job, layers []quotes.Layer, beds []string) string {
 	case len(beds) == 1:
 		return "bed " + beds[0]
 	case len(beds) > mostNamed:
-		return units.Several(len(beds), "bed")
+		return units.Several(counted(job, beds), "bed")
 	}
 	return "beds " + units.Listed(beds)
+}
+
+// counted is how many beds some rows are.
+func counted(job *quotes.Job, names []string) (n int) {
+	for _, b := range job.Beds {
+		if slices.Contains(names, b.Name) {
+			n += b.Count
+		}
+	}
+	return n
 }

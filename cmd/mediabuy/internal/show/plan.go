@@ -76,6 +76,11 @@ func (p *page) verdict(v PlanView) {
 		words = p.Alarm(words)
 	}
 	p.line("%s", words)
+	if t := v.Tidied; t != nil {
+		if words := t.Words(func(m units.Money) string { return p.money(pl, m) }); words != "" {
+			p.para("", "", words)
+		}
+	}
 	p.others(v)
 }
 

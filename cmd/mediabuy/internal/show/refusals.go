@@ -93,11 +93,11 @@ func withoutEchoes(groups []refusalGroup) []refusalGroup {
 }
 
 // where says in words which layers a group is about.
-func (g refusalGroup) where(beds int) string {
+func (g refusalGroup) where(job *quotes.Job) string {
 	if g.all {
 		return "every bed"
 	}
-	return suitability.Where(g.layers, g.beds, beds)
+	return suitability.Where(job, g.layers, g.beds)
 }
 
 // refusals sets out why quotes were left out, one line a reason.
@@ -108,7 +108,7 @@ func (p *page) refusals(fit *suitability.Fit, job *quotes.Job) {
 		return
 	}
 	for _, g := range groups {
-		p.item("%s (%s; %s): %s", p.Strong(several(g.quotes, 6)), g.rule, g.where(len(job.Beds)), g.reason)
+		p.item("%s (%s; %s): %s", p.Strong(several(g.quotes, 6)), g.rule, g.where(job), g.reason)
 	}
 }
 

@@ -48,6 +48,10 @@ func TestRefusalWhere(t *testing.T) {
 		}
 		return out
 	}
+	job := &quotes.Job{}
+	for _, name := range strings.Split("abcdefghi", "") {
+		job.Beds = append(job.Beds, &quotes.Bed{Name: name, Count: 1})
+	}
 	for _, c := range []struct {
 		g    refusalGroup
 		want string
@@ -57,7 +61,7 @@ func TestRefusalWhere(t *testing.T) {
 		{refusalGroup{beds: []string{"a", "b", "c", "d", "e"}, layers: layers(quotes.Base)}, "base of 5 beds"},
 		{refusalGroup{beds: make([]string, 9), layers: layers(quotes.Base, quotes.Top)}, "top and base of every bed"},
 	} {
-		assert.Equal(t, c.want, c.g.where(9))
+		assert.Equal(t, c.want, c.g.where(job))
 	}
 }
 
