@@ -113,17 +113,18 @@ func compared(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) 
 	return p, err
 }
 
-// AtUsualWeights is the job planned with frames held to usual weights: what holding
-// them to heavy stone costs is the difference. nil where the job has no limit, or
-// holds them to usual weights already.
-func AtUsualWeights(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
-	limited := slices.ContainsFunc(job.Beds, func(b *quotes.Bed) bool { return b.Limit != nil })
-	if !limited || job.Settings.Weights == quotes.UsualWeights {
+// AtOtherWeights is the job planned with frames held to usual weights, or to heavy stone
+// where it holds them to usual weights: what holding them to heavy stone costs is the
+// difference. nil where the job has no limit.
+func AtOtherWeights(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
+	if !slices.ContainsFunc(job.Beds, func(b *quotes.Bed) bool { return b.Limit != nil }) {
 		return nil, nil
 	}
-	usual := *job
-	usual.Settings.Weights = quotes.UsualWeights
-	return compared(ctx, &usual, opt)
+	other := *job
+	if other.Settings.Weights = quotes.UsualWeights; job.Settings.Weights == quotes.UsualWeights {
+		other.Settings.Weights = quotes.HeavyWeights
+	}
+	return compared(ctx, &other, opt)
 }
 
 // ExportModel is the job's model as data. Plain, every quote, layer and rule

@@ -299,7 +299,7 @@ func (r *report) stops(why []optimise.Obstacle) string {
 // every bed is full.
 func (r *report) sureness() string {
 	var out []string
-	if words := risk.MarginWords(r.Plan, r.Usual, r.money); words != "" {
+	if words := risk.MarginWords(r.Plan, r.OtherWeights, r.money); words != "" {
 		out = append(out, words)
 	}
 	if name, share, w, limit := r.tightest(); name != "" {

@@ -65,18 +65,19 @@ type Sureness struct {
 
 // Input is what a report is made of.
 type Input struct {
-	Plan     *optimise.Plan
-	How      *risk.Tidied // how the plan was chosen: as sure as asked, or plainer; nil for the cheapest there is
-	Ways     []Way
-	Usual    *optimise.Plan // with frames held to usual weights; nil where there is nothing to compare
-	Risk     *risk.Report   // how sure the plan fills every bed; nil where that is not known
-	Sureness *Sureness      // what more sureness costs; nil where nobody asked
-	Compared []optimise.Quoted
-	Warnings []*quotes.Problem
-	Cautions []caution.Caution // about this very plan, besides those that hold for all
-	Charts   []Chart
-	Split    *share.Result // how the members of a co-op share the bill; nil without members
-	For      Audience
+	Plan *optimise.Plan
+	How  *risk.Tidied // how the plan was chosen: as sure as asked, or plainer; nil for the cheapest there is
+	Ways []Way
+	// OtherWeights is the plan with frames held to the other weights, usual or heavy; nil where there is nothing to compare.
+	OtherWeights *optimise.Plan
+	Risk         *risk.Report // how sure the plan fills every bed; nil where that is not known
+	Sureness     *Sureness    // what more sureness costs; nil where nobody asked
+	Compared     []optimise.Quoted
+	Warnings     []*quotes.Problem
+	Cautions     []caution.Caution // about this very plan, besides those that hold for all
+	Charts       []Chart
+	Split        *share.Result // how the members of a co-op share the bill; nil without members
+	For          Audience
 }
 
 // Justify makes the report that explains a purchase to someone who never saw how

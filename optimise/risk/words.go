@@ -56,22 +56,32 @@ func notProven(least, above units.Money, money func(units.Money) string) string 
 	return fmt.Sprintf("Not proven: time was up. No purchase can cost less than %s, so at most %s could still be saved.", money(least), money(above))
 }
 
-// MarginWords say what weights the frames of a plan are held to and what that costs
-// against usual, the same job at usual weights; "" where there is nothing to say.
-func MarginWords(plan, usual *optimise.Plan, money func(units.Money) string) string {
-	switch {
-	case plan.Job.Settings.Weights == quotes.UsualWeights:
-		return "Frames are held to usual weights: a lot of stone heavier or wetter than usual can pass these limits."
-	case usual == nil || usual.Bill == nil:
-		return ""
+// MarginWords say what weights the frames of a plan are held to, and what holding them to
+// heavy stone costs against other, the same job at the other weights; "" where there is
+// nothing to say.
+func MarginWords(plan, other *optimise.Plan, money func(units.Money) string) string {
+	words := ""
+	if plan.Job.Settings.Weights == quotes.UsualWeights {
+		words = "Frames are held to usual weights: a lot of stone heavier or wetter than usual can pass these limits."
+		if other != nil && other.Status == optimise.Infeasible {
+			return words + " Held to heavy stone, nothing on offer fills the beds."
+		}
 	}
-	more := plan.Bill.Total.Sub(usual.Bill.Total)
-	if more.Sign() <= 0 {
-		return "Frames are held to heavy stone: it costs no more than holding to usual weights."
+	if other == nil || other.Bill == nil {
+		return words
 	}
 	about := ""
-	if plan.Status != optimise.Optimal || usual.Status != optimise.Optimal {
+	if plan.Status != optimise.Optimal || other.Status != optimise.Optimal {
 		about = "about "
+	}
+	more := plan.Bill.Total.Sub(other.Bill.Total)
+	switch {
+	case words != "" && more.Sign() >= 0:
+		return words + " Holding them to heavy stone costs no more."
+	case words != "":
+		return fmt.Sprintf("%s Holding them to heavy stone costs %s%s more.", words, about, money(more.Neg()))
+	case more.Sign() <= 0:
+		return "Frames are held to heavy stone: it costs no more than holding to usual weights."
 	}
 	return fmt.Sprintf("Frames are held to heavy stone: %s%s more than at usual weights.", about, money(more))
 }

@@ -13,7 +13,7 @@ import (
 	"mediabuy/optimise/risk"
 )
 
-// CompareWays adds what a plan is compared with: other ways to buy, the same at usual
+// CompareWays adds what a plan is compared with: other ways to buy, the same at other
 // weights, small changes.
 func CompareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) error {
 	var err error
@@ -23,7 +23,7 @@ func CompareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) er
 	if errors.Is(v.OthersErr, context.Canceled) {
 		return v.OthersErr
 	}
-	if v.Usual, err = optimise.AtUsualWeights(ctx, v.Reached.Job, opt); err != nil {
+	if v.OtherWeights, err = optimise.AtOtherWeights(ctx, v.Reached.Job, opt); err != nil {
 		return err
 	}
 	if v.Plan.Status == optimise.Optimal && v.Tidied.Way == "" {

@@ -18,15 +18,17 @@ import (
 
 // PlanView is what the text of a plan is made of.
 type PlanView struct {
-	Plan      *optimise.Plan
-	Tidied    *risk.Tidied           // what is plainer about it than the cheapest; nil where that was not asked
-	Reached   *risk.Reached          // how the sureness asked for was reached; nil for a plan without
-	Risk      *risk.Report           // how sure the plan is; nil where that is not known
-	Usual     *optimise.Plan         // with frames held to usual weights, to compare; nil where there is nothing to
-	Others    []optimise.Alternative // ways to buy to compare it with; may be empty
-	OthersErr error                  // why there are none
-	Small     []breakeven.Other      // small changes that save much; may be empty
-	Warnings  []*quotes.Problem
+	Plan    *optimise.Plan
+	Tidied  *risk.Tidied  // what is plainer about it than the cheapest; nil where that was not asked
+	Reached *risk.Reached // how the sureness asked for was reached; nil for a plan without
+	Risk    *risk.Report  // how sure the plan is; nil where that is not known
+	// OtherWeights is the plan with frames held to usual weights, or to heavy stone where they are held to usual weights; nil where
+	// there is nothing to compare.
+	OtherWeights *optimise.Plan
+	Others       []optimise.Alternative // ways to buy to compare it with; may be empty
+	OthersErr    error                  // why there are none
+	Small        []breakeven.Other      // small changes that save much; may be empty
+	Warnings     []*quotes.Problem
 }
 
 // Plan sets out a plan: first what a person must know in ten seconds, then where
@@ -250,7 +252,7 @@ func (p *page) tables(v PlanView) {
 	} else {
 		p.grid([]col{{name: "Table"}, {name: "Beds", wrap: 36}, {name: "Usual", right: true}, {name: "Heavy", right: true}, {name: "Limit", right: true}, {name: "Used", right: true}}, rows)
 	}
-	if words := risk.MarginWords(pl, v.Usual, func(m units.Money) string { return p.money(pl, m) }); words != "" {
+	if words := risk.MarginWords(pl, v.OtherWeights, func(m units.Money) string { return p.money(pl, m) }); words != "" {
 		p.para("  ", "  ", words)
 	}
 	p.para("  ", "  ", caution.Frames.Words)
