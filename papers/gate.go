@@ -59,9 +59,13 @@ func (g *Gate) Page(st Style) *page.Page {
 		}
 		look.Rows = append(look.Rows, page.Row{Cells: []page.Cell{page.Text(name), {}, page.Text(cmp.Or(q.Size.Raw, "not stated")), {}, {}, fizz}})
 	}
+	which := ""
+	if len(orders) > 0 {
+		which = ", order " + units.Listed(orders)
+	}
 	p := &page.Page{
 		Title:    "At the gate",
-		Subtitle: fmt.Sprintf("%s, order %s%s", g.Supplier, units.Listed(orders), AtSite("to", g.Site)),
+		Subtitle: g.Supplier + which + AtSite("to", g.Site),
 		Day:      g.job.Settings.Date.Time,
 		Foot:     "At the gate: " + g.Supplier + AtSite("to", g.Site),
 		Letter:   st.Letter,

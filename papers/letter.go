@@ -66,7 +66,10 @@ func (l *Letter) Page(st Style) *page.Page {
 		}
 	}
 	slices.Sort(orders)
-	about := "Our order " + units.Listed(orders)
+	about := "Our order"
+	if len(orders) > 0 {
+		about += " " + units.Listed(orders)
+	}
 	p := &page.Page{
 		Title:    "A delivery that came short",
 		Subtitle: fmt.Sprintf("To %s, dated %s", l.Supplier, l.day),

@@ -16,7 +16,7 @@ import (
 type Counted struct {
 	Quote    *quotes.Quote
 	Site     string
-	Orders   []string // numbers of the orders, sorted
+	Orders   []string // numbers of the orders that were written, sorted
 	Ordered  units.Decimal
 	Arrived  units.Decimal
 	Rejected units.Decimal
@@ -92,7 +92,7 @@ func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival, on quotes.Date
 		} else {
 			due[i] = due[i].Add(o.Amount)
 		}
-		if !slices.Contains(out[i].Orders, o.Order) {
+		if !o.Planned && !slices.Contains(out[i].Orders, o.Order) {
 			out[i].Orders = append(out[i].Orders, o.Order)
 		}
 	}
