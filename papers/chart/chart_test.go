@@ -17,6 +17,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/breakeven/byvolume"
+	"mediabuy/optimise/suitability"
 	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
@@ -53,6 +54,23 @@ func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {
 	assert.Equal(t, []bool{false, true}, []bool{p[2].Lines[0].Dashed, p[2].Lines[1].Dashed})
 	require.NotEmpty(t, p[2].Marks)
 	assert.Contains(t, p[2].Marks[0].Label, "bulk")
+}
+
+// A curve of which one quote after another is the cheapest is not called by the name of one of them.
+//
+//	up to 100 L the small heap for 20, above it the large one for 30 while the bags cost 15 for each 50 L
+func TestCurveOfSeveralQuotes(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,form,pack,price,max_qty\nbag,Aldermoor,grit,bag,50 L,15.00,\nsmall,Brackwell,grit,bulk,100 L,20.00,1\nlarge,Carrow,grit,bulk,400 L,30.00,\n",
+		Beds:   "bed,volume\none,400 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	v, err := byvolume.OfMedium(job, byvolume.SoldBothWays(job, suitability.New(job))[0], "", 800)
+	require.NoError(t, err)
+	p := Volume(job, v, units.Metric)
+	assert.Equal(t, "bag", p.Lines[0].Name)
+	assert.Equal(t, "cheapest bulk of grit", p.Lines[1].Name)
+	assert.Equal(t, "Cost by volume: bag or cheapest bulk of grit", p.Title)
+	assert.Contains(t, p.Marks[0].Label, "cheapest bulk of grit")
 }
 
 // What is not proven between what is has its own dashes, and each kind of line one

@@ -143,19 +143,17 @@ func Volume(job *quotes.Job, v *byvolume.Volume, sys units.System) Panel {
 		unit, words = units.CubicYard, "placed cubic yards"
 	}
 	x := func(l units.Litres) float64 { return float64(l / unit) }
-	p := Panel{
-		Title: fmt.Sprintf("Cost by volume: %s or %s", v.Left.Name, v.Right.Name), XWords: words,
-		YWords: "cost, delivered and taxed, " + job.Settings.Currency,
-	}
 	// Beyond the last change and half as much again there is nothing to see.
 	reach := float64(v.Looked)
 	if n := len(v.Stretches); n > 1 {
 		reach = min(reach, float64(v.Stretches[n-1].From)*1.5)
 	}
+	left, right := sideName(v, byvolume.Left, reach), sideName(v, byvolume.Right, reach)
+	p := Panel{Title: fmt.Sprintf("Cost by volume: %s or %s", left, right), XWords: words, YWords: "cost, delivered and taxed, " + job.Settings.Currency}
 	for _, side := range []struct {
 		name string
 		w    byvolume.Winner
-	}{{v.Left.Name, byvolume.Left}, {v.Right.Name, byvolume.Right}} {
+	}{{left, byvolume.Left}, {right, byvolume.Right}} {
 		l := Line{Name: side.name, Dashed: side.w == byvolume.Right}
 		from := 0.0
 		for _, t := range v.Treads(side.w) {
@@ -178,7 +176,7 @@ func Volume(job *quotes.Job, v *byvolume.Volume, sys units.System) Panel {
 		return 0
 	}
 	mark := func(l units.Litres, how string) {
-		p.Marks = append(p.Marks, Mark{X: x(l), Y: at(l), Label: fmt.Sprintf("%s %scheaper above %s", v.Right.Name, how, units.FormatVolume(l, sys))})
+		p.Marks = append(p.Marks, Mark{X: x(l), Y: at(l), Label: fmt.Sprintf("%s %scheaper above %s", right, how, units.FormatVolume(l, sys))})
 	}
 	if v.First != nil && v.Always != nil && *v.First == *v.Always {
 		mark(*v.First, "")
@@ -191,4 +189,24 @@ func Volume(job *quotes.Job, v *byvolume.Volume, sys units.System) Panel {
 		mark(*v.Always, "always ")
 	}
 	return p
+}
+
+// sideName is what a side is called in a drawing up to a volume: its quote, or where several of one medium take turns
+// at being the cheapest, what they have in common.
+func sideName(v *byvolume.Volume, w byvolume.Winner, reach float64) string {
+	side, all := v.Left, "cheapest bags of "
+	if w == byvolume.Right {
+		side, all = v.Right, "cheapest bulk of "
+	}
+	if v.Medium == nil {
+		return side.Name
+	}
+	from := 0.0
+	for _, t := range v.Treads(w) {
+		if from < reach && t.Quote.Name != side.Name {
+			return all + v.Medium.Name
+		}
+		from = float64(t.UpTo)
+	}
+	return side.Name
 }
