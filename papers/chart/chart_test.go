@@ -58,10 +58,10 @@ func TestPanelsSayInWordsWhatTheyShow(t *testing.T) {
 
 // A curve of which one quote after another is the cheapest is not called by the name of one of them.
 //
-//	up to 100 L the small heap for 20, above it the large one for 30 while the bags cost 15 for each 50 L
+//	up to 100 L the small heap for 20, above it the large one for 30, which seven bags of 50 L for 5 each cost more than
 func TestCurveOfSeveralQuotes(t *testing.T) {
 	job := jobtest.Files{
-		Quotes: "quote,supplier,medium,form,pack,price,max_qty\nbag,Aldermoor,grit,bag,50 L,15.00,\nsmall,Brackwell,grit,bulk,100 L,20.00,1\nlarge,Carrow,grit,bulk,400 L,30.00,\n",
+		Quotes: "quote,supplier,medium,form,pack,price,max_qty\nbag,Aldermoor,grit,bag,50 L,5.00,\nsmall,Brackwell,grit,bulk,100 L,20.00,1\nlarge,Carrow,grit,bulk,400 L,30.00,\n",
 		Beds:   "bed,volume\none,400 L\n", Media: jobtest.PlainMedia,
 	}.Job(t)
 	v, err := byvolume.OfMedium(job, byvolume.SoldBothWays(job, suitability.New(job))[0], "", 800)

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/jedib0t/go-pretty/v6/text"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
@@ -91,13 +92,16 @@ func (t plainTicks) Ticks(low, high float64) []plot.Tick {
 	return list
 }
 
+// titleSigns is about how many signs of a title have room in a line.
+const titleSigns = 64
+
 // grey is the colour of what is not the answer: today's line and the grid.
 var grey = color.Gray{Y: 110}
 
 func (p Panel) plot() (*plot.Plot, error) {
 	out := plot.New()
 	out.BackgroundColor = color.White
-	out.Title.Text = p.Title
+	out.Title.Text = text.WrapSoft(p.Title, titleSigns)
 	out.X.Label.Text, out.Y.Label.Text = p.XWords, p.YWords
 	for _, st := range []*font.Font{&out.Title.TextStyle.Font, &out.X.Label.TextStyle.Font, &out.Y.Label.TextStyle.Font, &out.X.Tick.Label.Font, &out.Y.Tick.Label.Font, &out.Legend.TextStyle.Font} {
 		st.Typeface, st.Variant = "Liberation", "Sans"

@@ -247,7 +247,8 @@ const signMM = 1.38
 func fitsIn(s string, width float64) bool { return len([]rune(s)) <= int(width/signMM) }
 
 // folded are the words about frames in lines that fit: one too long goes without "table",
-// and then with what the frame carries in a line of its own, so that no figure is cut.
+// and then with what the frame carries in a line of its own, so that no figure is cut; nor is
+// what is said of a limit behind a weight.
 func folded(list []string, width float64) []string {
 	var out []string
 	for _, words := range list {
@@ -255,11 +256,15 @@ func folded(list []string, width float64) []string {
 			words = strings.TrimPrefix(words, "table ")
 		}
 		name, figures, two := strings.Cut(words, ": ")
-		if fitsIn(words, width) || !two {
+		weight, rest, parts := strings.Cut(words, ", ")
+		switch {
+		case fitsIn(words, width) || !two && !parts:
 			out = append(out, words)
-			continue
+		case two:
+			out = append(out, clip(name+":", width), figures)
+		default:
+			out = append(out, weight+",", rest) // "3751 lb flooded, no limit given"
 		}
-		out = append(out, clip(name+":", width), figures)
 	}
 	return out
 }
