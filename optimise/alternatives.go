@@ -115,16 +115,26 @@ func compared(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) 
 
 // AtOtherWeights is the job planned with frames held to usual weights, or to heavy stone
 // where it holds them to usual weights: what holding them to heavy stone costs is the
-// difference. nil where the job has no limit.
+// difference. nil where the job has no limit. How sure a job asks to be is not looked at,
+// see risk.AtOtherWeights.
 func AtOtherWeights(ctx context.Context, job *quotes.Job, opt Options) (*Plan, error) {
-	if !slices.ContainsFunc(job.Beds, func(b *quotes.Bed) bool { return b.Limit != nil }) {
+	other := OtherWeights(job)
+	if other == nil {
 		return nil, nil
+	}
+	return compared(ctx, other, opt)
+}
+
+// OtherWeights is the job that [AtOtherWeights] plans; nil where the job has no limit.
+func OtherWeights(job *quotes.Job) *quotes.Job {
+	if !slices.ContainsFunc(job.Beds, func(b *quotes.Bed) bool { return b.Limit != nil }) {
+		return nil
 	}
 	other := *job
 	if other.Settings.Weights = quotes.UsualWeights; job.Settings.Weights == quotes.UsualWeights {
 		other.Settings.Weights = quotes.HeavyWeights
 	}
-	return compared(ctx, &other, opt)
+	return &other
 }
 
 // ExportModel is the job's model as data. Plain, every quote, layer and rule

@@ -39,21 +39,15 @@ type Assessor struct {
 
 // NewAssessor readies the question for a job. Close it.
 func NewAssessor(job *quotes.Job) (*Assessor, error) {
-	free := *job
+	free := bare(job)
 	free.Settings.LayerMix, free.Settings.LeastShare = quotes.AnyMix, 0
 	free.Settings.Extra = units.Decimal{}
-	free.Quotes = make([]*quotes.Quote, len(job.Quotes))
-	for i, q := range job.Quotes {
-		c := *q
-		c.CountOn = 0
-		free.Quotes[i] = &c
-	}
-	prog := model.Build(model.NewInstance(&free, suitability.New(&free), false), model.Options{})
+	prog := model.Build(model.NewInstance(free, suitability.New(free), false), model.Options{})
 	sites, err := propose.Shortages(prog)
 	if err != nil {
 		return nil, fmt.Errorf("preparing to see how sure a purchase is: %w", err)
 	}
-	return &Assessor{job: &free, sites: sites, known: map[drawn][]float64{}, sure: map[string]float64{}}, nil
+	return &Assessor{job: free, sites: sites, known: map[drawn][]float64{}, sure: map[string]float64{}}, nil
 }
 
 // Close frees what the assessor holds.

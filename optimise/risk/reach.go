@@ -126,6 +126,25 @@ func Plan(ctx context.Context, job *quotes.Job, opt optimise.Options) (*Reached,
 	return r, err
 }
 
+// AtOtherWeights is [optimise.AtOtherWeights] for a job whose quotes may be counted on for less than they usually place:
+// where the job asks for a sureness, the other plan is found for it anew, as what makes one purchase surer than another
+// hangs on what is in it.
+func AtOtherWeights(ctx context.Context, job *quotes.Job, opt optimise.Options) (*optimise.Plan, error) {
+	other := optimise.OtherWeights(job)
+	if other == nil || job.Settings.Sure <= 0 {
+		return optimise.AtOtherWeights(ctx, job, opt)
+	}
+	other.Settings.Budget = nil
+	r, err := Plan(ctx, bare(other), opt)
+	if errors.Is(err, optimise.ErrNoPurchase) {
+		return &optimise.Plan{Job: other, Status: optimise.TimeLimit}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return r.Plan, nil
+}
+
 // conclude says of a purchase that is not as sure as asked whether that is all there
 // is or all that there was time for.
 func conclude(r *Reached, job *quotes.Job, target float64) {

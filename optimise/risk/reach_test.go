@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/internal/randjob"
+	"mediabuy/quotes"
 	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 )
@@ -113,4 +114,27 @@ func TestMoreSurenessNeverCostsLess(t *testing.T) {
 			last = total
 		}
 	}
+}
+
+// At the other weights a surer purchase is looked for anew: the reserve of what was bought says nothing of what was not.
+//
+//	500 L of heavy for 1 a bag of 10 L pass 700 kg at their heavy end, light ones for 3 do not. Heavy ones hold
+//	95-100-105 %: 51.4 bags in nine cases of ten; light ones what they say: 50 bags for 150
+func TestOtherWeightsAsSure(t *testing.T) {
+	job := jobtest.Files{
+		Quotes:   "quote,supplier,medium,pack,price,fill\nheavy,Yard,heavy,10 L,1.00,95-100-105%\nlight,Yard,light,10 L,3.00,100%\n",
+		Beds:     "bed,volume,limit\none,500 L,700 kg\n",
+		Media:    "medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\nheavy,0.9-1.0-1.5,0,0,smooth,none,no,0,0\nlight,0.5,0,0,smooth,none,no,0,0\n",
+		Settings: "sure = 90\nweights = \"usual\"\nunits = { density = \"kg/L\" }\n",
+	}.Job(t)
+	r, err := Plan(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	require.Equal(t, "52", r.Plan.Bill.Total.String())
+	other, err := AtOtherWeights(context.Background(), r.Job, optimise.Options{})
+	require.NoError(t, err)
+	heavy := *job
+	heavy.Settings.Weights = quotes.HeavyWeights
+	want, err := Plan(context.Background(), &heavy, optimise.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, want.Plan.Bill.Total.String(), other.Bill.Total.String())
 }

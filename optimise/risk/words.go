@@ -71,7 +71,7 @@ func MarginWords(plan, other *optimise.Plan, money func(units.Money) string) str
 		return words
 	}
 	about := ""
-	if plan.Status != optimise.Optimal || other.Status != optimise.Optimal {
+	if plan.Status != optimise.Optimal || other.Status != optimise.Optimal || plan.Job.Settings.Sure > 0 { // a surer one is the cheapest found
 		about = "about "
 	}
 	more := plan.Bill.Total.Sub(other.Bill.Total)

@@ -23,7 +23,7 @@ func CompareWays(ctx context.Context, v *show.PlanView, opt optimise.Options) er
 	if errors.Is(v.OthersErr, context.Canceled) {
 		return v.OthersErr
 	}
-	if v.OtherWeights, err = optimise.AtOtherWeights(ctx, v.Reached.Job, opt); err != nil {
+	if v.OtherWeights, err = risk.AtOtherWeights(ctx, v.Reached.Job, opt); err != nil {
 		return err
 	}
 	if v.Plan.Status == optimise.Optimal && v.Tidied.Way == "" {

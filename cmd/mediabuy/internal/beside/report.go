@@ -28,7 +28,7 @@ func Report(ctx context.Context, chosen *risk.Tidied, job *quotes.Job, warnings 
 	if out.Ways, err = waysOf(ctx, chosen, opt); err != nil {
 		return nil, err
 	}
-	if out.OtherWeights, err = optimise.AtOtherWeights(ctx, plan.Job, opt); err != nil {
+	if out.OtherWeights, err = risk.AtOtherWeights(ctx, plan.Job, opt); err != nil {
 		return nil, err
 	}
 	if out.Risk, err = risk.Assessed(ctx, &risk.Reached{Job: chosen.OpenJob(), Plan: plan}, wait.SureLimit(limit, 0)); err != nil {
