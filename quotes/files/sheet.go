@@ -135,6 +135,7 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	if err := s.fill(x, um, cr, g, h, bad); err != nil {
 		return nil, err
 	}
+	x.takeTotal(s)
 	x.numberedComments(g, s.name, len(um.Headers))
 	x.settleMarks(s)
 	return s, nil
