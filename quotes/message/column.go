@@ -38,7 +38,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		found[j] = map[string]int{}
 	}
 	for i, row := range body {
-		if one := r.feeRow(row, heads); one != nil && i > 0 {
+		if one := r.feeRow(row, heads); one != nil && (i > 0 || !slices.ContainsFunc(body, func(row []Range) bool { return !r.fetchRow(row) })) {
 			one.sentence = sentence + i
 			out = append(out, one)
 			continue
@@ -157,6 +157,9 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 				}
 				f.kind, f.unit, f.text, f.why = aLoad, p, p.Text, "what a load holds"
 			}
+		} else if u := r.unitCell(cell); u != nil && u.kind == aPack && looseUnit(u.unit) && !single(u.unit) && truckStart.MatchString(strings.TrimSpace(r.low[row[0].From:c.To])) {
+			fee.kind, fee.why = aLoadFee, "a fee for each load"
+			f.kind, f.unit, f.text, f.why = aLoad, u.unit, u.text, "what a load holds"
 		} else if n, why := r.number(low); heads[j].column == countHeading && why == "" && n.value.Cmp(oneUnit) > 0 && fee.kind == aDelivery {
 			fee.kind, fee.why = aLoadFee, "a fee for each of several loads"
 		} else if low == "" {

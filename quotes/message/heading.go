@@ -30,7 +30,7 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `)?` + unitToo +
+	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `|` + sp + `\+)?` + unitToo +
 		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?$`)
 	// up to 9 bags; under 10 m3
 	uptoHeading = pattern(`(?:prices? )?(?:(?:up to|max\.?) |(?P<less>under |below |less than |<` + sp + `))(?P<n>` + plainNumber + `)` + unitAfterCount + `$`)
@@ -83,7 +83,9 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 				if opens := strings.HasPrefix(low, "bulk") || strings.HasPrefix(low, "loose"); opens && p.Form != "sack" {
 					p.Form = "bulk"
 				}
-				if out[j].column == "breaks" && p.Form == "" {
+				if out[j].column == "breaks" && p.Form == "" && (looseUnit(p) || !slices.ContainsFunc(out, func(h *heading) bool {
+					return h.column == "price" && h.from.text == "" && looseUnit(h.unit) // 20 kg, beside a price per tonne
+				})) {
 					continue // 10 yd
 				}
 				before = append(before, *out[j])

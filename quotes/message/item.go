@@ -161,6 +161,9 @@ func (r *reading) give(f *fact, it *item) {
 
 // open begins an item, which takes what was said before any medium.
 func (r *reading) open(it *item, c *clause) *item {
+	if before := r.pendFrom; it.row < 0 && len(r.pending) > 0 && c != before && c.sentence != before.sentence && holdPrice(r.pending) && holdPrice(c.facts) {
+		r.open(&item{row: -1}, before) // of something that was not made out
+	}
 	it.section = len(r.sections) - 1
 	r.items = append(r.items, it)
 	r.now = it
@@ -174,6 +177,11 @@ func (r *reading) open(it *item, c *clause) *item {
 	}
 	r.pending = nil
 	return it
+}
+
+// holdPrice says whether a price that was made out is among facts.
+func holdPrice(facts []*fact) bool {
+	return slices.ContainsFunc(facts, func(f *fact) bool { return f.kind == aPrice && f.unclear == "" })
 }
 
 // name is what the item is called in reasons.

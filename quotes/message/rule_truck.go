@@ -55,7 +55,7 @@ func truckRules() []rule {
 		{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
 		// delivery £40 for up to 4 bags, £65 for up to 10
 		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
-		{pattern(holding + `(?:(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)| max(?:imum)?\b\.? (?:a|per|each|to a|for each) load)\b`), loadHolds},
+		{pattern(holding + `(?:(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)| (?:to|on) (?:a|the|each) load| max(?:imum)?\b\.? (?:a|per|each|to a|for each) load)\b`), loadHolds},
 		// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 		{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 		// the truck is $95, it's a ten yard box
@@ -211,6 +211,8 @@ func (r *reading) trucks() {
 					priced, goods = priced || f.kind == aPrice, goods && f.kind == aPrice && f.unit.Text == ""
 				case f.kind == aLoad:
 					holds = append(holds, f)
+				case f.kind == aSupplier && f.general:
+					priced, goods = false, false
 				}
 				fee = fee || f.kind.isFee() && f.kind != aLoad
 			}
@@ -224,7 +226,7 @@ func (r *reading) trucks() {
 				f.drop(besideDelivery)
 			case goods && !bringing && feeSaid.MatchString(said):
 				f.drop(loadOrBring)
-			case bringing && f.unit.Text != "":
+			case f.unit.Text != "" && (bringing || goods && toLoad.MatchString(r.low[f.To:min(len(r.low), f.To+window)])):
 				f.loads = []truck{{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}}
 				if f.unit.Amount.IsMass {
 					f.loads[0].column, f.loads[0].size = "load_weight", -f.unit.Size()
@@ -247,6 +249,7 @@ func (r *reading) trucks() {
 func (r *reading) pairLoads(sec *section, rows []*draft) {
 	var fees, holds []*fact
 	turns, unmade := true, false
+	slices.SortStableFunc(sec.facts, func(a, b *fact) int { return cmp.Compare(a.From, b.From) }) // what was a pack first came last
 	if i := slices.IndexFunc(sec.facts, func(f *fact) bool { return f.kind == aLoadFee && f.counted.Form == "pallet" && f.unclear == "" }); i >= 0 {
 		r.perPallet(sec, sec.facts[i])
 	}
@@ -361,6 +364,7 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 const unknownPallet = "a fee for each pallet, and how much goes on one is not said"
 
 var (
+	toLoad      = pattern(` (?:to|on) (?:the|a|each) load\b`)
 	feeSaid     = compile(`\b(?:fees?|charges?)\b`)
 	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
 	miles       = compile(`\b(?:miles?|km)\b`)

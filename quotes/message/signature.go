@@ -101,7 +101,7 @@ func (s *scanner) signed(from, to int, second bool) bool {
 	}
 	take := func(idx []int, group int) bool {
 		begin := from + idx[2*group]
-		if group == 2 && idx[2] >= 0 && hasCompanyWord(line[idx[2]:idx[3]]) { // "Hydro Barn of Cobb Flat", "Beck Yard, 14 Mill Rd"
+		if group == 2 && idx[2] >= 0 && (hasCompanyWord(line[idx[2]:idx[3]]) || firms.Titled.MatchString(firstWord(lower(line[idx[4]:idx[5]])))) { // "Hydro Barn of Cobb Flat", "Beck Yard, 14 Mill Rd", "Beck, Frau Pell"
 			group, second = 1, true
 			begin = from + idx[2]
 			if strings.Contains(line[idx[3]:idx[4]], "of") {

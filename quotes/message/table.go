@@ -247,7 +247,7 @@ var (
 	twoDigits = compile(`^\d\d(?:\D|$)`)
 	// an amount that goes on behind its cents, and no cell of its own: "14,90 EUR", "14,90; from 36", "12,40 each"
 	numberEnd = compile(`(?:^|[^\d.,/-])\d{1,4}$`)
-	centsOf   = compile(`^\d\d(?:[ \t]*(?:€|;|(?:eur|euros?|chf|kr|dkk|sek|nok|pln|czk|zł)\b)|` + eachWord + `|[ \t]*(?:/|\b(?:je|pro|per|ab|pr)\b))`)
+	centsOf   = compile(`^\d\d(?:[ \t]*(?:€|;|[ \t]\d|(?:eur|euros?|chf|kr|dkk|sek|nok|pln|czk|zł)\b)|` + eachWord + `|[ \t]*(?:/|\b(?:je|pro|per|ab|pr)\b))`)
 )
 
 // plainRows says whether every row holds a medium and one column is amounts throughout.

@@ -86,6 +86,16 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet | Each on a pallet\nLava | 40 lb | $9.00 | 50 | $8.10\nPumice | 1 cu ft | $15.00 | 40 | $13.50": {
 			{"price": "$9.00", "breaks": "50: $8.10"}, {"price": "$15.00", "breaks": "40: $13.50"}},
 		"Low Ford Quarry\nItem | Bag | Each | Bags per pallet\nLava | 40 lb | $9.00 | 50\nPumice | 1 cu ft | $15.00 | 40": {{"price": "$9.00", "breaks": ""}, {"price": "$15.00"}},
+		// ranges with a plus apart, packs beside a price by weight, and amounts that are no cells at their commas
+		"Low Ford Quarry\nLoose, per m3\n             1-4 m3    5-11 m3    12 m3 +\nLava 8-16 mm      88,00      84,00      79,50\nPumice 4-8 mm    101,00      97,50      92,00": {
+			{"pack": "1 m3", "price": "88.00", "breaks": "5: 84.00; 12: 79.50"}, {"price": "101.00", "breaks": "5: 97.50; 12: 92.00"}},
+		"Low Ford Quarry\n                  25 kg     750 kg     per tonne\nLava 8/16 mm      $4.10     $69.00        $58.00": {
+			{"pack": "25 kg", "price": "$4.10"}, {"pack": "750 kg", "price": "$69.00"}, {"pack": "1 tonne", "price": "$58.00"}},
+		// trucks in a table of their own, and in turns with what they hold
+		"Low Ford Quarry\nLava 3/8 in $44 per ton\n\nHauling, per trip\n  Truck         Holds       Rate\n  Tandem        13 tons     $90\n  Tri-axle      20 tons     $125": {
+			{"pack": "1 ton", "price": "$44", "load_fee": "$90", "load_weight": "13 tons"}},
+		"Low Ford Quarry: lava 3/8 in is $44 per ton. We deliver by the big artic, 24 tons a load, for $230 a load, or by the little six wheeler, 9 tons a load, for $110 a load.": {
+			{"load_fee": "$230", "load_weight": "24 tons"}},
 		// sizes that read in two ways are asked
 		"Low Ford Quarry\nItem | Size | $/ton\nLava | 1-1/2\" | 14.00\nPumice | 3/4\" | 18.00": {{"size": ""}, {"size": "3/4 in"}},
 		// lines without headings

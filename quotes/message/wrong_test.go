@@ -97,6 +97,9 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a truck behind a price", "pumice 114, $75 truck", "price", []string{}},
 		{"a pallet's price behind a stroke", "marble chips 0.5 cu ft $7.49 each / $419.44 per pallet of 64", "breaks", []string{""}},
 		{"the size of another price", "basalt chips: $52/ton. Sorry about that, the 56 is for the 1/2 inch.", "size", []string{""}},
+		{"the size of the next price", "So for the hydro marbles: sack of 100 L $19.50. Pumice 8-16 mm in sack of 33 L $9.90.", "size", []string{"", "8-16 mm"}},
+		{"a person with a title behind the firm", "Lava 8/16 mm: 41 € per ton\n\nGreetings\nKiesgrund Almersbach, Frau Tammen", "supplier", []string{"Kiesgrund Almersbach"}},
+		{"persons behind numbered firms", "Rang round. Lou\n\n1) Otter Rock & Mulch (Gary)\n   Lava $97/yd. 7% tax added.\n\n2) Pond Lane Hydro (girl at the desk)\n   Perlite 4 cu ft bag $34.00. Tax is included.", "tax", []string{"7%", ""}},
 		{"somebody else's", "coir block 5 kg £8.25. I see the garden centre has them at £6.99 but those are 4 kg.", "price", []string{"£8.25"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

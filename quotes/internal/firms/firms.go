@@ -114,4 +114,4 @@ func Same(a, b string) bool {
 var NotPersons = wordlist.Set("ships shipping ship pickup pick collect collection dispatched despatched delivered delivery imported sourced quarried made open located based available prices priced price only free direct sent freight transport come collect load stop head drive swing sign drop order look")
 
 // Titled is the first word of a person's name with a title in front, in small letters: a firm has one only with a word for a firm behind it.
-var Titled = lazy.Compile(`^(?:mrs?|ms|miss|mx|dr|messrs|herr|frau|madame?|sir)\.?$`)
+var Titled = lazy.Compile(`^(?:mrs?|ms|miss|mx|dr|messrs|herr|frau|madame?|mme|monsieur|sig(?:nor[ae]?|ra)?|señora?|sra?|fru|sir)\.?$`)

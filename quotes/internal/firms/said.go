@@ -36,7 +36,7 @@ var (
 	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
 	// quote 1 - Anvil Creek; and the number alone, "2) Anvil Creek Stone", which needs more to be one
-	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)[ \t]*:?[ \t]*\r?$`)
+	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)(?:[ \t]*\([\pL .,'’-]+\))?[ \t]*:?[ \t]*\r?$`)
 	SupplierWord  = lazy.Compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
 	SupplierLine  = lazy.Compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + CompanyName + `)`)
 	// NameWants is a name right in front of an amount, with a word for selling between or not.
