@@ -41,7 +41,7 @@ func (r *reading) sentenceEnd(i int) int {
 func (r *reading) groupAt(i, to int) *group {
 	first := r.all[i].first()
 	line := strings.TrimSpace(r.text[first:r.lineEnd(first)])
-	if to == len(r.all) || !r.all[to].line || r.all[to].row >= 0 || !r.opensMediumLine(to) || !r.all[i].line && !strings.HasSuffix(line, ":") {
+	if to == len(r.all) || !r.all[to].line || r.all[to].row >= 0 || !r.opensMediumLine(to) || !r.all[i].line && !strings.HasSuffix(line, ":") && !r.behindName(i) {
 		return nil
 	}
 	g := &group{}
@@ -92,6 +92,11 @@ func (r *reading) groupAt(i, to int) *group {
 		g.To = g.From + gap[0]
 	}
 	return g
+}
+
+// behindName says whether nothing but the name of the supplier stands before clause i in its line: "Dry Fork Stone, all in 40 lb bags".
+func (r *reading) behindName(i int) bool {
+	return i > 0 && len(r.all[i-1].tokens) == 0 && len(r.all[i-1].facts) == 1 && r.all[i-1].facts[0].kind == aSupplier && !strings.Contains(r.text[r.all[i-1].From:r.all[i].first()], "\n")
 }
 
 // headingSign makes a heading of a line: a colon behind it, or large letters alone in front of a comma, a bracket or a dash.

@@ -68,6 +68,11 @@ func (s *scanner) headings(row []Range) []*heading {
 	}
 	unbroken(out)
 	pricesOf(out)
+	for _, h := range out { // a least in tonnes is a number of packs where the price is for a tonne
+		if of, _ := s.holding("1", h.suffix, ""); oneOf(h.column, "min_qty", "max_qty") && h.suffix != "" && !slices.ContainsFunc(out, func(o *heading) bool { return o.column == "price" && o.unit.Text == of.Text }) {
+			h.unclear = "it counts in one unit, and what is priced is not said to be one of it"
+		}
+	}
 	return out
 }
 
@@ -147,12 +152,17 @@ func unbroken(row []*heading) {
 // headingOf reads a heading cell.
 func (s *scanner) headingOf(c Range) *heading {
 	low := s.low[c.From:c.To]
+	low = low[:len(low)-len(taxTail.FindString(low))]
 	h := &heading{why: "its heading is " + squeeze(s.text[c.From:c.To])}
 	t := strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "$", " ", "€", " ", "£", " ", ":", " ").Replace(low)
 	if h.column = headingWords[squeeze(t)]; h.column != "" {
 		return h
 	}
 	if h.column = headingWords[squeeze(codeInHead.ReplaceAllString(t, " "))]; h.column != "" { // Amount EUR
+		return h
+	}
+	if idx := countHeads.FindStringSubmatch(low); idx != nil && oneOf(headingWords[idx[1]], "min_qty", "max_qty") {
+		h.column, h.suffix = headingWords[idx[1]], idx[2]
 		return h
 	}
 	if u := squeeze(t); oneOf(u, "mm", "in", "inch", "l", "lt", "ltr", "litres", "liters", "kg", "lb", "lbs", "cf", "cu ft") {
@@ -249,6 +259,12 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	}
 	return f
 }
+
+// taxTail ends a heading with whether tax is in its prices; countHeads is one of numbers that count a unit: "Min (t)".
+var (
+	taxTail    = compile(`[ ,]+[(]?(?:ex|excl|exclusive of|excluding|without|before|plus|inc|incl|including|with)\b\.?[ ]?` + taxName + `[)]?$`)
+	countHeads = pattern(`([\pL ]+?)[ ,]*\(?(?:in )?` + sp + `(` + anyUnit + `)\)?$`)
+)
 
 // codeInHead is a currency's code beside the words of a heading.
 var codeInHead = compile(`\b(?:eur|usd|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk)\b`)

@@ -13,7 +13,7 @@ import (
 var (
 	onDayWrote  = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	fromLine    = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
-	headingLine = compile(`(?mi)^(?:(?:to|cc|date|sent|subject|re|fwd?|reply-to|attn):[^\n]*|(?:customer|client|buyer|quot(?:e|ation) for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
+	headingLine = compile(`(?mi)^(?:(?:cc|date|sent|subject|re|fwd?|reply-to):[^\n]*|(?:to|attn):(?: {0,2}[^\n ])* *|(?:customer|client|buyer|quot(?:e|ation) for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:to|attn|customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
 	// Ms. Tran: as a letter to her begins
 	salutation   = compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
 	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)

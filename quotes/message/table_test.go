@@ -91,6 +91,11 @@ func TestPriceLists(t *testing.T) {
 			{"pack": "1 m3", "price": "88.00", "breaks": "5: 84.00; 12: 79.50"}, {"price": "101.00", "breaks": "5: 97.50; 12: 92.00"}},
 		"Low Ford Quarry\n                  25 kg     750 kg     per tonne\nLava 8/16 mm      $4.10     $69.00        $58.00": {
 			{"pack": "25 kg", "price": "$4.10"}, {"pack": "750 kg", "price": "$69.00"}, {"pack": "1 tonne", "price": "$58.00"}},
+		// what heads a column beside its tax and its unit, and what counts another unit than the one that is priced
+		"Low Ford Quarry\nItem           Size       Min (t)    £/t ex VAT\nLava           8-16 mm          4         31.50":       {{"pack": "1 t", "price": "31.50", "min_qty": "4"}},
+		"Low Ford Quarry\nItem           Size       Min (t)    $/yd plus tax\nLava           8-16 mm          4         31.50":    {{"pack": "1 yd3", "price": "31.50", "min_qty": ""}},
+		"Dry Fork Stone, bagged stone, 40 lb bags\n\nLava, 3/8\"        $7.10\nPea gravel, 1/2\"  $4.90":                          {{"pack": "40 lb"}, {"pack": "40 lb", "price": "$4.90"}},
+		"Low Ford Quarry\nTo: Otter Growers          Date: May 2, 2026\nAttn: J. Pell              Good for 30 days\nLava $82/yd": {{"valid_until": "2026-06-01"}},
 		// trucks in a table of their own, and in turns with what they hold
 		"Low Ford Quarry\nLava 3/8 in $44 per ton\n\nHauling, per trip\n  Truck         Holds       Rate\n  Tandem        13 tons     $90\n  Tri-axle      20 tons     $125": {
 			{"pack": "1 ton", "price": "$44", "load_fee": "$90", "load_weight": "13 tons"}},
