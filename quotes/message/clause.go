@@ -338,7 +338,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
 		}
-		if found = word(d); !found && slices.ContainsFunc(d.tokens, func(t token) bool { return t.number }) {
+		if found = word(d) || slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }); !found && slices.ContainsFunc(d.tokens, func(t token) bool { return t.number }) {
 			rated = true
 		}
 	}
@@ -347,6 +347,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		return
 	}
 	for _, d := range slices.Backward(before) {
+		rated = rated || d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck })
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
 			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
 		}
@@ -363,6 +364,9 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 	for _, f := range c.facts {
 		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.Text == "") {
 			f.drop(besideDelivery)
+		}
+		if f.why == overReason { // it is no price from some packs on: "£80 over 6 tonnes"
+			f.ask = nil
 		}
 	}
 }

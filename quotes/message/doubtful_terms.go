@@ -131,6 +131,3 @@ var notAmounts = pattern(`(?:` + anyUnit + `|` + packForm + `|%|miles?|mi|km|day
 
 // brings is a word for bringing goods.
 var brings = compile(`\b(?:` + bringWords + `|carriage|lorry|tempo|shipping|sending|courier)\b`)
-
-// bringWords are the words for it that every list of them holds.
-const bringWords = deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|run|ships?|cartage`

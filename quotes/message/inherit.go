@@ -133,8 +133,6 @@ func (s *scanner) inColour(p int) *fact {
 	return &fact{kind: aMedium, Range: Range{from, to}, medium: s.lastMedium, text: s.text[from:to], base: &base, why: "its colour, of the medium " + s.lastMedium.Name + " named before"}
 }
 
-const anyColour = `(?:red|black|white|grey|gray|brown|tan|green)`
-
 var (
 	colourFirst = compile(`^ (?:in|for) (?:the )?` + anyColour + `[,;][ \t]*(?:and[ \t]+)?$`)
 	colourThen  = pattern(amountPattern("m") + ` (?:in|for) (?:the )?(?P<colour>` + anyColour + `)\b`)

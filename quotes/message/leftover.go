@@ -56,7 +56,7 @@ func (r *reading) askTermsLeft(rows []*draft) {
 var settled = []string{
 	"it is a sum or a part of one and no price of a pack", "an amount of tax, and no price of goods", "a length that is no grain size", "no loose medium weighs that",
 	"what it makes or weighs, and not what a pack holds", "until then somebody or something is away, and no price holds", "it is added to a price",
-	"no grain for beds is as large as that", taxOnPart,
+	"no grain for beds is as large as that", taxOnPart, onCards,
 }
 
 // left is the text with a zero for each byte that needs no question.

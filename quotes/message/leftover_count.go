@@ -55,7 +55,11 @@ func (l *leftovers) counts() {
 				if strings.HasPrefix(m.text("part"), "quarter") {
 					question, step = "is it sold in steps of a quarter of a pack?", "0.25"
 				}
-				l.putNumber(question, "step", step, m, l.counted(all, unit, true))
+				of := l.counted(all, unit, true)
+				if len(of) == 0 { // "in half tonnes, half cubes for the lava"
+					of = l.counted(l.of(s.section), unit, true)
+				}
+				l.putNumber(question, "step", step, m, of)
 			}
 		}
 		for _, m := range l.find(leastSold, s.From, s.To) {
@@ -255,12 +259,7 @@ func (l *leftovers) taxes() {
 			if f.kind != anUnclear || !oneOf(f.why, taxPerhapsFee, taxNonePerhaps) || c.poison != "" || len(rows) == 0 {
 				continue
 			}
-			var ways []*draft
-			for _, d := range l.ways {
-				if sameCells(d.cells["supplier"], rows[0].cells["supplier"]) {
-					ways = append(ways, d)
-				}
-			}
+			ways := slices.DeleteFunc(slices.Clone(l.ways), func(d *draft) bool { return !sameCells(d.cells["supplier"], rows[0].cells["supplier"]) })
 			all := []reply{l.cell("all of it", "tax", noneAdded, slices.Concat(rows, ways))}
 			if len(ways) > 0 && f.why == taxPerhapsFee {
 				all = append(all, l.cell("delivery alone", "tax", noneAdded, ways))

@@ -14,9 +14,6 @@ var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|tr
 // roomWord is a word for how much goes on something.
 var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
 
-// looseAmount is an amount of money whose sign does not stand in front of the number behind it: "x 10 £20".
-const looseAmount = `(?:(?P<mpre>` + signBefore + `)` + sp + `)?(?P<m>` + plainNumber + `)(?:` + sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b))?`
-
 // looseSum is any amount, looseRoom any quantity of what is carried.
 var (
 	looseSum  = compile(looseAmount)
@@ -87,10 +84,18 @@ func (l *leftovers) loads() {
 		sums = slices.DeleteFunc(sums, func(s charge) bool {
 			return slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
 		})
+		if len(sums) == 2 && slices.ContainsFunc(sec.facts, func(f *fact) bool {
+			return f.kind == aSurcharge && f.From <= sums[1].From && sums[1].To <= f.To && sums[0].load == loadSaid.MatchString(l.reading.low[f.From:f.To])
+		}) {
+			both := sums[0].money.Add(sums[1].money) // either alone is too little
+			sums[0].text, sums[0].money, sums[0].To = l.lowered(&fact{text: sums[0].text}, both.Decimal()), both, sums[1].To
+			sums = sums[:1]
+		}
 		known, delivered := of, len(rows) > 0 && rows[0].cells["delivery"] != nil
 		if delivered {
 			known = rows
 		}
+		l.restTier(i, rows, of)
 		switch {
 		case len(of) == 1 || delivered:
 			if load := known[0].cells; load["load_fee"] != nil && load["load_volume"] == nil && load["load_weight"] == nil && (len(rooms) == 1 || len(rooms) == 2 && rooms[0].column != rooms[1].column) {
@@ -169,7 +174,7 @@ func (l *leftovers) askFees(section int, rows []*draft, sums, rooms, values []ch
 		replies = []reply{l.way(section, rows, "order_fee", sums[0], values...)}
 	case n == 1 && (len(rooms) < 2 || len(rooms) == 2 && rooms[0].column != rooms[1].column):
 		replies = []reply{l.way(section, rows, "load_fee", sums[0], append(rooms, values...)...)}
-		if len(rooms) < 2 {
+		if len(rooms) < 2 && !sums[0].load {
 			replies = slices.Insert(replies, len(rooms), l.way(section, rows, "order_fee", sums[0], values...))
 		}
 	case n <= maxHolds && len(rooms) < 2:

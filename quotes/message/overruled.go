@@ -55,7 +55,14 @@ var willBefore = compile(`\b(?:will|would|can|could|we|i)(?: \pL+)?[ \t]+$|['’
 func (r *reading) corrected() {
 	r.replaced()
 	for _, at := range correction.FindAllStringIndex(r.low, -1) {
-		sentence := -1
+		sentence, why := -1, "it is corrected behind it"
+		if !slices.ContainsFunc(r.all, func(c *clause) bool {
+			return len(c.media()) == 0 && slices.ContainsFunc(c.facts, func(f *fact) bool {
+				return f.From >= at[0] && f.From < at[1]+window/4 && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aMin))
+			})
+		}) {
+			why = "it is taken back behind it, and no other stands in its place"
+		}
 		if r.redone(at) || willBefore.MatchString(r.low[max(0, at[0]-window/8):at[0]]) {
 			continue
 		}
@@ -65,7 +72,7 @@ func (r *reading) corrected() {
 			}
 			for _, f := range c.facts {
 				if f.To <= at[0] && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aMin)) {
-					f.drop("it is corrected behind it")
+					f.drop(why)
 					sentence = c.sentence
 				}
 			}
@@ -86,7 +93,7 @@ func (r *reading) redone(at []int) bool {
 			}
 		}
 	}
-	if before == nil || behind == nil || before.kind != aPrice || behind.kind != aPrice || behind.From > at[1] || behind.unclear != "" || before.unclear != "" || !near(before.money, behind.money) || !behind.unit.Empty() { // with its unit it says all by itself
+	if before == nil || behind == nil || before.kind != aPrice || behind.kind != aPrice || strings.Trim(r.low[at[1]:max(at[1], behind.From)], " ,:;.–—-") != "" || behind.unclear != "" || before.unclear != "" || !near(before.money, behind.money) || !behind.unit.Empty() { // with its unit it says all by itself
 		return false
 	}
 	if !slices.ContainsFunc(r.all, func(c *clause) bool { return slices.Contains(c.facts, behind) && len(c.media()) == 0 }) {

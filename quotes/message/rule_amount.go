@@ -8,14 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-const unitAfterCount = `(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`
-
-// ofEach says that a number of packs holds for all that is offered.
-const ofEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
-
-// whereStocked is where what is in stock lies.
-const whereStocked = ` (?:in|at) (?:the|this|our|my) (?:place|pile|heap|stockpile|shed|barn|bays?|bins?|store|shop|warehouse|bunker|back|yard|building|stack|lot)\b`
-
 var stocked = compile(`\b(?:left|have|got|are)\b[^.;,]*` + whereStocked)
 
 // amountRules read packs, forms and numbers of packs.

@@ -11,7 +11,10 @@ import (
 func asideRules() []rule {
 	return []rule{
 		{pattern(`<?[\w.+-]+@[\w-]+(?:\.[\w-]+)+>?|(?:https?://|www\.)[^\s,;]+|(?:to|at) (?:lot|unit|plot|house|number) \d{1,4}\b`), always(fact{kind: anAside, why: "an address"})},
-		{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(\d{3}\) ?\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|555-01\d\d)`), always(fact{kind: anAside, why: "a telephone number"})},
+		{pattern(`(?:\+\d{1,3}[ -]?)?(?:\d{3}-\d{3}-\d{4}|\(\d{3}\) ?\d{3}-\d{4}|\(?0\d{2,4}\)?[ -]\d{3,4}[ -]?\d{3,4}|\(\d{3}\) ?\d{4}|555-01\d\d)`), always(fact{kind: anAside, why: "a telephone number"})},
+		{pattern(`(?:(?:payment|our) )?(?:terms?` + sp + `[:=]?` + sp + `)?(?:strictly )?net` + sp1 + `(?:7|10|14|15|20|21|28|30|45|60|90)(?: days?)?\b`), func(s *scanner, m match) (*fact, bool) {
+			return &fact{kind: anAside, why: "days to pay"}, !s.goesOn(m.end())
+		}},
 		{pattern(`(?:tel(?:ephone)?|phone|call|ring|mob(?:ile)?|cell|fax)(?: (?:me|us))?(?: (?:on|at))?[.:]?` + sp + `\+?[\d ()-]{6,20}\d`), phone},
 		{pattern(`(?:your |our )?(?:ref|reference|quote|quotation|order|invoice|enquiry|inquiry|job|account|a/c|estimate)\b\.? ?(?:no\b\.?|number|nr\b\.?|#|ref\b\.?|id)[:. ]*#?[a-z]{0,4}[-/]?\d[\w/-]*|(?:ref|reference|quote|quotation|estimate|invoice|ticket|art(?:icle|\.)?(?: no\.?)?|sku|item no\.?|offerte|angebot) [a-z]{0,3}-?\d{3,}[\w/-]*`), always(fact{kind: anAside, why: "a reference"})},
 		{pattern(`(?:hi|hiya|hello|hey|dear|good (?:morning|afternoon|evening|day)|morning|afternoon)(?: (?:there|all|again|everyone|folks|team|both|sir|madam|or|to you|from [\p{L}]+))*(?: [\p{L}'’]+){0,2}` + sp + `[,!.–—-]`), greeting},
@@ -30,7 +33,9 @@ func asideRules() []rule {
 		{pattern(`(?:(?:just )?to (?:recap|sum up|summari[sz]e|repeat|be clear)|in (?:short|summary|brief|sum)|recap|recapping)` + sp + `[:,–—-]`), always(fact{kind: anAside, why: "what is said again"})},
 		{pattern(`(?:has|have)(?:n['’]t| not) (?:budged|changed|moved|gone up)\b(?: (?:in price|since|yet|a bit|at all))?`), always(fact{kind: anAside, why: "a price that stays"})},
 		{pattern(`(?:on account of|because of|due to|owing to|thanks to|what with) (?:(?:the|our|higher|rising|ocean|sea|inbound|import) )*(?:freight|shipping|fuel|diesel|transport|energy|tariffs?|drought|weather|costs?)(?: (?:costs?|prices?|charges?|rates?))?\b`), always(fact{kind: anAside, why: "the reason for a price"})},
-		{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), always(fact{kind: anAside, why: "there is plenty, which sets no limit"})},
+		{pattern(`(?:plenty|lots|loads|good stocks?|heaps)(?: of (?:it|them|stock|both|all))?(?: (?:in stock|available|left|on hand|here))?`), func(s *scanner, m match) (*fact, bool) {
+			return &fact{kind: anAside, why: "there is plenty, which sets no limit"}, m.low[:m.idx[1]] != "loads" || wordLength(s.after(m.end())) == 0 // "loads in half yards"
+		}},
 		{pattern(`(?:our |the )?(?:price ?list|prices|quotation|quote)(?: for| of)?(?: (?:spring|summer|autumn|fall|winter|` + days.Month + `))? 20\d\d\b`), always(fact{kind: anAside, why: "the year of a price list"})},
 		{pattern(`(?:(?:all |our |the )?(?:prices?|offers?|quotes?|rates?|stock)(?: (?:is|are))? )?(?:while (?:stocks?|supplies|it|they) lasts?|subject to (?:availability|stock|change|prior sale)(?: without (?:prior )?notice)?)`), always(fact{kind: anAside, why: "what every offer is subject to"})},
 		{pattern(`(?:customers (?:also|who)|you (?:may|might) also|people also|related (?:products|items)|recently viewed|frequently bought)[^\n]*`), always(fact{kind: anAside, why: "what else a shop would sell"})},

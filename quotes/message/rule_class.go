@@ -4,18 +4,7 @@ import (
 	"strings"
 )
 
-// classWord is a word for all packs of one form: the many, and not one of them, "15 for a bag".
-const classWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|totes|sacks|bagged|bags|bag orders|bulk|loose|tipped)`
-
-// classBrought is one pack for all, in front of a word for delivery: "bag delivery $20".
-const classBrought = `(?:bulk[ -]bag|big[ -]bag|bag|sack|tote)[ -]` + fetching
-
 var broughtEnd = compile(`[ -]` + fetching + `$`)
-
-const (
-	classTail = `(?: (?:goods|orders?|deliver(?:y|ies)|material|stuff|only))*`
-	classThen = sp + `(?:[,;]|[,;]? ?(?:and|but)\b)?` + sp
-)
 
 // forClasses is "15 for bags, 90 for loose", classesAt "bags 15, loose 90".
 var (

@@ -14,13 +14,6 @@ var months = set(strings.ReplaceAll(days.Months+"|"+days.ShortMonths, "|", " "))
 // monthBefore is a month in front of a number.
 var monthBefore = compile(`\b(?:` + days.Months + `|` + days.ShortMonths + `)\.?[ \t]+$`)
 
-// untilWord and fromWord say what a day is: the last of an offer, or the one on which goods are there.
-const (
-	untilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
-	fromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
-	dayWord   = `(?:` + sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + sp + `(?:the )?`
-)
-
 func dateRules() []rule {
 	return []rule{
 		{pattern(untilWord + dayWord + days.Written), day(aValid, "the last day of the offer")},
@@ -29,6 +22,8 @@ func dateRules() []rule {
 		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 		{pattern(days.Written), loneDay},
 		{pattern(untilWord + `(?: for:?)? (?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?: the date of)?` + dayWord + days.Written + `)?`), counted},
+		// lead time 10 working days
+		{pattern(`(?:(?:our |the |current )*(?:lead[ -]?times?|turn ?around(?: time)?|delivery times?)(?: is| of|:|=)*|(?:ready|available|dispatched|despatched) (?:in|within))(?P<lead>` + sp1 + `)(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<n>\d+|` + written + `)[ -](?P<work>(?:working|business|week) ?)?(?:(?P<week>weeks?)|days?)\b(?: from (?:the |your |receipt of )*order)?`), counted},
 		// this proposal may be accepted within 45 days of its date
 		{pattern(`(?:(?:this |the |our )?(?:offer|quote|quotation|proposal|estimate|bid|prices?) )?(?:may|can|must|should|is to|has to|to) be (?:accepted|taken up)(?: by you| in writing)? (?:within|in|inside)` + sp1 + `(?P<n>\d+|` + written + `)` + sp1 + `(?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:of|from|after) (?:its|this|the|the above)(?: date)?\b(?: (?:above|of this (?:quote|offer|letter|proposal)))?)?`), counted},
 		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
@@ -92,7 +87,8 @@ func counted(s *scanner, m match) (*fact, bool) {
 			return unclearFact(why)
 		}
 		from = start[0].Day
-	case one:
+	case m.has("lead") && (stated.IsZero() || stated.After(from)): // the last day of the offer
+	case one || m.has("lead"):
 		from = stated
 	case !stated.IsZero():
 		return unclearFact(why)
@@ -102,11 +98,17 @@ func counted(s *scanner, m match) (*fact, bool) {
 	if bad != "" || days <= 0 || from.IsZero() {
 		return unclearFact(why)
 	}
+	if w := (int(from.Weekday()) + 6) % 7; m.has("work") { // five of them are a week
+		days += 2*((days+min(w, 4))/5) - max(0, w-4)
+	}
 	text := from.AddDate(0, 0, days).Format(time.DateOnly)
 	if m.has("week") {
 		text = from.AddDate(0, 0, 7*days).Format(time.DateOnly)
 	} else if m.has("month") {
 		text = from.AddDate(0, days, 0).Format(time.DateOnly)
+	}
+	if m.has("lead") {
+		return s.perhaps(&fact{kind: aReady, text: text, why: "the day from which it can be had"}, Range{m.at, m.end()}, why, "is it counted from "+from.Format(time.DateOnly)+"?", text), true
 	}
 	if told {
 		return &fact{kind: aValid, text: text, why: "the last day of the offer, counted from the day beside it"}, true

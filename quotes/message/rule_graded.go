@@ -2,9 +2,6 @@ package message
 
 import "strings"
 
-// beyondWord is what makes the price behind it that of the packs beyond a number alone.
-const beyondWord = `(?:and |but )?(?:only )?(?:from (?:the )?(?P<nth>\d{1,3})(?:st|nd|rd|th)(?: (?:one|` + packForm + `|` + anyUnit + `))? on(?:wards?)?|(?:the (?:` + anyUnit + `|` + packForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + packForm + `|` + anyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|only|just|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + sp + `[:,=@]?` + sp + ``
-
 // gradedPrice is a price for the first packs, if it says so, and another for those beyond.
 func gradedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, graded: true, why: "a price for the packs beyond a number alone"}

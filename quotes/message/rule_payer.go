@@ -2,9 +2,6 @@ package message
 
 import "strings"
 
-// payerWord is who pays a price, or how: of two prices for one pack it tells which is whose, and the buyer knows.
-const payerWord = `(?:cash|card|check|cheque|credit(?: card)?|debit(?: card)?|(?:loyalty|member(?:ship)?|club|store) card|(?:non[ -]?)?members?(?:hip)?|(?:the )?trade|retail|(?:the )?(?:general )?public|contractors?|pro|account(?: holders?)?|walk[ -]?ins?|online|(?:in|at) (?:the |our )?(?:store|shop)|in-store|(?:on )?(?:the |our )?web ?site)`
-
 // orPayer is the payer of a price in front of it, or of a second one behind a stroke.
 var orPayer = pattern(sp + `/?` + sp + payerWord + `\b`)
 

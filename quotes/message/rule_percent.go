@@ -16,9 +16,6 @@ func percentRules() []rule {
 	}
 }
 
-// fromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
-const fromPercent = `(?:from |ab |(?:qty|quantity|bulk|volume) discounts?` + sp + `:` + sp + `)(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?: (?:mixed|in total|together|or more))?` + sp + `[:,=-]?` + sp + percentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
-
 var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on|at|over)\b`)
 
 // ofPack and ofThe are what the number of packs is of: "10 or more of the 50 l".

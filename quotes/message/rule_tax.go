@@ -132,12 +132,9 @@ func taxSaid(_ *scanner, m match) (*fact, bool) {
 func noTax(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTax, text: noneAdded, why: taxNone}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
-	if of := taxOfThis.FindString(rest); of != "" {
-		f.Range = Range{m.at, m.end() + len(of)}
-	} else if !taxEnds.MatchString(rest) {
-		f.text, f.why = "", taxNonePerhaps
-	}
-	if exempted.MatchString(s.low[max(s.start, m.at-window/4, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]) {
+	of := taxOfThis.FindString(rest)
+	f.Range = Range{m.at, m.end() + len(of)}
+	if of == "" && !taxEnds.MatchString(rest) || exempted.MatchString(s.low[max(s.start, m.at-window/4, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]) {
 		f.text, f.why = "", taxNonePerhaps
 	}
 	return f, true

@@ -35,7 +35,8 @@ func termRules() []rule {
 		{pattern(`(?:the |a |our )?` + truckWord + sp + `(?:[:=-]|at\b)?` + sp + amountPattern("m")), truckFee},
 		// min. charge for haulage $168; fuel surcharge 15 per delivery
 		{pattern(`(?:an? )?min(?:imum)?\b\.? (?:(?:delivery|haul(?:age|ing)?|freight|truckin[g']?|transport|carriage) )?(?:charge|fee)(?: (?:for|of|on|is|the|` + fetching + `))*` + sp + `:?` + sp + amountPattern("m")), surcharge},
-		{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|fuel supplement|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + `(?:` + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?|` + hundredths + `)|(?:(?:plus|and|\+|add|with) )?` + hundredths + ` (?:(?:fuel|energy|diesel|toll) )+(?:surcharge|supplement|levy|charge|fee)`), surcharge},
+		{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? |the )?(?:(?:fuel|energy|delivery|haulage|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll|congestion) )*(?:surcharge|levy|fuel supplement|(?:fuel|energy|handling|crane|off-?load(?:ing)?|tail[ -]?lift|toll) (?:fee|charge))` + feeWords + sp + `[:=@]?` + sp + `(?:` + amountPattern("m") + `(?:` + perWord + `[\p{L}]+)?|` + hundredths + `)|(?:(?:plus|and|\+|add|with) )?(?:` + hundredths + `|` + bare(amountPattern("m")) + `) (?:(?:fuel|energy|diesel|toll) )+(?:surcharge|supplement|levy|charge|fee)(?:` + perWord + `[\p{L}]+)?`), surcharge},
+		{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?` + hundredths + ` (?:surcharge|fee|charge|extra|more)(?: (?:on|for|with|if|when|paying|you|pay|by|using|all|any|a|the|credit|debit))* cards?\b(?: payments?)?`), always(fact{kind: anUnclear, why: onCards})},
 		{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 		// 12 a yard for haulage
 		{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
@@ -65,6 +66,7 @@ func termRules() []rule {
 }
 
 const (
+	onCards         = "a charge on paying by card, which no column takes"
 	maybeFree       = "it may be the value from which delivery is free"
 	freeOrIn        = "delivery is said to be free or in the price"
 	beyondShorthand = "this charge hangs on more than the order; put it in delivery.csv"

@@ -111,9 +111,6 @@ func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	}
 }
 
-// feePacks is a fee for a load by its number of packs; those behind the first may leave out of what.
-const feePacks = amountPatternM + loadWord + `?` + sp + `,?(?: for)? ?up to (?P<q>` + quantity + `)(?:` + sp + `(?P<f>` + packForm + `))?`
-
 var onePacks = compile(feePacks)
 
 // truckPacks is a list of them. One alone may be the fee for an order up to so many packs: that is asked.

@@ -51,7 +51,12 @@ func (r *reading) orderTerms(all []*draft) {
 			if len(rows) == 0 {
 				f.drop("there is no row for it")
 			}
+			own := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
+			some := strings.Contains(r.low[f.From:f.To], "ed") && slices.ContainsFunc(rows, own) // "$52 a yard picked up"
 			for _, d := range rows {
+				if some && !own(d) {
+					continue
+				}
 				d.note(f)
 				d.notes = append(d.notes, "what it costs to fetch the goods is not said; put it under delivery")
 			}

@@ -83,3 +83,33 @@ func TestCountedFromADay(t *testing.T) {
 		assert.Equal(t, want, p.Rows[0].Text("valid_until"), text)
 	}
 }
+
+// TestLeadTime asks whether goods can be had so many days after the message was written.
+func TestLeadTime(t *testing.T) {
+	friday := time.Date(2026, 12, 4, 0, 0, 0, 0, time.UTC)
+	for text, want := range map[string]string{
+		"Lava is $90 a yard. Lead time 10 working days.":                            "2026-12-18",
+		"Lava is $90 a yard. Lead time: 1 business day.":                            "2026-12-07",
+		"Lava is $90 a yard, ready in 2 weeks.":                                     "2026-12-18",
+		"Lava is $90 a yard. Turnaround 3-5 days from order.":                       "2026-12-09",
+		"1 December 2026. Lava is $90 a yard. Lead time 5 working days.":            "2026-12-08",
+		"Lava is $90 a yard, valid until 31 January 2027. Lead time 1 working day.": "2026-12-07",
+	} {
+		p, err := Parse("Low Ford Quarry\n"+text, Options{Today: friday})
+		require.NoError(t, err)
+		require.Len(t, p.Asked, 1, summary(p))
+		assert.Equal(t, want, p.Asked[0].Readings[0].Cells["ready_by"], summary(p))
+	}
+}
+
+// TestNothingOfPrices sets aside what is no price, and gives what is said of one item to that alone.
+func TestNothingOfPrices(t *testing.T) {
+	p, err := Parse("Low Ford Quarry\nLava $52 a yard picked up\nPumice $86 a yard\nNet 30. 2.5% surcharge for credit cards. Loads in half-yard increments.\n(555) 0142", Options{})
+	require.NoError(t, err)
+	require.Len(t, p.Rows, 2)
+	assert.Equal(t, []string{"you collect", ""}, []string{p.Rows[0].Text("notes"), p.Rows[1].Text("notes")})
+	said := summary(p)
+	for _, words := range []string{"a sum or a part", "there is plenty", "no word that says what it is", "555"} {
+		assert.NotContains(t, said, words)
+	}
+}

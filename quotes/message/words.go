@@ -60,21 +60,17 @@ var formOf, unitName, large, looseUnit, single = packs.FormOf, packs.UnitName, p
 
 // The pieces that patterns are made of.
 const (
-	sp, sp1, plainNumber, fraction, written       = pieces.Sp, pieces.Sp1, pieces.PlainNumber, pieces.Fraction, pieces.Written
-	uptoTwelve, quantity, signBefore, signBehind  = pieces.UptoTwelve, pieces.Quantity, pieces.SignBefore, pieces.SignBehind
-	volumeUnit, massUnit, anyUnit, packForm       = pieces.VolumeUnit, pieces.MassUnit, pieces.AnyUnit, pieces.PackForm
-	palletWord, perWord, eachWord, toPrice        = pieces.PalletWord, pieces.PerWord, pieces.EachWord, pieces.ToPrice
-	ifBuying, toCount, orMore, unitToo, overWord  = pieces.IfBuying, pieces.ToCount, pieces.OrMore, pieces.UnitToo, pieces.OverWord
-	percentOff, percentTo, sizeUnit, oneEnd       = pieces.PercentOff, pieces.PercentTo, pieces.SizeUnit, pieces.OneEnd
-	openEnd, sizeWord, nearPlace, anyOrder        = pieces.OpenEnd, pieces.SizeWord, pieces.NearPlace, pieces.AnyOrder
-	fetching, deliver, feeWords, bringIt, zoneFee = pieces.Fetching, pieces.Deliver, pieces.FeeWords, pieces.BringIt, pieces.ZoneFee
-	toPlace, truckWord, loadWord, holdWord        = pieces.ToPlace, pieces.TruckWord, pieces.LoadWord, pieces.HoldWord
-	holding, amountPatternM, feeHolds, holdsFee   = pieces.Holding, pieces.AmountPatternM, pieces.FeeHolds, pieces.HoldsFee
-	truckThen, withTruck, bringAt, holdsCosts     = pieces.TruckThen, pieces.WithTruck, pieces.BringAt, pieces.HoldsCosts
-	truckOf, truckHeld, truckEach, whatHolds      = pieces.TruckOf, pieces.TruckHeld, pieces.TruckEach, pieces.WhatHolds
-	holdsVerb, packsHeld, eachTrip, feeUpTo       = pieces.HoldsVerb, pieces.PacksHeld, pieces.EachTrip, pieces.FeeUpTo
-	maxBehind, loadsAt, taxWord, taxName, notIn   = pieces.MaxBehind, pieces.LoadsAt, pieces.TaxWord, pieces.TaxName, pieces.NotIn
-	taxExtra, percentSign, hundredths, andTax     = pieces.TaxExtra, pieces.PercentSign, pieces.Hundredths, pieces.AndTax
+	sp, sp1, plainNumber, fraction, written, uptoTwelve, quantity, signBefore          = pieces.Sp, pieces.Sp1, pieces.PlainNumber, pieces.Fraction, pieces.Written, pieces.UptoTwelve, pieces.Quantity, pieces.SignBefore
+	signBehind, volumeUnit, massUnit, anyUnit, packForm, palletWord, perWord, eachWord = pieces.SignBehind, pieces.VolumeUnit, pieces.MassUnit, pieces.AnyUnit, pieces.PackForm, pieces.PalletWord, pieces.PerWord, pieces.EachWord
+	toPrice, ifBuying, toCount, orMore, unitToo, overWord, percentOff, percentTo       = pieces.ToPrice, pieces.IfBuying, pieces.ToCount, pieces.OrMore, pieces.UnitToo, pieces.OverWord, pieces.PercentOff, pieces.PercentTo
+	sizeUnit, oneEnd, openEnd, sizeWord, nearPlace, anyOrder, fetching, deliver        = pieces.SizeUnit, pieces.OneEnd, pieces.OpenEnd, pieces.SizeWord, pieces.NearPlace, pieces.AnyOrder, pieces.Fetching, pieces.Deliver
+	feeWords, bringIt, zoneFee, toPlace, truckWord, loadWord, holdWord, holding        = pieces.FeeWords, pieces.BringIt, pieces.ZoneFee, pieces.ToPlace, pieces.TruckWord, pieces.LoadWord, pieces.HoldWord, pieces.Holding
+	amountPatternM, feeHolds, holdsFee, truckThen, withTruck, bringAt, holdsCosts      = pieces.AmountPatternM, pieces.FeeHolds, pieces.HoldsFee, pieces.TruckThen, pieces.WithTruck, pieces.BringAt, pieces.HoldsCosts
+	truckOf, truckHeld, truckEach, whatHolds, holdsVerb, packsHeld, eachTrip, feeUpTo  = pieces.TruckOf, pieces.TruckHeld, pieces.TruckEach, pieces.WhatHolds, pieces.HoldsVerb, pieces.PacksHeld, pieces.EachTrip, pieces.FeeUpTo
+	maxBehind, loadsAt, taxWord, taxName, notIn, taxExtra, percentSign, hundredths     = pieces.MaxBehind, pieces.LoadsAt, pieces.TaxWord, pieces.TaxName, pieces.NotIn, pieces.TaxExtra, pieces.PercentSign, pieces.Hundredths
+	andTax, unitAfterCount, ofEach, whereStocked, classWord, classBrought, fromPercent = pieces.AndTax, pieces.UnitAfterCount, pieces.OfEach, pieces.WhereStocked, pieces.ClassWord, pieces.ClassBrought, pieces.FromPercent
+	feePacks, looseAmount, bringWords, classTail, classThen, payerWord, beyondWord     = pieces.FeePacks, pieces.LooseAmount, pieces.BringWords, pieces.ClassTail, pieces.ClassThen, pieces.PayerWord, pieces.BeyondWord
+	anyColour, untilWord, fromWord, dayWord                                            = pieces.AnyColour, pieces.UntilWord, pieces.FromWord, pieces.DayWord
 )
 
 var amountPattern, unitPattern = pieces.AmountPattern, pieces.UnitPattern

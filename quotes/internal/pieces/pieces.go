@@ -87,10 +87,11 @@ const (
 	TruckWord      = `(?:(?:delivery |dump |pick[ -]?up |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
 	LoadWord       = `(?:` + Sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + Sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + TruckWord + `|trip|tour|run|drop|go)\b|` + Sp1 + `trip\b| for (?:the|an?|our) ` + TruckWord + `)`
 	HoldWord       = `(?:` + Sp + `[,;(.]?` + Sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + TruckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + Sp + `)?)`
+	fromTo         = `(?:from|between) \d+(?: ` + AnyUnit + `)? (?:to|and|up to) `
 	Holding        = `(?:\d+` + Sp + `(?:-|–|to)` + Sp + `)?(?P<q>` + PlainNumber + `|` + UptoTwelve + `)` + Sp + `(?P<v>` + AnyUnit + `)`
 	AmountPatternM = `(?:(?P<mpre>` + SignBefore + `)` + Sp + `)?(?P<m>` + PlainNumber + `)(?:` + Sp + `(?P<mpost>` + SignBehind + `))?`
-	FeeHolds       = AmountPatternM + `(?P<each>` + LoadWord + `)?(?: flat)?(?:` + HoldWord + `|` + Sp + `\(` + Sp + `)` + Holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + TruckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + TruckWord + `)|` + TruckWord + `))?` + Sp + `\)?`
-	HoldsFee       = `\(?` + Sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:up to|under|to|for|carries|holds|takes|max\.?)` + Sp1 + Holding + Sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + Sp + AmountPatternM
+	FeeHolds       = AmountPatternM + `(?P<each>` + LoadWord + `)?(?: flat)?(?:` + HoldWord + `|` + Sp + `\(` + Sp + `|,?` + Sp1 + fromTo + `)` + Holding + `(?: (?:max(?:imum)?\b\.?(?: (?:per|a|each) (?:load|trip|tour|run))?|(?:on|in) (?:the |one |a )?(?:load|` + TruckWord + `)|at a time|(?:per|to the|to a|a|each) (?:load|` + TruckWord + `)|` + TruckWord + `))?` + Sp + `\)?`
+	HoldsFee       = `\(?` + Sp + `(?:(?:one|per|a|each|full)[ -]load,? ?)?(?:(?:up to|under|to|for|carries|holds|takes|max\.?)` + Sp1 + `|` + fromTo + `)` + Holding + Sp + `\)?(?:(?: |:|-|=|,|@)*(?:is|at|for|costs)?)` + Sp + AmountPatternM
 	TruckThen      = `(?:` + Sp + `(?:[,;.]|\r?\n|\band\b|\bor\b)` + Sp + `)+(?:` + TruckWord + Sp + `(?:[:,-]|(?:is|costs|at|for)\b)?` + Sp + `)?`
 )
 
@@ -144,4 +145,52 @@ const (
 	PercentSign = Sp + `(?:%|percent\b|per cent\b)`
 	Hundredths  = PlainNumber + PercentSign
 	AndTax      = Sp + `(?:,? ?and\b|&|\+|,? ?plus\b|[,/])` + Sp + `(?:the )?`
+)
+
+const UnitAfterCount = `(?:` + Sp + `(?P<c>` + AnyUnit + `|` + PackForm + `))?`
+
+// OfEach says that a number of packs holds for all that is offered.
+const OfEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
+
+// WhereStocked is where what is in stock lies.
+const WhereStocked = ` (?:in|at) (?:the|this|our|my) (?:place|pile|heap|stockpile|shed|barn|bays?|bins?|store|shop|warehouse|bunker|back|yard|building|stack|lot)\b`
+
+// ClassWord is a word for all packs of one form: the many, and not one of them, "15 for a bag".
+const ClassWord = `(?:bulk[ -]bags|big[ -]bags|jumbo[ -]bags|dumpy[ -]bags|ton(?:ne)?[ -]bags|super[ -]?sacks|totes|sacks|bagged|bags|bag orders|bulk|loose|tipped)`
+
+// ClassBrought is one pack for all, in front of a word for delivery: "bag delivery $20".
+const ClassBrought = `(?:bulk[ -]bag|big[ -]bag|bag|sack|tote)[ -]` + Fetching
+
+// FromPercent is "from 20 bags 5 % discount, from 60 bags 10 %".
+const FromPercent = `(?:from |ab |(?:qty|quantity|bulk|volume) discounts?` + Sp + `:` + Sp + `)(?P<n>` + Quantity + `)(?:` + Sp + `(?P<c>` + AnyUnit + `|` + PackForm + `))?(?: (?:mixed|in total|together|or more))?` + Sp + `[:,=-]?` + Sp + PercentOff + `(?P<off> (?:off|discount|rebate|less|reduction))?`
+
+// FeePacks is a fee for a load by its number of packs; those behind the first may leave out of what.
+const FeePacks = AmountPatternM + LoadWord + `?` + Sp + `,?(?: for)? ?up to (?P<q>` + Quantity + `)(?:` + Sp + `(?P<f>` + PackForm + `))?`
+
+// LooseAmount is an amount of money whose sign does not stand in front of the number behind it: "x 10 £20".
+const LooseAmount = `(?:(?P<mpre>` + SignBefore + `)` + Sp + `)?(?P<m>` + PlainNumber + `)(?:` + Sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b))?`
+
+// BringWords are the words for bringing goods that every list of them holds.
+const BringWords = Deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|run|ships?|cartage`
+
+// ClassTail stands behind a word for all packs of one form, ClassThen between two such.
+const (
+	ClassTail = `(?: (?:goods|orders?|deliver(?:y|ies)|material|stuff|only))*`
+	ClassThen = Sp + `(?:[,;]|[,;]? ?(?:and|but)\b)?` + Sp
+)
+
+// PayerWord is who pays a price, or how: of two prices for one pack it tells which is whose, and the buyer knows.
+const PayerWord = `(?:cash|card|check|cheque|credit(?: card)?|debit(?: card)?|(?:loyalty|member(?:ship)?|club|store) card|(?:non[ -]?)?members?(?:hip)?|(?:the )?trade|retail|(?:the )?(?:general )?public|contractors?|pro|account(?: holders?)?|walk[ -]?ins?|online|(?:in|at) (?:the |our )?(?:store|shop)|in-store|(?:on )?(?:the |our )?web ?site)`
+
+// BeyondWord is what makes the price behind it that of the packs beyond a number alone.
+const BeyondWord = `(?:and |but )?(?:only )?(?:from (?:the )?(?P<nth>\d{1,3})(?:st|nd|rd|th)(?: (?:one|` + PackForm + `|` + AnyUnit + `))? on(?:wards?)?|(?:the (?:` + AnyUnit + `|` + PackForm + `|ones) (?:after|past|beyond|over|above) (?:that|those|them)|(?:every|each)(?: (?:one|` + PackForm + `|` + AnyUnit + `))?|any(?: more)?|more|all|the rest|the others|others|anything)(?: (?:after|past|beyond|over|above)(?: (?:that|those|it|the [\pL]+))?)?|(?:after|past|beyond|over|above) (?:that|those)|thereafter|then)(?: (?:is|are|it's|they're|at|for|only|just|you pay|drops? to|goes? (?:down )?to|comes? (?:down )?to|costs?))*` + Sp + `[:,=@]?` + Sp + ``
+
+// AnyColour is the colour of a medium.
+const AnyColour = `(?:red|black|white|grey|gray|brown|tan|green)`
+
+// UntilWord and FromWord say what a day is: the last of an offer, or the one on which goods are there.
+const (
+	UntilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	FromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
+	DayWord   = `(?:` + Sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + Sp + `(?:the )?`
 )
