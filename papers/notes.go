@@ -76,15 +76,48 @@ func (s scribe) note(list []received.Counted) string {
 		}
 		b.WriteByte('\n')
 	}
-	if b.Len() == 0 {
+	bills := s.billed(list)
+	if b.Len() == 0 && bills == "" {
 		return ""
+	}
+	if b.Len() == 0 {
+		return fmt.Sprintf("To %s%s\n\n%s", list[0].Quote.Supplier, about, bills)
 	}
 	head := fmt.Sprintf("To %s%s\n\nWhat came differs from what was ordered:\n", list[0].Quote.Supplier, about)
 	foot := ""
 	if missing {
 		foot = fmt.Sprintf("\nAt the order's prices what is missing comes to %s before tax. Please say by return whether you\nbring it at no further charge or take it off the bill.\n", s.money(worth))
 	}
-	return head + b.String() + foot
+	if bills != "" {
+		bills = "\n" + bills
+	}
+	return head + b.String() + foot + bills
+}
+
+// billed says where the bill asks for another price than the order; "" where it does not.
+func (s scribe) billed(list []received.Counted) string {
+	var b strings.Builder
+	var more units.Money
+	for _, c := range list {
+		for _, bill := range c.Bills {
+			if bill.More.IsZero() {
+				continue
+			}
+			more = more.Add(bill.More)
+			fmt.Fprintf(&b, "- %s%s: %s at %s each on the bill, %s each in the order.\n", c.Quote.ItemWords(), AtSite("at", c.Site), c.Quote.PacksWords(bill.Packs), s.price(bill.Price), s.price(bill.Agreed))
+		}
+	}
+	switch {
+	case b.Len() == 0:
+		return ""
+	case more.Sign() > 0:
+		fmt.Fprintf(&b, "\nThe bill asks for %s more than was agreed, before tax. Please send it anew at the order's prices,\nor tell us what the difference is for.\n", s.money(more))
+	case more.Sign() < 0:
+		fmt.Fprintf(&b, "\nThe bill asks for %s less than was agreed, before tax. Please tell us whether that is meant.\n", s.money(more.Neg()))
+	default:
+		b.WriteString("\nIn all it comes to the same. Please tell us whether that is meant.\n")
+	}
+	return "What is billed differs from what was agreed:\n" + b.String()
 }
 
 func because(notes []string) string {

@@ -36,7 +36,7 @@ type receiveView struct {
 type cameView struct {
 	Index                                             int
 	Supplier, Name, Item, Ordered, Site, Quote, Order string // Order only where several are of the same
-	Came, Refused, Note                               string
+	Came, Refused, Billed, Note                       string
 	Marks                                             []string
 }
 
@@ -58,16 +58,22 @@ type settledView struct {
 	Planned bool // today's plan stood for the order
 	Lying   bool // orders in the job's folder did
 	Counted []countedView
-	Coming  []comingView
-	Words   []string
-	Why     []string
-	Buy     []finishView
-	Notes   []papers.Note
-	Letters []string // names of the files
-	Orders  []string // names of the files of orders that finish the beds
+	Billed  []billedView
+	// BilledWords say what the bills ask for more in all.
+	BilledWords string
+	Coming      []comingView
+	Words       []string
+	Why         []string
+	Buy         []finishView
+	Notes       []papers.Note
+	Letters     []string // names of the files
+	Orders      []string // names of the files of orders that finish the beds
 }
 
 type countedView struct{ Supplier, Name, Pack, Ordered, Came, Refused, Short, Over string }
+
+// billedView is a price on a bill against that of the order.
+type billedView struct{ Supplier, Name, Packs, Agreed, Price, More string }
 
 // comingView is what is under way.
 type comingView struct{ Supplier, Name, Packs, Order, Until string }
@@ -194,10 +200,14 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, c *count, ordered []r
 			name += papers.AtSite("at", c.Site)
 		}
 		v.Counted = append(v.Counted, countedView{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered.String(), c.Arrived.String(), c.Rejected.String(), c.Short().String(), c.Over().String()})
+		for _, b := range c.Bills {
+			v.Billed = append(v.Billed, billedView{c.Quote.Supplier, name, b.Packs.String(), sc.Price(b.Agreed), sc.Price(b.Price), sc.Money(b.More)})
+		}
 		for _, p := range c.Coming {
 			v.Coming = append(v.Coming, comingView{c.Quote.Supplier, name, c.Quote.PacksWords(p.Packs), p.Order, p.Until()})
 		}
 	}
+	v.BilledWords = received.BilledWords(counted, sc.Money)
 	if s.Plan.Bill == nil {
 		v.Why = sc.Obstacles(s.Plan)
 	}

@@ -69,8 +69,10 @@ func readCount(r *http.Request, rows []cameView) (*count, error) {
 	}
 	for i := range c.rows {
 		row, at := &c.rows[i], strconv.Itoa(i)
-		row.Came, row.Refused, row.Note = strings.TrimSpace(r.PostForm.Get("came."+at)), strings.TrimSpace(r.PostForm.Get("refused."+at)), strings.TrimSpace(r.PostForm.Get("note."+at))
-		if row.Came != "" || row.Refused != "" || row.Note != "" {
+		for field, to := range map[string]*string{"came.": &row.Came, "refused.": &row.Refused, "billed.": &row.Billed, "note.": &row.Note} {
+			*to = strings.TrimSpace(r.PostForm.Get(field + at))
+		}
+		if row.Came+row.Refused+row.Billed+row.Note != "" {
 			c.typed = append(c.typed, i)
 		}
 	}
@@ -97,7 +99,7 @@ func sentText(f *multipart.FileHeader) (string, error) {
 
 // typedCSV is what was typed as a file of arrivals, for the one reader of these.
 func (c *count) typedCSV() (string, error) {
-	heads := append(slices.Clone(received.ArrivalHeads), received.OrderHead)
+	heads := append(slices.Clone(received.ArrivalHeads), received.OrderHead, received.BilledHead)
 	rows := [][]string{heads}
 	for _, i := range c.typed {
 		row := make([]string, len(heads))
@@ -111,6 +113,7 @@ func (c *count) typedCSV() (string, error) {
 		}
 		set(came, c.rows[i].Came)
 		set("rejected", c.rows[i].Refused)
+		set(received.BilledHead, c.rows[i].Billed)
 		set("date", c.day)
 		set("note", c.rows[i].Note)
 		rows = append(rows, row)

@@ -62,8 +62,10 @@ Before anything comes, --gate writes a sheet to tick at the gate for each suppli
 site, as PDF to print and as CSV to type the count into, which --arrived reads.
 
 A file of arrivals has the columns quote and packs, or volume for a heap that was
-measured, and where needed rejected (packs or a volume), site, date, note, and order
-for the number of the order that it came on. Name one file for each day; they add up.
+measured, and where needed rejected (packs or a volume), site, date, note, order for
+the number of the order that it came on, and billed for what the bill asks for one
+pack before tax, which is held against the order. Name one file for each day; they
+add up.
 
 Orders are the CSVs that order wrote. Those that lie in the folder orders of the job
 count as well, named or not. Where none is named and none lies there the job is

@@ -41,6 +41,8 @@ type Arrival struct {
 	Order    string        // number of the order it came on; "" where that is not said
 	Day      quotes.Date   // zero: not said
 	Note     string
+	// Billed is what the bill asks for one pack, before tax; nil where no bill was looked at.
+	Billed *units.Money
 }
 
 // ArrivalHeads are the columns of a file of arrivals.
@@ -49,6 +51,10 @@ var ArrivalHeads = []string{"quote", "site", "packs", "volume", "rejected", "dat
 // OrderHead is a further column that a file of arrivals may have: the number of the
 // order, where a thing was ordered twice.
 const OrderHead = "order"
+
+// BilledHead is a further column: the price of one pack on the supplier's bill, before tax, to be held
+// against that of the order.
+const BilledHead = "billed"
 
 // OrderHeads are the columns of an order's CSV.
 var OrderHeads = []string{"order", "supplier", "site", "need_by", "kind", "quote", "item", "medium", "size", "packs", "pack", "pack_price", "break_from", "amount", "currency"}
@@ -178,7 +184,7 @@ func LastDay(job *quotes.Job, arrived []Arrival) quotes.Date {
 // where needed site, how much of it was rejected, date and note. Problems are in
 // the report; with any, there are no arrivals.
 func ReadArrivals(r io.Reader, name string, job *quotes.Job, ordered []Ordered) ([]Arrival, *quotes.Report, error) {
-	s, err := readSheet(r, name, append(slices.Clone(ArrivalHeads), OrderHead), []string{"quote"})
+	s, err := readSheet(r, name, append(slices.Clone(ArrivalHeads), OrderHead, BilledHead), []string{"quote"})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -248,6 +254,17 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 		a.Day = quotes.DateOf(day)
 		if err != nil {
 			a.Day = quotes.Date{}
+		}
+	}
+	if text := x.at(row, BilledHead); text != "" {
+		price, err := units.ParseMoney(text, units.MarkUnknown)
+		switch {
+		case err != nil:
+			x.badErr(row, BilledHead, err)
+		case price.Sign() < 0:
+			x.bad(row, BilledHead, fmt.Sprintf("%q is below 0", text), "what the bill asks for one pack, before tax", "")
+		default:
+			a.Billed = &price
 		}
 	}
 	x.doubt(row, a)

@@ -11,6 +11,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/files/jobtest"
+	"mediabuy/units"
 )
 
 func job(t *testing.T) *quotes.Job {
@@ -77,4 +78,41 @@ func TestAnOrderIsReadOnce(t *testing.T) {
 	_, rep, err := received.ReadOrders([]files.Source{src("a.csv"), src("b.csv")}, job(t))
 	require.NoError(t, err)
 	assert.False(t, rep.OK())
+}
+
+// A bill of 10.75 for one is held against the 10.00 of the order: 16 kept of 18 that came are 12.00 too much, and 10 by
+// another bill at 9.90 are 1.00 less. What was never ordered is held against its quote.
+func TestBillsByHand(t *testing.T) {
+	j := job(t)
+	ordered := []received.Ordered{{Order: "T-1", Quote: j.Quotes[0], Packs: units.DecimalFromInt(20), Amount: units.MoneyOf(units.DecimalFromInt(200))}}
+	for _, c := range []struct {
+		ordered []received.Ordered
+		rows    string
+		more    []string
+		words   string
+	}{
+		{ordered, "18,2,$10.75\n", []string{"12.00"}, "Before tax the bills ask for 12.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+		{ordered, "18,2,10.75\nbags,10,,9.90\n", []string{"12.00", "-1.00"}, "Before tax the bills ask for 11.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+		{ordered, "10,,9.90\n", []string{"-1.00"}, "Before tax the bills ask for 1.00 less than was agreed for what was kept."},
+		{ordered, "10,,10\n", []string{"0.00"}, "Before tax the bills ask for what was agreed, for what was kept."},
+		{nil, "4,,10.50\n", []string{"2.00"}, "Before tax the bills ask for 2.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+	} {
+		list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected,billed\nbags,"+c.rows), "day.csv", j, c.ordered)
+		require.NoError(t, err)
+		require.NoError(t, rep.Err())
+		counted := received.Count(j, c.ordered, list, received.LastDay(j, list))
+		require.Len(t, counted, 1)
+		var more []string
+		for _, b := range counted[0].Bills {
+			more = append(more, b.More.Text(2))
+		}
+		assert.Equal(t, c.more, more, c.rows)
+		assert.Equal(t, c.words, received.BilledWords(counted, func(m units.Money) string { return m.Text(2) }))
+	}
+	for _, bad := range []string{"about 10", "-3", "1,234"} {
+		_, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,billed\nbags,18,\""+bad+"\"\n"), "day.csv", j, ordered)
+		require.NoError(t, err)
+		require.Len(t, rep.Problems, 1, bad)
+		assert.Equal(t, "billed", rep.Problems[0].Heading)
+	}
 }

@@ -25,9 +25,35 @@ type Counted struct {
 	// Worth is the goods money of what is missing or was rejected, at the order's
 	// price, before tax; 0 if nothing is.
 	Worth units.Money
+	Bills []Bill        // of what came, where a bill was looked at, in the order read
 	Notes []string      // as written, in the order read
 	Why   []string      // of these, what stands with something that was rejected
 	Days  []quotes.Date // on which something came, where that is said
+}
+
+// Bill is what was billed for some packs that came and were kept, against the order.
+type Bill struct {
+	Packs  units.Decimal
+	Price  units.Money // of one pack on the bill, before tax
+	Agreed units.Money // of one pack by the order, on the mean where its breaks are incremental
+	More   units.Money // for all the packs; below 0 where the bill asks for less
+}
+
+// BilledWords say what bills ask for more or less than was agreed, all of them together, with money as the reader has it.
+func BilledWords(counted []Counted, money func(units.Money) string) string {
+	var more units.Money
+	for _, c := range counted {
+		for _, b := range c.Bills {
+			more = more.Add(b.More)
+		}
+	}
+	switch {
+	case more.Sign() > 0:
+		return fmt.Sprintf("Before tax the bills ask for %s more than was agreed for what was kept. Ask for a bill at the order's prices before you pay.", money(more))
+	case more.Sign() < 0:
+		return fmt.Sprintf("Before tax the bills ask for %s less than was agreed for what was kept.", money(more.Neg()))
+	}
+	return "Before tax the bills ask for what was agreed, for what was kept."
 }
 
 // Accepted is what came and was kept.
@@ -66,6 +92,25 @@ func above(d units.Decimal) units.Decimal {
 		return units.Decimal{}
 	}
 	return d
+}
+
+// billed holds a bill against the orders of what came, or the quote's own price where none is on any.
+func billed(a Arrival, ordered []Ordered, digits int) Bill {
+	var packs units.Decimal
+	var money units.Money
+	for _, o := range ordered {
+		if o.Quote == a.Quote && o.Site == a.Site && (a.Order == "" || a.Order == o.Order) {
+			packs, money = packs.Add(o.Packs), money.Add(o.Amount)
+		}
+	}
+	b := Bill{Packs: a.Packs.Sub(a.Rejected), Price: *a.Billed, Agreed: a.Quote.Price}
+	agreed := b.Agreed.Times(b.Packs)
+	if packs.Sign() > 0 {
+		b.Agreed = units.MoneyOf(money.Decimal().Quo(packs))
+		agreed = units.MoneyOf(money.Decimal().Mul(b.Packs).Quo(packs))
+	}
+	b.More = b.Price.Times(b.Packs).Sub(agreed).Round(digits)
+	return b
 }
 
 // Count adds up arrivals, of however many days and files, against what was
@@ -108,6 +153,12 @@ func Count(job *quotes.Job, ordered []Ordered, arrived []Arrival, on quotes.Date
 			if a.Rejected.Sign() > 0 {
 				out[i].Why = append(out[i].Why, a.Note)
 			}
+		}
+	}
+	for _, a := range arrived {
+		if a.Billed != nil {
+			i := at(a.Quote, a.Site)
+			out[i].Bills = append(out[i].Bills, billed(a, ordered, job.Settings.CurrencyDigits))
 		}
 	}
 	for i := range out {

@@ -32,6 +32,15 @@ type documentCounted struct {
 	Worth    string   `json:"missing_worth"` // goods money before tax
 	UnderWay float64  `json:"under_way"`
 	Coming   []coming `json:"coming"` // what is under way, order by order
+	Bills    []billed `json:"bills"`  // where a bill was looked at
+}
+
+// billed is what was billed for packs that were kept; money before tax.
+type billed struct {
+	Packs  float64 `json:"packs"`
+	Agreed string  `json:"agreed"` // for one pack
+	Price  string  `json:"billed"` // for one pack
+	More   string  `json:"more"`   // for all
 }
 
 // coming is what of an order is under way; its day is left out where none was said.
@@ -70,8 +79,12 @@ func NewReceive(v *show.ReceiveView) Receive {
 		for _, p := range c.Coming {
 			on = append(on, coming{p.Order, p.Packs.Float(), p.Due.String()})
 		}
+		bills := []billed{}
+		for _, b := range c.Bills {
+			bills = append(bills, billed{b.Packs.Float(), optimise.PriceText(b.Agreed, digits), optimise.PriceText(b.Price, digits), b.More.Text(digits)})
+		}
 		d.Counted = append(d.Counted, documentCounted{c.Quote.Name, c.Quote.Supplier, c.Site, append([]string{}, c.Orders...), c.Ordered.Float(), c.Arrived.Float(),
-			c.Rejected.Float(), c.Accepted().Float(), c.Short().Float(), c.Over().Float(), c.Worth.Text(digits), c.UnderWay().Float(), on})
+			c.Rejected.Float(), c.Accepted().Float(), c.Short().Float(), c.Over().Float(), c.Worth.Text(digits), c.UnderWay().Float(), on, bills})
 	}
 	for _, n := range v.Notes {
 		d.Notes = append(d.Notes, documentNote(n))

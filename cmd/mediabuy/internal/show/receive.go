@@ -52,6 +52,7 @@ func (v *ReceiveView) Text() string {
 		rows = append(rows, table.Row{c.Quote.Supplier, name, c.Quote.Pack.Raw, c.Ordered, c.Arrived, dash(c.Rejected), dash(c.Short()), dash(c.Over())})
 	}
 	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Pack", "Ordered", "Arrived", "Rejected", "Short", "Over"}, rows, 4))
+	v.billed(&b)
 	v.underWay(&b)
 	b.WriteString("\nTO FINISH THE BEDS\n")
 	v.finish(&b)
@@ -74,6 +75,24 @@ func (v *ReceiveView) Text() string {
 		}
 	}
 	return b.String()
+}
+
+// billed sets what was billed against the orders, where a bill was looked at.
+func (v *ReceiveView) billed(b *strings.Builder) {
+	var rows []table.Row
+	for _, c := range v.Settled.Counted {
+		for _, bill := range c.Bills {
+			rows = append(rows, table.Row{c.Quote.Supplier, c.Quote.Name + papers.AtSite("at", c.Site), bill.Packs, units.FormatPrice(bill.Agreed, v.Job.Settings.Currency), units.FormatPrice(bill.Price, v.Job.Settings.Currency), v.money(bill.More)})
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	b.WriteString("\nWHAT WAS BILLED\n")
+	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Packs kept", "Agreed each", "Billed each", "More"}, rows, 3))
+	said := page{Style: Style{Width: receiveWidth}}
+	said.para("  ", "  ", received.BilledWords(v.Settled.Counted, v.money))
+	b.WriteString(said.String())
 }
 
 // underWay lists what is still to come, with its day.
