@@ -52,11 +52,14 @@ func (src *source) letters() []*source {
 	return nil
 }
 
-// mixed says whether a text has signs of two currencies.
+// currencies are the signs of several, and the words that are read as them.
+var currencies = []*expr{compile(`\$|(?i:\b(?:dollars?|bucks?)\b)`), compile(`£|(?i:\b(?:quid|gbp)\b)`), compile(`€|(?i:\b(?:euros?|eur)\b)`)}
+
+// mixed says whether a text speaks of two currencies.
 func mixed(text string) bool {
 	n := 0
-	for _, sign := range []string{"$", "£", "€"} {
-		if strings.Contains(text, sign) {
+	for _, one := range currencies {
+		if one.MatchString(text) {
 			n++
 		}
 	}

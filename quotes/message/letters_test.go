@@ -64,3 +64,15 @@ func TestSeveralSpeak(t *testing.T) {
 		})
 	}
 }
+
+// With no job, what is said in two currencies is read as one message, as rows of both are in no file.
+func TestLettersOfTwoCurrencies(t *testing.T) {
+	for text, want := range map[string]bool{"$5 and £6": true, "5 euros, then $6": true, "5 dollars or $6": false, "EUR 5 a bag, £6 a sack": true, "a dollar more": false} {
+		assert.Equal(t, want, mixed(text), text)
+	}
+	p, err := Parse("Quenby Rock Yard, Pumice 5-15 mm: 1 m3 big bag 210 euros\n\nOrrin Valley Horticultural\nLava 3/8 in is $88 a yard", Options{Delivery: true})
+	require.NoError(t, err)
+	for _, row := range p.Rows {
+		assert.NotContains(t, row.Text("price"), "$")
+	}
+}
