@@ -93,6 +93,9 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 	return out
 }
 
+// beHad makes "may" a leave and no doubt: "may be had at $40".
+var beHad = pattern(` be (?:had|bought|collected|ordered|supplied|taken)\b`)
+
 // bringsNext begins a clause of its own behind a price: "$58 a yard and delivery is $90".
 var bringsNext = pattern(sp + `(?:the )?` + fetching)
 
@@ -152,7 +155,7 @@ func (r *reading) judge() {
 			case c.poison != "":
 			case hedges[t.word] && c.numberAfter(t.To, j):
 				c.poison = "it is rough"
-			case t.word == "out" && !c.goneOut(j), t.word == "may" && c.numberAfter(t.To, j), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
+			case t.word == "out" && !c.goneOut(j), t.word == "may" && (c.numberAfter(t.To, j) || beHad.MatchString(r.low[t.To:min(len(r.low), t.To+window)])), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
 			case doubt(t.word) == doubts["maybe"] && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.ranged }): // as the question says
 			case doubt(t.word) == doubts["not"] && c.deniedBehind(t):
 				c.poison = denialBehind

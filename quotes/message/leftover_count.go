@@ -21,12 +21,12 @@ var (
 	stockWord  = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot|hall|loft|shop|cellar|hangar|polytunnel|greenhouse|stockroom|container)|limit(?:ed)?|now|at the mo(?:ment)?|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
 	orBefore   = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
 	andBehind  = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
-	ofIt       = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))? of (?:the |it|that|those|them|these|'?em\b)?`)
+	ofIt       = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))?(?: of (?:the |it|that|those|them|these|'?em\b)?| )`)
 	ofSized    = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
 	emBehind   = compile(`of (?:those|them|these|'?em)$`)
 	ofThing    = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
 	ofNamed    = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone   = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left| here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?(?: (?:at the mo(?:ment)?|right now|just now|today|at present|currently|this (?:morning|week|afternoon))\b)?` + sp + `(?:[.,;)\n]|$)`)
+	hadAlone   = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left)?(?: here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?(?: (?:at the mo(?:ment)?|right now|rn|just now|today|at present|currently|this (?:morning|week|afternoon))\b)?` + sp + `(?:[.,;)\n]|$|and (?:no|not)\b)`)
 	packsThat  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?:(?:unopened|sealed|spare|leftover|unused|new|full|surplus) )*(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
 	notStock   = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
 	packsHad   = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
@@ -89,7 +89,7 @@ func (l *leftovers) counts() {
 						}
 					}
 				}
-				if at := ofNamed.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); len(of) == 0 && at != nil { // "only 14 of the pebbles", of clay pebbles
+				if at := ofNamed.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); len(of) == 0 && at != nil && strings.Contains(l.reading.low[m.at:m.end()], " of ") { // "only 14 of the pebbles", of clay pebbles
 					word := l.reading.low[m.end()+at[2] : m.end()+at[3]]
 					of = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !slices.Contains(strings.Fields(lower(d.item.words)), word) })
 				}
@@ -108,8 +108,8 @@ func (l *leftovers) counts() {
 				}
 				l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), l.unitText(m, "v"), of)
 			}
-			for _, m := range l.find(hadAlone, s.From, s.To) {
-				if n, why := l.counting(m.text("q")); why == "" {
+			for _, m := range l.matches(hadAlone, l.denied, s.From, s.To) { // "14 left and no more"
+				if n, why := l.counting(m.text("q")); why == "" && !deniesWord.MatchString(l.reading.low[s.From:m.part().From]) {
 					of := slices.DeleteFunc(slices.Clone(l.lastBefore(m.at+m.idx[0], of)), func(d *draft) bool { return d.cells["max_qty"] != nil })
 					var replies []reply
 					for _, d := range of {
@@ -314,7 +314,7 @@ func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 }
 
 // readySaid says that goods are to come.
-var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*|(?:delivery|collection|dispatch|despatch|shipping|shipment|pick-?up) (?:is )?(?:possible|available))\b`)
+var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*|(?:delivery|collection|dispatch|despatch|shipping|shipment|pick-?up) (?:is )?(?:possible|available)|(?:earliest|soonest) (?:(?:i|we|you|that|it) )*(?:can|could|will|would|is|are|have|it|ready)|ready (?:for you )?(?:by|on|from|in|is))\b`)
 
 // readyDays asks which of the days in a part of the message is the one from which what was priced last before them can be had.
 func (l *leftovers) readyDays(s stretch, rows []*draft) {

@@ -25,7 +25,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
+	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.SmallHere, true}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
@@ -44,7 +44,7 @@ func (s *scanner) opens() {
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)
-			if one.re == firms.SmallAt || one.re == firms.SmallLast && s.smallName(at[2], at[3]) {
+			if one.re == firms.SmallAt || oneOf(one.re, firms.SmallLast, firms.SmallHere) && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
 			if one.re == firms.NameCalled && !hasCompanyWord(name) && strings.HasPrefix(strings.TrimLeft(s.text[end:], " "), "(") {
@@ -149,7 +149,7 @@ func (s *scanner) mayBeSupplier() {
 func (s *scanner) smallName(from, to int) bool {
 	words := strings.Fields(s.text[from:to])
 	for _, w := range words {
-		if fillers[w] && w != "and" || notNames[w] && !companyWords[w] || doubt(w) != "" || notPersons[w] {
+		if fillers[w] && !oneOf(w, "and", "n") || notNames[w] && !companyWords[w] || doubt(w) != "" || notPersons[w] {
 			return false
 		}
 	}

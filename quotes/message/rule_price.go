@@ -14,7 +14,7 @@ func priceRules() []rule {
 		// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
 		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 		// by full pallet the price is 5.90 the bag
-		{pattern(`(?:by|per|for|on|if (?:you|u) (?:take|buy)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
+		{pattern(`(?:by|per|for|on|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
 		{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 		// was $54.00; not $99
@@ -43,7 +43,7 @@ func priceRules() []rule {
 		{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|['’]s|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 		{pattern(amountPattern("m")), barePrice},
 		{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
-		{pattern(unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
+		{pattern(`(?P<by>(?:sold )?by the )?` + unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 		// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
 		{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
 		{pattern(`(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `(?P<n>` + plainNumber + `)` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
@@ -403,7 +403,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 			}
 		}
 		f.unclear = severalReason
-	case m.has("loose"):
+	case m.has("loose"), m.has("by") && u.Form == "" && looseUnit(u) && single(u):
 		f.unit.Form = "bulk"
 	}
 	return f, true

@@ -96,6 +96,17 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nItem           Size       Min (t)    $/yd plus tax\nLava           8-16 mm          4         31.50":    {{"pack": "1 yd3", "price": "31.50", "min_qty": ""}},
 		"Dry Fork Stone, bagged stone, 40 lb bags\n\nLava, 3/8\"        $7.10\nPea gravel, 1/2\"  $4.90":                          {{"pack": "40 lb"}, {"pack": "40 lb", "price": "$4.90"}},
 		"Low Ford Quarry\nTo: Otter Growers          Date: May 2, 2026\nAttn: J. Pell              Good for 30 days\nLava $82/yd": {{"valid_until": "2026-06-01"}},
+		// lines by the yard and by the tote, and prices by the full pallet and from so many on
+		"Pumice we sell three ways:\nby the yard, $118.00\nby the tote (1 cubic yard bulk bag), $149.00\nby the 30 L bag, $13.75\n\nLow Ford Quarry": {
+			{"pack": "1 yd3", "form": "bulk", "price": "$118.00"}, {"pack": "1 yd3", "form": "sack", "price": "$149.00"}, {"pack": "30 L", "price": "$13.75"}},
+		"Low Ford Quarry: lava by the 1.5 yard supersack, $186 each.":                                                                {{"form": "sack"}},
+		"Low Ford Quarry: lava in 40 lb bags, $5.40. A pallet is 56 bags, and when you buy the full pallet the bags are $4.85 each.": {{"price": "$5.40", "breaks": ""}},
+		"Low Ford Quarry: lava is $76 a yard. From 12 yards on, we charge $69.00 a yard.":                                            {{"price": "$76", "breaks": "12: $69.00"}},
+		"Low Ford Quarry: lava, 8-16 mm, may be had at $39.50 the ton.":                                                              {{"price": "$39.50", "size": "8-16 mm"}},
+		"Low Ford Quarry: lava, 8-16 mm, may be $39.50 the ton.":                                                                     {},
+		"lou here from otter bottom sand n soil. lava 95 a yard, pumice 110 a yard":                                                  {{"supplier": "otter bottom sand n soil"}, {}},
+		"lava 45 a yard. pumice 60 a yard. we are here from monday to friday. tam in pondside hydroponics":                           {{"supplier": "pondside hydroponics"}, {}},
+		"Lava 45 a yard.\n\nNgā mihi,\nHemi Pell\nOtter Flats Pumice":                                                                {{"supplier": "Otter Flats Pumice"}},
 		// trucks in a table of their own, and in turns with what they hold
 		"Low Ford Quarry\nLava 3/8 in $44 per ton\n\nHauling, per trip\n  Truck         Holds       Rate\n  Tandem        13 tons     $90\n  Tri-axle      20 tons     $125": {
 			{"pack": "1 ton", "price": "$44", "load_fee": "$90", "load_weight": "13 tons"}},
@@ -151,7 +162,7 @@ func TestSizesInTwoWays(t *testing.T) {
 
 // TestStockAsked asks about numbers of packs that are there, however that is said, and takes none of them for a break.
 func TestStockAsked(t *testing.T) {
-	for words, want := range map[string]string{"We've 34 in the barn.": "34", "theres 44 here": "44", "26 on the floor.": "26",
+	for words, want := range map[string]string{"We've 34 in the barn.": "34", "theres 44 here": "44", "26 on the floor.": "26", "I've 14 left in the shed and no more till June.": "14", "We don't have 14 left.": "", "Got heaps but only 7 lava.": "7",
 		"By 20 bags it's $8 the bag. We have 75 bags.": "75", "Open 8 to 5 in the yard.": "", "I have 3 in my truck to deliver.": "", "4 here and 5 there.": ""} {
 		p, err := Parse("Low Ford Quarry: lava in 50 L bags, $9 each.\n"+words, Options{Delivery: true})
 		require.NoError(t, err)

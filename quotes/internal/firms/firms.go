@@ -52,7 +52,7 @@ func Trim(name string) string {
 }
 
 // companyStem are beginnings and ends of the words of companies that other tongues join to one.
-var companyStem = lazy.Compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?|bedarf|bedrijf|betrieb|gärtnerei|kwekerij)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardin\pL*|mat[eé]riaux|granulats|serres|p[eé]pini[eè]res?|[aà]rids|[aá]ridos|cantera|viveros?|inerti|vivai\pL*|kamenolom\pL*|kamieniołomy?|hurtownia|zahrad\pL*|ogrod\pL*|kert\pL*|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
+var companyStem = lazy.Compile(`(?:shops?|mart|-rock|werke?|grube|hof|haus|handel|vertrieb|stoffe|markt|substraten?|bedarf|bedrijf|betrieb|gärtnerei|kwekerij)[.,]*$|^(?:agro\pL+|cava|kivi\pL+|sten\pL+|odlar?\pL+|vulkan\pL+|pierres?|carri[eè]res?|jardin\pL*|mat[eé]riaux|granulats|serres|p[eé]pini[eè]res?|[aà]rids|[aáÁ]ridos|cantera|viveros?|inerti|vivai\pL*|kamenolom\pL*|kamieniołomy?|hurtownia|zahrad\pL*|ogrod\pL*|kert\pL*|tuin\pL*|baustoff\pL*|hydro\pL+)[.,]*$`)
 
 // Alone says whether a line that is nothing but a name is a supplier's: by a word for a company or a place, or because as the
 // last line, with no closing word before it, it has more words than a person.

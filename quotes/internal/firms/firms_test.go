@@ -11,6 +11,8 @@ func TestNames(t *testing.T) {
 	assert.False(t, HasWord("Tam Pell"))
 	assert.True(t, HasWord("Tichý Brod, a.s.") && HasWord("Cicha Polana sp. k."), "by what kind of company it is")
 	assert.False(t, HasWord("As Tam Pell"))
+	assert.True(t, HasWord("Áridos Alto Tajo") && HasWord("Otter Sands"), "in large letters as in small")
+	assert.True(t, Titled.MatchString("frau") && Titled.MatchString("signora") && !Titled.MatchString("sigrid"))
 	assert.Equal(t, "Tichý Brod, s.r.o.", Trim("Tichý Brod, s.r.o."))
 	assert.Equal(t, "Pell Stone Ltd", Trim("Pell Stone Ltd."))
 	assert.True(t, Alone("Anvil Creek", false), "by a word for a place")
