@@ -5,13 +5,14 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/called"
 	"mediabuy/quotes/internal/plaintext"
 )
 
 // beside cuts a table with a column for each of several suppliers into a message for each, as long as the whole; nil where there is
 // none, or where the words around it may speak of one of them alone.
 func (src *source) beside() (parts []*source) {
-	s := &scanner{text: src.text, low: lower(src.text), media: phrases(src.job.Table), job: src.job}
+	s := &scanner{text: src.text, low: lower(src.text), media: called.Names(src.job.Table, mediaNames), job: src.job}
 	columns, rest := plaintext.Beside(src.text, func(from, to int) bool {
 		s.start, s.limit = from, to
 		name := s.company(from, to)

@@ -81,7 +81,7 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced, t.sign == '/' && spaced && strokeParts.MatchString(s.low[t.From-1:min(s.limit, t.To+window)]):
 			end(t.To, false, false)
 		case t.sign != 0:
-		case t.word == "but" || t.word == "whereas" || t.word == "and" && (bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }) ||
+		case t.word == "but" || t.word == "whereas" || t.word == "and" && (deniesNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && len(now.facts) == 1 && now.facts[0].kind == aMax || bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }) ||
 			saysNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice || f.kind.isFee() })):
 			end(t.From, false, false)
 			now.tokens = append(now.tokens, t)
@@ -95,6 +95,9 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 
 // beHad makes "may" a leave and no doubt: "may be had at $40".
 var beHad = pattern(` be (?:had|bought|collected|ordered|supplied|taken)\b`)
+
+// deniesNext begins one behind how many there are: "we have 9 left and no, we don't split them".
+var deniesNext = pattern(sp + `(?:no,? )?(?:we|i|they) (?:do not|don['’]?t|cannot|can['’]?t|won['’]?t|will not)\b`)
 
 // bringsNext begins a clause of its own behind a price: "$58 a yard and delivery is $90".
 var bringsNext = pattern(sp + `(?:the )?` + fetching)
@@ -320,8 +323,13 @@ func (c *clause) between() {
 }
 
 // fetched leaves the prices of a clause to a person where a word for delivery stands in it that is in no fee, or stood
-// before it in its sentence with no medium since: they may be what delivery costs.
+// before it in its sentence with no medium since: they may be what delivery costs. So may a bare one behind a fee.
 func (s *scanner) fetched(before []*clause, c *clause) {
+	for i, f := range c.facts {
+		if i > 0 && c.row < 0 && c.facts[i-1].kind == aDelivery && f.kind == aPrice && (f.unit.Text == "" && f.unit.RealForm() == "") && len(c.media()) == 0 {
+			f.drop(besideDelivery)
+		}
+	}
 	word := func(c *clause) bool {
 		return c.row < 0 && (bringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad || f.why == beyondShorthand }))
 	}

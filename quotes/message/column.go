@@ -22,7 +22,9 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		body = t.rows[1:]
 		r.sumColumn(body, heads)
 		for j, c := range t.rows[0] {
-			heads[j].said = r.fix(aHeading, c.From, c.To, "", "a heading of the table")
+			if j > 0 || heads[0].column != "" || len(body) == 0 || !r.holdsMedium(c.From, c.To) || !r.sizedUnder(t, body[0]) { // else what its rows are of
+				heads[j].said = r.fix(aHeading, c.From, c.To, "", "a heading of the table")
+			}
 		}
 		last := t.rows[0][len(t.rows[0])-1]
 		facts, tokens := r.scan(t.From, last.To)

@@ -348,3 +348,44 @@ func TestNoNameOfMoney(t *testing.T) {
 		assert.Equal(t, "25 m3", p.Delivery[0].Text("load_volume"))
 	}
 }
+
+// TestSaidInOtherWords reads the same things as they are said less often, each with the cells of the rows that must come out.
+func TestSaidInOtherWords(t *testing.T) {
+	for text, cells := range map[string]string{
+		// lines of a list that ends without full stops, and names with a letter too many
+		"expanded shale 40L bag 21.00 ea, take any, 36+ 18.25 ea\npearlite 3 cf bag 24.00\nLow Ford Quarry": "0 breaks=36: 18.25; 0 medium=expanded shale; 1 medium=perlite; 1 price=24.00; 1 breaks=",
+		// the packs that a break counts
+		"Low Ford Quarry: lava in bulk bags of 1 m3 at $120 each, and in 25 L bags at $9 each. If you take 40 or more of the 25 L bags, they are $8 each.": "0 breaks=; 1 pack=25 L; 1 breaks=40: $8",
+		"Low Ford Quarry: lava 25 L bag is $9, get 20 and its $8 each":                                                                                     "0 price=$9; 0 breaks=20: $8",
+		"Low Ford Quarry: lava 25 L bag, $9. Should you order 30 bags or more, the price comes down to $8.":                                                "0 price=$9; 0 breaks=30: $8",
+		"Low Ford Quarry: lava 25 L bag, $9. Grab 20 bags, leave 10 for me":                                                                                "0 price=$9; 0 breaks=",
+		// what is priced stands in front of its name
+		"A ton of the granite will set you back $52, and a ton of basalt, $58. Low Ford Quarry":                          "0 medium=crushed granite; 0 pack=1 ton; 0 price=$52; 1 medium=crushed basalt; 1 pack=1 ton; 1 price=$58",
+		"Low Ford Quarry. We have a ton of granite, $9 a 20 kg bag":                                                      "0 pack=20 kg; 0 price=$9",
+		"Low Ford Quarry. Lava, 20 mm, is available in 25 L bags at $9 each":                                             "0 item=Lava; 0 medium=lava rock; 0 price=$9; 0 size=20 mm",
+		"Low Ford Quarry. The basalt chips are $60 per bulk bag of 800 kg. The same chips in bags of 20 kg cost $4 each": "0 pack=800 kg; 1 medium=crushed basalt; 1 pack=20 kg; 1 price=$4",
+		"Low Ford Quarry. Lava is $96 a bulk bag, they hold 1 m3 each":                                                   "0 form=sack; 0 pack=1 m3; 0 price=$96",
+		"Low Ford Quarry. Lava comes on pallets, 40 bags of 30 L on each. A bag is $9":                                   "0 pack=30 L; 0 price=$9",
+		// what holds for each of several
+		"Low Ford Quarry. Lava $92 a yard, pumice $85 a yard, 2 yd min on each. Both are sieved to half an inch.": "0 min_qty=2; 1 min_qty=2; 0 size=1/2 in; 1 size=1/2 in",
+		"Low Ford Quarry. Lava 3/4 in $92 a yard, pumice $85 a yard. Both are sieved to half an inch.":            "0 price=$92; 1 price=$85; 1 size=1/2 in",
+		"Low Ford Quarry here. You asked about 3/8 in pumice & 1 in lava. Pumice is $85 a yard, lava $92 a yard":  "0 medium=pumice; 0 size=3/8 in; 1 medium=lava rock; 1 size=1 in",
+		"Low Ford Quarry. Lava $9 a 50 L bag. Pumice - $8 a 50 L bag - ... - min 2 bags. Pea gravel, $20 a yard":  "0 min_qty=; 1 price=$8",
+		"We burn shale in the number 2 kiln, and the 3/8 in expanded shale is $72 a yard. Low Ford Quarry":        "0 size=3/8 in; 0 price=$72",
+		"Low Ford Quarry. We deal in lava and nothing else. The 3/4 in grade is $92 a yard":                       "0 medium=lava rock; 0 price=$92; 0 size=3/4 in",
+		// stock, brought goods, days and taxes
+		"Low Ford Quarry. Lava 25 L bag $9, we got 14 left and no we dont split pallets":                                                          "0 max_qty=14; 0 price=$9",
+		"Low Ford Quarry. Lava 25 L bag 9,00 €. We bring it to the school with 25 euro.":                                                          "0 delivery=€25",
+		"Low Ford Quarry. Lava 25 L bag 9,00 €. We bring it with 25 bags.":                                                                        "0 delivery=",
+		"Low Ford Quarry      Date: 30/04/2026\nLava 25 L bag 9,00 €, FPA 24% is extra\nValidity of the tender: 20 days":                          "0 tax=24%; 0 valid_until=2026-05-20",
+		"Low Ford Quarry: lava $92 a yard\n\nHigh Fell Stone: lava $95 a yard\n\nBoth of them charge 6.5% sales tax on top.":                      "0 tax=6.5%; 1 tax=6.5%",
+		"Low Ford Quarry. One bag of lava, 50 L, is $17 and from 24 bags it is $15 a bag. Carriage is $49 for one pallet or $79 for two pallets.": "0 price=$17; 0 breaks=24: $15; 0 delivery=",
+		"Lava 9,00 € a 25 L bag.\n\nPlease accept our best greetings,\nMaud Quint\nComptoir du Vieux Pont\n12 bis, rue des Bois":                  "0 supplier=Comptoir du Vieux Pont",
+	} {
+		wantCells(t, text, cells)
+	}
+	p, err := Parse("Low Ford Quarry. Lava 25 L bag $9. We deliver for $60. The least order we can bring is $200.", Options{Delivery: true})
+	require.NoError(t, err)
+	require.Len(t, p.Delivery, 1, summary(p))
+	assert.Equal(t, "$200", p.Delivery[0].Text("min_order"), summary(p))
+}

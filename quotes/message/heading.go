@@ -30,7 +30,7 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `|` + sp + `\+)?` + unitToo +
+	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `| plus\b)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `|` + sp + `\+| plus\b)?` + unitToo +
 		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?$`)
 	// up to 9 bags; under 10 m3
 	uptoHeading = pattern(`(?:prices? )?(?:(?:up to|max\.?) |(?P<less>under |below |less than |<` + sp + `))(?P<n>` + plainNumber + `)` + unitAfterCount + `$`)

@@ -151,7 +151,7 @@ var samePrice = pattern(`(?:(?:the|at the|it's the) )?same (?:price|money)(?: (?
 const sameAs, sameGrain = "the same as ", "the grain size of what stands before"
 
 // sameStuff is what was named before.
-var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stone|rock|product|material|media|medium|gravel|one)\b`)
+var sameStuff = pattern(`(?:the )?(?:same|identical) (?:stuff|thing|stones?|rocks?|product|material|media|medium|gravel|chips?|chippings|pebbles|pellets|balls|granules|grit|aggregate|one)\b`)
 
 // before is the last byte before p that is no space; a line's end in front of a text.
 func (s *scanner) before(p int) byte {

@@ -18,6 +18,7 @@ type item struct {
 	row     int       // of a table, else -1
 	clauses []*clause // where it is spoken of
 	several bool      // two media were named together
+	listed  bool      // it was named with others and its size alone: see sizedAhead
 	lost    string    // why the clause that names its medium was not read; such an item makes no row
 }
 

@@ -1,98 +1,22 @@
 package message
 
 import (
-	"cmp"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"mediabuy/quotes"
-	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/called"
 )
-
-// phrases are all names of the media of a table, those of most words first.
-func phrases(t *quotes.MediaTable) []phrase {
-	var out []phrase
-	for _, m := range t.All() {
-		for _, name := range append([]string{m.Name}, m.OtherNames...) {
-			words := strings.FieldsFunc(lower(name), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
-			if len(words) > 0 {
-				out = append(out, phrase{words, m})
-			}
-		}
-	}
-	for name, plain := range byWord("medium ", ",") {
-		if m, ok := t.Lookup(plain); ok {
-			out = append(out, phrase{strings.Fields(name), m})
-		}
-	}
-	slices.SortStableFunc(out, func(a, b phrase) int { return cmp.Compare(len(b.words), len(a.words)) })
-	return out
-}
 
 // mediumAt is the medium whose name stands at p and where the name ends; nil when there is none. A plural s is allowed.
 func (s *scanner) mediumAt(p int) (*quotes.Medium, int) {
-	for _, ph := range s.media {
-		if to, ok := s.wordsAt(p, ph.words); ok {
-			return ph.medium, to
+	for _, n := range s.media {
+		if to, ok := n.At(s.low[:s.limit], p); ok {
+			return n.Medium, to
 		}
 	}
 	return nil, 0
 }
-
-func (s *scanner) wordsAt(p int, words []string) (int, bool) {
-	at := p
-	for i, w := range words {
-		if i > 0 && !strings.HasPrefix(s.low[at:s.limit], w) { // or in one word: cocopeat
-			n := 0
-			for at+n < s.limit && (s.low[at+n] == ' ' || s.low[at+n] == '-' || s.low[at+n] == '_') {
-				n++
-			}
-			if n == 0 {
-				return 0, false
-			}
-			at += n
-		}
-		if !strings.HasPrefix(s.low[at:s.limit], w) {
-			one := strings.TrimSuffix(w, "s")
-			if i < len(words)-1 || i == 0 || one == w || strings.HasSuffix(one, "s") || !strings.HasPrefix(s.low[at:s.limit], one) {
-				return 0, false
-			}
-			w = one // a river pebble
-		}
-		at += len(w)
-	}
-	if at < s.limit && s.low[at] == 's' {
-		at++
-	}
-	r, _ := utf8.DecodeRuneInString(s.low[at:s.limit])
-	if at < s.limit && (unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)) {
-		return 0, false
-	}
-	return at, true
-}
-
-// respelled is the message in small letters with names of media set right in which one letter is wrong, or two have changed places:
-// "pumise", "pebbels". A name of a company or a place has a capital.
-func (s *scanner) respelled() string {
-	const least = 6 // letters: of fewer, other words are as near
-	b := []byte(s.low)
-	for _, at := range longWord.FindAllStringIndex(s.low, -1) {
-		word := s.low[at[0]:at[1]]
-		if len(word) < least || s.text[at[0]:at[1]] != word || fillers[word] || describers[word] || tails[word] || companyWords[word] {
-			continue
-		}
-		for _, ph := range s.media {
-			if name := ph.words[0]; len(ph.words) == 1 && len(name) == len(word) && name[0] == word[0] && name[len(name)-1] == word[len(word)-1] && name != word && spelling.Slips(word, name, 1) == 1 {
-				copy(b[at[0]:at[1]], name)
-			}
-		}
-	}
-	return string(b)
-}
-
-var longWord = compile(`[a-z]+`)
 
 // behindMedium is a word for the colour or the grade of a medium behind its name, apart from what follows.
 var behindMedium = pattern(`(?:,` + sp + `|` + sp1 + `[-–]` + sp1 + `|` + sp1 + `)(red|black|white|grey|gray|brown|tan|green|coarse|medium|fine|super coarse|extra coarse|horticultural)(?:` + sp + `(?:[,;:(–\n-]|\d|$)|` + sp1 + `[\d$£€])`)
@@ -165,8 +89,8 @@ func (s *scanner) sameAsBefore(p, to int, m *quotes.Medium) *quotes.Medium {
 			break
 		}
 		at += next
-		found = slices.ContainsFunc(s.media, func(ph phrase) bool {
-			return ph.medium == s.lastMedium && len(ph.words) > 1 && strings.HasSuffix(s.low[:at+len(word)], strings.TrimSuffix(strings.Join(ph.words, " "), "s"))
+		found = slices.ContainsFunc(s.media, func(n called.Name) bool {
+			return n.Medium == s.lastMedium && len(n.Words) > 1 && strings.HasSuffix(s.low[:at+len(word)], strings.TrimSuffix(strings.Join(n.Words, " "), "s"))
 		})
 		if !found {
 			return m

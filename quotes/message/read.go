@@ -10,6 +10,7 @@ import (
 
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/called"
 	"mediabuy/quotes/internal/habit"
 	"mediabuy/quotes/internal/plaintext"
 )
@@ -123,7 +124,7 @@ func (src *source) once() (*reading, []*draft, error) {
 	if src.matched == nil {
 		src.matched = matched{}
 	}
-	s := &scanner{matched: src.matched, text: src.text, low: lower(src.text), out: src.job.Mark, media: phrases(src.job.Table), answers: src.answers, job: src.job}
+	s := &scanner{matched: src.matched, text: src.text, low: lower(src.text), out: src.job.Mark, media: called.Names(src.job.Table, mediaNames), answers: src.answers, job: src.job}
 	s.soften()
 	if src.headed {
 		s.fix(aSupplier, src.speaker.From, src.speaker.To, squeeze(src.text[src.speaker.From:src.speaker.To]), "the heading of its column")

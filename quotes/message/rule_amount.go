@@ -20,6 +20,10 @@ func amountRules() []rule {
 		// 50 L per bag
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
+		// 24 bags of 50 L on each pallet
+		{pattern(`\d{1,3} (?P<f>` + packForm + `) of (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?: each)?,? (?:on|to) (?:an? |the |each |every |one )?(?:` + palletWord + `|each|every one)\b`), onePack},
+		// a bulk bag, they hold 1 m3 each
+		{pattern(`(?:they|these|those|each(?: one)?)(?: all| both| each)? (?:hold|contain|have)s? (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?: each| apiece)?`), heldByEach},
 		// 40 bags per pallet
 		{pattern(`(?P<q>` + quantity + `)` + sp + `(?P<f>` + packForm + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|sits on one|on one|on each|(?:fit|go) on an?|to one) )` + palletWord), palletPacks},
 		{pattern(`(?:(?:a|one|each|the) )?(?:pallets?|plts?|skids?)` + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `(?P<q>` + quantity + `)(?:` + sp + `(?:x|×))?` + sp + `(?:packs?|(?P<f>` + packForm + `))(?:` + sp + `(?:of|\(|@|,)?` + sp + quantity + sp + `-?` + anyUnit + `)?` + sp + `\)?`), palletPacks},
@@ -28,6 +32,8 @@ func amountRules() []rule {
 		// I have 1 bulk bag of it; just the one
 		{pattern(`(?:(?:(?:i|we|he|she|they)(?:['’](?:ve|s)| have| has)?|there(?:['’]s| is)|it(?:['’]s| is))? ?(?:(?:have|has|got|only|just|still|the|my|our|last|single) ?){0,4})\b(?P<n>1|one|single)(?: (?P<c>` + packForm + `))?`), oneHad},
 		{pattern(`(?P<q>\d+(?:[.,]\d+)?)`), bareNumber},
+		// a yard of the pumice is $92
+		{pattern(`(?:an?|one|each|every|the|per) (?P<u>` + anyUnit + `)(?: loads?)? of (?:(?:my|our|the|this|that|your) )?`), unitOf},
 		// pumice 3/8" (cu yd)
 		{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},
 		// loose; in bags
@@ -41,7 +47,7 @@ func amountRules() []rule {
 		{pattern(`(?:an? )?(?:absolute )?(?:(?:our |the )?smallest (?:load|order)(?: is|:)|(?:the |your |an )?orders? (?:should|must|has to|needs to) be (?:a )?(?:at least|minimum)(?: of)?|min(?:im(?:um|un)|umum|iumum)?\b\.?(?: (?:online |web )?(?:order|quantity|qty|buy|purchase|load|amount|charge|spend|pick[ -]?up)|(?: (?:order|purchase|spend))? (?:for|on|before) (?:any |all |free |an? )?` + deliver + `(?: orders?)?)?(?: value| total)?(?: of| is|:|=)?|at least|no less than|moq:?|not less than)` + sp + amountPattern("m") + unitAfterCount + `(?: (?:order|minimum))?` + ofEach), fewest},
 		{pattern(`(?:(?:we|i) )?(?:do not|don[’']t) (?:deliver|send|run|go out|ship|come out)(?: (?:a|the|our|out|truck|lorry|van|trailer))*(?: for)? (?:less than|under|below|anything under) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)`), fewest},
 		// the least we will send a truck for is $250 worth of stone
-		{pattern(`(?:the )?(?:least|smallest (?:order|amount|ticket)|minimum)(?: that)? (?:i|we)(?:['’]ll| will| can|['’]d| would)? (?:send|bring|deliver|run|haul|ship|come out|take|accept)(?: [\pL]+){0,4}(?: is|:) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?: worth\b(?: of [\pL]+)?| of (?:goods|stone|material))?`), fewest},
+		{pattern(`(?:the )?(?:least|(?:least|smallest) (?:order|amount|ticket)|minimum)(?: that)? (?:i|we)(?:['’]ll| will| can|['’]d| would)? (?:send|bring|deliver|run|haul|ship|come out|take|accept)(?: [\pL]+){0,4}(?: is|:) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)(?: worth\b(?: of [\pL]+)?| of (?:goods|stone|material))?`), fewest},
 		{pattern(`orders? (?:under|below|less than) (?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `),? (?:we |i )(?:do not|don[’']t|can[’']?t|cannot) (?:deliver|send|run|go out|ship|come out|bring)(?: (?:a|the|our|out|truck|lorry|van|trailer|it|them))*`), fewest},
 		{pattern(amountPattern("m") + unitAfterCount + `(?:[ -](?:truck)?loads?)?` + sp + `-?(?:is (?:the|our) )?(?:min(?:im(?:um|un)|umum|iumum)\b|min\b\.?)(?: (?:order|quantity|qty|buy|purchase))?` + ofEach), fewest},
 		// $200 minimum order to deliver
@@ -75,6 +81,25 @@ func amountRules() []rule {
 		{pattern(`(?:fines|dust|rinse loss|rinsing loss|loss on rinsing)(?: of| is| are|:|=)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)`), oneLoss},
 	}
 }
+
+// heldByEach is what bags hold that stand in front of it in their line.
+func heldByEach(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), s.bagOf(m.at))
+	return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, why == "" && p.Form != ""
+}
+
+// unitOf is one unit of the medium behind it, which has its price there: what somebody has or needs of it is no pack.
+func unitOf(s *scanner, m match) (*fact, bool) {
+	p, why := s.holding("1", s.unitText(m, "u"), "")
+	behind := s.low[m.end():min(s.limit, m.end()+window)]
+	return &fact{kind: aPack, unit: p, text: p.Text, why: "what it is sold by"}, why == "" && looseUnit(p) && unitPriced.MatchString(behind) && !unitHad.MatchString(s.low[max(s.start, m.at-window):m.at]) &&
+		s.opensMedium(m.end()+len(behind)-len(strings.TrimLeft(behind, " ")))
+}
+
+var (
+	unitPriced = pattern(`[ \pL'’"-]{3,50}?(?:,|:|=|\b(?:is|are|at|for|costs?|runs?(?: you)?|(?:wi|['’])ll be|set(?:s)? you back|goes (?:for|at)|comes to))` + sp + `(?:` + signBefore + `)?` + sp + `\d`)
+	unitHad    = compile(`\b(?:have|has|got|left|needs?|takes?|wants?|about|around|nearly|of|half|than|add|for)[ \t]*$`)
+)
 
 // bracketUnit is a unit alone in brackets, which what stands before it is sold by.
 func bracketUnit(s *scanner, m match) (*fact, bool) {

@@ -19,7 +19,13 @@ func (s *scanner) broken(m match, f *fact) (why string) {
 	if f.from.value.Sign() <= 0 {
 		return "a break begins at more than 0 packs"
 	}
-	f.counted, why = s.countedUnit(m, "c", "c2")
+	if f.counted, why = s.countedUnit(m, "c", "c2"); why != "" {
+		return why
+	}
+	of, why := s.unit(m, "w")
+	if !of.Empty() { // "10 or more of the 50 L bags"
+		f.counted = of.With(f.counted)
+	}
 	return why
 }
 

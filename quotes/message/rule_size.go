@@ -337,12 +337,18 @@ func stoneNumber(s *scanner, m match) (*fact, bool) {
 	if !m.has("hash") && countedThings.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
+	if numberedThings[s.after(m.end())] {
+		return &fact{kind: anAside, why: "the number of a place or a machine"}, true
+	}
 	text := "#" + m.text("stone")
 	if _, err := quotes.ParseGrain(text, units.Options{Mark: s.out}); err != nil && !m.has("hash") {
 		return nil, false
 	}
 	return s.grain(text)
 }
+
+// numberedThings are told apart by a number in front of them: "our number 2 kiln".
+var numberedThings = set("kiln pit quarry yard shed barn plant depot gate bin bay site crusher mill road street mine hill")
 
 // countedThings are numbered and no stone: "price list no. 7".
 var countedThings = compile(`\b(?:list|order|quote|quotation|invoice|customer|ref|reference|account|page|phone|item|line|ticket|estimate|lot)[.:]?[ \t]*$`)

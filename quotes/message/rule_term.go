@@ -24,7 +24,12 @@ func termRules() []rule {
 		// delivery within 15 miles is $60; delivery in town 60
 		{pattern(deliver + ` (?P<near>` + nearPlace + `)(?: (?:is|costs?|at|for))*` + sp + `[:=]?` + sp + amountPattern("m")), fee},
 		// they bring it for 70
-		{pattern(bringIt + amountPattern("m")), fee},
+		{pattern(bringIt + `(?P<how>for|at|with) ` + amountPattern("m")), func(s *scanner, m match) (*fact, bool) {
+			if m.text("how") != "for" && !m.money() {
+				return nil, false // "with 20 bags"
+			}
+			return fee(s, m)
+		}},
 		// for 70 we bring it
 		{pattern(`for ` + amountPattern("m") + `,? (?:(?:we|i|he|she|they)(?:'ll|’ll| will| can|'d|’d| could| would)?|will|can) (?:bring|drop|deliver|truck|haul|run|send)s? (?:it|them|either|everything|any|all|your order)\b(?: (?:off|out|round|over|up))?(?: to (?:you|(?:the|your) \pL+))?`), fee},
 		// 70 for the truck; $90 gets it delivered

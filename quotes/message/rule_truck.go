@@ -66,7 +66,7 @@ func truckRules() []rule {
 		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `(?:[:=-]|–|—)?` + sp + `(?P<list>` + bare(maxBehind) + `)`), trucks(compile(maxBehind))},
 		// tandem, up to 12 yards - $135 a load
 		{pattern(`(?:` + truckWord + `,? )?(?P<list>` + bare(holdsFee+loadWord) + `)`), trucks(compile(holdsFee + loadWord))},
-		{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `)?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},
+		{pattern(`(?:(?:(?:` + truckWord + ` )?(?:` + deliver + `|` + truckWord + `)(?: ` + nearPlace + `|` + toPlace + `)?` + feeWords + sp + `[:=-]?` + sp + `)|` + bringIt + `for )?(?P<list>` + bare(feeHolds) + `(?:` + truckThen + `(?:` + bare(feeHolds) + `|` + bare(feeUpTo) + `))*)`), trucks(feeThenHolds)},
 		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=,-]?` + sp + `(?:\r?\n` + sp + `)?(?P<list>` + bare(holdsFee) + `(?:` + truckThen + bare(holdsFee) + `)*)`), trucks(holdsThenFee)},
 	}
 }
@@ -186,7 +186,7 @@ func loadBehind(s *scanner, m match) (*fact, bool) {
 	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
-	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !brings.MatchString(s.low[max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n")):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
+	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !brings.MatchString(s.low[min(f.From, max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n"))):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
 		return nil, false
 	}
 	return loadHolds(s, m)

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/called"
 	"mediabuy/quotes/internal/inwords"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
@@ -21,7 +22,7 @@ type scanner struct {
 	low   string // text in small ASCII letters, byte for byte; soft line ends are spaces
 	mark  units.DecimalMark
 	out   units.DecimalMark // of the job's files; MarkUnknown writes a point
-	media []phrase
+	media []called.Name
 	fixed []*fact // found by line: signatures, headings of a mail; in order, none overlaps
 	start int     // where scanning begins and ends for now
 	limit int
@@ -37,12 +38,6 @@ type scanner struct {
 	lastMedium *quotes.Medium
 	habit      *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
 	tonne      bool     // a ton is the metric one: the message or its job is of no country with another
-}
-
-// phrase is one name of a medium, as a pattern of its words.
-type phrase struct {
-	words  []string
-	medium *quotes.Medium
 }
 
 // match is where a pattern and its named parts matched.
@@ -122,7 +117,7 @@ type rule struct {
 // soften makes spaces of line ends at which a mail program wrapped a sentence: the line is long, does not end one, and
 // the next goes on in small letters or digits and does not begin a new medium.
 func (s *scanner) soften() {
-	s.low = s.respelled()
+	s.low, s.media = called.Respelled(s.text, s.low, s.media, func(w string) bool { return fillers[w] || describers[w] || tails[w] || companyWords[w] })
 	s.low = inwords.Plain(inWords.Digits(s.text, s.low, s.job.Currency == "GBP"), s.job.Currency) // there a pound is money
 	b := []byte(s.low)
 	from := 0
@@ -132,7 +127,8 @@ func (s *scanner) soften() {
 		}
 		line := strings.TrimRight(s.text[from:i], " \t\r")
 		from = i + 1
-		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) || strings.Contains(strings.TrimLeft(line, " "), "   ") { // set in columns
+		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) || strings.Contains(strings.TrimLeft(line, " "), "   ") /* set in columns */ ||
+			endsPriced.MatchString(line) && endsPriced.MatchString(strings.TrimRight(s.lineOf(from), " \t\r")) { // lines of a list
 			continue
 		}
 		next := s.text[from]
@@ -145,6 +141,9 @@ func (s *scanner) soften() {
 	}
 	s.low = string(b)
 }
+
+// endsPriced is a line that ends with an amount written as money, or with the price of one.
+var endsPriced = compile(`(?i)(?:[$£€][ \t]?\d+(?:[.,]\d\d)?|\d[.,]\d\d)(?:[ \t]*(?:€|eur|each|ea\.?|flat))?$`)
 
 // itemNumber opens a line of a numbered list, or of an order.
 var itemNumber = compile(`^(?:\d{1,2}[.)]|\d{1,4}[ \t]*[x×])[ \t]+\pL`)

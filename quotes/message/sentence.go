@@ -1,6 +1,7 @@
 package message
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -143,6 +144,11 @@ func (r *reading) noMedium(i int, c *clause) {
 			about = append(about, f)
 		default:
 			r.give(f, r.now)
+			for _, sec := range r.sections[:len(r.sections)-1] {
+				if f.kind == aTax && f.unclear == "" && allSellers.MatchString(r.low[c.From:c.To]) {
+					sec.facts = append(sec.facts, f)
+				}
+			}
 		}
 	}
 	if words := r.packsOf(c, i); words.To > 0 {
@@ -309,36 +315,44 @@ func (r *reading) headed(i int, c *clause) {
 // maxHeading is the most words that head lines of a list.
 const maxHeading = 4
 
+// allSellers say of a tax that all who were named before take it.
+var allSellers = compile(`\b(?:(?:all|every one) (?:of (?:them|these)|(?:the )?(?:two|three|four|five|six|\d)\b|(?:the )?(?:yards|shops|suppliers|sellers|firms))|both|everybody|everyone|they all|each of (?:them|these))\b`)
+
 // allWords say that a number of packs or a break holds for all that stands before it.
-var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type)|any (?:of|one|kind|type)|every one|everything|anything)\b`)
+var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type|sort|size|grade|item|material|product)|any (?:of|one|kind|type)|every one|everything|anything)\b|\b(?:on|of) each[ \t]*[.,;)]?$`)
 
 // goesOnBefore ends words that go on behind it: a comma, or dots that break off.
-var goesOnBefore = compile(`(?:,|\.\.|…)[ \t]*$`)
+var goesOnBefore = compile(`(?:,|\.\.|…)[ \t–—-]*$`)
 
-// forAll gives a break or a number of packs to all items before it in its section that it counts, where its words say so,
+// forAll gives a break, a number of packs or a size to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
 func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	if f.kind == aDensity {
 		r.weighsAll(i, c, f)
 		return false
 	}
-	if f.kind != aBreak && f.kind != aMin && f.kind != aStep || r.now.row >= 0 {
+	if f.kind != aBreak && f.kind != aMin && f.kind != aStep && f.kind != aSize || r.now.row >= 0 {
 		return false
 	}
 	talk := !slices.ContainsFunc(c.tokens, func(t token) bool {
 		return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it", "we're", "i", "i'm", "happy", "glad", "to", "load", "do", "will", "also", "the")
 	})
 	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && talk && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
-	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || !alone) {
+	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || f.kind == aSize || !alone) {
 		return false
 	}
 	var of []*item
+	sized := false // one of them has a size, or two are said
 	for _, it := range r.items {
 		if it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && slices.ContainsFunc(it.facts, func(g *fact) bool {
 			return (g.kind == aPrice || g.kind == aPack) && g.unit.Counts(f.counted) && g.unit.Counts(f.unit)
 		}) {
 			of = append(of, it)
+			sized = sized || slices.ContainsFunc(it.facts, func(g *fact) bool { return g.kind == aSize })
 		}
+	}
+	if sized = sized || slices.ContainsFunc(c.facts, func(g *fact) bool { return g.kind == aSize && g != f }); f.kind == aSize && sized {
+		return false
 	}
 	if len(of) < 2 {
 		f.general = true // of all the packs that it is sold in
@@ -395,8 +409,8 @@ func (r *reading) opensSentence(i int, c *clause) bool {
 // may be about the medium before.
 func (r *reading) oneMedium(c *clause, m *fact) {
 	before := r.now
-	it := r.now
-	if it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || r.under != nil && len(it.from)*len(r.under.from) > 0 && it.from[0] == r.under.from[0] || it.offered() || it.several {
+	it := cmp.Or(r.listedAs(m.medium, c), r.now)
+	if r.now = it; it == nil || it.row >= 0 || it.lost != "" || it.medium != m.medium || r.under != nil && len(it.from)*len(r.under.from) > 0 && it.from[0] == r.under.from[0] || it.offered() || it.several {
 		it = r.open(&item{row: -1, medium: m.medium, words: m.text}, c)
 	} else {
 		it.clauses = append(it.clauses, c)

@@ -3,12 +3,14 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes"
 )
 
 // severalMedia attaches a clause that names several media by place. Media with nothing between them are one group, of
 // which it cannot be told which one is meant.
 func (r *reading) severalMedia(c *clause, media []*fact) {
-	if r.shared(c, media) {
+	if r.shared(c, media) || r.sizedAhead(c, media) {
 		return
 	}
 	var group, ahead []*fact
@@ -51,6 +53,36 @@ func (r *reading) severalMedia(c *clause, media []*fact) {
 		}
 		group = nil
 	}
+}
+
+// sizedAhead begins an item of each medium where a clause names several, each with its size right in front, and says nothing else of them:
+// "you asked about 3/8 pumice & 1 inch lava". What each costs is said behind it.
+func (r *reading) sizedAhead(c *clause, media []*fact) bool {
+	facts := slices.DeleteFunc(slices.Clone(c.facts), func(f *fact) bool { return f.kind == anAside })
+	for i, f := range facts {
+		if sized := i%2 == 0 && f.kind == aSize && i+1 < len(facts) && strings.TrimSpace(r.low[f.To:facts[i+1].From]) == ""; !sized && f.kind != aMedium || len(facts) != 2*len(media) {
+			return false
+		}
+	}
+	for i, m := range media {
+		m.item = r.open(&item{row: -1, medium: m.medium, words: m.text, from: []*fact{m}, listed: true}, c)
+		r.give(facts[2*i], m.item)
+	}
+	return true
+}
+
+// listedAs is the item that sizedAhead began of a medium, where it is the only one, has no price yet and clause c says no size itself.
+func (r *reading) listedAs(m *quotes.Medium, c *clause) (of *item) {
+	for _, it := range r.items {
+		switch {
+		case it.medium != m || it.row >= 0 || it.section != len(r.sections)-1:
+		case of != nil || !it.listed || it.offered() || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSize }):
+			return nil
+		default:
+			of = it
+		}
+	}
+	return of
 }
 
 // sharedWord says that what stands behind holds for each of several.

@@ -248,7 +248,7 @@ var unitNumbers = regexp.MustCompile(`\b(?:yd|m|ft)\^?3\b`)
 func requireDay(t require.TestingT, day, low string) {
 	d, err := time.Parse(time.DateOnly, day)
 	require.NoError(t, err)
-	if n := regexp.MustCompile(`\b(\d+|two)\)? (day|week)s? (?:from|of)`).FindStringSubmatch(low); n != nil { // the day it is counted from stands there
+	if n := regexp.MustCompile(`\b(\d+|two)\)? (day|week)s?(?: (?:from|of)|$)`).FindStringSubmatch(low); n != nil { // the day it is counted from stands there, or in the heading
 		days, err := strconv.Atoi(strings.Replace(n[1], "two", "2", 1))
 		require.NoError(t, err)
 		d = d.AddDate(0, 0, -days*map[string]int{"day": 1, "week": 7}[n[2]])

@@ -177,10 +177,11 @@ func (s *scanner) gapped(t table, n int) int {
 	return n
 }
 
-// sizedUnder says whether a row begins with nothing but a size and the line above its table names a medium, of which it then is.
+// sizedUnder says whether a row begins with nothing but a size and the line above its table names a medium, or its first heading does, of
+// which it then is.
 func (s *scanner) sizedUnder(t table, row []Range) bool {
 	above := strings.TrimRight(s.text[:t.From], " \t\r\n")
-	if !s.holdsMedium(strings.LastIndexByte(above, '\n')+1, len(above)) {
+	if head := t.rows[0][0]; !s.holdsMedium(head.From, head.To) && !s.holdsMedium(strings.LastIndexByte(above, '\n')+1, len(above)) {
 		return false
 	}
 	defer func(start, limit int) { s.start, s.limit = start, limit }(s.start, s.limit)

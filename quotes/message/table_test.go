@@ -176,3 +176,18 @@ func TestStockAsked(t *testing.T) {
 		assert.Equal(t, want, got, "%s: %s", words, summary(p))
 	}
 }
+
+// TestSizesUnderOneMedium gives rows that are only sizes the medium that the first heading names, and ends numbers of packs with "plus".
+func TestSizesUnderOneMedium(t *testing.T) {
+	wantCells(t, "Low Ford Quarry\n\nLAVA (rinsed)       20 L bag    60 L bag\n4-8mm               £9.20       £24.60\n8-16mm              £8.80       £23.90\n",
+		"0 medium=lava rock; 0 size=4-8 mm; 0 pack=20 L; 0 price=£9.20; 1 pack=60 L; 1 price=£24.60; 2 medium=lava rock; 2 size=8-16 mm; 2 price=£8.80; 3 price=£23.90")
+	wantCells(t, "COLLECTED OR DELIVERED, all per cubic metre\n\n                  1 to 4    5 plus\nScoria 10mm         105        99\nPea gravel 10mm      88        84\n\nLow Ford Quarry\n",
+		"0 pack=1 m3; 0 price=105; 0 breaks=5: 99; 0 notes=; 1 medium=river gravel; 1 price=88; 1 breaks=5: 84")
+}
+
+// TestLoadBehindCell reads what a load may hold in a cell behind another with a price for one.
+func TestLoadBehindCell(t *testing.T) {
+	p, err := Parse("Pumice $88 a yard, 60 per load\t up to 12 bags\t", Options{Delivery: true})
+	require.NoError(t, err)
+	requireSound(t, p)
+}

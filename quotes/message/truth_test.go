@@ -96,6 +96,9 @@ func noise(t *rapid.T, parts *[]string) {
 		if place == "behind" && word == "and up" && (sized || strings.HasSuffix((*parts)[at], "2 for 70")) {
 			place = "part" // "3/4 in and up" would be open above to anybody, "2 for 70 and up" a price of 2
 		}
+		if place == "before" && word == "10% off" && strings.HasPrefix((*parts)[at], "for 9") || place == "behind" && word == "for 9" && strings.HasSuffix((*parts)[at], "10% off") {
+			place = "part" // "10% off for 9" would say from how many on to anybody
+		}
 		switch place {
 		case "part":
 			*parts = append((*parts)[:at+1], append([]string{word}, (*parts)[at+1:]...)...)

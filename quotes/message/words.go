@@ -31,6 +31,7 @@ var (
 	largeNumbers       = words("largeNumbers")
 	doubts             = byWord("doubt ", " ")
 	numberWords        = byWord("number ", ",")
+	mediaNames         = byWord("medium ", ",")
 )
 
 // doubt gives why a word leaves its clause unread, "" if it does not.

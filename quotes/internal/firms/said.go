@@ -81,7 +81,7 @@ var (
 
 // A signature: the words that end a message, and what stands below them.
 var (
-	Closing     = lazy.Compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|we remain(?:[ \t]+(?:at|in|yours?|your|ever|sir|madam|service|truly|faithfully)){0,3}|ng[aā] mihi(?: nui)?|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
+	Closing     = lazy.Compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:please accept )?(?:(?:our|my) )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|we remain(?:[ \t]+(?:at|in|yours?|your|ever|sir|madam|service|truly|faithfully)){0,3}|ng[aā] mihi(?: nui)?|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
 	SignedAt    = lazy.Compile(`^(?:(` + PersonName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + CompanyName + `)\)?[ \t.!]*$`)
 	SignedSmall = lazy.Compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	WholeName   = lazy.Compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + CompanyName + `)[ \t.!,]*$`)
@@ -92,5 +92,5 @@ var (
 	Written     = lazy.Compile(`(?m)^[ \t]*((?:Mrs?|Ms|Miss|Mx|Dr)\b\.?[ \t][^\n\d$£€]*?(\p{Lu}[\p{L}'’-]+)[ \t]*\r?\n(?:[^\n]*\pL[^\n]*\r?\n){0,4})[ \t]*\r?\n[ \t]*Dear[ \t]([^\n]*)`)
 	ContactLine = lazy.Compile(`(?i)^(?:(?:tel|phone|ph|mob|mobile|cell|office|fax|email|e-mail|web|t|m|e|p|f)[.:]?[ \t]*)?(?:[\w.+-]+@[\w.-]+|(?:https?://|www\.)\S+|\+?[\d ()-]{7,20}(?:(?:ext\.?|x)[ \t]*\d{1,5})?)[ \t]*$`)
 	// HouseLine is a line below a name that says something of the house: its hours, its terms, a number of the paper.
-	HouseLine = lazy.Compile(`(?i)^(?:\(est(?:ablished|d)?\b[^$£€]*\)|\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)
+	HouseLine = lazy.Compile(`(?i)^(?:\d{1,4}[a-z]?(?:[ \t](?:bis|ter))?,?[ \t]+(?:rue|avenue|chemin|route|place|quai|impasse|allée|boulevard)\b[^\d$£€]*(?:\d{5}[^\d$£€]*)?|(?:via|viale|calle|camino|avenida|rua|estrada)[ \t][^\d$£€]*\d{1,4}|\(est(?:ablished|d)?\b[^$£€]*\)|\(?auth?ori[sz]ed signatory\)?|(?:open|hours|mon|tue|sat|closed|timings?)\b[^$£€]*|(?:quote|quotation|ref|reference|terms|est(?:ablished|d)?|gstin?|abn|vat (?:no|reg)|reg(?:istered)?|licen[cs]ed?)\b[^$£€]*)$`)
 )

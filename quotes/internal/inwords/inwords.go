@@ -42,7 +42,7 @@ var (
 	oneCoin    = lazy.Compile(`\b(a) (?:buck|dollar|quid|pound|euro) (?:off|less|cheaper)\b`)
 	spend      = lazy.Compile(`\b(?:spend(?:ing)?(?: (?:over|at least|more than|past))?|orders? (?:over|of|above|past)|free (?:over|past|above|from|at))[ ]$`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
-	grain      = lazy.Compile(`\b(?:(half[ -]inch)|((?:one )?(?:an )?inch and a half|one and (?:a|one)[ -]half[ -]inch)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
+	grain      = lazy.Compile(`\b(?:(half(?: an)?[ -]inch)|((?:one )?(?:an )?inch and a half|one and (?:a|one)[ -]half[ -]inch)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
 	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in", "half": "1/2", "quarter": "1/4"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )

@@ -46,7 +46,7 @@ const (
 	PerWord  = `(?:` + Sp + `/` + Sp + `|` + Sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + Sp1 + `|` + Sp + `p/|` + Sp1 + `per-)`
 	EachWord = `(?:` + Sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + Sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
 	ToPrice  = `(?:` + Sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|(?:it|they|that)(?:'d| would) be|(?:we|i)(?:'d| would) (?:say|charge|ask)|(?:we|i) charge(?: you)?|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they ))?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + Sp + `){0,3}`
-	IfBuying = `(?:(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we)(?: should| were to)? (?:take|took|buy|bought|order|ordered|want|wanted|need|have|get|got|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
+	IfBuying = `(?:should (?:you|u|ya) (?:take|buy|order|want|need|have|get|purchase)|(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we)(?: should| were to)? (?:take|took|buy|bought|order|ordered|want|wanted|need|have|get|got|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
 	ToCount  = `(?:` + Sp + `(?:\(|(?:for|on|` + IfBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|any)\b)` + Sp + `){1,3}`
 	OrMore   = `(?:(?:` + Sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + Sp + `(?:(?:or|and|&) (?:more?|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
 	UnitToo  = `(?:` + Sp + `(?P<c2>` + AnyUnit + `|` + PackForm + `))?`
@@ -62,7 +62,7 @@ const (
 	SizeUnit = `(?:(?:mm|mil|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
 	OneEnd   = `(?:` + PlainNumber + `|` + Fraction + `)`
 	OpenEnd  = `(?:` + Sp + `-?` + Sp + `(?:minus\b|plus\b|\+|and up\b|and larger\b|and down\b))`
-	SizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|screened(?: to)?|grade|between|in size)?`
+	SizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|(?:screened|sieved)(?: to| at)?|grade|between|in size)?`
 )
 
 const (
@@ -73,8 +73,8 @@ const (
 	FeeWords  = `(?: (?:itself|charge|charged|charges|runs|still|now|zip|address|farm|postcode|fee|cost|costs|price|nationwide|mainland|anywhere|countrywide|locally|is|are|be|will be|would be|comes to|at|of|for|to|you|your|place|door|site|flat|flat rate|add|adds|pauschal|adds another|an?|another|just|only|here|it|calculated|estimated|quoted|the|order|whole|all|everything|any|quantity|amount|fixed|extra|there|one)|,? (?:including|incl\.?|inc\.?|inclusive of) (?:tax|vat|gst)\b,?)*`
 )
 
-// BringIt is "they bring it for", "we can drop off wednesday for".
-const BringIt = `(?:(?:they|we|i|he|she|` + TruckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|` + NearPlace + `))* for `
+// BringIt is "they bring it", "we can drop off wednesday".
+const BringIt = `(?:(?:they|we|i|he|she|` + TruckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|to (?:the|your) (?:school|house|home|door|garden|place|site|nursery|church|farm)|` + NearPlace + `))* `
 
 // ZoneFee is the fee of one zone: "zone 1 $55".
 const ZoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inner|outer|middle|red|blue|green|yellow|orange|white|pink|purple)(?: (?:zone|area|band|region))?)` + Sp + `(?:[:=(-]|is|at)?` + Sp + `(?:(?P<mpre>` + SignBefore + `)` + Sp + `)?(?P<m>` + PlainNumber + `)(?:` + Sp + `(?P<mpost>` + SignBehind + `))?\)?`
@@ -135,7 +135,7 @@ const TaxWord = `(?:(?:sales|state|county|city|local|excise|value added) )*(?:ta
 
 // A tax by its name, what says that it comes on top of prices, in front of it and behind it.
 const (
-	TaxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|qst|iva|btw|moms|mwst|tva|alv)\b`
+	TaxName  = `(?:(?:sales|state|county|city|local) )*(?:tax(?:es)?|vat|gst|hst|pst|qst|iva|btw|moms|mwst|tva|alv|fpa|dph|pdv|ddv|mva|pvm)\b`
 	NotIn    = `(?:(?:all |our |the |these )*(?:(?:prices?|rates?) )?(?:(?:are|do|does|is) )*(?:none of (?:this|these|that|it|them|the above|the prices) includes?(?: the)?|not (?:include|including|incl\b\.?|inclusive of)|exclud\w+|exclusive of|ex(?:cl?)?\b\.?|plus|\+|before|without|net of|add|and|subject to)(?: of)?)`
 	TaxExtra = `(?:,? ?(?:(?:is|are|will be|to be) )*(?:extra|on top|added|not included|excluded|additional|appl(?:y|ies))(?: (?:on|to) (?:everything|all(?: prices)?|top|that))?)*`
 )
@@ -190,7 +190,7 @@ const AnyColour = `(?:red|black|white|grey|gray|brown|tan|green)`
 
 // UntilWord and FromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
-	UntilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?))?(?: is)?:?)`
+	UntilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?|budget|proposal|estimate|tender))?(?: is)?:?)`
 	FromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	DayWord   = `(?:` + Sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + Sp + `(?:the )?`
 )
