@@ -110,7 +110,7 @@ func (s *scanner) signed(from, to int, second bool) bool {
 		}
 		end, _ := s.endOfName(begin, from+idx[2*group+1], false)
 		name := squeeze(firms.Trim(s.text[begin:end]))
-		if name == "" || allTitles(name) || group == 1 && !second && !hasCompanyWord(name) {
+		if name == "" || allTitles(name) || firms.Address(name) || group == 1 && !second && !hasCompanyWord(name) {
 			return false
 		}
 		if end == from+idx[2*group+1] {

@@ -43,8 +43,12 @@ func HasWord(name string) bool {
 // LegalEnd is the kind of company that ends a name.
 var LegalEnd = lazy.Compile(`,?[ \t]+` + LegalForm + `$`)
 
+// kisses end a message among friends.
+var kisses = lazy.Compile(`[ \t]+[xX]{1,3}[.! ]*$`)
+
 // Trim takes the signs off the end of a name, but for the stop of "s.r.o." and the like.
 func Trim(name string) string {
+	name = kisses.ReplaceAllString(name, "")
 	if at := LegalEnd.FindStringIndex(name); at != nil && strings.Contains(name[at[0]:len(name)-1], ".") {
 		return name
 	}
@@ -98,8 +102,11 @@ func Headline(name string) bool {
 
 // Address says whether a name is a house in a road or at a place: it begins with a number, and no word for a company ends it.
 func Address(name string) bool {
-	return Street.MatchString(name) || HouseFirst.MatchString(name) && !HasWord(name[strings.LastIndexByte(name, ' ')+1:])
+	return Street.MatchString(name) || placeInside.MatchString(name) || HouseFirst.MatchString(name) && !HasWord(name[strings.LastIndexByte(name, ' ')+1:])
 }
+
+// placeInside is where in a house somebody sits: "Aisle 9", "Desk 4".
+var placeInside = lazy.Compile(`^(?i:aisle|desk|bay|gate|unit|suite|shop|shed|room|floor|window|counter|till|ext|extension|dept|department|lot|dock|door|stall|building|bldg|level|hut|plot|pad|office)\.?[ \t]+#?\d{1,4}[a-zA-Z]?$`)
 
 // HouseFirst is a name that begins with the number of a house; behind a comma it is an address whatever ends it: "9 Tan Yard".
 var HouseFirst = lazy.Compile(`^\d{1,5}[a-z]?[ \t]`)

@@ -15,6 +15,10 @@ func TestNames(t *testing.T) {
 	assert.True(t, Titled.MatchString("frau") && Titled.MatchString("signora") && !Titled.MatchString("sigrid"))
 	assert.Equal(t, "Tichý Brod, s.r.o.", Trim("Tichý Brod, s.r.o."))
 	assert.Equal(t, "Pell Stone Ltd", Trim("Pell Stone Ltd."))
+	assert.Equal(t, "Pell Stone", Trim("Pell Stone xx"))
+	for name, want := range map[string]bool{"Aisle 9": true, "Desk 4": true, "Unit 5B": true, "Plot 7 Growers": false, "Dock Stone": false, "9 Tan Lane": true} {
+		assert.Equal(t, want, Address(name), name)
+	}
 	assert.True(t, Alone("Anvil Creek", false), "by a word for a place")
 	assert.False(t, Alone("Tam Pell", true))
 	assert.True(t, One("Pell", "Sons") && !One("Low Ford Quarry", "Marl Lane Yard"))

@@ -10,7 +10,7 @@ const (
 	// nameWord may have a small article joined to it: "Serres de l'Orme Gris".
 	nameWord = `(?:[dl]['’])?[\p{Lu}\d][\p{L}\d'’&.-]*`
 	// LegalForm ends a name with what kind of company it is, in the letters of its country: "Betonarna Tichá, s.r.o."
-	LegalForm = `(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|LLC|Ltd|Inc|GmbH|Co|a\.[ ]?s|s\.[ ]?r\.[ ]?[ol]|v\.[ ]?o\.[ ]?s|S\.[ ]?[ALC](?:\.[ ]?U)?|S\.[ ]?(?:[Rr]\.[ ]?[Ll]|[Pp]\.[ ]?[Aa])|sp\.[ ]?(?:j|k|z[ ]?o\.[ ]?o)|d\.[ ]?[od]\.[ ]?o?|B\.[ ]?V|N\.[ ]?V|A/S|Kft|Bt|Lda|Oy|AB|SIA|UAB)\b\.?`
+	LegalForm = `(?:plc|ltd|llc|inc|gmbh|e\.K\.|co|corp|PLC|LTD|LLC|INC|CO|CORP|GMBH|Ltd|Inc|GmbH|Co|Corp|a\.[ ]?s|s\.[ ]?r\.[ ]?[ol]|v\.[ ]?o\.[ ]?s|S\.[ ]?[ALC](?:\.[ ]?U)?|S\.[ ]?(?:[Rr]\.[ ]?[Ll]|[Pp]\.[ ]?[Aa])|sp\.[ ]?(?:j|k|z[ ]?o\.[ ]?o)|d\.[ ]?[od]\.[ ]?o?|B\.[ ]?V|N\.[ ]?V|A/S|Kft|Bt|Lda|Oy|AB|SIA|UAB)\b\.?`
 	// joining words stand in small letters within a name.
 	joining = `(?:and|of|the|&|und|d[aeiou]s?|del|della|dels|des|la|le|les|von|van|der|den|het|an|na|y|e|i|et|pod|nad)`
 	// CompanyName may hold "and", "of" and "the" inside, and ends before a sign.
