@@ -79,7 +79,8 @@ func (src *source) story() (cuts []int, names map[int]Range) {
 	for _, at := range firms.Named.FindAllStringIndex(src.text, -1) {
 		name := src.text[at[0]:at[1]]
 		if stop := strings.Index(name, ". "); stop >= 0 && stop < 3 { // per m3. Low Ford Quarry
-			at[0], name = at[0]+stop+2, name[stop+2:]
+			name = strings.TrimLeft(name[stop+2:], " \t")
+			at[0] = at[1] - len(name)
 		}
 		if stop := sentenceEnd.FindStringIndex(name); stop != nil {
 			name = name[:stop[1]]

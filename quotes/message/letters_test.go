@@ -76,3 +76,10 @@ func TestLettersOfTwoCurrencies(t *testing.T) {
 		assert.NotContains(t, row.Text("price"), "$")
 	}
 }
+
+// TestNameBehindNumber finds where the name begins behind the number that ends the sentence in front of it, however wide the gap is.
+func TestNameBehindNumber(t *testing.T) {
+	p, err := Parse(" delivery from 90.  Low Ford Rock Yard, Pumice 3/8 in is $88 a yard, Pumice 3/8 in is $88 a yard,  Low Ford Rock Yard, ", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+}
