@@ -4,6 +4,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"io"
 	"os/exec"
@@ -11,6 +12,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,7 +20,7 @@ import (
 
 // Whatever is asked, an interrupt ends it at once though more answers may come, and nothing is written.
 func TestInterruptEndsAQuestion(t *testing.T) {
-	first, beds := "uk\nmm\n\n", "2\n2400x900\n300\n50\n1000 kg\n\n\n"
+	first, beds := "uk\nmm\n\n", "2\n2400x900\n300\n50\n1000 kg\n\n\n\n"
 	message := "Low Ford Quarry\nExpanded clay 8-16 mm, 50 L bags £12.90 each, delivery £60. Over 10 bags £11.50.\n"
 	for _, c := range []struct{ name, answers, asked string }{
 		{"place", "", "Where are you"},
@@ -38,10 +40,15 @@ func TestInterruptEndsAQuestion(t *testing.T) {
 	}
 }
 
+// unasked ends a program that never asks what it is waited for; no machine takes that long to ask.
+const unasked = 5 * time.Minute
+
 // interrupted runs the program, hands it answers and holds its input open, and interrupts it once it has asked.
 func interrupted(t *testing.T, answers, asked string, args ...string) (int, string) {
 	t.Helper()
-	c := exec.CommandContext(t.Context(), "mediabuy", args...)
+	ctx, cancel := context.WithTimeout(t.Context(), unasked)
+	defer cancel()
+	c := exec.CommandContext(ctx, "mediabuy", args...)
 	in, err := c.StdinPipe()
 	require.NoError(t, err)
 	errs, err := c.StderrPipe()
