@@ -376,6 +376,9 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.Text == "") {
 			f.drop(besideDelivery)
 		}
+		if f.kind == aForm && ridesBy.MatchString(s.low[c.From:c.To]) {
+			f.drop(besideDelivery) // how these come, and not how what stands before is packed
+		}
 		if f.why == overReason { // it is no price from some packs on: "£80 over 6 tonnes"
 			f.ask = nil
 		}
@@ -386,7 +389,12 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
 
 // goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
-const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|`
+const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|` + rides + `[^;\n]*\b(?:an?|per|each)[ \t]\pL|`
+
+// rides is said of no price, whatever it counts: "totes ride on the flatbed at $20 a tote".
+const rides = `\b(?:travels?|rides?)(?: out| over| across)? (?:at|for|on|in|by)\b`
+
+var ridesBy = compile(rides)
 
 // gasMoney is what bringing costs in some other way than a fee.
 var gasMoney = compile(`\b(?:gas|petrol|fuel|diesel) money\b`)

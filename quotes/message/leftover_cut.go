@@ -197,3 +197,13 @@ func (l *leftovers) cut(steps []cutStep, rows []*draft) reply {
 		}
 	}}
 }
+
+// breaksAt makes what was answered the price of a row from a number of packs on.
+func (d *draft) breaksAt(text string, money units.Money, n count) func([]*fact) {
+	return func(from []*fact) {
+		b := from[0]
+		b.kind, b.text, b.money, b.from, b.unit = aBreak, text, money, n, pack{}
+		d.offer.breaks = append(d.offer.breaks, b)
+		d.setBreaks()
+	}
+}

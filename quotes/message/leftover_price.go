@@ -467,16 +467,6 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	return true
 }
 
-// breaksAt makes what was answered the price of a row from a number of packs on.
-func (d *draft) breaksAt(text string, money units.Money, n count) func([]*fact) {
-	return func(from []*fact) {
-		b := from[0]
-		b.kind, b.text, b.money, b.from, b.unit = aBreak, text, money, n, pack{}
-		d.offer.breaks = append(d.offer.breaks, b)
-		d.setBreaks()
-	}
-}
-
 // sizes asks about a size that stands with the name of what a row is of, or between it and the price, where the row has none.
 func (l *leftovers) sizes() {
 	before := 0

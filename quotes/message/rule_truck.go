@@ -51,6 +51,7 @@ func truckRules() []rule {
 		{pattern(packsHeld + `(?: max(?:imum)?\b\.?)? (?:(?:to|per|on|in|each|at|for) (?:(?:the|an?|each|every|one) )*(?:load|trip|tour|run|time|drop|shipping|shipment|parcel|consignment|` + truckWord + `)|(?:will )?(?:go|fit)(?:es|s)? (?:on|in) (?:the|a|our|one) ` + truckWord + `)\b`), loadHolds},
 		{pattern(`(?:(?:and |that's |that is |for )*(?:up to|max\.?|maximum(?: of)?) )` + packsHeld + `(?: (?:max(?:imum)?\b\.?|(?:per|a|each|on the one|in one) (?:load|trip|tour|run|drop)))*`), loadBehind},
 		{pattern(`(?:(?:a|the|our|one|each) )*` + truckWord + `(?: (?:is|are|=)|` + sp + `[:=]) ` + holding), loadHolds},
+		{pattern(`(?:one|an?|each|every|per|the) (?:trip|load|run|tour) (?:does|takes|carries|hauls|holds|brings|fits|covers) (?:up to )?` + holding), loadHolds},                               // one trip does 5 yards
 		{pattern(`(?:and |but )?` + holding + ` (?:makes?|fills?|is|counts? as) (?:(?:a|an|one|each|the|our) )(?:(?:full|single|truck|lorry) ?)?(?:load|trip|` + truckWord + `)\b`), loadHolds}, // and 6 tons makes a load
 		{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
 		// delivery £40 for up to 4 bags, £65 for up to 10

@@ -46,9 +46,15 @@ var LegalEnd = lazy.Compile(`,?[ \t]+` + LegalForm + `$`)
 // kisses end a message among friends.
 var kisses = lazy.Compile(`[ \t]+[xX]{1,3}[.! ]*$`)
 
+// answersFrom is what a heading says in front of whose words follow: "ANSWERS FROM LOW FORD QUARRY".
+var answersFrom = lazy.Compile(`^(?i:(?:[\pL'’-]+[ \t]+){0,3}(?:answers?|repl(?:y|ies)|quotes?|quotations?|offers?|prices?|price list|list|notes?|messages?)[ \t]+(?:from|by)[ \t]+)`)
+
+// CapitalBehind is a name behind the comma of what somebody is from: "from the produce store, Low Ford Feeds".
+var CapitalBehind = lazy.Compile(`^,[ \t]+\p{Lu}[\pL'’-]+[ \t]+\p{Lu}`)
+
 // Trim takes the signs off the end of a name, but for the stop of "s.r.o." and the like.
 func Trim(name string) string {
-	name = kisses.ReplaceAllString(name, "")
+	name = answersFrom.ReplaceAllString(kisses.ReplaceAllString(name, ""), "")
 	if at := LegalEnd.FindStringIndex(name); at != nil && strings.Contains(name[at[0]:len(name)-1], ".") {
 		return name
 	}

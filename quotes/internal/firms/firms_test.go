@@ -16,6 +16,8 @@ func TestNames(t *testing.T) {
 	assert.Equal(t, "Tichý Brod, s.r.o.", Trim("Tichý Brod, s.r.o."))
 	assert.Equal(t, "Pell Stone Ltd", Trim("Pell Stone Ltd."))
 	assert.Equal(t, "Pell Stone", Trim("Pell Stone xx"))
+	assert.Equal(t, "PELL STONE", Trim("SHOPPING LIST ANSWERS FROM PELL STONE"))
+	assert.Equal(t, "Answers Stone Yard", Trim("Answers Stone Yard"))
 	for name, want := range map[string]bool{"Aisle 9": true, "Desk 4": true, "Unit 5B": true, "Plot 7 Growers": false, "Dock Stone": false, "9 Tan Lane": true} {
 		assert.Equal(t, want, Address(name), name)
 	}

@@ -174,8 +174,10 @@ func CutsOf(text string) [][]int {
 // Low Ford Quarry:". The heading of a letter that is answered, "On 2 May Sam wrote:", is none.
 func SaidLines(text string) [][]int {
 	lines := slices.DeleteFunc(saidLine.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return strings.HasPrefix(text[at[2]:], "On ") })
-	if len(lines) == 0 {
-		lines = numberedLine.FindAllStringSubmatchIndex(text, -1)
+	for _, other := range []*lazy.Expr{numberedLine, ruledName} {
+		if len(lines) == 0 {
+			lines = other.FindAllStringSubmatchIndex(text, -1)
+		}
 	}
 	return lines
 }
@@ -198,7 +200,9 @@ var (
 	saidLine    = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
 	// numberedLine is the heading of one of several messages: "Message 1, Low Ford Quarry:", "2nd email - Tamarack Yard:".
 	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
-	EmptyLine    = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+	// ruledName is a name between two rules: "---- from Low Ford Quarry ----".
+	ruledName = lazy.Compile(`(?m)^[ \t]*[-=_*~#]{2,}[ \t]*(?i:from|by)[ \t]+(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*:?[ \t]*[-=_*~#]{2,}[ \t]*\r?$`)
+	EmptyLine = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
 // RuledNumber is the pattern of the number of a message between two rules: "--- 2 ---", "== Mail 2 ==".
