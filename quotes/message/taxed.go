@@ -9,7 +9,7 @@ import (
 var (
 	taxOfGoods = compile(`\b(?:on|for) (?:(?:the|our) )*(?:materials?|goods|products?|stone|merchandise|items) (?:only|alone)\b|\b(?:materials?|goods|products?) only\b|\b(?:but )?not (?:on |for )?(?:the |any )?(?:` + fetching + `)`)
 	taxOfBoth  = compile(`\b(?:all|both|everything|prices?|rates?|figures?|quotes?|quotation|totals?|throughout|the lot|above|goods|materials?|items|sums?|amounts?|deliver(?:y|ed) and (?:vat|gst|tax)|(?:vat|gst|tax) and deliver(?:y|ed))\b`)
-	// A sales tax by these names is on delivery as on the goods that it brings (HMRC VAT Notice 700/24, section 2); others may not be.
+	// A sales tax by these names is on delivery as on the goods that it brings (HMRC VAT Notice 700/24, section 2, from memory); others may not be.
 	followsGoods = compile(`\b(?:vat|gst|hst|iva|btw|moms|mwst|tva|alv)\b`)
 	fetchSaid    = compile(`\b(?:` + fetching + `)\b`)
 	feeCarries   = compile(`\b(?:including|incl|inc|inclusive of|with)\b\.?` + sp + taxWord)
