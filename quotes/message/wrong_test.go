@@ -86,6 +86,8 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"how totes come", "Low Ford Quarry: shale $139 per tote of 1 cubic yard. Loose shale is $112 per cubic yard. Totes ride on the flatdeck at $20 per tote.", "price", []string{"$139", "$112"}},
 		{"what one trip does", "Low Ford Quarry: lava rock 135 a yard. 50 for delivery, one trip does 5 yards.", "delivery", []string{""}},
 		{"a place behind which the firm stands", "Hello, this is Nerida from the produce store, Coolibah Feeds. Shell grit in 20 kg bags for $16.80.", "supplier", []string{""}},
+		{"a stop between a price and a fee", "45L bags of clay pebbles £11 each. Delivery £10. Tan Lane Growers", "price", []string{"£11"}},
+		{"a stop between a short each and a fee", "45L bags of clay pebbles £11 ea. Delivery £10. Tan Lane Growers", "delivery", []string{"£10"}},
 		{"kisses", "Hiya, clay pebbles 50L are £24.99 a bag. ta, Bev at Potting Shed Corner x", "supplier", []string{"Potting Shed Corner"}},
 		{"a legal form in capitals", "THICKET AGGREGATES, INC.\nLava $60 a yard", "supplier", []string{"THICKET AGGREGATES, INC"}},
 		{"three for two", "lava, 20 a yard, 3 for 2 and up", "breaks", []string{""}},
