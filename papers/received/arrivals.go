@@ -258,7 +258,10 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 	}
 	if text := x.at(row, BilledHead); text != "" {
 		price, err := units.ParseMoney(text, units.MarkUnknown)
-		switch {
+		sign, codes := units.CurrencyIn(text)
+		switch own := x.job.Settings.Currency; {
+		case len(codes) > 0 && !slices.Contains(codes, own):
+			x.bad(row, BilledHead, fmt.Sprintf("%q is not in %s", sign, own), "an amount in the job's currency", "convert it at the day's rate")
 		case err != nil:
 			x.badErr(row, BilledHead, err)
 		case price.Sign() < 0:

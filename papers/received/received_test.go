@@ -109,7 +109,7 @@ func TestBillsByHand(t *testing.T) {
 		assert.Equal(t, c.more, more, c.rows)
 		assert.Equal(t, c.words, received.BilledWords(counted, func(m units.Money) string { return m.Text(2) }))
 	}
-	for _, bad := range []string{"about 10", "-3", "1,234"} {
+	for _, bad := range []string{"about 10", "-3", "1,234", "£10", "10 EUR"} {
 		_, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,billed\nbags,18,\""+bad+"\"\n"), "day.csv", j, ordered)
 		require.NoError(t, err)
 		require.Len(t, rep.Problems, 1, bad)
