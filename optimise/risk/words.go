@@ -64,6 +64,9 @@ func MarginWords(plan, other *optimise.Plan, money func(units.Money) string) str
 	if plan.Job.Settings.Weights == quotes.UsualWeights {
 		words = "Frames are held to usual weights: a lot of stone heavier or wetter than usual can pass these limits."
 		if other != nil && other.Status == optimise.Infeasible {
+			if plan.Job.Settings.Sure > 0 {
+				return words + " Held to heavy stone, nothing on offer fills the beds as surely."
+			}
 			return words + " Held to heavy stone, nothing on offer fills the beds."
 		}
 	}
