@@ -214,6 +214,7 @@ func TestDoubtfulNever(t *testing.T) {
 		"> lava 68 a yard",
 		"lava. Total 680 for 10 yards.",
 		"lava, price on asking. Delivery 60.",
+		"lava 68 a yard. We need 2 days notice.",
 	} {
 		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)

@@ -20,7 +20,7 @@ var (
 	deniesWord = compile(`n['’]t\b|\b(?:not|no|never|cannot|cant|wont|dont|nothing|nobody)\b`)
 	stockWord  = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot|hall|loft|shop|cellar|hangar|polytunnel|greenhouse|stockroom|container)|limit(?:ed)?|now|at the mo(?:ment)?|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
 	orBefore   = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
-	andBehind  = compile(`^[ \t]*(?:and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
+	andBehind  = compile(`^[ \t]*(?:(?:(?:business|working|clear) )?(?:days?|weeks?|h(?:ou)?rs?)\b|and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
 	ofIt       = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))?(?: of (?:the |it|that|those|them|these|'?em\b)?| )`)
 	ofSized    = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
 	emBehind   = compile(`of (?:those|them|these|'?em)$`)

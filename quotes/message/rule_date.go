@@ -27,14 +27,17 @@ func dateRules() []rule {
 		// this proposal may be accepted within 45 days of its date
 		{pattern(`(?:(?:this |the |our )?(?:offer|quote|quotation|proposal|estimate|bid|prices?) )?(?:may|can|must|should|is to|has to|to) be (?:accepted|taken up)(?: by you| in writing)? (?:within|in|inside)` + sp1 + `(?P<n>\d+|` + written + `)` + sp1 + `(?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:of|from|after) (?:its|this|the|the above)(?: date)?\b(?: (?:above|of this (?:quote|offer|letter|proposal)))?)?`), counted},
 		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
+		{pattern(untilWord + ` (?:(?:to|until|till|til|through|thru) )?(?:the )?end of (?:(?:the|this) )?(?P<period>week|month|year)\b`), periodEnd},
 	}
 }
+
+const away = "until then somebody or something is away, and no price holds"
 
 // day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		if k == aValid && shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
-			return unclearFact("until then somebody or something is away, and no price holds")
+			return unclearFact(away)
 		}
 		return s.onDay(m, k, why, m.text("day"), 0)
 	}
@@ -130,6 +133,30 @@ var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gon
 // monthEnd is "until the end of June".
 func monthEnd(s *scanner, m match) (*fact, bool) {
 	return s.onDay(m, aValid, "the last day of the offer", "28 "+m.text("month"), 1)
+}
+
+// periodEnd is the last day of the week, month or year in which the message was written, its day or else today; it is asked.
+func periodEnd(s *scanner, m match) (*fact, bool) {
+	const why = "the day of the message is not said"
+	if shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		return unclearFact(away)
+	}
+	from := s.job.Today
+	if stated, _ := s.stated(); !stated.IsZero() {
+		from = stated
+	}
+	if from.IsZero() {
+		return unclearFact(why)
+	}
+	end := from.AddDate(0, 0, (7-int(from.Weekday()))%7)
+	switch m.text("period") {
+	case "month":
+		end = from.AddDate(0, 1, -from.Day())
+	case "year":
+		end = from.AddDate(1, 0, -from.YearDay())
+	}
+	text := end.Format(time.DateOnly)
+	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "was it written on "+from.Format(time.DateOnly)+"?", text), true
 }
 
 func loneDay(s *scanner, m match) (*fact, bool) {

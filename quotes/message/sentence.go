@@ -358,8 +358,9 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		f.general = true // of all the packs that it is sold in
 		return false
 	}
+	line := strings.LastIndexByte(r.low[:f.From], '\n') + 1
 	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) &&
-		(strings.Contains(r.low[of[0].facts[0].From:f.From], "\n") || goesOnBefore.MatchString(r.low[max(0, c.From-window):c.From])) {
+		(of[0].facts[0].From < line && slices.ContainsFunc(r.now.facts, func(g *fact) bool { return g.From >= line }) || goesOnBefore.MatchString(r.low[max(0, c.From-window):c.From])) {
 		return false // it may be said of what stands in its own line, or before its comma, alone
 	}
 	f.item = of[len(of)-1]

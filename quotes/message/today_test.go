@@ -49,6 +49,33 @@ func TestDaysWithoutTheirYear(t *testing.T) {
 	}
 }
 
+// The end of "the month" is that of the month in which the message was written, which is asked; where nobody says when, it is left.
+func TestEndOfPeriod(t *testing.T) {
+	today := time.Date(2026, 11, 24, 0, 0, 0, 0, time.UTC) // a Tuesday
+	for _, c := range []struct {
+		text  string
+		today time.Time
+		asked string
+	}{
+		{"Lava is $90 a yard. Prices good through the end of the year.", today, "2026-12-31"},
+		{"Lava is $90 a yard. Good thru end of month.", today, "2026-11-30"},
+		{"Lava is $90 a yard, valid until the end of this week.", today, "2026-11-29"},
+		{"3 January 2027. Lava is $90 a yard. Offer good to the end of the month.", today, "2027-01-31"},
+		{"Lava is $90 a yard. Prices good through the end of the year.", time.Time{}, ""},
+		{"Lava is $90 a yard. I am away until the end of the month.", today, ""},
+	} {
+		p, err := Parse(c.text, Options{Today: c.today})
+		require.NoError(t, err)
+		require.Len(t, p.Rows, 1, c.text)
+		assert.Empty(t, p.Rows[0].Text("valid_until"), c.text)
+		var asked string
+		for _, q := range p.Asked {
+			asked += q.Readings[0].Cells["valid_until"]
+		}
+		assert.Equal(t, c.asked, asked, c.text)
+	}
+}
+
 // TestTaxCarried reads that prices carry their tax: nothing is added to them, which a row says where the job adds a tax by itself.
 func TestTaxCarried(t *testing.T) {
 	for _, c := range []struct{ text, tax string }{
