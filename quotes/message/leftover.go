@@ -4,6 +4,8 @@ import (
 	"hash/crc32"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // What is left of a message when every row is made is read once more, loosely, by numbers and the words near them, however the
@@ -138,9 +140,9 @@ func (m match) signed() bool { return m.has("mpre") || m.has("mpost") }
 
 // splits says whether a match begins or ends within a word or a number.
 func (l *leftovers) splits(m match) bool {
-	from, to := m.at+m.idx[0], m.end()
+	from, to, whole := m.at+m.idx[0], m.end(), plaintext.Part{Text: l.reading.low, To: len(l.low)}
 	return from > 0 && ofWord(l.reading.low[from-1]) && ofWord(l.reading.low[from]) || to < len(l.low) && ofWord(l.reading.low[to-1]) && ofWord(l.reading.low[to]) ||
-		slices.ContainsFunc(m.idx[2:], func(at int) bool { return at > 0 && m.at+at < to && digit(m.low[at-1]) && digit(l.low[m.at+at]) }) || // a number cut in two
+		slices.ContainsFunc(m.idx[2:], func(at int) bool { return at > 0 && m.at+at < to && whole.InsideNumber(m.at+at) }) || // a number cut in two
 		from > 1 && strings.IndexByte(".,/", l.reading.low[from-1]) >= 0 && digit(l.reading.low[from-2]) && digit(l.reading.low[from]) ||
 		to+1 < len(l.low) && strings.IndexByte(".,/", l.reading.low[to]) >= 0 && digit(l.reading.low[to+1]) && digit(l.reading.low[to-1])
 }

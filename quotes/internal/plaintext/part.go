@@ -14,14 +14,29 @@ type Part struct {
 	From, To int
 }
 
-// InsideNumber says whether digits stand on both sides of byte at, with a point or comma between or not.
+// InsideNumber says whether digits stand on both sides of byte at, with a point, a comma or the stroke of a fraction between or not.
 func (p Part) InsideNumber(at int) bool {
 	digit := func(i int) bool { return i >= p.From && i < p.To && p.Text[i] >= '0' && p.Text[i] <= '9' }
 	mark := func(i int) bool { return i >= p.From && i < p.To && (p.Text[i] == '.' || p.Text[i] == ',') }
-	return digit(at-1) && (digit(at) || mark(at) && digit(at+1)) || digit(at) && mark(at-1) && digit(at-2) ||
+	return p.insideFraction(at) || digit(at-1) && (digit(at) || mark(at) && digit(at+1)) || digit(at) && mark(at-1) && digit(at-2) ||
 		digit(at) && mark(at-1) && p.opensNumber(at-1) || digit(at+1) && mark(at) && at > p.From && !p.opensNumber(at) ||
 		groupGap.MatchString(p.Text[max(p.From, at-4):min(p.To, at+6)]) && (p.groupAt(at) || at > p.From && p.groupAt(p.gapBefore(at)))
 }
+
+// insideFraction says whether the stroke of a part of one begins or ends at byte at: "1/2", "3/8".
+func (p Part) insideFraction(at int) bool {
+	from := max(p.From, at-4)
+	for _, idx := range overStroke.FindAllStringSubmatchIndex(p.Text[from:max(from, min(p.To, at+4))], -1) {
+		if stroke := from + idx[3]; stroke == at || stroke == at-1 {
+			over, under := p.Text[from+idx[2]:stroke], p.Text[from+idx[4]:from+idx[5]]
+			return len(over) < len(under) || len(over) == len(under) && over < under
+		}
+	}
+	return false
+}
+
+// overStroke is what may be a part of one as inches and packs have it; a sign of money in front makes a price of the number over the stroke.
+var overStroke = lazy.Compile(`(?:^|[^\d.,/$£€])(\d{1,2})/(2|3|4|8|16|32)(?:\D|$)`)
 
 // opensNumber says whether a number may begin at byte at: behind a space, a sign of money or a bracket.
 func (p Part) opensNumber(at int) bool {
