@@ -151,6 +151,7 @@ func (r *reading) judge() {
 	others := -1 // the sentence that speaks to somebody else
 	for i, c := range all {
 		c.unpaired()
+		r.underCount(all[:i], c)
 		r.fetched(all[:i], c)
 		c.between()
 		for j, t := range c.tokens {
@@ -266,6 +267,27 @@ func (c *clause) unpaired() {
 	}
 }
 
+// underCount leaves the first price of a sentence to a person that begins with a number of packs above one: "For 90 bags of the clay, washed,
+// we can do $27.90 a bag" is not what one costs.
+func (r *reading) underCount(before []*clause, c *clause) {
+	from := c.From
+	priced := func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aTier, aPallet) }
+	for _, d := range slices.Backward(before) {
+		if d.sentence != c.sentence {
+			break
+		} else if slices.ContainsFunc(d.facts, priced) {
+			return
+		}
+		from = d.From
+	}
+	if i := slices.IndexFunc(c.facts, priced); i >= 0 && c.row < 0 && c.facts[i].kind == aPrice && underCount.MatchString(r.low[from:c.facts[i].From]) {
+		c.facts[i].drop("so many are spoken of in front of it; is it the price of one, or from so many on?")
+	}
+}
+
+// underCount is how such a sentence begins.
+var underCount = compile(`^\s*(?:(?:so|and|now|ok|okay),? )?(?:for|at|on)(?: an order of| orders of)? (?:` + plainNumber + `|` + written + `)` + sp + packForm + `(?: or more)? of\b`)
+
 // goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
 func (c *clause) goneOut(j int) bool {
 	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" && !c.outOfPlace(j+2) || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
@@ -358,7 +380,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		return
 	}
 	for _, d := range slices.Backward(before) {
-		rated = rated || d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck })
+		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || classFirst.MatchString(s.low[d.From:d.To]) && bringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
 			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
 		}
@@ -386,7 +408,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 }
 
 // bringsIt says without a word for delivery that goods are brought.
-var bringsIt = compile(`^[ \t]*(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
+var bringsIt = compile(`^[ \t]*(?:` + classWord + ` )?(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
 
 // goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
 const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|` + rides + `[^;\n]*\b(?:an?|per|each)[ \t]\pL|`

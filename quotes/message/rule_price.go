@@ -391,7 +391,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false // the price of so many of them: "bags, 16.75 if u get 20+"
 	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
-	case !m.has("uq") && behindNumber(s.low[s.start:m.at]):
+	case !m.has("uq") && behindNumber(s.low[s.start:m.at]) && !sizeColumn.MatchString(s.text[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.Text != "" && (u.Form == "" || u.Form == "each") && large(*u.Amount) && s.bagOf(m.at) != "":
 		f.unit.Form = "sack" // a bulk bag of lava, 800 kg, $60
@@ -408,6 +408,9 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
+
+// sizeColumn is a size in the column before a price.
+var sizeColumn = compile(`\d/\d+ {3,}$`)
 
 // whoseYard makes a yard behind it a place and no measure.
 var whoseYard = compile(`\b(?:our|my|their|his|her)[ \t]*$`)

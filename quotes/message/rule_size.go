@@ -217,7 +217,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if m.has("b") {
 		_, to, _ = m.span("b")
 	}
-	if !s.inches() || s.takesOff(m.end()) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+	if !s.inches() || s.takesOff(m.end()) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) && !wideBehind.MatchString(s.text[to:]) {
 		return nil, false
 	}
 	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {

@@ -347,12 +347,15 @@ func (s *scanner) cuts(m match) bool {
 		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] {
 			continue
 		}
-		if s.part().InsideNumber(m.at+m.idx[2*i]) || s.part().InsideNumber(m.at+m.idx[2*i+1]) {
+		if from, to, _ := m.span(name); strings.Contains(s.low[from:to], "/") && wideBehind.MatchString(s.text[to:max(to, m.end())]) || s.part().InsideNumber(m.at+m.idx[2*i]) || s.part().InsideNumber(m.at+m.idx[2*i+1]) {
 			return true
 		}
 	}
 	return false
 }
+
+// wideBehind stands behind a size in a list that is set in columns, and no unit of it follows: "3/8      yd 129".
+var wideBehind = compile(`^ {3,}`)
 
 // part is what is scanned for now.
 func (s *scanner) part() plaintext.Part {

@@ -33,6 +33,10 @@ func (r *reading) sentence(i int, c *clause) {
 		r.limited(c, f)
 		r.hangs(i, c, f)
 		switch {
+		case f.kind == aDelivery && f.text == "0" && !f.before && slices.ContainsFunc(r.all[:i+1], func(d *clause) bool {
+			return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool { return g.threshold && g.From < f.From })
+		}):
+			f.drop("it is free from a number of packs on, and not else")
 		case f.kind == aDelivery && f.before:
 			if f.behind = behindPrice(c, f); f.behind == nil {
 				f.drop("delivered, but no price stands before it")

@@ -74,6 +74,8 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 	for _, f := range sec.facts {
 		if f.behind != nil && f.behind.unclear != "" {
 			f.drop("the price that it stands behind was not read")
+		} else if f.behind != nil && f.behind.item != nil && f.behind.item.medium == nil && slices.ContainsFunc(r.items, func(it *item) bool { return it.medium != nil && it.section == f.behind.item.section }) {
+			f.drop("it stands behind the price of what is not known here") // "bark is 32 a yard delivered"
 		}
 		if f.kind == k && f.unclear == "" {
 			differ = differ || len(of) > 0 && f.text != of[0].text

@@ -108,6 +108,14 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"the size of the next price", "So for the hydro marbles: sack of 100 L $19.50. Pumice 8-16 mm in sack of 33 L $9.90.", "size", []string{"", "8-16 mm"}},
 		{"a person with a title behind the firm", "Lava 8/16 mm: 41 € per ton\n\nGreetings\nKiesgrund Almersbach, Frau Tammen", "supplier", []string{"Kiesgrund Almersbach"}},
 		{"persons behind numbered firms", "Rang round. Lou\n\n1) Otter Rock & Mulch (Gary)\n   Lava $97/yd. 7% tax added.\n\n2) Pond Lane Hydro (girl at the desk)\n   Perlite 4 cu ft bag $34.00. Tax is included.", "tax", []string{"7%", ""}},
+		{"half a cubic foot, and no price of one for two", "marble chips 1/2 cu ft bags 6.95", "price", []string{"6.95"}},
+		{"what so many cost", "For 60 bags of the pumice, 50 L, washed, we can do $24.50 a bag.", "price", []string{}},
+		{"what so many bags hold", "For the pumice, 50 L, we ask $24.50 a bag.", "price", []string{"$24.50"}},
+		{"bringing what is loose", "lava 0.5 cu ft bags $7 each. loose i bring it over, 45 bucks", "price", []string{"$7"}},
+		{"free for so many", "Low Ford Quarry: pumice £18 per 40 L bag. Four or more bags, delivery is on us.", "delivery", []string{""}},
+		{"free whatever is bought", "Low Ford Quarry: pumice £18 per 40 L bag, delivery is on us.", "delivery", []string{"0"}},
+		{"what else is brought", "Low Ford Quarry\nlava $90 a yard\nbark $32 a yard delivered", "delivery", []string{"", ""}},
+		{"sizes in one column, units in the next", "pumice  3/8      yd 119   half yd 66\npumice  3/4      yd 109   half yd 61", "price", []string{"119", "66", "109", "61"}},
 		{"somebody else's", "coir block 5 kg £8.25. I see the garden centre has them at £6.99 but those are 4 kg.", "price", []string{"£8.25"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
