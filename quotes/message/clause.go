@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // Longer than these is no clause and no sentence that anybody wrote; what goes on is left unread. They also keep the work
@@ -81,8 +83,8 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 		case t.sign != 0 && strings.IndexByte(",;:()[]|", t.sign) >= 0, t.sign == '-' && spaced, t.sign == '/' && spaced && strokeParts.MatchString(s.low[t.From-1:min(s.limit, t.To+window)]):
 			end(t.To, false, false)
 		case t.sign != 0:
-		case t.word == "but" || t.word == "whereas" || t.word == "and" && (deniesNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && len(now.facts) == 1 && now.facts[0].kind == aMax || bringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }) ||
-			saysNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice || f.kind.isFee() })):
+		case t.word == "but" || t.word == "whereas" || t.word == "and" && (cues.DeniesNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && len(now.facts) == 1 && now.facts[0].kind == aMax || cues.BringsNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice }) ||
+			cues.SaysNext.MatchString(s.low[t.To:min(s.limit, t.To+window)]) && slices.ContainsFunc(now.facts, func(f *fact) bool { return f.kind == aPrice || f.kind.isFee() })):
 			end(t.From, false, false)
 			now.tokens = append(now.tokens, t)
 		default:
@@ -92,18 +94,6 @@ func (s *scanner) clauses(from, to int, facts []*fact, tokens []token, cell, row
 	end(to, true, false)
 	return out
 }
-
-// beHad makes "may" a leave and no doubt: "may be had at $40".
-var beHad = pattern(` be (?:had|bought|collected|ordered|supplied|taken)\b`)
-
-// deniesNext begins one behind how many there are: "we have 9 left and no, we don't split them".
-var deniesNext = pattern(sp + `(?:no,? )?(?:we|i|they) (?:do not|don['’]?t|cannot|can['’]?t|won['’]?t|will not)\b`)
-
-// bringsNext begins a clause of its own behind a price: "$58 a yard and delivery is $90".
-var bringsNext = pattern(sp + `(?:the )?` + fetching)
-
-// saysNext begins one that says of packs what they hold, or of a truck what it does not do: "$9 a bag and the bags are 40 or 50 lb".
-var saysNext = pattern(sp + `(?:(?:the |our |all |these )*(?:` + packForm + `)(?:['’]?s)? (?:are|is|hold|holds|weigh|weighs)\b|(?:the |our |my )?` + truckWord + ` (?:will not|won['’]?t|does not|doesn['’]?t|cannot|can['’]?t)\b)`)
 
 // abbreviates says whether the stop behind a clause cuts its last word short and an amount goes with it: "Freight Tas. $48".
 func (s *scanner) abbreviates(c *clause, facts []*fact, stop token) bool {
@@ -159,7 +149,7 @@ func (r *reading) judge() {
 			case c.poison != "":
 			case hedges[t.word] && c.numberAfter(t.To, j):
 				c.poison = "it is rough"
-			case t.word == "out" && !c.goneOut(j), t.word == "may" && (c.numberAfter(t.To, j) || beHad.MatchString(r.low[t.To:min(len(r.low), t.To+window)])), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
+			case t.word == "out" && !c.goneOut(j), t.word == "off" && c.outOfPlace(j+1), t.word == "may" && (c.numberAfter(t.To, j) || cues.BeHad.MatchString(r.low[t.To:min(len(r.low), t.To+window)])), t.word == "half" && j+1 < len(c.tokens) && oneOf(c.tokens[j+1].word, "a", "an"):
 			case doubt(t.word) == doubts["maybe"] && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.ranged }): // as the question says
 			case doubt(t.word) == doubts["not"] && c.deniedBehind(t):
 				c.poison = denialBehind
@@ -167,16 +157,16 @@ func (r *reading) judge() {
 				c.poison = doubt(t.word)
 			}
 		}
-		if c.poison == "" && c.row < 0 && othersSay.MatchString(r.low[c.From:c.To]) && !stocked.MatchString(r.low[c.From:c.To]) && !chargesLoads.MatchString(r.low[c.From:c.To]) {
+		if c.poison == "" && c.row < 0 && cues.OthersSay.MatchString(r.low[c.From:c.To]) && !stocked.MatchString(r.low[c.From:c.To]) && !cues.ChargesLoads.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
-		if c.row < 0 && toOthers.MatchString(r.low[c.From:c.To]) {
+		if c.row < 0 && cues.ToOthers.MatchString(r.low[c.From:c.To]) {
 			others = c.sentence
 		}
 		if c.sentence == others && c.poison == "" && c.row < 0 {
 			c.poison = doubts["elsewhere"]
 		}
-		if c.row < 0 && addsOn.MatchString(r.low[c.From:c.To]) {
+		if c.row < 0 && cues.AddsOn.MatchString(r.low[c.From:c.To]) {
 			for _, d := range all[max(0, i-2):i] { // of which the price is too little
 				for _, f := range d.facts {
 					if f.kind == aPrice {
@@ -185,15 +175,16 @@ func (r *reading) judge() {
 				}
 			}
 		}
-		if c.poison == "" && c.row < 0 && (saidBefore.MatchString(r.low[c.From:c.To]) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.graded }) || fromThen.MatchString(r.low[c.From:c.To])) {
+		if c.poison == "" && c.row < 0 && (cues.SaidBefore.MatchString(r.low[c.From:c.To]) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.graded }) || cues.FromThen.MatchString(r.low[c.From:c.To])) {
 			c.poison = doubts["later"]
 		}
 		r.zones(all[:i], c)
+		r.gone(i)
 		if len(c.tokens) > 0 && opensCondition[c.tokens[0].word] && (len(c.facts) == 0 || c.tokens[0].From < c.facts[0].From) {
 			c.cond = true
 		}
 		c.underCondition(all[:i])
-		if i > 0 && c.row < 0 && len(c.tokens) > 0 && oneOf(c.tokens[0].word, "then", "thereafter", "afterwards", "after") && untilWords.MatchString(r.low[all[i-1].From:all[i-1].To]) {
+		if i > 0 && c.row < 0 && len(c.tokens) > 0 && oneOf(c.tokens[0].word, "then", "thereafter", "afterwards", "after") && cues.UntilWords.MatchString(r.low[all[i-1].From:all[i-1].To]) {
 			c.poison = doubts["later"]
 		}
 		if c.poison != doubts["later"] && c.poison != doubts["elsewhere"] {
@@ -212,9 +203,6 @@ func (c *clause) deniedBehind(t token) bool {
 	return slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aPrice }) && !slices.ContainsFunc(c.facts, func(f *fact) bool { return f.From > t.From }) &&
 		!slices.ContainsFunc(c.tokens, func(o token) bool { return o.number && o.From > t.From })
 }
-
-// addsOn is a charge for each of what is sold, on top of its price.
-var addsOn = compile(`\d[^\n]{0,20}\b(?:royalt(?:y|ies)|levy|eco[ -]?(?:fee|tax)|environmental (?:fee|charge)|pit fee|scale fee)\b`)
 
 const onCondition = "it hangs on the condition before it"
 
@@ -293,13 +281,13 @@ func (c *clause) goneOut(j int) bool {
 	return j+1 == len(c.tokens) && len(c.facts) > 0 && (j == 0 || c.tokens[j-1].To+1 < c.tokens[j].From) || j+1 < len(c.tokens) && c.tokens[j+1].word == "of" && !c.outOfPlace(j+2) || j > 0 && oneOf(c.tokens[j-1].word, "sold", "are", "is", "we're", "run", "all")
 }
 
-// outOfPlace says whether the words from token j name where goods come from: "out of the Marl Lane pit".
+// outOfPlace says whether the words from token j name where goods come from: "out of the Marl Lane pit", "off our own land".
 func (c *clause) outOfPlace(j int) bool {
 	if j >= len(c.tokens) || !oneOf(c.tokens[j].word, "the", "our", "a", "their", "his", "my") {
 		return false
 	}
 	return slices.ContainsFunc(c.tokens[j+1:min(len(c.tokens), j+5)], func(t token) bool {
-		return oneOf(t.word, "pit", "pits", "quarry", "quarries", "yard", "barn", "shed", "depot", "plant", "warehouse", "kiln", "silo")
+		return oneOf(t.word, "own", "land", "farm", "field", "paddock", "hill", "beach", "pit", "pits", "quarry", "quarries", "yard", "barn", "shed", "depot", "plant", "warehouse", "kiln", "silo")
 	})
 }
 

@@ -169,6 +169,7 @@ func (s *scanner) labelsAlike() {
 		}
 	}
 	named := append(firms.LabelLine.FindAllStringSubmatchIndex(s.text, -1), firms.LabelPrice.FindAllStringSubmatchIndex(s.text, -1)...)
+	named = append(named, firms.LabelDay.FindAllStringSubmatchIndex(s.text, -1)...)
 	if labelled { // "Ginny's Garden Mart, 2 cf lava bag 15.49" beside lines with a colon
 		named = append(named, firms.LabelComma.FindAllStringSubmatchIndex(s.text, -1)...)
 	}

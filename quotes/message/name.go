@@ -50,6 +50,7 @@ func (s *scanner) endOfName(from, to int, open bool) (end int, why string) {
 				return s.less(from, medium, describers), nameGoesOn
 			case firms.LongNumber.MatchString(word), open && firms.RateBehind.MatchString(behind), !last && months[strings.Trim(lower(part(i+1)), ".,")]:
 				return s.less(from, before, joiners), ""
+			case open && companyWords[s.low[from:before]] && (word[len(word)-1] == '.' || !strings.HasPrefix(behind, " ")): // "Yard 12", which is called by it
 			case open:
 				return before, numberInName
 			}

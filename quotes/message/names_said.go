@@ -25,7 +25,7 @@ func (s *scanner) opens() {
 	for _, one := range []struct {
 		re    *expr
 		bound bool // the words around it need no word for a company in it
-	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.SmallHere, true}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
+	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.FirmHere, false}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.SmallHere, true}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
 			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
 				continue // a row of a table
@@ -68,6 +68,7 @@ func (s *scanner) opens() {
 				}
 				at[1] = end
 			}
+			owned := one.re == firms.FirmHere && firms.OwnersName.MatchString(name) // "Annie's here"
 			lone, behind := false, strings.TrimSpace(text[at[1]:])
 			if one.re == firms.NameLine { // the first line or one of the last
 				if lone = name != "" && nameAlone(name, behind == "" && !firms.Closing.MatchString(text)); strings.TrimSpace(text[:at[2]]) != "" && strings.Count(plaintext.EmptyLine.ReplaceAllString(behind, "\n"), "\n") >= maxSignedLines/2-1 {
@@ -84,9 +85,9 @@ func (s *scanner) opens() {
 			switch {
 			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && (firms.RoadEnds.MatchString(name) || firms.HouseFirst.MatchString(name)):
 				continue
-			case !lone && !hasCompanyWord(name) && (one.re != firms.NameLast || !strings.Contains(name, " & ")) && (!one.bound || s.holdsMedium(at[2], end)):
+			case !lone && !hasCompanyWord(name) && !(oneOf(one.re, firms.NameLast, firms.FirmHere) && strings.Contains(name, " & ") || owned) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
-			case one.re != firms.SmallAt && one.re != firms.PersonAt && one.re != firms.NameCalled && !strings.Contains(name, " "):
+			case one.re != firms.SmallAt && one.re != firms.PersonAt && one.re != firms.NameCalled && !owned && !strings.Contains(name, " "):
 				continue
 			}
 			to := at[1]

@@ -45,6 +45,13 @@ func termRules() []rule {
 		{pattern(`(?:then|after that|thereafter|beyond that|past that),? (?:it's |it is |add )?` + amountPattern("m") + sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `(?:extra |additional |loaded )?(?:mi|miles?|km)\b`), surcharge},
 		// 12 a yard for haulage
 		{pattern(`(?:(?:plus|and|\+|add|another|with) )?` + amountPattern("m") + `(?:` + sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)) (?:(?:for|extra for|to) )?(?:the )?(?:` + fetching + `|deliver\b)(?: on top| extra)?`), haulBehind},
+		// if I haul it that's 10 a yard on top
+		{pattern(`(?:if|when) (?:i|we|they|he|she) (?:haul|bring|deliver|truck|cart|drop)s?(?: (?:it|them|that|this))?(?: (?:out|over|up|off|to you|for you))*,? (?:(?:that['’]?s|that is|it['’]?s|it is|(?:that|it) adds|(?:i|we|they)(?:['’]d|['’]ll)? add|add|then|it['’]ll be|that['’]ll be|an|(?P<on>another|extra|additional)) )*` + amountPattern("m") + `(?:` + sp + `/` + sp + `| (?:per|an?|each) )(?P<v>` + anyUnit + `)(?P<top> on top| extra| more)?`), func(s *scanner, m match) (*fact, bool) {
+			if !m.has("on") && !m.has("top") && !strings.Contains(m.low[:m.idx[1]], " add") {
+				return nil, false // the price with all in it
+			}
+			return haulBehind(s, m)
+		}},
 		{pattern(`(?:(?:` + deliver + `|ships?|post|and|which|it)(?: is)? )*(?:free(?: of charge)?|no charge(?: for (?:it|that|this|delivery))?|waived|on us|nothing|prepaid|paid(?: (?:for )?by us)?|we pay(?: it| that)?|met by us|at our (?:cost|expense)|included|frei(?: haus)?|frachtfrei|versandkostenfrei|kosten(?:los|frei)|gratis|gratuite?|franco)(?: (?:for |local |on )*` + deliver + `)?(?: (?:on|for|with|if you spend|if you order|orders?|spending|buying))*` + ` (?:over|above|from|past|at|after|of|ab|dès|à partir de|vanaf) ` + amountPattern("m") + `(?: of goods| orders?| spent| spend|(?: or| and) (?:more|over|up|above))?`), freeOver},
 		{pattern(`(?:(?:` + deliver + `|and|which|it)(?: is)? )*(?:free|no charge|waived|on us)(?: ` + deliver + `)? (?:if|when|once) (?:you |u |(?:your|ur|the) (?:order|ticket|total|bill) |orders? )?(?:spend|order|buy|comes? to|reach(?:es)?|hits?|tops|is|are)(?: over| above)? ` + amountPattern("m") + `(?: of goods| (?:or|and) (?:more|over|up|above))?`), freeOver},
 		// free local delivery with $100 purchase
@@ -66,7 +73,7 @@ func termRules() []rule {
 		{pattern(`(?:otherwise|othrwise|else|(?:below|under|less than)(?: that|` + sp + `:))(?:,? it is| it's| it’s| is| at| we charge| an?| the| just| only| flat| fee of| charge of)*` + sp + amountPattern("m")), otherwiseFee},
 		// "delivered" behind a price: whether one stands before it is seen once the clause is known
 		{pattern(`delivered\b`), always(fact{kind: aDelivery, text: "0", before: true, why: freeOrIn})},
-		{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
+		{pattern(`(?:if |when )?(?:you|your(?:self|selves)|to be|for|customer)? ?(?:collects?|collected|collection|pick(?:ed)?[ -]?up)(?: (?:only|it yourself|yourself|from (?:the |our )?(?:yard|us|here|site)|from us|by you|it|please))*|(?:if|when) (?:you|u|you'd|you’d)(?: can| want to| wanna)? (?:haul|cart|truck|fetch|come (?:and |to )?(?:get|fetch)) (?:it|them|your own)(?: yourself| away| off| home| out)*|(?:no delivery|(?:we )?(?:don't|don’t|dont|do not|can't|can’t|cannot|can not) deliver|ex[ -](?:works|yard)|pick[ -]?up only)`), saidOf(aCollect, "you collect", "the buyer fetches the goods")},
 	}
 }
 

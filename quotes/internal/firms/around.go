@@ -42,9 +42,9 @@ const mixedName = `\p{Lu}[\p{L}'’-]+(?:[ \t]+\p{L}{3,}){1,3}[ \t]+\p{Lu}[\p{L}
 // MaybeName are the places of a name that may be the supplier's though nothing in it says so: at the end, behind a person's or not, behind a
 // headline, behind "that's", and in a line of its own or in front of a stop at the beginning.
 var MaybeName = []*lazy.Expr{
-	lazy.Compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?(?:(?i:ciao|cheers|thanks|thx|ta|regards|best|greetings|bye|saludos|saluti|hilsen|mvh|lg|vg)[,!]?[ \t]+)?` + PersonName + `(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|in|over at|here at))[ \t]*(?:[Tt]he[ \t]+)?(` + CompanyName + `|` + mixedName + `)[ \t.!)]*(?:[ \t]x+)?[ \t]*$`),
+	lazy.Compile(`(?:^|[.!?):;~|\n])[ \t]*(?:[-–—/]+[ \t]*)?(?:(?i:ciao|cheers|thanks|thx|ta|regards|best|greetings|bye|saludos|saluti|hilsen|mvh|lg|vg)[,!]?[ \t]+)?` + PersonName + `(?:[ \t]+(?:and|&)[ \t]+\p{Lu}[\pL'’-]+)?(?:[ \t]*[,/@(]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with|in|over at|here at))[ \t]*(?:[Tt]he[ \t]+)?(` + CompanyName + `|` + mixedName + `)[ \t.!)]*(?:[ \t]x+)?[ \t]*$`),
 	lazy.Compile(`^[^\n:,.\d]{3,40}[ \t][-–—][ \t]+(` + CompanyName + `)[ \t]*\r?\n`),
-	lazy.Compile(`(?:[.!?):;~|/–—]|[ \t]-+|\n)[ \t-]*(` + CompanyName + `)[ \t.!)]*$`),
+	lazy.Compile(`(?:[.!?):;~|/–—]|[ \t]-+|\n)[ \t-]*(` + CompanyName + `)[ \t.!)]*(?:[ \t]x+)?[ \t]*$`),
 	lazy.Compile(`(?:[Tt]hat[’']?s|[Tt]his is|[Ii]t[’']?s)[ \t]+(?:` + PersonName + `[ \t]+(?:at|from|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*[,.:!\n]`),
 	lazy.Compile(`^[ \t]*(` + CompanyName + `)[ \t]*(?:[:.(\n]|[ \t][-–—])`),
 }

@@ -24,16 +24,18 @@ var Named = lazy.Compile(CompanyName)
 // Labels and sentences in which the one who sells is named.
 var (
 	LabelPrice = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + CompanyName + `)[ \t]+[$£€₹]`)
-	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:` + PersonName + `[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
+	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:(?:` + PersonName + `|\p{Ll}{3,})[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
 	PersonHere = lazy.Compile(PersonName + `[ \t]+(?:here|over|down|up|out)(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
 	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
-	ThanksFor  = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|contacting|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
-	Starred    = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
-	HereAt     = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
-	LabelLine  = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
-	DashSign   = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	ThanksFor = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|ringing|phoning|emailing|messaging|contacting|writing to|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
+	Starred   = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
+	HereAt    = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
+	LabelLine = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|text|txt|sms|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
+	DashSign  = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
+	// Mon - Low Ford Quarry. Lava, as somebody notes calls
+	LabelDay   = lazy.Compile(`(?m)^[ \t]*(?i:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?i:day)?\.?[ \t]*[-–—:,][ \t]*(` + CompanyName + `)[ \t]*[.:,][ \t]`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
 	// quote 1 - Anvil Creek; and the number alone, "2) Anvil Creek Stone", which needs more to be one
 	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)(?:[ \t]*\([\pL .,'’-]+\))?[ \t]*:?[ \t]*\r?$`)
@@ -49,13 +51,15 @@ var (
 	NameFirst = lazy.Compile(`(?m)^[ \t]*(` + CompanyName + `)[ \t]*(?:\(|[,.](?:[ \t]|\r?$)|[ \t][-–—@][ \t]|[ ]{3}|\r?$)`)
 	// "Sallow Fen Nursery has", "Nan from Upper Wick Feed called back:", "called Pennick Stone 5/12,"
 	NameSays   = lazy.Compile(`(?:^|[.!\n][ \t]*)(?:` + PersonName + `[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]+(?:has|have|quoted|quotes|quote|says|said|sells|called(?: back)?|wants|offers|does|do|charges|can do|will do)\b[ \t]*:?`)
-	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:(?:ok|so|hi|hey|and|well|just|finally),? )*(?:(?:i|we) )?(?:(?:spoke|talked|chatted|texted|emailed|got through|got back) (?:to|with|w/)|got (?:hold|ahold) of|reached|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung|stopped (?:by|at|in at)|dropped (?:by|in at)|visited|went (?:by|to)|drove (?:out )?to))[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)[ \t]*(?:\d{1,2}/\d{1,2}|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
+	NameCalled = lazy.Compile(`(?:^|[.!\n,][ \t]*)(?:(?:\p{L}{3,9}\.?,?[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[,:]?[ \t]+)?(?i:(?:(?:ok|so|hi|hey|and|well|just|finally),? )*(?:(?:i|we) )?(?:(?:spoke|talked|chatted|texted|emailed|got through|got back) (?:to|with|w/)|got (?:hold|ahold) of|reached|(?:notes? (?:from|of) )?(?:the |a |my )?call (?:to|with|w/)|called|rang|phoned|rung|stopped (?:by|at|in at)|dropped (?:by|in at)|visited|went (?:by|to)|drove (?:out )?to))[ \t]+(?:(?:` + PersonName + `)[ \t]+(?:from|at|@|of|with)[ \t]+)?(` + CompanyName + `)(?:[ \t]+(?:on|off|near|by)[ \t]+(?:the[ \t]+)?\p{Lu}[\pL\d-]*(?:[ \t]+\d{1,3})?)?[ \t]*(?:\d{1,2}/\d{1,2}|(?:mon|tues?|weds?|thurs?|fri|sat|sun)(?:day)?\b|(?:this (?:morning|afternoon)|today|yesterday|back|again)\b|(?:arvo|morning|afternoon|evening|a\.?m|p\.?m)\b)?[ \t]*(?:[,.:(]|\r?\n)`)
 	// "Kim rang back from Otamarua Quarry."
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
 	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Ships in two days from Pennick Stone", as a cart says
 	ShipsFrom = lazy.Compile(`(?m)(?:^|[.!][ \t]+)[ \t]*(?:Ships|Shipped|Dispatched)(?:[ \t]+[\pL\d–-]+){0,6}[ \t]+(?:from|by)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[.,]|\r?$)`)
+	// "Hi Nan, Pell & Marsh here."
+	FirmHere = lazy.Compile(`(?:^|[.!,\n][ \t]*)(` + CompanyName + `)[ \t]+here[ \t]*[.,!:\n]`)
 	// "Ask for Lou at Pennick Stone if"; "Call 16:05 - Low Ford Quarry, a Mr Reed"
 	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all)[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	CallAt    = lazy.Compile(`(?m)^[ \t]*(?i:(?:phone |tel )?call|phoned|rang|notes?)[ \t]+(?:\p{L}{3}[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[ \t]*[-–—,:][ \t]*(` + CompanyName + `)[ \t]*(?:[,.(:\n]|$)`)
@@ -68,7 +72,7 @@ var (
 	NameLine  = lazy.Compile(`(?m)^[ \t]*(?:(?:From|By|Supplied by|Sent by)[ \t]+)?(` + CompanyName + `)[ \t.!,]*\r?$`)
 	// the last line with an address, or one whose last word says what is sold: "Harlow Stone, 402 Depot St", "Kettenay Cinder"
 	NameClosing = lazy.Compile(`(?:\n|[.!?)][ \t]+(?:[-–—~][ \t]*)?|[ \t][-–—][ \t]+)[ \t]*(` + CompanyName + `)(?P<at>,[ \t]+[^\n,]*\d[^\n,]*|,[ \t]+\p{L}[^\n,\d]*|[ \t]+(?:#|No\.?[ \t]*)\d+)?[ \t.!]*$`)
-	NameLast    = lazy.Compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:(?:\p{Lu}\.[ \t]*)*` + PersonName + `(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + CompanyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)(?:[ \t]+[/|][ \t]*\+?[\d ()-]{7,20})?[ \t.!]*$`)
+	NameLast    = lazy.Compile(`(?:[.!?),][ \t]+|[ \t][-–—][ \t]*|\n[ \t]*)(?:(?:--?|–|—|~|/)[ \t]*)?(?:(?:\p{Lu}\.[ \t]*)*` + PersonName + `(?:[ \t]+(?:and|&)[ \t]+\p{Lu}[\pL'’-]+)?(?: x)?(?:,|[ \t]*[@/]|[ \t]+[-–—]|[ \t]+(?:at|from|of|with))[ \t]*)?(` + CompanyName + `(?:[ \t]+\([\p{L} ]+\)[ \t]+(?:Ltd|Inc|LLC|Co)\b)?)(?:[ \t]+[/|][ \t]*\+?[\d ()-]{7,20})?[ \t.!]*$`)
 	// a name in the first line, where that says nothing of goods: "Phone call w/ Lou, Pennick Stone, Sat am:", "Pennick Stone -- your cart"
 	NameHead  = lazy.Compile(`(?:^|[-–—,:/|][ \t]*|[ \t]{2,}|(?:w/|with|from)[ \t]+)(` + CompanyName + `)`)
 	HeadWords = lazy.Compile(`(?i)\b(?:calls?|called|phoned?|rang|spoke|notes?|message|voicemail|cart|basket|fax|from|w/|lists?|saved|quotes?|quotation|orders?|estimate|invoice|receipt|prices?)|[ \t]>[ \t]`)

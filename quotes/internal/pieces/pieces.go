@@ -74,7 +74,7 @@ const (
 )
 
 // BringIt is "they bring it", "we can drop off wednesday".
-const BringIt = `(?:(?:they|we|i|he|she|` + TruckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:bring|drop|deliver|truck|haul|run|get|send)s?(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|to (?:the|your) (?:school|house|home|door|garden|place|site|nursery|church|farm)|` + NearPlace + `))* `
+const BringIt = `(?:(?:they|we|i|he|she|` + TruckWord + `)(?:'ll|’ll| will| can|'d|’d| could| would)?|ill|can|could|will) (?:(?:bring|drop|deliver|truck|haul|run|send)s?|get(?: (?:it|them|both|all|these|that))? (?:out|round|over|up|there|to))(?: (?:it|them|either|both|any|all|these|that|everything))?(?: (?:off|out|round|over|up|to you|to your place|on|next|this|mon|tues|wednes|thurs|fri|satur|sun|day|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tomorrow|there|to (?:the|your) (?:school|house|home|door|garden|place|site|nursery|church|farm)|` + NearPlace + `))* `
 
 // ZoneFee is the fee of one zone: "zone 1 $55".
 const ZoneFee = `(?P<zone>(?:zone|area|band|region) [a-z\d]{1,2}|(?:the )?(?:inner|outer|middle|red|blue|green|yellow|orange|white|pink|purple)(?: (?:zone|area|band|region))?)` + Sp + `(?:[:=(-]|is|at)?` + Sp + `(?:(?P<mpre>` + SignBefore + `)` + Sp + `)?(?P<m>` + PlainNumber + `)(?:` + Sp + `(?P<mpost>` + SignBehind + `))?\)?`

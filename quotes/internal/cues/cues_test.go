@@ -1,0 +1,35 @@
+package cues
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"mediabuy/quotes/internal/lazy"
+)
+
+func TestCues(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		re      *lazy.Expr
+		yes, no []string
+	}{
+		{"somebody else", OthersSay, []string{"the guy across town has it for 40", "i saw it for 40"}, []string{"i have it for 40"}},
+		{"an offer to somebody else", ToOthers, []string{"to your neighbour: lava $40"}, []string{"to your gate: $40"}},
+		{"said before", SaidBefore, []string{"i told him $40"}, []string{"i can do $40"}},
+		{"from a day on", FromThen, []string{"from 1 june it will be $44", "goes up to $44 on june 1"}, []string{"good until 1 june"}},
+		{"taken back", Correction, []string{"sorry, make that 44", "scratch that"}, []string{"sorry for the rain"}},
+		{"another number in its place", NotThat, []string{"44 not 40"}, []string{"44, not washed"}},
+		{"not to be had", GoneBehind, []string{"(out of stock)", ", sold out", "they're all gone", "but it's promised to a neighbour"}, []string{", sold by the yard", ", out of the north pit", "not available mondays"}},
+		{"about what stands in front", ItFirst, []string{"it's gone", "but those are gone"}, []string{"item gone"}},
+		{"on top", AddsOn, []string{"plus $2 a ton royalty"}, []string{"$2 a ton"}},
+		{"bounds a time", UntilWords, []string{"till may"}, []string{"the tiller"}},
+	} {
+		for _, s := range c.yes {
+			assert.True(t, c.re.MatchString(s), "%s: %s", c.name, s)
+		}
+		for _, s := range c.no {
+			assert.False(t, c.re.MatchString(s), "%s: %s", c.name, s)
+		}
+	}
+}
