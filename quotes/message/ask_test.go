@@ -215,6 +215,7 @@ func TestDoubtfulNever(t *testing.T) {
 		"lava. Total 680 for 10 yards.",
 		"lava, price on asking. Delivery 60.",
 		"lava 68 a yard. We need 2 days notice.",
+		"lava $68 a yard. $50 off if ordering 10+ yards.",
 	} {
 		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)

@@ -3,6 +3,7 @@ package message
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -114,25 +115,37 @@ func (r *reading) sumColumn(body [][]Range, heads []*heading) {
 	n := slices.IndexFunc(heads, func(h *heading) bool { return h.column == countHeading })
 	for k := range len(heads) * len(heads) {
 		i, j := k/len(heads), k%len(heads)
-		sum, price, many := heads[i], heads[j], false
+		sum, price := heads[i], heads[j]
 		if n < 0 || i == j || !oneOf(sum.column, "price", "") || !oneOf(price.column, "price", "pack", "") || sum.column+price.column == "" || sum.from.text+price.from.text != "" {
 			continue
 		}
-		if !slices.ContainsFunc(body, func(row []Range) bool {
-			if len(row) != len(heads) {
-				return true
-			}
-			_, total, bad := r.wholeAmount(row[i])
-			_, one, worse := r.wholeAmount(row[j])
-			c, why := r.number(strings.TrimSpace(r.low[row[n].From:row[n].To]))
-			many = many || why == "" && c.value.Cmp(oneUnit) > 0
-			return bad+worse+why != "" || !plaintext.Times(c.value, one, total)
-		}) && many {
-			sum.column, price.column = sumHeading, "price"
+		if r.proves(body, len(heads), n, j, i) {
+			sum.column, price.column, heads[n].proved = sumHeading, "price", true
 			return
 		}
 	}
 }
+
+// proves says whether in each row, of so many cells, the number in column n times the price in column j makes the sum in column i, and in
+// one of them several do.
+func (r *reading) proves(body [][]Range, cells, n, j, i int) (many bool) {
+	for _, row := range body {
+		if len(row) != cells {
+			return false
+		}
+		_, total, bad := r.wholeAmount(row[i])
+		_, one, worse := r.wholeAmount(row[j])
+		c, why := r.number(countBefore.ReplaceAllString(strings.TrimSpace(r.low[row[n].From:row[n].To]), ""))
+		if bad+worse+why != "" || !plaintext.Times(c.value, one, total) {
+			return false
+		}
+		many = many || c.value.Cmp(oneUnit) > 0
+	}
+	return many
+}
+
+// countBefore stands in front of how many of them a row is for.
+var countBefore = compile(`^(?:qty|quantity)\b[.:]?[ \t]*`)
 
 // feeRow is the row of a table that is for delivery: its price is the fee, for each load where its unit or its words say so.
 func (r *reading) feeRow(row []Range, heads []*heading) *clause {
@@ -226,6 +239,13 @@ func (r *reading) guessColumns(body [][]Range) []*heading {
 			numbers = append(numbers, heads[j])
 		case r.nameColumn(body, j):
 			names = append(names, heads[j])
+		}
+	}
+	for n, h := range heads { // "Qty 6", what it is, the price of one and the sum
+		if len(amounts) == 2 && !slices.Contains(amounts, h) && r.proves(body, len(heads), n, slices.Index(heads, amounts[0]), slices.Index(heads, amounts[1])) {
+			amounts[0].column, amounts[0].why = "price", "so many of them make the sum in column "+strconv.Itoa(slices.Index(heads, amounts[1])+1)
+			amounts[1].column, h.column, h.proved = sumHeading, countHeading, true
+			numbers, amounts = slices.DeleteFunc(numbers, func(o *heading) bool { return o == h }), nil
 		}
 	}
 	number, money := r.strays(body, heads, slices.Concat(numbers, amounts))

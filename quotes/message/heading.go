@@ -26,6 +26,7 @@ type heading struct {
 	unit     pack  // "per yard": what its prices are for; of a break what its packs are
 	unclear  string
 	suffix   string // the unit of bare numbers in its cells: "mm", "l"
+	proved   bool   // its numbers of packs make the sums of their lines
 	who      bool   // its prices are for who fetches, or who pays so
 }
 
@@ -244,6 +245,9 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 			if p, why := r.holding("1", idx[1], ""); why == "" && looseUnit(p) {
 				return &fact{kind: aPack, Range: c, unit: p, text: p.Text, why: "the unit that is counted in"}
 			}
+		}
+		if h.proved {
+			return &fact{kind: anAside, Range: c, why: lineCount}
 		}
 		return &fact{kind: anUnclear, Range: c, why: "a number of packs; it is not said whether asked for, in stock or the fewest"}
 	case h.from.text == "" && h.unit.Empty():

@@ -438,8 +438,8 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false // so many bags, and no price
 	}
 	before, gap := l.reading.low[max(0, part.From-window/8):part.From], fallsTo.ReplaceAllString(m.text("gap"), "")
-	if eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
-		return false // what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
+	if offBehind.MatchString(l.behind(Range{at, end})) || eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
+		return false // what comes off, or what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
 	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[max(0, from-window):from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
 		return false // "by May 22"

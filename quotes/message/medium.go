@@ -62,7 +62,7 @@ func (s *scanner) mediumFact(p int) *fact {
 	}
 	for {
 		n := behindMedium.FindStringSubmatchIndex(s.low[to:min(s.limit, to+window)])
-		if n == nil || s.part().Splits(to+n[1]) || s.namesNext(to+n[3]) {
+		if n == nil || s.part().Splits(to+n[3]) || s.namesNext(to+n[3]) {
 			break
 		}
 		to += n[3]

@@ -31,6 +31,7 @@ func taxRules() []rule {
 		{pattern(`(?:we|i) (?:do not|don['’]?t|never|can['’]?t|cannot|needn['’]?t) (?:have to |need to )?(?:charge|add|collect|put|bill)(?: you)?(?: any)? ` + taxName), noTax},
 		{pattern(`(?:(?:as|because|since) )?(?:we|i)(?: are| am|['’]re|['’]m) not registered\b`), notRegistered},
 		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|net of|subject to)\.?` + sp + `(?:sales )?(?:tax|vat|gst)\b|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)|(?:inkl|incl|con|met|med|mit)\.? (?:mwst|btw|moms|tva|iva|alv)\b|(?:iva|tva|btw|mwst|moms|alv) (?:compresa|inclusa|incluid[ao]|comprise|inbegrepen|inklusive|inkl\b\.?|incl\b\.?)|prices (?:are )?with (?:vat|tax|gst|iva)`), taxSaid},
+		{pattern(`(?:and|&|\+)` + sp + `(?:the )?(?:sales )?(?:tax|vat|gst)\b`), taxToo},
 	}
 }
 
@@ -126,6 +127,12 @@ func taxSaid(_ *scanner, m match) (*fact, bool) {
 		return &fact{kind: aTax, text: noneAdded, why: taxCarried}, true
 	}
 	return &fact{kind: aTax, why: taxReason}, true
+}
+
+// taxToo is the tax that prices carry beside delivery: "inc delivery and VAT".
+func taxToo(s *scanner, m match) (*fact, bool) {
+	f := s.lastFact
+	return &fact{kind: aTax, text: noneAdded, why: taxCarried}, f != nil && f.kind == aDelivery && f.text == "0" && strings.HasPrefix(s.low[f.From:f.To], "inc") && strings.TrimSpace(s.low[f.To:m.at]) == ""
 }
 
 // noTax is that none is added. Words behind it that are not known may limit it: "no tax to farms", "no VAT in these yet".

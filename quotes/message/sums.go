@@ -9,6 +9,8 @@ import (
 
 // Lines of an order or an invoice: so many, the price of one, and their sum. The sum proves which is which.
 
+const lineCount = "how many of them the line is for"
+
 // sumRules read a sum, which is the price of no pack, and "6 yds at $92 = $552", of which the sum proves the price.
 func sumRules() []rule {
 	return []rule{
@@ -110,7 +112,7 @@ func (s *scanner) ordered(facts []*fact, tokens []token) ([]*fact, []token) {
 			sum.kind, sum.why = anAside, "the sum of its line"
 			all = all.Add(sum.money)
 		}
-		f := &fact{kind: anAside, Range: Range{t.From, tokens[to-1].To}, why: "how many of them the line is for"}
+		f := &fact{kind: anAside, Range: Range{t.From, tokens[to-1].To}, why: lineCount}
 		if sum != nil && to > i+1 && unitWord.MatchString(tokens[i+1].word) {
 			if u, why := s.holding("1", tokens[i+1].word, ""); why == "" && looseUnit(u) {
 				f.kind, f.unit, f.text, f.why = aPack, u, u.Text, "the unit that is counted in"

@@ -47,6 +47,8 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":                            {{"price": ""}, {"price": ""}},
 		"Low Ford Quarry\nItem                   Unit    Price\nLava 3/8\"              ton     39.25\nTrucking, 18 ton load  load   142.00":                           {{"pack": "1 ton", "price": "39.25", "load_fee": "142.00", "load_weight": "18 ton"}},
 		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00": {{"price": "15.20"}, {"price": "18.90"}},
+		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $708.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"pack": "1 yd3", "price": "$118.00", "min_qty": ""}, {"pack": "50 L", "price": "$29.50"}},
+		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $700.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"price": ""}, {"price": ""}},
 		// a pack in every size
 		"Low Ford Quarry\nLava\n3/8\" - $129 a yard, 6 yards and up $119\n3/4\" - $118 a yard, 6 yards and up $109\n1.5 cu ft bag, either size - $19": {{"size": "3/8 in", "price": "$129"}, {"size": "3/4 in", "price": "$118"}, {"size": "3/8 in", "pack": "1.5 cu ft", "price": "$19"}, {"size": "3/4 in", "pack": "1.5 cu ft", "price": "$19"}},
 		// a column for each medium, a row for each number of packs

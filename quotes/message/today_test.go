@@ -82,6 +82,8 @@ func TestTaxCarried(t *testing.T) {
 		{"Low Ford Quarry: lava £82 a m3 inc VAT, delivery £40", "0%"},
 		{"Low Ford Quarry: lava £82 a m3, VAT included", "0%"},
 		{"Low Ford Quarry: lava £82 a m3 incl. 20% VAT", "0%"},
+		{"Low Ford Quarry: lava £82 a m3 inc delivery and VAT", "0%"},
+		{"Low Ford Quarry: lava £82 a m3, plus delivery and VAT", ""},
 		{"Low Ford Quarry: lava £82 a m3 ex VAT, pumice £96 a m3 inc VAT", ""},
 		{"Low Ford Quarry: lava £82 a m3 plus VAT", ""},
 	} {
