@@ -45,8 +45,9 @@ each supplier, each rule and each weight limit is worth.
 A quote's price is its pack price before breaks; its breaks move in proportion.
 Without a choice below, all quotes, all bulk together, bags against bulk and what
 would change the answer are shown. Where free delivery or a smallest order hang on
-a price only the changes next to today's are looked for, and for more than 40 quotes
-at once only where each enters or leaves the plan, unless --every is given.`,
+a price only the changes next to today's are looked for. For more than 40 quotes at
+once, or where the plan itself takes a second or more, only where each enters or
+leaves the plan is, unless --every is given; --quote shows all changes of one.`,
 		Example: `  mediabuy breakeven
   mediabuy breakeven --quote lava-yard -o lava.svg
   mediabuy breakeven --supplier "Low Ford Quarry" --fee "Low Ford Quarry"

@@ -23,7 +23,8 @@ type Depth int
 const (
 	// Auto looks for every change where the least cost is concave. Where free
 	// delivery or a smallest order hang on the price there can be hundreds, so
-	// there it looks for the nearest; so it does for more than manyTargets.
+	// there it looks for the nearest; so it does for more than manyTargets, and for more
+	// than fewTargets where the plan of today took long to find.
 	Auto Depth = iota
 	// Nearest looks only for where a target enters or leaves the plan of today.
 	Nearest
@@ -34,6 +35,17 @@ const (
 // manyTargets is from how many targets on Auto is content with the nearest change
 // of each: a quote looked at by itself still shows them all.
 const manyTargets = 40
+
+// Where the plan of today took more than longPlan linear programs, about a second, each
+// price takes a dozen such searches or more to show all its changes; Auto does that for
+// fewTargets at most.
+const (
+	fewTargets = 4
+	longPlan   = 1500
+)
+
+// longWords say why not every change was looked for.
+const longWords = "today's plan took long to find, so of many prices at once only where each enters or leaves the plan was looked for; asked about by itself, one shows all its changes"
 
 // Options steer the search; the zero value works.
 type Options struct {
@@ -50,6 +62,8 @@ type Options struct {
 	// Progress is told after each target, and may be called from several
 	// goroutines; may be nil.
 	Progress func(done, total int)
+
+	short bool // Nearest was chosen because the plan took long to find
 }
 
 func (o Options) mostSolves() int {
@@ -100,7 +114,9 @@ type Series struct {
 	// Partial says why Changes need not be all there are below Leaves, or below
 	// today's x for a quote that is not in the plan; "" if they are.
 	Partial string
-	Solves  int
+	// Short says that Partial is because today's plan took long to find.
+	Short  bool
+	Solves int
 }
 
 // Piece is a stretch of x with one cheapest buy, whose unrounded cost is
@@ -146,6 +162,9 @@ type Change struct {
 func ByPrice(ctx context.Context, job *quotes.Job, plan *optimise.Plan, targets []Target, opt Options) ([]Series, error) {
 	if err := usable(plan); err != nil {
 		return nil, err
+	}
+	if opt.Depth == Auto && len(targets) > fewTargets && plan.Nodes > longPlan {
+		opt.Depth, opt.short = Nearest, true
 	}
 	if opt.Depth == Auto && len(targets) > manyTargets {
 		opt.Depth = Nearest
@@ -291,6 +310,9 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 			return out, err
 		}
 		out.Partial = s.unproven
+	}
+	if opt.short && s.unproven == "" {
+		out.Partial, out.Short = longWords, true
 	}
 	s.collect(&out, most, only)
 	if s.hinged && out.Partial == "" && slices.ContainsFunc(out.Changes, func(c Change) bool { return !c.Confirmed }) {

@@ -153,7 +153,7 @@ func (v *BreakevenView) partial(list []breakeven.Series) {
 			continue
 		case s.Unproven != "":
 			why = "not proven: " + s.Unproven
-		case s.Hinged && !v.Every:
+		case s.Hinged && !v.Every && !s.Short:
 			why = "not every change is shown: free delivery or a smallest order hang on the price, and " + why + " (--every looks for all)"
 		default:
 			why = "not every change is shown: " + why

@@ -15,10 +15,17 @@ import (
 // quiet is how long a search may take before anything is said about it.
 const quiet = time.Second
 
-// Spinner tells a person at a terminal that a long search is alive. Its methods
+// quietAway is how long break-evens may take, and how long there is silence between two
+// lines about them, where nobody is at a terminal: in a log or a pipe each line stays.
+const quietAway = 20 * time.Second
+
+// Spinner tells a person at a terminal that a long search is alive. Away from one it
+// tells of break-evens alone, which may take minutes, and by plain lines. Its methods
 // may be called from several goroutines.
 type Spinner struct {
 	mu    sync.Mutex
+	away  time.Duration // between plain lines; 0 at a terminal
+	said  time.Time     // of the plain line before
 	w     io.Writer
 	begun time.Time
 	task  string
@@ -26,12 +33,13 @@ type Spinner struct {
 	parts [][2]int                 // done and total of each part of the work
 }
 
-// NewSpinner returns nil, which says nothing, when w is not a terminal.
+// NewSpinner begins to count the time.
 func NewSpinner(w io.Writer) *Spinner {
+	s := &Spinner{w: w, begun: time.Now(), task: "searching"}
 	if _, ok := terminal(w); !ok {
-		return nil
+		s.away, s.said = quietAway, s.begun
 	}
-	return &Spinner{w: w, begun: time.Now(), task: "searching"}
+	return s
 }
 
 // Now names what the search is for from here on.
@@ -51,6 +59,9 @@ func (s *Spinner) Note(p mip.Progress) {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if s.away > 0 {
+		return
+	}
 	s.show(progressText(s.task, time.Since(s.begun), p))
 }
 
@@ -72,8 +83,22 @@ func (s *Spinner) Part() func(done, total int) {
 		for _, p := range s.parts {
 			done, total = done+p[0], total+p[1]
 		}
+		if s.away > 0 {
+			s.line(done, total)
+			return
+		}
 		s.show(fmt.Sprintf("break-evens: %d of %d done after %.0f s", done, total, time.Since(s.begun).Seconds()))
 	}
+}
+
+// line writes a plain line about the break-evens, if it is time for one.
+func (s *Spinner) line(done, total int) {
+	if done == total || time.Since(s.said) < s.away {
+		return
+	}
+	s.said = time.Now()
+	// Standard error that cannot be written to loses nothing but the line.
+	_, _ = fmt.Fprintf(s.w, "break-evens: %d of %d done after %.0f s\n", done, total, time.Since(s.begun).Seconds())
 }
 
 // show puts words on the line, once the search has taken long enough.

@@ -16,12 +16,24 @@ import (
 	"mediabuy/quotes/message"
 )
 
-func TestSpinnerIsSilentAwayFromATerminal(t *testing.T) {
+// Away from a terminal a search says nothing, and break-evens that take long say how far
+// they are by plain lines, not at their end and not sooner than the last is old.
+func TestSpinnerAwayFromATerminal(t *testing.T) {
 	var errs bytes.Buffer
 	s := NewSpinner(&errs)
-	assert.Nil(t, s)
+	s.Note(mip.Progress{Nodes: 40})
+	part, other := s.Part(), s.Part()
+	part(1, 3)
+	assert.Empty(t, errs.String(), "too soon")
+	s.said, s.begun = s.said.Add(-quietAway), s.begun.Add(-quietAway)
+	other(1, 4)
+	part(2, 3)
+	assert.Equal(t, "break-evens: 2 of 7 done after 20 s\n", errs.String())
+	s.said = s.said.Add(-quietAway)
+	part(3, 3)
+	other(4, 4)
 	s.Done()
-	assert.Empty(t, errs.String())
+	assert.Equal(t, "break-evens: 2 of 7 done after 20 s\nbreak-evens: 4 of 7 done after 20 s\n", errs.String())
 }
 
 func TestProgressText(t *testing.T) {
