@@ -36,6 +36,9 @@ func (s *scanner) opens() {
 			if one.re == firms.PersonAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]) {
 				continue // "Maureen (Treasurer)"
 			}
+			if one.re == firms.SmallLast && s.text[at[0]] != '\n' && s.holdsMedium(at[2], at[3]) {
+				continue // "cheers mate. lovely gravel"
+			}
 			if one.re == firms.PersonAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
 				continue // "Ships from Ferncote"
 			}

@@ -66,7 +66,7 @@ var (
 	PersonAt  = lazy.Compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + PersonName + `(?:[ \t]+x+)?[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + CompanyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	SmallAt   = lazy.Compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from|frm)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*(?:[.,:!]|\r?\n|$)`)
 	SmallHere = lazy.Compile(`(?:^|[.,!?][ \t]+)\p{Ll}+(?:[ \t]+here)?[ \t]*(?:@|\b(?:at|from|frm|in)\b)[ \t]*(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,4})[ \t]*(?:[.,:!\n]|$)`)
-	SmallLast = lazy.Compile(`\n[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
+	SmallLast = lazy.Compile(`(?:\n|[.!][ \t]+)[ \t~-]*(?:\p{Ll}+[ \t]*(?:@|at|from|with|,|/|-)[ \t]*)?(\p{Ll}[\p{Ll}'’&]*(?:[ \t]+[\p{Ll}'’&]+){1,3})[ \t.!]*$`)
 	NameGoods = lazy.Compile(`^[ \t]*(` + CompanyName + `)[ \t]+\p{Ll}`)
 	NameThen  = lazy.Compile(`(?:[.!?)][ \t]+|[|][ \t]*|\n[ \t]*)(` + CompanyName + `)(?:,[ \t]*` + PersonName + `|[ \t]*\|[^\n]*)?[ \t.!]*$`)
 	NameLine  = lazy.Compile(`(?m)^[ \t]*(?:(?:From|By|Supplied by|Sent by)[ \t]+)?(` + CompanyName + `)[ \t.!,]*\r?$`)
