@@ -41,12 +41,7 @@ type Bill struct {
 
 // BilledWords say what bills ask for more or less than was agreed, all of them together, with money as the reader has it.
 func BilledWords(counted []Counted, money func(units.Money) string) string {
-	var more units.Money
-	for _, c := range counted {
-		for _, b := range c.Bills {
-			more = more.Add(b.More)
-		}
-	}
+	more := billedMore(counted)
 	switch {
 	case more.Sign() > 0:
 		return fmt.Sprintf("Before tax the bills ask for %s more than was agreed for what was kept. Ask for a bill at the order's prices before you pay.", money(more))
@@ -54,6 +49,17 @@ func BilledWords(counted []Counted, money func(units.Money) string) string {
 		return fmt.Sprintf("Before tax the bills ask for %s less than was agreed for what was kept.", money(more.Neg()))
 	}
 	return "Before tax the bills ask for what was agreed, for what was kept."
+}
+
+// billedMore is what the bills ask for above what was agreed, before tax; below 0 they ask for less.
+func billedMore(counted []Counted) units.Money {
+	var more units.Money
+	for _, c := range counted {
+		for _, b := range c.Bills {
+			more = more.Add(b.More)
+		}
+	}
+	return more
 }
 
 // Accepted is what came and was kept.
@@ -220,13 +226,39 @@ func (s *Settlement) Words(money func(units.Money) string) []string {
 	case s.Plan.Bill == nil:
 		return []string{fmt.Sprintf("Nothing that is there or quoted on %s finishes the beds:", s.Day)}
 	case len(s.Buy) == 0:
-		return append([]string{there + " fills every bed; nothing more is needed."}, s.sureWords()...)
+		return slices.Concat([]string{there + " fills every bed; nothing more is needed."}, s.sureWords(), s.splitWords(money))
 	}
 	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; w%s is counted as paid for and %s as not coming.", money(s.ToPay), s.Day, there[1:], missing)}
 	if s.Plan.Status != optimise.Optimal {
 		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
 	}
-	return append(out, s.sureWords()...)
+	return slices.Concat(out, s.sureWords(), s.splitWords(money))
+}
+
+// splitWords say what the split among members leaves out, where there are several: it is
+// of the plan, whatever came and was billed.
+func (s *Settlement) splitWords(money func(units.Money) string) []string {
+	if len(quotes.Members(s.Plan.Job)) < 2 {
+		return nil
+	}
+	var out []string
+	switch more := billedMore(s.Counted); more.Sign() {
+	case 1:
+		out = append(out, fmt.Sprintf("the %s before tax that the bills ask for more", money(more)))
+	case -1:
+		out = append(out, fmt.Sprintf("the %s before tax that the bills ask for less", money(more.Neg())))
+	}
+	if len(s.Buy) > 0 {
+		out = append(out, fmt.Sprintf("the %s to finish the beds", money(s.ToPay)))
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	is := "is"
+	if len(out) > 1 {
+		is = "are"
+	}
+	return []string{fmt.Sprintf("The split among the members is of the plan: %s %s not in it. Settle that among you besides.", units.Listed(out), is)}
 }
 
 // sureWords say how sure the beds are filled, where the job asks for it.
