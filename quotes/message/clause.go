@@ -396,7 +396,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 }
 
 // bringsIt says without a word for delivery that goods are brought.
-var bringsIt = compile(`^[ \t]*(?:` + classWord + ` )?(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
+var bringsIt = compile(`\b(?:go|goes|sent|come|comes) (?:out )?(?:on|by) (?:the|an?|our|my) (?:\pL+ )?` + truckWord + `\b|^[ \t]*(?:` + classWord + ` )?(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
 
 // goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
 const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|` + rides + `[^;\n]*\b(?:an?|per|each)[ \t]\pL|`

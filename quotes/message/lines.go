@@ -144,12 +144,36 @@ func (s *scanner) lines() {
 			s.contact(end)
 		}
 	}
+	s.wholeName()
 	for _, at := range firms.House.FindAllStringSubmatchIndex(s.text, -1) {
 		if at[1] == at[3] {
 			s.fix(anAside, at[2], at[3], "", "an address")
 		}
 	}
 	s.listNumbers()
+}
+
+// wholeName makes of the one name that was found what stands in a line of its own, where that begins with it: "Thanks for calling Reed's",
+// and below it "Reed's Home & Garden".
+func (s *scanner) wholeName() {
+	var one *fact
+	for _, f := range s.fixed {
+		if f.kind == aSupplier && one != nil {
+			return
+		} else if f.kind == aSupplier {
+			one = f
+		}
+	}
+	at := 0
+	for line := range strings.Lines(s.text) {
+		from := at
+		at += len(line)
+		if one != nil && strings.HasPrefix(line, one.text+" ") && firms.WholeName.MatchString(strings.TrimSpace(line)) && s.company(from, at) != "" && s.taken(from) == nil && !s.holdsMedium(from, at) {
+			one.text = s.company(from, at)
+			s.fix(anAside, from, at, "", "the whole name of the supplier")
+			return
+		}
+	}
 }
 
 // labelsAlike takes a company's name in front of a line as a label though its line names no medium, where other lines have

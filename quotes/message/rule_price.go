@@ -12,7 +12,7 @@ func priceRules() []rule {
 		// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 		// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|/|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 		// by full pallet the price is 5.90 the bag
 		{pattern(`(?:by|per|for|on|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
@@ -326,9 +326,11 @@ func (s *scanner) goesOn(at int) bool {
 		return s.rangeAfter(at)
 	case "/": // "$31 / non-members $34"
 		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)]) && !strokeParts.MatchString(s.low[at:min(s.limit, at+window)])
+	case "or": // "$5.49 or 5 for $25"
+		return !orSeveral.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
-	case "%", "x", "×", "@", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "or", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
+	case "%", "x", "×", "@", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
 		return true
 	}
 	return next != "" && !wideGap.MatchString(s.low[at:min(s.limit, at+2)]) && (unitWord.MatchString(next) || months[next] || next[0] >= '0' && next[0] <= '9')
@@ -352,6 +354,7 @@ func (s *scanner) rangeAfter(at int) bool {
 var (
 	// strokeParts is a stroke between two offers or terms: "£19.25 / 5+ £17.80", "£25 / free over £250".
 	strokeParts = pattern(sp1 + `/` + sp1 + `(?:\d+` + sp + `(?:\+|(?:or more|and up|and over)\b)|free\b|over\b|from\b|(?:[\p{L}]+ ){0,2}` + fetching + `)`)
+	orSeveral   = pattern(sp1 + `or` + sp1 + `(?:\d+|` + written + `) for (?:` + signBefore + `)?` + sp + `\d`)
 	plusTax     = pattern(sp + `\+` + sp + taxWord)
 	forNumber   = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
 	moneyAhead  = pattern(sp + amountPattern("m"))

@@ -207,11 +207,27 @@ func (r *reading) noMedium(i int, c *clause) {
 		return
 	}
 	for _, f := range about {
-		if !r.forAll(i, c, f) {
+		if f.kind == anAcidTest && !r.testedSize(i, c, f) {
+			f.drop("it is about another size")
+		} else if !r.forAll(i, c, f) {
 			r.give(f, r.now)
 		}
 	}
 	r.now.clauses = append(r.now.clauses, c)
+}
+
+// testedSize says whether the size that the sentence of an acid test names in front of it, if any, is the last of the item that it is
+// about: "I put vinegar on the 3/4, no fizz" says nothing of the 1/2.
+func (r *reading) testedSize(i int, c *clause, f *fact) bool {
+	last := ""
+	for _, g := range r.now.facts {
+		if g.kind == aSize {
+			last = g.text
+		}
+	}
+	return !slices.ContainsFunc(r.all[:i+1], func(d *clause) bool {
+		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool { return g.kind == aSize && g.From < f.From && g.text != last })
+	})
 }
 
 // packsOf is the word that a clause counts packs of, where it is none that is known: "and 9 bags of akadama". It is also a stone of which
@@ -374,10 +390,10 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	return true
 }
 
-// onlyMissed says whether a run holds numbers and fillers alone, which name nothing.
+// onlyMissed says whether a run holds numbers, pallets and fillers alone, which name nothing.
 func (r *reading) onlyMissed(run Range) bool {
 	for w := range strings.FieldsSeq(strings.Map(signsOut, r.low[run.From:run.To])) {
-		if !fillers[w] && strings.Trim(w, "0123456789.,/") != "" {
+		if said := strings.Trim(w, "0123456789.,/"); !fillers[w] && said != "" && !palletForm.MatchString(said) {
 			return false
 		}
 	}
