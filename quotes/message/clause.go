@@ -142,6 +142,7 @@ func (r *reading) judge() {
 	for i, c := range all {
 		c.unpaired()
 		r.underCount(all[:i], c)
+		r.underPallet(all[:i], c)
 		r.fetched(all[:i], c)
 		c.between()
 		for j, t := range c.tokens {
@@ -255,6 +256,20 @@ func (c *clause) unpaired() {
 	}
 }
 
+// underPallet leaves the price of one pack to a person that stands behind a pallet by its number of packs, in a line that begins with that:
+// "Pallet of 40 bags oyster shell, $19.00 per bag".
+func (r *reading) underPallet(before []*clause, c *clause) {
+	if n := len(before); n > 0 && before[n-1].sentence == c.sentence && c.row < 0 && len(before[n-1].facts) > 0 && len(c.media()) == 0 {
+		if d := before[n-1]; d.facts[0].why == palletByPacks && len(d.media()) > 0 && d.line && strings.TrimLeft(r.low[d.From:d.facts[0].From], " \t\r\n*•-") == "" {
+			for _, f := range c.facts {
+				if f.kind == aPrice && f.unit.Text == "" {
+					f.drop("it is the price of one by the pallet of " + d.facts[0].from.text)
+				}
+			}
+		}
+	}
+}
+
 // underCount leaves the first price of a sentence to a person that begins with a number of packs above one: "For 90 bags of the clay, washed,
 // we can do $27.90 a bag" is not what one costs.
 func (r *reading) underCount(before []*clause, c *clause) {
@@ -336,7 +351,7 @@ func (c *clause) between() {
 // before it in its sentence with no medium since: they may be what delivery costs. So may a bare one behind a fee.
 func (s *scanner) fetched(before []*clause, c *clause) {
 	for i, f := range c.facts {
-		if i > 0 && c.row < 0 && c.facts[i-1].kind == aDelivery && f.kind == aPrice && (f.unit.Text == "" && f.unit.RealForm() == "") && len(c.media()) == 0 {
+		if i > 0 && c.row < 0 && f.kind == aPrice && len(c.media()) == 0 && (c.facts[i-1].kind == aDelivery && f.unit.Text == "" && f.unit.RealForm() == "" || slices.Contains(charges, c.facts[i-1].kind) && strings.TrimSpace(s.low[c.facts[i-1].To:f.From]) == "or") {
 			f.drop(besideDelivery)
 		}
 	}
@@ -346,6 +361,10 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 	found := word(c)
 	asked := false
 	for _, d := range slices.Backward(before) {
+		listed := c.line && d.line && len(d.facts) > 0 && len(d.tokens) == 0 && !slices.ContainsFunc(d.facts, func(f *fact) bool { return f.unclear != besideDelivery })
+		if listed {
+			continue // a line of a list below that heading
+		}
 		if asked = d.asksFee(); asked || len(d.tokens) > 0 || slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind != anAside && f.kind != aSupplier }) {
 			break
 		}
@@ -416,7 +435,7 @@ func (c *clause) asksFee() bool {
 	}
 	found := false
 	for _, t := range c.tokens {
-		if t.number || t.word != "" && !fillers[t.word] && !fetchWord.MatchString(t.word) {
+		if t.number || t.word != "" && !fillers[t.word] && !fetchWord.MatchString(t.word) && !oneOf(t.word, "fee", "fees", "charge", "charges", "rate", "rates", "cost", "costs", "prices") {
 			return false
 		}
 		found = found || fetchWord.MatchString(t.word)

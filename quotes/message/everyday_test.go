@@ -169,11 +169,13 @@ func TestSizesOfTruck(t *testing.T) {
 // TestSizesOfTruckOfOneUnit takes the unit of what the first truck holds for those behind it, where no other thing follows.
 func TestSizesOfTruckOfOneUnit(t *testing.T) {
 	for text, want := range map[string][]map[string]string{
-		"truck is $85 up to 8 yards, $150 for a tandem up to 16":    {{"load_fee": "$85", "load_volume": "8 yd3"}, {"load_fee": "$150", "load_volume": "16 yd3"}},
-		"trucks: $60 up to 5 tons, $110 up to 10 and $150 up to 16": {{"load_fee": "$60", "load_weight": "5 tons"}, {"load_fee": "$110", "load_weight": "10 tons"}, {"load_fee": "$150", "load_weight": "16 tons"}},
-		"delivery $85 up to 8 yards, $150 up to 16 miles":           nil,
-		"delivery is $65. Minimum order for delivery is $250":       {{"order_fee": "$65", "min_order": "$250"}},
-		"delivery is $65. Minimum for delivery $150":                {{"order_fee": "$65", "min_order": "$150"}},
+		"truck is $85 up to 8 yards, $150 for a tandem up to 16":              {{"load_fee": "$85", "load_volume": "8 yd3"}, {"load_fee": "$150", "load_volume": "16 yd3"}},
+		"trucks: $60 up to 5 tons, $110 up to 10 and $150 up to 16":           {{"load_fee": "$60", "load_weight": "5 tons"}, {"load_fee": "$110", "load_weight": "10 tons"}, {"load_fee": "$150", "load_weight": "16 tons"}},
+		"delivery $85 up to 8 yards, $150 up to 16 miles":                     nil,
+		"If we haul: 5 ton load 70, 10 ton load 95":                           {{"load_fee": "70", "load_weight": "5 ton"}, {"load_fee": "95", "load_weight": "10 ton"}},
+		"Body truck, 8 ton $95 per load\nTruck and dog, 30 ton $210 per load": {{"load_fee": "$95", "load_weight": "8 ton"}, {"load_fee": "$210", "load_weight": "30 ton"}},
+		"delivery is $65. Minimum order for delivery is $250":                 {{"order_fee": "$65", "min_order": "$250"}},
+		"delivery is $65. Minimum for delivery $150":                          {{"order_fee": "$65", "min_order": "$150"}},
 	} {
 		t.Run(text, func(t *testing.T) {
 			p, err := Parse("Low Ford Quarry: lava $80 a yard, "+text+".", Options{Delivery: true})
@@ -366,6 +368,10 @@ func TestSaidInOtherWords(t *testing.T) {
 		"Low Ford Quarry. The basalt chips are $60 per bulk bag of 800 kg. The same chips in bags of 20 kg cost $4 each": "0 pack=800 kg; 1 medium=crushed basalt; 1 pack=20 kg; 1 price=$4",
 		"Low Ford Quarry. Lava is $96 a bulk bag, they hold 1 m3 each":                                                   "0 form=sack; 0 pack=1 m3; 0 price=$96",
 		"Low Ford Quarry. Lava comes on pallets, 40 bags of 30 L on each. A bag is $9":                                   "0 pack=30 L; 0 price=$9",
+		"Low Ford Quarry. Pumice 50 L bag, $36.00\n40 bags (one pallet) and up: $29.25":                                  "0 breaks=40: $29.25",
+		"Low Ford Quarry. Pumice: $14.50 per 40 L bag. Pallet qty (35) $12.90/bag.":                                      "0 price=$14.50; 0 breaks=35: $12.90",
+		"Low Ford Quarry. Lava 3/4 in is $92 a yard, 3 yards least we'll sell":                                           "0 min_qty=3",
+		"Low Ford Quarry. Lava, 50 L bags, $9 each. Got 60 of em.":                                                       "0 max_qty=60",
 		// what holds for each of several
 		"Low Ford Quarry. Lava $92 a yard, pumice $85 a yard, 2 yd min on each. Both are sieved to half an inch.": "0 min_qty=2; 1 min_qty=2; 0 size=1/2 in; 1 size=1/2 in",
 		"Low Ford Quarry. Lava 3/4 in $92 a yard, pumice $85 a yard. Both are sieved to half an inch.":            "0 price=$92; 1 price=$85; 1 size=1/2 in",

@@ -38,9 +38,9 @@ var (
 	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
 	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
 	freeBefore      = compile(`\b(?:over|from|(?:ticket|total|basket|(?:your|the) bill|cart|purchase|your goods)(?:['’]?s)?|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over| makes)?|worth|totall?ing|than|exceed\w*|past|pass(?:es)?|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:(?:of|is|at|from) )*$`)
-	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
+	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|throws? in|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
 	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
-	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: (?:of|is))?:?)[ \t]*$`)
+	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: for (?:any )?deliver\w*)?(?: (?:of|is))?:?)[ \t]*$`)
 	leastBehind     = pattern(sp + `-?(?:(?:order|spend|purchase|invoice|ticket) min(?:imum)?|min(?:imum)?\.? (?:order|spend|purchase|invoice|ticket))\b`)
 	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
 	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
@@ -126,7 +126,12 @@ var (
 )
 
 // packedAs is the form of the packs of a row.
-func packedAs(d *draft) string { return first(d.offer.pack.RealForm(), string(quotes.Bulk)) }
+func packedAs(d *draft) string {
+	if d.offer.pack.RealForm() == "" && d.offer.pack.Text != "" && !looseUnit(d.offer.pack) {
+		return string(quotes.Bag)
+	}
+	return first(d.offer.pack.RealForm(), string(quotes.Bulk))
+}
 
 // way is the answer that a row of delivery.csv has these terms, the first of them a fee.
 func (l *leftovers) way(section int, rows []*draft, column string, fee charge, terms ...charge) reply {
@@ -412,8 +417,8 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 
 // listHead is a line with no number above a list, stepLine one of it: "4 to 8 yds   $75".
 var (
-	listHead = compile(`^[^\d\n]*:[ \t\r\n]*$`)
-	stepLine = compile(`^[ \t*•-]*(?:(?:up to|under|to|max\.?|maximum|first) )?(?:\d+[ \t]*(?:-|–|to)[ \t]*)?\d+[ \t]*` + anyUnit + `[ \t:.=–-]*` + looseAmount + `[ \t\r\n]*$`)
+	listHead = compile(`^[^\d\n]*[:\n][ \t\r\n]*$`)
+	stepLine = compile(`^[ \t*•-]*(?:(?:up to|under|to|over|above|within|max\.?|maximum|first) )?(?:\d+[ \t]*(?:-|–|to)[ \t]*)?\d+[ \t]*(?:` + anyUnit + `|miles?|mi|kms?)[ \t:.=–-]*` + looseAmount + `[ \t\r\n]*$`)
 )
 
 // sums are the amounts between two bytes that may be a fee.

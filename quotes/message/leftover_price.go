@@ -444,7 +444,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[max(0, from-window):from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
 		return false // "by May 22"
 	}
-	if _, to, _ := m.span("n"); m.re == breakAfter && !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
+	if _, to, _ := m.span("n"); !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
 		return false // "£45 if you are within 10 miles"
 	}
 	said := m.text("gap")

@@ -12,7 +12,7 @@ func priceRules() []rule {
 		// 68 a yard; $9.50 per 50 L bag; 34/ton; 9.50 each
 		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), onePrice},
 		// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
-		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + sp + `(?:of|\(|holds|has|contains|x|/|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + `(?: (?:qty|quantity)\b\.?)?` + sp + `(?:of|\(|holds|has|contains|x|/|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 		// by full pallet the price is 5.90 the bag
 		{pattern(`(?:by|per|for|on|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
@@ -54,7 +54,7 @@ func priceRules() []rule {
 		{pattern(`(?P<n>` + quantity + `)` + sp + `(?:(?P<c>` + packForm + `)` + toPrice + `|for)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), severalPrice},
 
 		// 10 yards or more 61; 40+: 24.00 each
-		{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + unitToo + `(?:` + sp1 + `of (?:the |our |these |those )` + unitPattern("w") + `)?` + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + sp + `\((?:(?:one|1|a|full|whole) )*` + palletWord + `\))?` + orMore + unitToo + `(?:` + sp1 + `of (?:the |our |these |those )` + unitPattern("w") + `)?` + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 		// a line of a list: 10 yards or more   per yard   $61.00
 		{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `(?:per|an?|each|/)` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), oneBreak},
 		// 10 ton and up $31 ton

@@ -32,7 +32,7 @@ func truckRules() []rule {
 		{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
 		{pattern(truckWord + `(?: only| of| for)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 		// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
-		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
+		{pattern(`(?:` + deliver + feeWords + `|(?:if|when) (?:we|i) (?:haul|deliver|bring|truck)(?: it)?)` + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
 		// freight, 2 loads @ $120.00   $240.00
 		{pattern(deliver + feeWords + sp + `[:,-]?` + sp + `(?P<n>\d{1,2})` + sp + `(?:truck ?)?(?:loads?|trips?|runs?)` + sp + `(?:@|at|x|×)` + sp + amountPattern("m") + `(?:` + sp + `(?:each|ea\b\.?|apiece|per load|a load))?` + sp1 + `=?` + sp + amountPattern("t")), loadsSum},
 		// haulage by our tipper (7 tonnes) at 85 per load, or by ...

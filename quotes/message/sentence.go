@@ -91,7 +91,7 @@ func (r *reading) limited(c *clause, f *fact) {
 		switch {
 		case t.number && (fee || f.kind == aValid || f.kind == aReady):
 			f.drop("a number stands beside it that was not made out")
-		case fee && t.From >= f.To && r.low[f.To-1] != '.' && (f.kind == aMin && !fillers[t.word] && t.word != "+" || limiting[t.word]) && !c.factWithin(f.To, t.From):
+		case fee && t.From >= f.To && r.low[f.To-1] != '.' && (f.kind == aMin && !fillers[t.word] && t.word != "+" || limiting[t.word] || t.word == "inside" && f.within == "") && !c.factWithin(f.To, t.From):
 			f.drop("the words behind it may limit it")
 		}
 	}
@@ -170,7 +170,7 @@ func (r *reading) noMedium(i int, c *clause) {
 	if k := slices.IndexFunc(about, func(f *fact) bool {
 		return opens && f.kind != aDensity && f.kind != aLoss || f.kind == aPrice || f.kind == aTier || f.kind == aPack
 	}); k >= 0 {
-		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) && !r.inColumn(i, c, words) {
+		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) && !r.inColumn(i, c, words) && !(r.now != nil && !r.now.offered() && r.now.medium != nil && describers[r.low[words.From:words.To]]) {
 			it := r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 			for _, f := range about {
 				r.give(f, it)
@@ -442,7 +442,7 @@ func (r *reading) oneMedium(c *clause, m *fact) {
 	for _, f := range c.facts {
 		switch {
 		case f == m:
-		case f.From > m.From || before == nil || before == it || !f.about() || r.leads(c, f, m, before):
+		case f.From > m.From || strings.HasPrefix(m.text, "same ") && before.medium == m.medium || before == nil || before == it || !f.about() || r.leads(c, f, m, before):
 			r.give(f, it)
 		default:
 			f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
