@@ -387,7 +387,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		return
 	}
 	for _, d := range slices.Backward(before) {
-		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || classFirst.MatchString(s.low[d.From:d.To]) && bringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
+		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || cues.ClassFirst.MatchString(s.low[d.From:d.To]) && bringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
 			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
 		}

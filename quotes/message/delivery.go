@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // charges are what delivery may cost. A row without one of them would make it too cheap.
@@ -138,7 +140,7 @@ func (r *reading) ofOneKind(fee *fact) bool {
 			return true
 		}
 		said := r.low[c.From:c.To]
-		if at := classFirst.FindStringSubmatch(said); at != nil && (carries(said) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.unclear == besideDelivery })) {
+		if at := cues.ClassFirst.FindStringSubmatch(said); at != nil && (carries(said) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.unclear == besideDelivery })) {
 			forms[classForm(at[1])] = true
 			its = its || c.sentence == r.sentenceOf(fee) && c.From < fee.To
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -27,34 +28,6 @@ var (
 func carries(said string) bool { return carryWord.MatchString(bringsTo.ReplaceAllString(said, "")) }
 
 var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?: each)?(?: down)? to\b`)
-
-// What stands around a number and says that it is none of these.
-var (
-	countsBefore    = compile(`(?:over|from|above|more than|at least|min(?:imum)?(?: of| is|:)?|least|first|every|zone|than|if|(?:if|whether) it['’]?s|no\.?|#|buy|order|take|get)[ \t:]*$`)
-	mostBefore      = compile(`\b(?:no|not|never|\pL*n['’]?t)(?: \pL+){0,4} (?:more than|over|above)[ \t]*$|\b(?:it|she|he|` + truckWord + `)(?:['’]ll|['’]d| will| can| could| would)*(?: only| just)? take[ \t]*$|\band (?:get|take)[ \t]*$|(?:^|[,.;][ \t]*|\b(?:i|we|he|she|they)(?:['’](?:ll|d))? (?:can |could |will )*)(?:get|take)[ \t]*$`) // of the most that a load holds
-	leastSaid       = compile(`\b(?:least|smallest|fewest|min(?:imum)?)\b[^.;:,\d]{0,24}$`)
-	countsBehind    = compile(`^[ \t-]*(?:min\b|minimum|at (?:the )?least|or (?:more|better|over|above)|and (?:up|over)|\+|plus(?:[ \t]*(?:[^\d \t]|$))|off|%|steps?|increments?|left\b|in stock|on hand|(?:here )?(?:on|in) (?:the|my|our) (?:shelf|floor|shed|yard|barn|shop|store|warehouse|stock\w*)\b)`)
-	eachBehind      = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each)|round)[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|drops?|runs?|deliver(?:y|ies)|tour|haul|order|consignment|shipment|time|pallet|skid|go)\b`)
-	unitPriceBehind = compile(`^(?:` + sp + `(?:/|per|an?|each|the)` + sp + `(?:` + anyUnit + `|` + packForm + `|mile|km|kilomet|hour|hr|person))`)
-	placeBehind     = compile(`^[ \t]+(?:to|for|in|inside|outside|beyond|past|within|anywhere|elsewhere|if)\b`) // of a number that may be a fee for so far
-	freeBefore      = compile(`\b(?:over|from|(?:ticket|total|basket|(?:your|the) bill|cart|purchase|your goods)(?:['’]?s)?|above|under|below|free|spend\w*|reach\w*|hits?|orders?(?: of| over| makes)?|worth|totall?ing|than|exceed\w*|past|pass(?:es)?|amounts? to|com(?:es?|ing) to|adds? up to|tops|clears)[ \t]*(?:(?:of|is|at|from) )*$`)
-	freeWord        = compile(`\b(?:free|gratis|nil|no (?:\pL+ )?(?:charge|cost|fee)|no (?:delivery|shipping|postage|freight|carriage|haulage)|(?:not|n['’]t|no longer) charge\w*|nothing|nowt|waived?|disappears?|vanish(?:es)?|goes away|falls away|comes off|scrap(?:ped)?|drop(?:ped)? the|on us|on the house|included|throws? in|(?:we|we['’]ll|ourselves) (?:will )?(?:bear|pay|cover|absorb|stand|swallow|meet)|is ours|our (?:expense|cost|account))\b`)
-	leastWord       = compile(`\b(?:declin\w+|refus\w+|reject\w*|turn(?:ed)? (?:away|down)|no|not|nothing|never|cannot|dont|wont|cant|\pL+n['’]t|(?:collect(?:ion)?|pick ?-?up|counter) only|min(?:imum)?\b.{0,20}\b(?:order|spend|invoice|ticket|sale)|(?:order|spend|invoice|ticket|sale) min(?:imum)?|smallest order|at least|least we)\b`)
-	leastBefore     = compile(`\b(?:(?:orders?|anything|nothing|baskets?|tickets?|invoices?|sales?|purchases?|goods|loads?|deliver\w*|dispatch|ship|send|out)\b.{0,16}\b(?:under|below|beneath|less than|smaller than|worth less than|short of)|(?:order|spend|invoice|ticket|sale) min(?:imum)?(?: (?:of|is))?:?|(?:min(?:imum)?|smallest|least)\.?(?: \pL+){0,2} (?:order|spend|invoice|ticket|sale)(?: (?:value|amount|size))?(?: for (?:any )?deliver\w*)?(?: (?:of|is))?:?)[ \t]*$`)
-	leastBehind     = pattern(sp + `-?(?:(?:order|spend|purchase|invoice|ticket) min(?:imum)?|min(?:imum)?\.? (?:order|spend|purchase|invoice|ticket))\b`)
-	anyFree         = compile(`\bfree\b|\bwe scrap\b|\bwaive`)
-	restBehind      = compile(`^[ \t]*(?:(?:returnable|refundable|extra|pallet|key) )*(?:deposit|surcharge|off\b|more\b|less\b|discount|credit)`)
-	orderBehind     = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:order|consignment|shipment)\b`)
-	loadBehindIt    = compile(`^[ \t]*(?:/|per|an?|each|for (?:the|an?|each))[ \t]*(?:truck[ -]?)?(?:loads?|trips?|trucks?|runs?|tour|haul|time|go)\b`)
-	eachOf          = compile(`^` + sp + `(?:(?:/|for (?:the|an?|each|every)|per|an?|each|every)` + sp + `(?:(` + packForm + `)|(` + anyUnit + `)|pieces?\b|pcs?\b|items?\b)|each\b|apiece\b)`)
-	countedBefore   = compile(`(?:\d|/|\b(?:per|an?|each|every|of|` + uptoTwelve + `))[ \t]*$`)
-	classFirst      = compile(`^[ \t\n]*(?:the )?(` + classWord + `|` + classBrought + `)\b`)
-	classSaid       = compile(`\b(?:` + classWord + `|` + classBrought + `)\b`)
-	roomLast        = compile(quantity + sp + `-?` + sp + anyUnit + `[ \t(]*$`)
-	addsWord        = compile(`\b(?:add|plus|extra|another|tack|on top|haul\w*|truck\w*|cart\w*|freight|carriage|transport|deliver(?:y|ies)|shipping|(?:to )?bring(?:ing)?|dropping)\b`)
-	bothWays        = compile(`^[ \t]*(?:each|both|per|one) ?ways?\b`)
-	costsBefore     = compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|carriage|shipping|post(?:age)?|courier|for an?|trip|drop|run)|[:=@-]|\.{3,})[ \t]*$`)
-)
 
 // charge is an amount or a quantity that may fill a cell of delivery.csv: a fee, how much a load holds, a value of goods. One without a
 // part of the text follows from others.
@@ -80,7 +53,7 @@ func (l *leftovers) loads() {
 			return len(rows) > 0 && !sameCells(d.cells["supplier"], rows[0].cells["supplier"])
 		})
 		sums, rooms := l.carried(i, rows)
-		values := slices.Concat(l.values(i, "free_over", freeWord, freeBefore), l.values(i, "min_order", leastWord, leastBefore))
+		values := slices.Concat(l.values(i, "free_over", cues.FreeWord, cues.FreeBefore), l.values(i, "min_order", cues.LeastWord, cues.LeastBefore))
 		sums = slices.DeleteFunc(sums, func(s charge) bool {
 			return slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
 		})
@@ -209,11 +182,11 @@ func (l *leftovers) askKinds(section int, rows []*draft, values []charge) bool {
 			continue
 		}
 		from, class := 0, other
-		for _, at := range append(classSaid.FindAllStringIndex(said, -1), []int{len(said), len(said)}) {
-			if to := at[0]; to < len(said) && class == "" && countedBefore.MatchString(said[:to]) {
+		for _, at := range append(cues.ClassSaid.FindAllStringIndex(said, -1), []int{len(said), len(said)}) {
+			if to := at[0]; to < len(said) && class == "" && cues.CountedBefore.MatchString(said[:to]) {
 				class = said[at[0]:at[1]] // "the flatbed takes 8 sacks"
-			} else if to == len(said) || !countedBefore.MatchString(said[:to]) {
-				if held := roomLast.FindStringIndex(said[from:to]); held != nil { // "6 yards loose at $70 a trip"
+			} else if to == len(said) || !cues.CountedBefore.MatchString(said[:to]) {
+				if held := cues.RoomLast.FindStringIndex(said[from:to]); held != nil { // "6 yards loose at $70 a trip"
 					to = from + held[0]
 				}
 				found = l.askKind(section, rows, values, several, class, s.From+from, s.From+to) || found
@@ -236,7 +209,7 @@ func (l *leftovers) unnamed(section int, rows []*draft) string {
 	of := slices.Clone(rows)
 	for _, s := range l.sentences() {
 		if said := l.reading.low[s.From:s.To]; s.section == section && carries(said) {
-			for _, at := range classSaid.FindAllStringIndex(said, -1) {
+			for _, at := range cues.ClassSaid.FindAllStringIndex(said, -1) {
 				some := ofForm(rows, classForm(squeeze(said[at[0]:at[1]])))
 				of = slices.DeleteFunc(of, func(d *draft) bool { return slices.Contains(some, d) })
 			}
@@ -255,11 +228,11 @@ func (l *leftovers) askKind(section int, rows []*draft, values []charge, several
 	said := l.reading.low[from:to]
 	for _, m := range l.find(looseSum, from, to) {
 		text, money, why := l.amount(m, "m")
-		of := eachOf.FindStringSubmatch(l.reading.low[m.end():to])
+		of := cues.EachOf.FindStringSubmatch(l.reading.low[m.end():to])
 		if of != nil && of[1] != "" && (pack{Form: formOf(of[1])}).RealForm() == "" {
 			of = nil // a load or a pallet
 		}
-		if why != "" || money.Sign() <= 0 || l.calls(m.part()) || of == nil && (class == "" || !m.signed() && !eachBehind.MatchString(l.behind(m.part()))) {
+		if why != "" || money.Sign() <= 0 || l.calls(m.part()) || of == nil && (class == "" || !m.signed() && !cues.EachBehind.MatchString(l.behind(m.part()))) {
 			continue
 		}
 		fees, each = append(fees, charge{Range: m.part(), text: text, money: money}), of
@@ -287,7 +260,7 @@ func (l *leftovers) askKind(section int, rows []*draft, values []charge, several
 	switch rooms := l.rooms(from, to, of); {
 	case each != nil && each[2] != "":
 		p, why := l.holding("1", each[2], "")
-		if why != "" || !looseUnit(p) || !addsWord.MatchString(said) || slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0 }) {
+		if why != "" || !looseUnit(p) || !cues.AddsWord.MatchString(said) || slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.price == nil || fee.money.Cmp(d.offer.price.money) >= 0 }) {
 			return false
 		}
 		if parts = saidBy(append(values, fee)...); p.Amount.IsMass { // haul knows no weights
@@ -348,12 +321,12 @@ func (l *leftovers) values(section int, column string, word, before *expr) (out 
 	}
 	for _, s := range l.sentences() {
 		said := l.reading.low[s.From:s.To]
-		if s.section != section || !word.MatchString(said) || column == "free_over" && !carries(said) && !anyFree.MatchString(said) {
+		if s.section != section || !word.MatchString(said) || column == "free_over" && !carries(said) && !cues.AnyFree.MatchString(said) {
 			continue
 		}
 		for _, m := range l.matches(looseSum, l.denied, s.From, s.To) {
 			text, money, why := l.amount(m, "m")
-			if why == "" && money.Sign() > 0 && (before.MatchString(l.reading.low[s.From:m.part().From]) || column == "min_order" && m.signed() && leastBehind.MatchString(l.behind(m.part()))) && !l.calls(m.part()) && (m.signed() || column == "free_over") && !measured.MatchString(l.behind(m.part())) && !slices.ContainsFunc(out, func(o charge) bool { return o.money.Equal(money) }) {
+			if why == "" && money.Sign() > 0 && (before.MatchString(l.reading.low[s.From:m.part().From]) || column == "min_order" && m.signed() && cues.LeastBehind.MatchString(l.behind(m.part()))) && !l.calls(m.part()) && (m.signed() || column == "free_over") && !cues.Measured.MatchString(l.behind(m.part())) && !slices.ContainsFunc(out, func(o charge) bool { return o.money.Equal(money) }) {
 				out = append(out, charge{Range: m.part(), text: text, money: money, column: column})
 			}
 		}
@@ -427,13 +400,13 @@ func (l *leftovers) sums(from, to int) (out []charge) {
 		at, end := m.at+m.idx[0], m.end()
 		before, behind := l.reading.low[max(from, at-window):at], l.reading.low[end:min(to, end+window)]
 		signed := m.signed()
-		each := eachBehind.MatchString(behind)
-		if freeBefore.MatchString(before) || bothWays.MatchString(behind) || restBehind.MatchString(behind) || unitPriceBehind.MatchString(behind) && !each || !signed && !each && !costsBefore.MatchString(before) && !placeBehind.MatchString(behind) || !signed && measured.MatchString(behind) && !each && !nearby.MatchString(behind) || countsBefore.MatchString(before) && !each && !signed {
+		each := cues.EachBehind.MatchString(behind)
+		if cues.FreeBefore.MatchString(before) || cues.BothWays.MatchString(behind) || cues.RestBehind.MatchString(behind) || cues.UnitPriceBehind.MatchString(behind) && !each || !signed && !each && !cues.CostsBefore.MatchString(before) && !cues.PlaceBehind.MatchString(behind) || !signed && cues.Measured.MatchString(behind) && !each && !nearby.MatchString(behind) || cues.CountsBefore.MatchString(before) && !each && !signed {
 			continue
 		}
 		text, money, why := l.amount(m, "m")
 		if why == "" && money.Sign() > 0 && !l.calls(Range{at, end}) && !numbered.MatchString(before) {
-			out = append(out, charge{Range: Range{at, end}, text: text, money: money, order: orderBehind.MatchString(behind), load: loadBehindIt.MatchString(behind)})
+			out = append(out, charge{Range: Range{at, end}, text: text, money: money, order: cues.OrderBehind.MatchString(behind), load: cues.LoadBehindIt.MatchString(behind)})
 		}
 	}
 	return out
@@ -443,7 +416,7 @@ func (l *leftovers) sums(from, to int) (out []charge) {
 func (l *leftovers) rooms(from, to int, rows []*draft) (out []charge) {
 	for _, m := range append(l.find(looseRoom, from, to), l.find(bareRoom, from, to)...) {
 		at, end := m.at+m.idx[0], m.end()
-		if before := l.reading.low[max(from, at-window):at]; countsBefore.MatchString(before) && !mostBefore.MatchString(before) || leastSaid.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || countsBehind.MatchString(l.reading.low[end:to]) {
+		if before := l.reading.low[max(from, at-window):at]; cues.CountsBefore.MatchString(before) && !cues.MostBefore.MatchString(before) || cues.LeastSaid.MatchString(before) || strings.HasSuffix(strings.TrimRight(before, " "), "$") || cues.CountsBehind.MatchString(l.reading.low[end:to]) {
 			continue
 		}
 		f := &fact{}

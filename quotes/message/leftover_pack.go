@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // packs asks what a pack of a row holds that has a price and no pack: the one that is said beside the medium.
@@ -62,7 +64,7 @@ func (l *leftovers) packsBeside(row *draft) (out []pricedAt) {
 		}
 	}
 	for _, m := range l.find(looseRoom, from, to) {
-		if !m.has("v") || carryWord.MatchString(l.reading.low[max(from, m.part().From-window/4):m.part().From]) || eachBehind.MatchString(l.behind(m.part())) {
+		if !m.has("v") || carryWord.MatchString(l.reading.low[max(from, m.part().From-window/4):m.part().From]) || cues.EachBehind.MatchString(l.behind(m.part())) {
 			continue
 		}
 		p, why := l.holding(m.text("q"), l.unitText(m, "v"), "")

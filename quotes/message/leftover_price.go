@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/inwords"
 	"mediabuy/units"
 )
@@ -17,26 +18,10 @@ var (
 	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + looseAmount)
 	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
 	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)` + looseAmount)
-	measured    = pattern(sp + `["'-]?` + sp + `(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `|%|["'″”/]|-?\d|to \d|x|ers?\b|st\b|nd\b|rd\b|th\b|miles?|km|days?|weeks?|hours?|h\b|hrs?|min(?:ute)?s?\b|am\b|pm\b|mil\b)`) // what the number in front of it counts, and it is no money
-	countMore   = compile(`(?:\d|\b` + written + `)(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + orMore + `[ \t:=@-]*$`)                                                                                                // of the price of so many
-	palletHad   = pattern(`(?:` + sp + `/` + sp + `| (?:per|to a|on a|to the) )` + palletWord)                                                                                                                                   // behind how many it has
-	notOfPacks  = pattern(sp + `-?` + sp + `(?:miles?|mi|kms?|days?|weeks?|hours?|hrs?|min(?:ute)?s?)\b`)
-	timesFront  = compile(`\bx[ \t]*$`)
-	amountNext  = compile(`^[ \t]*(?:for|at|:|=|@|-)?[ \t]*` + signBefore)
-	broughtNext = compile(`^[ \t]*(?:(?:for|to|a|the|per|each) )*(?:` + deliver + `|drop|bring|haul|truck)\b`)
-	bareRate    = pattern(perWord + unitPattern("u"))
-	partOfPack  = compile(`\b(?:quarters?|thirds?|halves|half|part)(?: of)?(?: an?| the)?[ -]*$`)
-	buysWord    = compile(`\b(?:if|when|once|from|at|over|buy\w*|take|taking|get|order\w*|for|more|have|past|after|drops?|falls?|brings?|beginning|starting|pallet|skid)\b|\bby(?: the)?[ \t]*$`)
-	standsHere  = compile(`\b(?:have|has|got|left|stock|here|ve)\b`)
 	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
 	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
 	spokenBreak = compile(`\b(?:if|when|from|at|take|buy|get)\b[^\d\x00.;\n$£€]{0,24}?\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)?[^\d\x00.;\n$£€]{0,40}?(?P<said>\b` + inwords.Spoken + `)\b`)
 	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
-	gapEnds     = compile(`(?:^|\pL{4,})[.!?][ \t]+`) // of a sentence between an amount and a number
-	sameBefore  = compile(`\bsame(?: sized?)? $`)
-	ifBefore    = compile(`\b(?:if|unless|when|once)\b[^.;,\n]*$`)
-	sizeNext    = compile(`^(?:[ \t]+(?:an?|per|the) \pL+)?[ \t]+(?:for|on) (?:the )?$`)
-	fallsTo     = compile(`\b(?:it|that|they|the price) (?:drops?|dropped) (?:down )?to\b`) // and brings nothing
 	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
 )
 
@@ -99,8 +84,8 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			at, _, _ := m.span("m")
 			switch {
 			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
-			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || partOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || eachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
-			case re == packThenIt && !m.signed() && (measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !costsBefore.MatchString(l.low[part.From:at])): // so many of something
+			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || cues.PartOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || cues.EachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
+			case re == packThenIt && !m.signed() && (cues.Measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !cues.CostsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
 				out = append(out, pricedAt{part, text, money, p, nil})
 			}
@@ -112,7 +97,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			part := Range{at, end}
 			p, bad := l.only(part), ""
 			if re != spokenAlone {
-				if p, bad = l.unit(m, "u"); p.Text == "" && sameBefore.MatchString(l.reading.low[max(0, m.part().From-window):m.part().From]) {
+				if p, bad = l.unit(m, "u"); p.Text == "" && cues.SameBefore.MatchString(l.reading.low[max(0, m.part().From-window):m.part().From]) {
 					p = l.only(part) // "same bag is five forty"
 				}
 			} else if len(out) > 0 && looseUnit(out[len(out)-1].pack) {
@@ -120,7 +105,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			}
 			if re == spokenSum {
 				part = m.part()
-			} else if overlaps(out, part) || ifBefore.MatchString(l.reading.low[max(0, at-window/2):at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
+			} else if overlaps(out, part) || cues.IfBefore.MatchString(l.reading.low[max(0, at-window/2):at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
 				continue
 			}
 			for _, text := range inwords.Ways(m.text("said")) {
@@ -141,9 +126,9 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		before, behind := l.reading.low[from:part.From], l.behind(part)
 		text, money, why := l.amount(m, "m")
 		switch {
-		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before) || countMore.MatchString(before) || !m.signed() && palletHad.MatchString(behind):
-		case offBefore.MatchString(before) || offBehind.MatchString(behind) || restBehind.MatchString(behind) || broughtNext.MatchString(behind) || eachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
-		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || measured.MatchString(behind) || countsBefore.MatchString(before)):
+		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before) || cues.CountMore.MatchString(before) || !m.signed() && cues.PalletHad.MatchString(behind):
+		case offBefore.MatchString(before) || offBehind.MatchString(behind) || cues.RestBehind.MatchString(behind) || cues.BroughtNext.MatchString(behind) || cues.EachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
+		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || cues.Measured.MatchString(behind) || cues.CountsBefore.MatchString(before)):
 		default:
 			out = append(out, pricedAt{part, text, money, l.only(part), nil})
 		}
@@ -155,7 +140,7 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 func (l *leftovers) sizeBehind(at int) (size *fact) {
 	for _, c := range l.all {
 		for _, f := range c.facts {
-			if f.kind == aSize && f.text != "" && f.From >= at && f.From-at < window/4 && sizeNext.MatchString(l.reading.low[at:f.From]) {
+			if f.kind == aSize && f.text != "" && f.From >= at && f.From-at < window/4 && cues.SizeNext.MatchString(l.reading.low[at:f.From]) {
 				size = f
 			}
 		}
@@ -434,28 +419,28 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 	if _, to, ok := m.span("mpost"); ok {
 		end = to
 	}
-	if behind := l.behind(Range{at, end}); !m.signed() && measured.MatchString(behind) && !bareRate.MatchString(behind) {
+	if behind := l.behind(Range{at, end}); !m.signed() && cues.Measured.MatchString(behind) && !cues.BareRate.MatchString(behind) {
 		return false // so many bags, and no price
 	}
-	before, gap := l.reading.low[max(0, part.From-window/8):part.From], fallsTo.ReplaceAllString(m.text("gap"), "")
-	if offBehind.MatchString(l.behind(Range{at, end})) || eachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && amountNext.MatchString(l.behind(part)) {
+	before, gap := l.reading.low[max(0, part.From-window/8):part.From], cues.FallsTo.ReplaceAllString(m.text("gap"), "")
+	if offBehind.MatchString(l.behind(Range{at, end})) || cues.EachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && cues.AmountNext.MatchString(l.behind(part)) {
 		return false // what comes off, or what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
 	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[max(0, from-window):from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
 		return false // "by May 22"
 	}
-	if _, to, _ := m.span("n"); !m.has("c") && !m.has("more") && notOfPacks.MatchString(l.behind(Range{at, to})) {
+	if _, to, _ := m.span("n"); !m.has("c") && !m.has("more") && cues.NotOfPacks.MatchString(l.behind(Range{at, to})) {
 		return false // "£45 if you are within 10 miles"
 	}
 	said := m.text("gap")
-	if at := gapEnds.FindAllStringIndex(said, -1); len(at) > 0 && m.re == breakAfter { // "it drops to $9. There is a limit of 40"
+	if at := cues.GapEnds.FindAllStringIndex(said, -1); len(at) > 0 && m.re == breakAfter { // "it drops to $9. There is a limit of 40"
 		before, said = "", said[at[len(at)-1][1]:]
 	}
-	cued := m.has("more") || timesFront.MatchString(before) || buysWord.MatchString(before) || buysWord.MatchString(said)
+	cued := m.has("more") || cues.TimesFront.MatchString(before) || cues.BuysWord.MatchString(before) || cues.BuysWord.MatchString(said)
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || m.re == breakAfter && standsHere.MatchString(gap) || eachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || m.re == breakAfter && cues.StandsHere.MatchString(gap) || cues.EachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}

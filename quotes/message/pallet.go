@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -16,7 +17,7 @@ const palletReason = "the price of a pallet: is it sold as so many packs, or as 
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
 	behindHas := m.has("on") && !m.has("again") && (!m.money() && !m.has("each") || strings.Contains(m.text("to"), ",")) // "40 per pallet, $9.75" may be a bag's
-	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") || behindHas || m.has("on") && broughtNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") || behindHas || m.has("on") && cues.BroughtNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return nil, false
 	}
 	m.fails(s.broken(m, f))

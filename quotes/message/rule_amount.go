@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -157,7 +158,7 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 		return nil, false // "the smallest amount I'll load is 2 tons"
 	}
 	f, ok := onePack(s, m)
-	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || roomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {
+	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || cues.RoomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {
 		return nil, false
 	}
 	if ok && f.kind == aPack && f.unit.Form == "bucket" && oneOf(m.text("is"), "is", "holds") && scoopPriced.MatchString(s.low) && onlyHolds.MatchString(s.low[m.end():]) {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -182,7 +183,7 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		if one.re == perPallet {
 			f.counted.Form = "pallet"
 		}
-		if one.kind == aHaul && strings.Contains(m.low[:m.idx[1]], "delivered") && !addsWord.MatchString(m.low[:m.idx[1]]) { // a price with delivery in it
+		if one.kind == aHaul && strings.Contains(m.low[:m.idx[1]], "delivered") && !cues.AddsWord.MatchString(m.low[:m.idx[1]]) { // a price with delivery in it
 			f.kind, f.why = anUnclear, besideDelivery
 			break
 		}

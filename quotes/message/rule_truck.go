@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/packs"
 )
 
@@ -220,7 +221,7 @@ func (r *reading) trucks() {
 		far := i > from && miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
 		for _, f := range fees {
 			switch {
-			case bringing && classSaid.MatchString(said):
+			case bringing && cues.ClassSaid.MatchString(said):
 				f.drop(besideDelivery)
 			case goods && !bringing && feeSaid.MatchString(said):
 				f.drop(loadOrBring)

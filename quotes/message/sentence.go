@@ -170,7 +170,7 @@ func (r *reading) noMedium(i int, c *clause) {
 	if k := slices.IndexFunc(about, func(f *fact) bool {
 		return opens && f.kind != aDensity && f.kind != aLoss || f.kind == aPrice || f.kind == aTier || f.kind == aPack
 	}); k >= 0 {
-		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) && !r.inColumn(i, c, words) && !(r.now != nil && !r.now.offered() && r.now.medium != nil && describers[r.low[words.From:words.To]]) {
+		if words := r.strange(c, about[k]); words.To > 0 && !r.onlyMissed(words) && !r.inColumn(i, c, words) {
 			it := r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 			for _, f := range about {
 				r.give(f, it)

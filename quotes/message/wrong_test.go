@@ -138,7 +138,7 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a test of them all", "Lava 3/4\" is $58 a yard. It comes off the same bank and I did the vinegar test on the 3/4, no fizz at all.", "carbonate", []string{"none"}},
 		{"one price beside that of several", "pumice 40 L bags, $5.50 or 4 for $20", "price", []string{"$5.50"}},
 		{"a name that is whole below", "Thanks for calling Reed's. Lava 40 L bags, $9.\n\nReed's Home & Patio", "supplier", []string{"Reed's Home & Patio"}},
-		{"how coarse it is", "Perlite, coarse 100 L bag: 24.00", "item", []string{"Perlite"}},
+		{"how coarse it is", "Perlite, coarse 100 L bag: 24.00", "item", []string{"Perlite, coarse"}},
 		{"freight by the bag", "Pumice 50 L bag $42.00. Freight to you is $120 per pallet or $18 a bag.", "price", []string{"$42.00"}},
 		{"a pallet in a line of its own", "Pallet of 40 bags oyster shell, $19.00 per bag", "price", []string{}},
 		{"a list of fees", "Lava 3/4 in $90 a yard\n\nDelivery fees\n1 to 5 yards $60\n6 to 10 yards $90", "price", []string{"$90"}},

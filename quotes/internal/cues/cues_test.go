@@ -23,6 +23,11 @@ func TestCues(t *testing.T) {
 		{"not to be had", GoneBehind, []string{"(out of stock)", ", sold out", "they're all gone", "but it's promised to a neighbour"}, []string{", sold by the yard", ", out of the north pit", "not available mondays"}},
 		{"about what stands in front", ItFirst, []string{"it's gone", "but those are gone"}, []string{"item gone"}},
 		{"on top", AddsOn, []string{"plus $2 a ton royalty"}, []string{"$2 a ton"}},
+		{"a count and no amount", Measured, []string{" bags", "%", " miles", " days"}, []string{" flat", ", delivered"}},
+		{"what buying so many does", BuysWord, []string{"if you take ", "from ", "at "}, []string{"with ", "the nice "}},
+		{"a fee for each load", LoadBehindIt, []string{" a load", " per trip", "/run"}, []string{" a bag", " per order"}},
+		{"a value of goods", FreeBefore, []string{"free over ", "orders over "}, []string{"it is "}},
+		{"no order below", LeastBefore, []string{"min. order for delivery ", "orders under "}, []string{"orders of "}},
 		{"bounds a time", UntilWords, []string{"till may"}, []string{"the tiller"}},
 	} {
 		for _, s := range c.yes {
