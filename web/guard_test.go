@@ -279,6 +279,7 @@ func TestReadOnly(t *testing.T) {
 		{"/edit/media", url.Values{"tag": {"none"}, "op": {"start"}}},
 		{"/undo", url.Values{}},
 		{"/papers/order/keep", url.Values{"state": {"x"}}},
+		{"/receive/keep", url.Values{"state": {"x"}}},
 		{"/paste/rows", url.Values{"tag": {v.tag(files.QuotesFile)}, "op": {"add"}, "cols": {"1"}, "rows": {"1"}, "h.0": {"supplier"}, "v.0.0": {"A"}, "take.0": {"yes"}}},
 	} {
 		w := v.post(c.path, c.form, false)

@@ -2,18 +2,20 @@ package web
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"net/http"
 	"path"
 	"slices"
 	"strings"
 
+	"mediabuy/optimise/risk"
 	"mediabuy/papers"
 	"mediabuy/papers/received"
 	"mediabuy/papers/sheaf"
 	"mediabuy/units"
 	"mediabuy/web/internal/desk"
-	"mediabuy/web/internal/figure"
 	"mediabuy/web/internal/folder"
 	"mediabuy/web/internal/refusal"
 )
@@ -84,7 +86,7 @@ func (h *Handler) keepOrders(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	edits, err := h.unkept(r, a, list, sc)
+	edits, err := h.unkept(r, a, list, sheaf.Orders(list, sc.Style())) // named by all of them, so that no two are called alike
 	if err != nil {
 		return err
 	}
@@ -95,9 +97,57 @@ func (h *Handler) keepOrders(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
+// keepFinish puts the orders that finish the beds into the job's folder, by the count that
+// the form holds: all of them or none, beside the orders that it was counted against.
+func (h *Handler) keepFinish(w http.ResponseWriter, r *http.Request) error {
+	if h.opt.ReadOnly {
+		return folder.ErrReadOnly
+	}
+	a, c, counted, day, v, err := h.counted(r)
+	if err != nil {
+		return err
+	}
+	if len(c.orders) > 0 || !v.Lying {
+		return refusal.New(http.StatusConflict, "the orders that this was counted against do not lie in the job's folder, so none was kept: the first would be forgotten",
+			"put their CSVs into the folder “orders” of the job, or keep them under Papers if they are today's plan, and count again")
+	}
+	if r.PostForm.Get("state") != countState(a, v.Rows) {
+		return refusal.New(http.StatusConflict, "the job's files or its orders were changed since these orders were shown, so none was kept", "count again under Receive, and keep those")
+	}
+	finish, err := risk.Finish(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
+	if err != nil {
+		return err
+	}
+	st := h.scribe(r, a.Job).Style()
+	list, err := h.finishList(c, finish, st)
+	if err != nil {
+		return err
+	}
+	edits, err := h.unkept(r, a, list, sheaf.FinishOrders(list, st))
+	if err != nil {
+		return err
+	}
+	if err := h.folder.Save("keeping the orders that finish the beds", edits...); err != nil {
+		return err
+	}
+	http.Redirect(w, r, "/receive?said=kept-more", http.StatusSeeOther)
+	return nil
+}
+
+// countState names the files of a job and the lines that stand ordered: what is typed beside
+// a line is told by its place among them.
+func countState(a *desk.Answer, rows []cameView) string {
+	sum := sha256.New()
+	_, _ = fmt.Fprintf(sum, "%q", a.Key) // a hash takes all that is written
+	for _, row := range rows {
+		_, _ = fmt.Fprintf(sum, "%q", []string{row.Supplier, row.Name, row.Ordered, row.Quote, row.Site, row.Order})
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
 // unkept are the files of orders that do not lie in the job's folder yet. It is refused where
 // something else lies there under one of their names: it may have been sent.
-func (h *Handler) unkept(r *http.Request, a *desk.Answer, list []*papers.Order, sc figure.Scribe) ([]folder.Edit, error) {
+func (h *Handler) unkept(r *http.Request, a *desk.Answer, list []*papers.Order, files []sheaf.File) ([]folder.Edit, error) {
 	there, err := h.folder.Within(received.OrdersFolder)
 	if err != nil {
 		return nil, err
@@ -106,7 +156,6 @@ func (h *Handler) unkept(r *http.Request, a *desk.Answer, list []*papers.Order, 
 	if err != nil {
 		return nil, err
 	}
-	files := sheaf.Orders(list, sc.Style()) // named by all of them, so that no two are called alike
 	each := len(files) / max(len(list), 1)
 	var fresh []sheaf.File
 	for i, o := range list {

@@ -68,6 +68,7 @@ type settledView struct {
 	Notes       []papers.Note
 	Letters     []string // names of the files
 	Orders      []string // names of the files of orders that finish the beds
+	Keep        string   // what was counted against, for keeping them; "" where they cannot be kept
 }
 
 type countedView struct{ Supplier, Name, Pack, Ordered, Came, Refused, Short, Over string }
@@ -178,6 +179,9 @@ func (h *Handler) receiveCount(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Settled.Planned, v.Settled.Lying = len(c.orders) == 0 && !v.Lying, len(c.orders) == 0 && v.Lying
+	if v.Settled.Lying && !h.opt.ReadOnly {
+		v.Settled.Keep = countState(a, v.Rows)
+	}
 	render(w, http.StatusOK, "receive", v)
 	return nil
 }
@@ -235,14 +239,20 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, c *count, ordered []r
 
 // finishOrders are the files of the orders of what finishes the beds.
 func (h *Handler) finishOrders(c *count, f *optimise.Finish, st papers.Style) ([]sheaf.File, error) {
+	list, err := h.finishList(c, f, st)
+	if err != nil {
+		return nil, err
+	}
+	return sheaf.FinishOrders(list, st), nil
+}
+
+// finishList is the orders of what finishes the beds, numbered.
+func (h *Handler) finishList(c *count, f *optimise.Finish, st papers.Style) ([]*papers.Order, error) {
 	list, err := papers.FinishOrders(f, st)
 	if err != nil {
 		return nil, err
 	}
-	if err := h.numberOn(list, c.orders...); err != nil {
-		return nil, err
-	}
-	return sheaf.FinishOrders(list, st), nil
+	return list, h.numberOn(list, c.orders...)
 }
 
 // receiveLetter sends one letter of complaint, of the count that the form holds.
@@ -265,31 +275,38 @@ func (h *Handler) receiveOrder(w http.ResponseWriter, r *http.Request) error {
 
 // receivePaper sends one of the papers that are made of the count that the form holds.
 func (h *Handler) receivePaper(w http.ResponseWriter, r *http.Request, of func(a *desk.Answer, c *count, counted []received.Counted, day quotes.Date) ([]sheaf.File, error)) error {
-	a, err := h.planned(r)
+	a, c, counted, day, _, err := h.counted(r)
 	if err != nil {
 		return err
 	}
-	var v receiveView
-	if err := h.ordered(r, a, &v); err != nil {
-		return err
-	}
-	c, err := readCount(r, v.Rows)
-	if err != nil {
-		return err
-	}
-	ordered, arrived, err := h.readCame(a, c, &v)
-	if err != nil {
-		return err
-	}
-	if ordered == nil || arrived == nil {
-		return refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no paper about it", "count it under Receive first")
-	}
-	day := received.LastDay(a.Job, arrived)
-	list, err := of(a, c, received.Count(a.Job, ordered, arrived, day), day)
+	list, err := of(a, c, counted, day)
 	if err != nil {
 		return err
 	}
 	return send(r.Context(), w, papersOf(a.Job, list), r.PathValue("name"))
+}
+
+// counted is the count that a form holds, set against what is ordered.
+func (h *Handler) counted(r *http.Request) (a *desk.Answer, c *count, counted []received.Counted, day quotes.Date, v receiveView, err error) {
+	if a, err = h.planned(r); err != nil {
+		return
+	}
+	if err = h.ordered(r, a, &v); err != nil {
+		return
+	}
+	if c, err = readCount(r, v.Rows); err != nil {
+		return
+	}
+	ordered, arrived, err := h.readCame(a, c, &v)
+	if err != nil {
+		return
+	}
+	if ordered == nil || arrived == nil {
+		err = refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no paper about it", "count it under Receive first")
+		return
+	}
+	day = received.LastDay(a.Job, arrived)
+	return a, c, received.Count(a.Job, ordered, arrived, day), day, v, nil
 }
 
 // gates is a sheet to tick for each supplier and site.

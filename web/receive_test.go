@@ -146,7 +146,25 @@ func TestReceiveAgainstOrdersThatLieThere(t *testing.T) {
 	w = v.multi(name[0], typed)
 	require.Equal(t, http.StatusOK, w.Code, w.Body)
 	assert.Contains(t, w.Body.String(), "\n2026-05-05/2,Wick Lane Stores,,,goods,shale-sack,")
-	// With it in the folder the sacks are under way, and the gravel that the first order left out is still to buy.
+	// The same is kept on a button, with the gravel that the first order left out: all of them and not twice.
+	shown := regexp.MustCompile(`name="state" value="([0-9a-f]+)"`).FindStringSubmatch(page[strings.Index(page, "To finish the beds"):])
+	require.NotNil(t, shown, page)
+	keep := append(slices.Clone(typed), [2]string{"state", shown[1]})
+	before, err := os.ReadDir(filepath.Join(dir, "orders"))
+	require.NoError(t, err)
+	assert.Equal(t, http.StatusConflict, v.multi("/receive/keep", append(slices.Clone(typed), [2]string{"state", "x"})).Code)
+	kept := v.multi("/receive/keep", keep)
+	require.Equal(t, http.StatusSeeOther, kept.Code, kept.Body)
+	assert.Equal(t, w.Body.String(), v.read("orders/"+name[1]), "as it was handed out")
+	assert.FileExists(t, filepath.Join(dir, "orders", "order-low-ford-quarry-2026-05-05-1.pdf"))
+	assert.Contains(t, v.get("/receive?said=kept-more"), "orders that finish the beds lie in the folder")
+	assert.Equal(t, http.StatusConflict, v.multi("/receive/keep", keep).Code, "the lines are others by now")
+	require.Equal(t, http.StatusSeeOther, v.post("/undo", url.Values{"back": {"/receive"}}, false).Code)
+	after, err := os.ReadDir(filepath.Join(dir, "orders"))
+	require.NoError(t, err)
+	assert.Len(t, after, len(before))
+
+	// With it in the folder the sacks are under way, and the gravel is still to buy.
 	lay(name[1], w.Body.String())
 	page = v.multi("/receive", typed).Body.String()
 	assert.NotContains(t, page, "/receive/order/order-wick")
@@ -156,6 +174,21 @@ func TestReceiveAgainstOrdersThatLieThere(t *testing.T) {
 	lay("more.csv", strings.Join(received.OrderHeads, ",")+"\n2026-04-06/1,Tansy Hill Supply,,2026-06-01,goods,pebbles-50,,,,5,,29.50,,147.50,USD\n")
 	order := v.do(v.request("GET", "/papers/order/order-low-ford-quarry.csv", nil)).Body.String()
 	assert.Contains(t, order, "\n2026-04-06/4,")
+}
+
+// Where today's plan stands for the order, what finishes the beds is not kept without it: the first orders would be
+// forgotten.
+func TestFinishIsNotKeptWithoutTheFirstOrders(t *testing.T) {
+	v := opened(t, Options{Dir: jobFolder(t)})
+	v.get("/part/strip")
+	typed := [][2]string{{"day", "2026-05-05"}, {"came.0", "1"}}
+	page := v.multi("/receive", typed).Body.String()
+	require.Contains(t, page, "/receive/order/order-")
+	assert.NotContains(t, page, "/receive/keep")
+	w := v.multi("/receive/keep", append(typed, [2]string{"state", "x"}))
+	assert.Equal(t, http.StatusConflict, w.Code)
+	assert.Contains(t, w.Body.String(), "the first would be forgotten")
+	assert.NoDirExists(t, filepath.Join(v.h.opt.Dir, "orders"))
 }
 
 // What a job asks for in sureness is kept when its beds are finished, as the command keeps it: see receive_sure.txtar there.

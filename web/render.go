@@ -62,6 +62,7 @@ var said = map[string]string{
 	"saved": "Saved.", "same": "Nothing was changed, so nothing was saved.", "undone": "Undone.",
 	"added-quotes": "The rows are in quotes.csv.", "added-delivery": "The rows are in delivery.csv.",
 	"kept":       "The orders lie in the folder “orders” of the job. What they order is under way, and Receive counts what comes against them.",
+	"kept-more":  "The orders that finish the beds lie in the folder “orders” of the job. What they order is under way. Of what came nothing is kept here: when more comes, write all that came so far.",
 	"started":    "The beds and settings are saved. Now paste what each yard wrote, one message after the other.",
 	"added-both": "The rows are in quotes.csv and delivery.csv. Undo takes all of them back.",
 }

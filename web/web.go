@@ -138,6 +138,7 @@ func (h *Handler) routes() {
 	post("/receive", h.receiveCount)
 	post("/receive/letter/{name}", h.receiveLetter)
 	post("/receive/order/{name}", h.receiveOrder)
+	post("/receive/keep", h.keepFinish)
 	post("/units", h.chooseUnits)
 	h.handle("/", nowhere)
 }
