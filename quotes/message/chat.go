@@ -118,7 +118,7 @@ func (s *scanner) asked(from, to int, why string) {
 		s.fix(anUnclear, from, to, "", why)
 		return
 	}
-	if end := strings.LastIndexByte(line, '?') + 1; end > 0 && end < len(line) { // "... in 40 L bags? We need about 12."
+	if end := strings.LastIndexByte(line, '?') + 1; end > 0 && end < len(line) && !asksWord.MatchString(strings.TrimSpace(line[end:])) { // "... in 40 L bags? We need about 12."
 		s.fix(anUnclear, from+end, to, "", why)
 		to = from + end
 	}

@@ -107,7 +107,7 @@ func (l *leftovers) left() string {
 }
 
 // deniesNothing goes on behind a "not" that leaves the number as it is: "no matter how many", "I don't put more than 12 ton on it".
-var deniesNothing = compile(`^[ \t]+(?:(?:\pL+[ \t]+){0,4}(?:before|until|till)[ \t]+(?:then|that)\b|matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,4}(?:(?:more|less|fewer) than|over|above|past|under)[ \t]+(?:\d|` + uptoTwelve + `))`)
+var deniesNothing = compile(`^[ \t]+(?:(?:\pL+[ \t]+){0,4}(?:before|until|till)[ \t]+(?:then|that)\b|matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,6}(?:(?:more|less|fewer) than|over|above|past|under)[ \t]+(?:\d|` + uptoTwelve + `))`)
 
 // deniedBytes is how much on either side of a "not" in its clause is taken to be about it.
 const deniedBytes = 40

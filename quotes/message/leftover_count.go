@@ -12,9 +12,9 @@ import (
 // Words for numbers of packs, wherever they stand in a sentence.
 var (
 	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*(?P<part>half|halves|quarters?)(?: of)?[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
-	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b`)
+	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b|\bhal(?:ve|f)s (?:are|is) (?:ok|okay|fine|welcome|all ?right|no problem|possible)\b`)
 	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any|happy|glad|quarters?)\b`)
-	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never|cannot|\b(?:ca|do|wo)nt)(?: \pL+){1,4} (?:(?:less|fewer) than|under|below))(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
+	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never|cannot|\b(?:ca|do|wo)nt)(?: \pL+){1,6} (?:(?:less|fewer) than|under|below))(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
 		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
 	leastTaken = compile(`\b(?:take|order|want|buy|need|ask for|anything|nothing)(?: \pL+){0,2} (?:(?:less|fewer|smaller) than|under|below) (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `)`)
 	deniesWord = compile(`n['’]t\b|\b(?:not|no|never|cannot|cant|wont|dont|nothing|nobody)\b`)

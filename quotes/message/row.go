@@ -321,6 +321,11 @@ func (r *reading) generalPacks() {
 	}
 }
 
+// unsized says whether the item has prices, none with a unit: they are for the pack of the item before.
+func (it *item) unsized() bool {
+	return it.row < 0 && it.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) && f.unit.Text != "" })
+}
+
 // unformed says whether the item has prices, none of them for a pack whose form is told but as a bag.
 func (it *item) unformed() bool {
 	return it.offered() && !slices.ContainsFunc(it.facts, func(f *fact) bool {

@@ -22,7 +22,7 @@ func amountRules() []rule {
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|in an?|in each|in every|each) )(?P<f>` + packForm + `)`), onePack},
 		{pattern(`(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `) (?P<in>in) (?:each|every one|them|it)\b`), onePack},
 		// 24 bags of 50 L on each pallet
-		{pattern(`\d{1,3} (?P<f>` + packForm + `) of (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?: each)?,? (?:on|to) (?:an? |the |each |every |one )?(?:` + palletWord + `|each|every one)\b`), onePack},
+		{pattern(`(?P<n>\d{1,3} (?P<c>` + packForm + `) of )(?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?: each)?,? (?:on|to) (?:an? |the |each |every |one )?(?:` + palletWord + `|each|every one)\b`), packOnPallet},
 		// a bulk bag, they hold 1 m3 each
 		{pattern(`(?:they|these|those|each(?: one)?)(?: all| both| each)? (?:hold|contain|have)s? (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `)(?: each| apiece)?`), heldByEach},
 		// 40 bags per pallet
@@ -70,10 +70,10 @@ func amountRules() []rule {
 
 		// half yards are fine; by the half yard; 1/2 yd scoops OK (half price)
 		{pattern(`(?:(?:sold|by|in|and|the|we|can|also|do|sell|it|load|we'll|scoops of) )*(?:half(?: an?)?|1/2|½)[ -](?P<c>` + anyUnit + `|met(?:re|er)s?)(?: (?:scoops?|loads?|steps?|increments?|lots|amounts?))?` +
-			`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|welcome|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
+			`(?: of (?:the )?[\pL]+ (?:are|is))?(?: (?:are|is|ok(?:ay)?|fine|sold|available|possible|welcome|all ?right|no (?:problem|worries|bother|trouble)|too|also|can be had|after that|as well))*(?:,?` + sp + `(?:=|is|are|at|for|\()?` + sp + `half (?:the )?price\)?)?`), halfStep},
 		{pattern(`(?:sold )?(?:only )?in (?:multiples|steps|lots|packs) of (?P<m>` + quantity + `)` + unitAfterCount), numberOf(aStep, "the smallest amount sold")},
 		{pattern(`(?:(?:(?:you )?(?:have|need|has|must|got)(?: to)? )?(?:take|buy|be bought|be taken) (?:them )?|sold |come |only )*(?:in|by the) (?P<m>twos|pairs|threes|fours|fives|sixes|tens)\b`), numberOf(aStep, "the smallest amount sold")},
-		{pattern(`(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
+		{pattern(`(?P<sold>(?:(?:are|is|come) )?(?:sold |only )+in )?(?:only )?(?:whole|full) (?P<c>` + anyUnit + `|` + packForm + `)(?: only)?`), wholeStep},
 		{pattern(`(?:(?:sold|only) )*by the (?:full |whole )?(?P<c>` + palletWord + `)(?: only)?`), wholeStep},
 
 		{pattern(`(?:(?:bulk |dry |loose )*density(?: is| of|:|=)?|weighs?|weighing|weight(?: is|:)?|it takes)?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|each|to make an?) )(?:loose )?(?P<v>` + volumeUnit + `)`), oneDensity},
@@ -112,6 +112,14 @@ func bracketUnit(s *scanner, m match) (*fact, bool) {
 func palletPacks(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: anUnclear, threshold: true, why: palletByPacks, from: m.counting(s, "q"), counted: m.countedUnit(s, "f")}
 	return f, true
+}
+
+// packOnPallet is what a pack holds, with how many of them a pallet has in front of it.
+func packOnPallet(s *scanner, m match) (*fact, bool) {
+	_, to, _ := m.span("n")
+	p, why := s.holding(m.text("q"), s.unitText(m, "v"), m.text("c"))
+	many := &fact{kind: anUnclear, Range: Range{m.at, to}, threshold: true, why: palletByPacks, from: reads[count](m)(s.counting(strings.Fields(m.text("n"))[0])), counted: m.countedUnit(s, "c")}
+	return &fact{kind: aPack, Range: Range{to, m.end()}, base: many, unit: p, text: p.Text, why: "what a pack holds"}, why == "" && !p.Unheld()
 }
 
 const palletByPacks = "a pallet by its number of packs; write under pack what it holds in one number, or price the pack"
@@ -251,7 +259,7 @@ func (r *reading) sames() {
 		}
 		for _, f := range it.facts {
 			switch named := formPattern.MatchString(r.low[strings.LastIndexByte(r.low[:f.To], ' ')+1 : f.To]); {
-			case f.kind != aSame || f.column == "" && (!packed || named):
+			case f.kind != aSame || f.column == "" && (!packed && (grain == nil || last == nil || !looseUnit(of)) || named):
 			case grain == nil:
 				f.drop("it is not said the same as what")
 			default:
@@ -404,7 +412,7 @@ var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|welcome|no \p
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: m.countedUnit(s, "c"), why: "the smallest amount sold"}
-	if palletForm.MatchString(f.counted.Form) && !strings.Contains(m.low[:m.idx[1]], "only") {
+	if palletForm.MatchString(f.counted.Form) && !strings.Contains(m.low[:m.idx[1]], "only") && (!m.has("sold") || strings.HasSuffix(s.low[:m.at], "also ")) {
 		f.drop("a full pallet may have a price of its own")
 	}
 	return f, true

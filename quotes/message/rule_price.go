@@ -81,6 +81,13 @@ func priceRules() []rule {
 		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?:all (?:of the )?)?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 		// or $7.75 at 60 bags; or 13.50 each by the ten
 		{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
+		// 110 a yard at 6 yards, 104 a yard at 12
+		{pattern(amountPattern("m") + perWord + unitPattern("u") + ` at (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), func(s *scanner, m match) (*fact, bool) {
+			if f, ok := oneBreak(s, m); s.after(m.end()) == "" || strings.Contains(".,;)", s.after(m.end())[:1]) {
+				return f, ok
+			}
+			return nil, false
+		}},
 		// $18/ton 10 tons and over
 		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
 		// a line of its own: $82.50 per CY, 10 CY and up

@@ -145,6 +145,9 @@ var (
 	inInches = pattern(`(?:[1-6]|` + inchFraction + `|` + sixteenths + `)(?:(?:-|–|to|x)(?:[1-6]|` + inchFraction + `|` + sixteenths + `))?$`)
 )
 
+// unitPriceNext is the price of a unit, from which no size takes: "3/4 in minus $22.75 a ton".
+var unitPriceNext = pattern(sp + signBefore + sp + plainNumber + perWord + anyUnit)
+
 // openEnd is the word that leaves a size open, "" when there is none, and where the size ends. In front of a number
 // it takes from a price, and a plus in front of more words adds to one: "3/4 in + VAT".
 func (s *scanner) openEnd(m match, before string) (open string, to int) {
@@ -157,7 +160,7 @@ func (s *scanner) openEnd(m match, before string) (open string, to int) {
 		_, to, _ = m.span(before)
 		return "", to
 	}
-	if open != "" && next != "" && !wideGap.MatchString(s.low[m.end():min(s.limit, m.end()+2)]) && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
+	if open != "" && next != "" && !(open == "minus" && unitPriceNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) && !wideGap.MatchString(s.low[m.end():min(s.limit, m.end()+2)]) && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
 		_, to, _ = m.span(before)
 		return "", to
 	}

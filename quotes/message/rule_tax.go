@@ -26,10 +26,10 @@ func taxRules() []rule {
 		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
 		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},
 		// no VAT on ours; we are not VAT registered; it is tax exempt; we don't charge VAT
-		{pattern(`(?:(?:there(?:'s| is| will be)?|with|at|so|and|but) )*(?:no|nil|zero) ` + taxName + `(?: (?:is|to be|will be|gets))*(?: (?:charged|added|to add|to pay|payable|due|applies|applicable|on top|here|needed))*`), noTax},
+		{pattern(`(?:(?:(?:(?:we|i)(?:['’]re|['’]m| are| am) )?not registered[,;]?|there(?:'s| is| will be)?|with|at|so|and|but) )*(?:no|nil|zero) ` + taxName + `(?: (?:is|to be|will be|gets))*(?: (?:charged|added|to add|to pay|payable|due|applies|applicable|on top|here|needed))*`), noTax},
 		{pattern(`(?:(?:we|i|it|they|this|these|all|both|everything|prices?|ours|mine)(?: (?:are|is|am)|['’](?:s|re|m)) )?(?:(?:not|un)(?: yet)?[ -]?(?:` + taxName + `[ -]?registered|registered for ` + taxName + `)|(?:below|under) the ` + taxName + ` (?:threshold|limit)|` + taxName + `[ -](?:free|exempt)|zero[ -]rated(?: for ` + taxName + `)?|exempt from ` + taxName + `)`), noTax},
 		{pattern(`(?:we|i) (?:do not|don['’]?t|never|can['’]?t|cannot|needn['’]?t) (?:have to |need to )?(?:charge|add|collect|put|bill)(?: you)?(?: any)? ` + taxName), noTax},
-		{pattern(`(?:(?:as|because|since) )?(?:we|i)(?: are| am|['’]re|['’]m) not registered\b`), notRegistered},
+		{pattern(`(?:(?:as|because|since) )?(?:we|i|he|she|they)(?:(?: are| am| is|['’]re|['’]m|['’]s) not| (?:are|is)n['’]?t) registered\b`), notRegistered},
 		{pattern(`(?:all )?(?:prices? )?(?:plus|\+|ex|excl|exc|excluding|exclude|excludes|before|inc|incl|including|include|includes|with|without|net of|subject to)\.?` + sp + `(?:sales )?(?:tax|vat|gst)\b|(?:sales )?(?:tax|vat|gst)(?: is)? (?:included|extra|not included|on top|inclusive|exclusive|added)|(?:inkl|incl|con|met|med|mit)\.? (?:mwst|btw|moms|tva|iva|alv)\b|(?:iva|tva|btw|mwst|moms|alv) (?:compresa|inclusa|incluid[ao]|comprise|inbegrepen|inklusive|inkl\b\.?|incl\b\.?)|prices (?:are )?with (?:vat|tax|gst|iva)`), taxSaid},
 		{pattern(`(?:and|&|\+)` + sp + `(?:the )?(?:sales )?(?:tax|vat|gst)\b`), taxToo},
 	}

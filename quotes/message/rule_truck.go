@@ -41,7 +41,7 @@ func truckRules() []rule {
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
 		// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 		{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
-		{pattern(`(?P<bring>` + fetching + sp + `[,:(-]?` + sp + `)?(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))` + sp + `[:=)-]?` + sp + amountPattern("m")), tripFee},
+		{pattern(`(?P<bring>` + fetching + sp + `[,:(-]?` + sp + `)?(?:(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))|trip (?:charge|fee)(?: is| of)?)` + sp + `[:=)-]?` + sp + amountPattern("m")), tripFee},
 		// yards per load: 6; max load 12 t
 		{pattern(`(?P<v>` + anyUnit + `) (?:per|in a|to a|to the|on a) (?:load|trip|run|` + truckWord + `)` + sp + `[:=-]?` + sp + `(?P<q>` + plainNumber + `)`), loadHolds},
 		{pattern(`(?:(?:truck|load) (?:size|capacity|limit)|max(?:imum)?\b\.? load)` + sp + `[:=-]?` + sp + holding), loadHolds},

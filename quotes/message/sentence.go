@@ -363,10 +363,11 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	}
 	var of []*item
 	sized := false // one of them has a size, or two are said
+	wants := false // the item before
 	for _, it := range r.items {
-		if it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && slices.ContainsFunc(it.facts, func(g *fact) bool {
+		if wants = it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && (wants && f.kind != aSize && it.unsized() || slices.ContainsFunc(it.facts, func(g *fact) bool {
 			return (g.kind == aPrice || g.kind == aPack) && g.unit.Counts(f.counted) && g.unit.Counts(f.unit)
-		}) {
+		})); wants {
 			of = append(of, it)
 			sized = sized || slices.ContainsFunc(it.facts, func(g *fact) bool { return g.kind == aSize })
 		}

@@ -35,7 +35,7 @@ func bareNumber(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aShort, threshold: true, from: n, text: n.text, money: units.MoneyOf(n.value), why: "a number where the others have the price of their unit"}, true
 }
 
-var shortEnds = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true, ")": true, "and": true, "&": true, "-": true, "/": true}
+var shortEnds = map[string]bool{"": true, "no": true, ",": true, ".": true, ";": true, "(": true, ")": true, "and": true, "&": true, "-": true, "/": true}
 
 // mediumEndsBefore is the last fact before byte at in its line, where it names a medium or a size and only a colon or a dash
 // stands between.
@@ -45,7 +45,7 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 		return nil
 	}
 	for _, c := range strings.TrimSuffix(strings.TrimSuffix(s.low[f.To:at], " is "), " for ") {
-		if c != ' ' && c != ':' && c != '-' && c != '=' && c != '@' {
+		if c != ' ' && c != ':' && c != '-' && c != '=' && c != '@' && (c != ',' || !cents(onePlain.FindString(s.low[at:]))) {
 			return nil
 		}
 	}

@@ -26,6 +26,8 @@ func TestTaxes(t *testing.T) {
 		{bags + ". Delivery £10. No VAT on ours, we are not registered.", "0%", "£10", "0%"},
 		{bags + ". Delivery £10. We're not VAT registered.", "0%", "£10", "0%"},
 		{bags + ". Delivery £10. We don't charge VAT.", "0%", "£10", "0%"},
+		{bags + ". Delivery £10. Not registered so no VAT.", "0%", "£10", "0%"},
+		{bags + ". Delivery £10. No VAT as he isn't registered.", "0%", "£10", "0%"},
 		{bags + ". Delivery £10. We are tax exempt", "0%", "£10", "0%"},
 		{bags + ". Delivery £10. You pay no tax if you are tax exempt.", "-", "-", "-"},
 		{bags + ". Delivery £10. No VAT to schools.", "?", "-", "-"},

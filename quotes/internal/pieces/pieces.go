@@ -150,7 +150,7 @@ const (
 const UnitAfterCount = `(?:` + Sp + `(?P<c>` + AnyUnit + `|` + PackForm + `))?`
 
 // OfEach says that a number of packs holds for all that is offered.
-const OfEach = `(?:,? (?:(?:on|for|per) each|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
+const OfEach = `(?:,? (?:(?:on|for|per) each|on (?:that|this)(?: one)?|(?:on|of|for|per) (?:any|either|every|all|both|whichever)|either|whichever)(?: (?:one|kind|type|of (?:them|these|those)))?(?: (?:item|product|material|stone|rock|kind|size|grade|medium|media)s?)?\b)?`
 
 // WhereStocked is where what is in stock lies.
 const WhereStocked = ` (?:in|at) (?:the|this|our|my) (?:place|pile|heap|stockpile|shed|barn|bays?|bins?|store|shop|warehouse|bunker|back|yard|building|stack|lot)\b`
@@ -191,6 +191,6 @@ const AnyColour = `(?:red|black|white|grey|gray|brown|tan|green)`
 // UntilWord and FromWord say what a day is: the last of an offer, or the one on which goods are there.
 const (
 	UntilWord = `(?:(?:(?:all )?(?:these |our |the |this )?(?:prices?|rates?|offer|quote|quotation)(?: is| are)? )?(?:good|valid|holds?|stands?|firm|fixed|open|held|protected|guaranteed|locked(?: in)?|lapses?|ends|runs|expires?|exp\.?|lasts|applies|binding)(?: good| firm)?(?: only)?(?: until| till| til| through| thru| to| on| up ?to|:)?:?|rates? up ?to|until|till|thru|through|expiry(?: date)?:?|closing date(?: for (?:acceptance|orders?))?:?|(?:all |the |your |wants? (?:the |your |our )?)*orders?(?: (?:must|should|to|need to|have to|has to) be| must reach us)?(?: (?:in|due|placed|received|with us))* by|hold(?:s|ing)? (?:this|these|that|it|them|(?:the |our )?(?:prices?|offer|quote)) (?:until|till?|through|to)|offer ends:?|validity(?: of (?:the |this |our )?(?:offer|quote|quotation|prices?|budget|proposal|estimate|tender))?(?: is)?:?)`
-	FromWord  = `(?:(?:(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
+	FromWord  = `(?:(?:not (?:available|ready|here|in|in stock) (?:before|until|till)|(?:can be |will be )?(?:ready(?: for(?:(?: or| and| &)? (?:pick[ -]?up|collection|delivery|dispatch|despatch))+)?|available|in stock|back in|back in stock|here)|in|new stock|next delivery|arrives|arriving|due(?: in)?)(?: by| on| from| again from|:)?|ready:?)`
 	DayWord   = `(?:` + Sp + `(?:mon|tues?|wednes|thurs?|fri|satur|sun)(?:day)?,?)?` + Sp + `(?:the )?`
 )
