@@ -216,13 +216,10 @@ func (r *reading) needsFee(d *draft, fees ...string) {
 
 const nothingToWaive = "free from this value, but no fee for delivery is said that it could waive"
 
-// anotherFee is an amount to bring goods for.
-var anotherFee = compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:delivery|the truck|bringing))\b`)
-
 // besideFee says whether a quantity that a load may hold stands in the sentence of a fee, or another amount to bring goods for elsewhere.
 func (r *reading) besideFee(fee *fact) bool {
 	return slices.ContainsFunc(r.all, func(c *clause) bool {
 		said := r.low[c.From:c.To]
-		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && roomSaid.MatchString(said) || (fee.To <= c.From || c.To <= fee.From) && anotherFee.MatchString(said)
+		return c.sentence == r.sentenceOf(fee) && len(c.media()) == 0 && roomSaid.MatchString(said) || (fee.To <= c.From || c.To <= fee.From) && cues.AnotherFee.MatchString(said)
 	})
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // doubtfulPrice is a price that was left to a person, with what it would be the price of.
@@ -114,10 +116,8 @@ func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 // opensForm says whether the line of byte at opens with how what it prices is packed: "Loose, by tipper: £52 per m3".
 func (r *reading) opensForm(at int) bool {
 	from := max(strings.LastIndexByte(r.low[:at], '\n')+1, at-window)
-	return formFirst.MatchString(r.low[from:at])
+	return cues.FormFirst.MatchString(r.low[from:at])
 }
-
-var formFirst = compile(`^[ \t*•-]*(?:loose|in bulk|bulk|tipped|bagged|` + packForm + `)\b`)
 
 // likewise takes a price without a pack for another of the pack of a doubtful one before it: "90 a yard if you order today. Regular
 // is 96".

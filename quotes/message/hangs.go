@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // hangs leaves a fee for a load to a person that may be the price of a load of goods, and a number of packs that stands with a
@@ -14,9 +16,9 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 	switch {
 	case f.bare && f.kind == aLoadFee && (len(c.media()) > 0 || r.now != nil && !r.now.offered()):
 		f.drop("it may be the price of a load of goods, or of bringing one")
-	case f.kind == aDelivery && i+1 < len(r.all) && r.all[i+1].sentence == c.sentence && eachLoad.MatchString(r.low[r.all[i+1].From:r.all[i+1].To]):
+	case f.kind == aDelivery && i+1 < len(r.all) && r.all[i+1].sentence == c.sentence && cues.EachLoad.MatchString(r.low[r.all[i+1].From:r.all[i+1].To]):
 		f.drop("the words behind it may limit it") // "70 to deliver (a load, 5 yd)"
-	case f.kind == aMinOrder && !ofOrders.MatchString(r.low[f.From:f.To]):
+	case f.kind == aMinOrder && !cues.OfOrders.MatchString(r.low[f.From:f.To]):
 		for _, d := range r.all[max(0, i-1) : i+1] {
 			for _, g := range d.facts {
 				if d.sentence == c.sentence && g.From < f.From && oneOf(g.kind, aHaul, aLoadFee, aDelivery, aTruck) && g.text != "0" {
@@ -25,7 +27,7 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 				}
 			}
 		}
-	case f.kind == aMax && mostOfLoad.MatchString(r.low[c.From:f.From]), f.kind == aMax && i > 0 && r.all[i-1].sentence == c.sentence && mostOfLoad.MatchString(r.low[r.all[i-1].From:c.From]):
+	case f.kind == aMax && cues.MostOfLoad.MatchString(r.low[c.From:f.From]), f.kind == aMax && i > 0 && r.all[i-1].sentence == c.sentence && cues.MostOfLoad.MatchString(r.low[r.all[i-1].From:c.From]):
 		f.drop("it may be the most that a load holds")
 	case f.kind == aMax && slices.ContainsFunc(r.all[max(0, i-1):i+1], func(d *clause) bool {
 		return d.sentence == c.sentence && slices.ContainsFunc(d.facts, func(g *fact) bool {
@@ -48,12 +50,3 @@ func (r *reading) hangs(i int, c *clause, f *fact) {
 		}
 	}
 }
-
-// mostOfLoad is what a number of packs is the most of, where it is a load: "freight per truck (max. 18 bags)".
-var mostOfLoad = compile(`\b(?:per|each|every|a|one|the|our) (?:truck|load|trip|lorry|run|drop|tipper|artic|rigid|pallet)\b[^.;]*$`)
-
-// eachLoad opens a clause that says of a fee in front of it that it is one for each load.
-var eachLoad = compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b`)
-
-// ofOrders makes a least sum that of orders and not of the charge for delivery beside it.
-var ofOrders = compile(`\b(?:order|spend|purchase|buy)`)

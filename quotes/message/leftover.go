@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/plaintext"
 )
 
@@ -98,16 +99,13 @@ func (l *leftovers) left() string {
 	l.denied = string(out)
 	for _, c := range l.all {
 		for j, t := range c.tokens {
-			if doubt(t.word) == doubts["not"] && (t.word != "out" || c.goneOut(j)) && !deniesNothing.MatchString(l.reading.low[t.To:c.To]) {
+			if doubt(t.word) == doubts["not"] && (t.word != "out" || c.goneOut(j)) && !cues.DeniesNothing.MatchString(l.reading.low[t.To:c.To]) {
 				clear(out[max(c.From, t.From-deniedBytes):min(c.To, t.To+deniedBytes)])
 			}
 		}
 	}
 	return string(out)
 }
-
-// deniesNothing goes on behind a "not" that leaves the number as it is: "no matter how many", "I don't put more than 12 ton on it".
-var deniesNothing = compile(`^[ \t]+(?:(?:\pL+[ \t]+){0,4}(?:before|until|till)[ \t]+(?:then|that)\b|matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,6}(?:(?:more|less|fewer) than|over|above|past|under)[ \t]+(?:\d|` + uptoTwelve + `))`)
 
 // deniedBytes is how much on either side of a "not" in its clause is taken to be about it.
 const deniedBytes = 40

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"mediabuy/quotes/internal/cues"
 	days "mediabuy/quotes/internal/day"
 	"mediabuy/units"
 )
@@ -283,7 +284,7 @@ func (l *leftovers) taxes() {
 				}
 			}
 		}
-		if readySaid.MatchString(said) {
+		if cues.ReadySaid.MatchString(said) {
 			l.readyDays(s, rows)
 		}
 		if heldWord.MatchString(said) {
@@ -312,9 +313,6 @@ func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 	}
 	l.put("two taxes: which part of them is on top of the prices?", []Range{found[0].part(), found[1].part()}, replies...)
 }
-
-// readySaid says that goods are to come.
-var readySaid = compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*|(?:delivery|collection|dispatch|despatch|shipping|shipment|pick-?up) (?:is )?(?:possible|available)|(?:earliest|soonest) (?:(?:i|we|you|that|it) )*(?:can|could|will|would|is|are|have|it|ready)|ready (?:for you )?(?:by|on|from|in|is))\b`)
 
 // readyDays asks which of the days in a part of the message is the one from which what was priced last before them can be had.
 func (l *leftovers) readyDays(s stretch, rows []*draft) {

@@ -78,12 +78,9 @@ func manyPrice(s *scanner, m match) (*fact, bool) {
 	return f, f.from.value.Cmp(oneUnit) > 0
 }
 
-// limitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
-var limitBefore = compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
-
 // severalPrice is "10 bags for 250", which may be for all ten or for each.
 func severalPrice(s *scanner, m match) (*fact, bool) {
-	if limitBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if cues.LimitBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact(severalReason)
 	}
 	n, why := s.counting(m.text("n"))

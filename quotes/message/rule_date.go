@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"mediabuy/quotes/internal/cues"
 	days "mediabuy/quotes/internal/day"
 )
 
@@ -36,7 +37,7 @@ const away = "until then somebody or something is away, and no price holds"
 // day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		if k == aValid && shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		if k == aValid && cues.ShutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 			return unclearFact(away)
 		}
 		return s.onDay(m, k, why, m.text("day"), 0)
@@ -127,9 +128,6 @@ var dated = compile(`(?m)(?:\b(?:dated|issued)(?: on)?|(?:^| {2,}|\t)[ \t]*(?:(?
 
 const paperDay = "the day of the paper"
 
-// shutBefore are words for what is away or shut until a day.
-var shutBefore = compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)
-
 // monthEnd is "until the end of June".
 func monthEnd(s *scanner, m match) (*fact, bool) {
 	return s.onDay(m, aValid, "the last day of the offer", "28 "+m.text("month"), 1)
@@ -138,7 +136,7 @@ func monthEnd(s *scanner, m match) (*fact, bool) {
 // periodEnd is the last day of the week, month or year in which the message was written, its day or else today; it is asked.
 func periodEnd(s *scanner, m match) (*fact, bool) {
 	const why = "the day of the message is not said"
-	if shutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if cues.ShutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact(away)
 	}
 	from := s.job.Today

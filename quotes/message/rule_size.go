@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -28,14 +29,8 @@ func sizeRules() []rule {
 // timesBefore is the other end of a size: "3/8 x 1/2 in".
 var timesBefore = compile(`\d` + sp + `["”″]?` + sp + `[x×]` + sp + `$`)
 
-// hadBefore is what stands in front of a number of packs that are in.
-var hadBefore = compile(`\b(?:have|has|got|only)(?: only| just| about| still)*[ \t]*$`)
-
-// endBefore is a word in front of a size that may be its other end: "the three to four inch".
-var endBefore = compile(`\b(?:` + written + `|quarter|inch|eighths?)[ \t]+to[ \t]+$`)
-
 func oneSize(s *scanner, m match) (*fact, bool) {
-	if endBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) || timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
+	if cues.EndBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) || timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
 		return unclearFact("a range of sizes of which one end was not made out")
 	}
 	if m.has("ua") && !m.has("b") && m.text("u") != m.text("ua") && onePlain.FindString(m.text("a")) == m.text("a") { // "10mm in a bag"
@@ -44,7 +39,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		f.Range = Range{m.at, to}
 		return f, ok
 	}
-	if strings.TrimRight(m.text("u"), ".") == "in" && !m.has("b") && hadBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if strings.TrimRight(m.text("u"), ".") == "in" && !m.has("b") && cues.HadBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false // "got 35 in"
 	}
 	if raw := m.orig(s, "a"); m.text("u") == "in" && (strings.HasPrefix(raw, "fiver") || strings.HasPrefix(raw, "tenner")) {
@@ -145,9 +140,6 @@ var (
 	inInches = pattern(`(?:[1-6]|` + inchFraction + `|` + sixteenths + `)(?:(?:-|–|to|x)(?:[1-6]|` + inchFraction + `|` + sixteenths + `))?$`)
 )
 
-// unitPriceNext is the price of a unit, from which no size takes: "3/4 in minus $22.75 a ton".
-var unitPriceNext = pattern(sp + signBefore + sp + plainNumber + perWord + anyUnit)
-
 // openEnd is the word that leaves a size open, "" when there is none, and where the size ends. In front of a number
 // it takes from a price, and a plus in front of more words adds to one: "3/4 in + VAT".
 func (s *scanner) openEnd(m match, before string) (open string, to int) {
@@ -160,7 +152,7 @@ func (s *scanner) openEnd(m match, before string) (open string, to int) {
 		_, to, _ = m.span(before)
 		return "", to
 	}
-	if open != "" && next != "" && !(open == "minus" && unitPriceNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) && !wideGap.MatchString(s.low[m.end():min(s.limit, m.end()+2)]) && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
+	if open != "" && next != "" && !(open == "minus" && cues.UnitPriceNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) && !wideGap.MatchString(s.low[m.end():min(s.limit, m.end()+2)]) && (plus || strings.ContainsAny(next[:1], "0123456789$") || next == "£" || next == "€") {
 		_, to, _ = m.span(before)
 		return "", to
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // sentence attaches the facts of a clause outside tables.
@@ -149,7 +151,7 @@ func (r *reading) noMedium(i int, c *clause) {
 		default:
 			r.give(f, r.now)
 			for _, sec := range r.sections[:len(r.sections)-1] {
-				if f.kind == aTax && f.unclear == "" && allSellers.MatchString(r.low[c.From:c.To]) {
+				if f.kind == aTax && f.unclear == "" && cues.AllSellers.MatchString(r.low[c.From:c.To]) {
 					sec.facts = append(sec.facts, f)
 				}
 			}
@@ -335,15 +337,6 @@ func (r *reading) headed(i int, c *clause) {
 // maxHeading is the most words that head lines of a list.
 const maxHeading = 4
 
-// allSellers say of a tax that all who were named before take it.
-var allSellers = compile(`\b(?:(?:all|every one) (?:of (?:them|these)|(?:the )?(?:two|three|four|five|six|\d)\b|(?:the )?(?:yards|shops|suppliers|sellers|firms))|both|everybody|everyone|they all|each of (?:them|these))\b`)
-
-// allWords say that a number of packs or a break holds for all that stands before it.
-var allWords = compile(`\b(?:all|both|either|each (?:of|one|kind|type|sort|size|grade|item|material|product)|any (?:of|one|kind|type)|every one|everything|anything)\b|\b(?:on|of) each[ \t]*[.,;)]?$`)
-
-// goesOnBefore ends words that go on behind it: a comma, or dots that break off.
-var goesOnBefore = compile(`(?:,|\.\.|…)[ \t–—-]*$`)
-
 // forAll gives a break, a number of packs or a size to all items before it in its section that it counts, where its words say so,
 // or a line of its own holds nothing else.
 func (r *reading) forAll(i int, c *clause, f *fact) bool {
@@ -358,7 +351,7 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		return !oneOf(t.word, "you", "we", "can", "may", "buy", "order", "sell", "it", "we're", "i", "i'm", "happy", "glad", "to", "load", "do", "will", "also", "the")
 	})
 	alone := (i == 0 || r.all[i-1].sentence != c.sentence) && (c.line || len(c.facts) == 1 && talk && (i+1 == len(r.all) || r.all[i+1].sentence != c.sentence))
-	if !allWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || f.kind == aSize || !alone) {
+	if !cues.AllWords.MatchString(r.low[c.From:c.To]) && (f.kind == aBreak || f.kind == aSize || !alone) {
 		return false
 	}
 	var of []*item
@@ -380,8 +373,8 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 		return false
 	}
 	line := strings.LastIndexByte(r.low[:f.From], '\n') + 1
-	if !c.line && !allWords.MatchString(r.low[c.From:c.To]) &&
-		(of[0].facts[0].From < line && slices.ContainsFunc(r.now.facts, func(g *fact) bool { return g.From >= line }) || goesOnBefore.MatchString(r.low[max(0, c.From-window):c.From])) {
+	if !c.line && !cues.AllWords.MatchString(r.low[c.From:c.To]) &&
+		(of[0].facts[0].From < line && slices.ContainsFunc(r.now.facts, func(g *fact) bool { return g.From >= line }) || cues.GoesOnBefore.MatchString(r.low[max(0, c.From-window):c.From])) {
 		return false // it may be said of what stands in its own line, or before its comma, alone
 	}
 	f.item = of[len(of)-1]

@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"sort"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // split makes items of their own of later sizes of one medium, where each has its own price: "3/8 in 68, 3/4 in 72".
@@ -125,7 +127,7 @@ func (r *reading) weighsAll(i int, c *clause, f *fact) {
 		from = r.all[j].From
 		own = own && len(r.all[j].media()) == 0 && !slices.ContainsFunc(r.all[j].facts, func(g *fact) bool { return g.kind == aSize || g.kind == aPrice })
 	}
-	if r.now.row >= 0 || r.now.medium == nil || !own && !allWords.MatchString(r.low[from:c.To]) {
+	if r.now.row >= 0 || r.now.medium == nil || !own && !cues.AllWords.MatchString(r.low[from:c.To]) {
 		return
 	}
 	f.general = true

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/firms"
 )
 
@@ -18,7 +19,7 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 	case len(names) > 1:
 		why = "the message names " + names[0] + " and " + names[1] + ", and it is not said whose terms these are"
 	case len(mailHeading.FindAllStringIndex(r.text, 2)) > 1:
-	case len(r.sections) > 1 || !severalOffers.MatchString(r.low):
+	case len(r.sections) > 1 || !cues.SeveralOffers.MatchString(r.low):
 		return false
 	}
 	for _, f := range r.sections[i].facts {
@@ -28,9 +29,6 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 	}
 	return true
 }
-
-// severalOffers says that a message tells of several suppliers.
-var severalOffers = compile(`\b(?:two|three|four|five|several|some|\d) (?:other )?(?:offers?|quotes|quotations|places|spots|suppliers|shops|stores)\b`)
 
 // unsaid takes the supplier out of rows of which it is not said whose they are, but where a table says it.
 func (r *reading) unsaid(rows []*draft) {

@@ -61,3 +61,51 @@ var SaysNext = lazy.Start(pieces.Sp + `(?:(?:the |our |all |these )*(?:` + piece
 
 // AddsOn is a charge for each of what is sold, on top of its price.
 var AddsOn = lazy.Compile(`\d[^\n]{0,20}\b(?:royalt(?:y|ies)|levy|eco[ -]?(?:fee|tax)|environmental (?:fee|charge)|pit fee|scale fee)\b`)
+
+// AllSellers say of a tax that all who were named before take it.
+var AllSellers = lazy.Compile(`\b(?:(?:all|every one) (?:of (?:them|these)|(?:the )?(?:two|three|four|five|six|\d)\b|(?:the )?(?:yards|shops|suppliers|sellers|firms))|both|everybody|everyone|they all|each of (?:them|these))\b`)
+
+// AllWords say that a number of packs or a break holds for all that stands before it.
+var AllWords = lazy.Compile(`\b(?:all|both|either|each (?:of|one|kind|type|sort|size|grade|item|material|product)|any (?:of|one|kind|type)|every one|everything|anything)\b|\b(?:on|of) each[ \t]*[.,;)]?$`)
+
+// GoesOnBefore ends words that go on behind it: a comma, or dots that break off.
+var GoesOnBefore = lazy.Compile(`(?:,|\.\.|…)[ \t–—-]*$`)
+
+// MostOfLoad is what a number of packs is the most of, where it is a load: "freight per truck (max. 18 bags)".
+var MostOfLoad = lazy.Compile(`\b(?:per|each|every|a|one|the|our) (?:truck|load|trip|lorry|run|drop|tipper|artic|rigid|pallet)\b[^.;]*$`)
+
+// EachLoad opens a clause that says of a fee in front of it that it is one for each load.
+var EachLoad = lazy.Compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b`)
+
+// OfOrders makes a least sum that of orders and not of the charge for delivery beside it.
+var OfOrders = lazy.Compile(`\b(?:order|spend|purchase|buy)`)
+
+// AnotherFee is an amount to bring goods for.
+var AnotherFee = lazy.Compile(`\d (?:to (?:bring|deliver|drop|haul|ship)|for (?:delivery|the truck|bringing))\b`)
+
+// ShutBefore are words for what is away or shut until a day.
+var ShutBefore = lazy.Compile(`\b(?:down|closed|shut|out|away|leave|off|holidays?|gone|unavailable|broken|stopped|not)(?: [\p{L}]+)?[ \t]*$`)
+
+// SeveralOffers says that a message tells of several suppliers.
+var SeveralOffers = lazy.Compile(`\b(?:two|three|four|five|several|some|\d) (?:other )?(?:offers?|quotes|quotations|places|spots|suppliers|shops|stores)\b`)
+
+// DeniesNothing goes on behind a "not" that leaves the number as it is: "no matter how many", "I don't put more than 12 ton on it".
+var DeniesNothing = lazy.Compile(`^[ \t]+(?:(?:\pL+[ \t]+){0,4}(?:before|until|till)[ \t]+(?:then|that)\b|matter\b|mind\b|care\b|(?:\pL+[ \t]+){1,6}(?:(?:more|less|fewer) than|over|above|past|under)[ \t]+(?:\d|` + pieces.UptoTwelve + `))`)
+
+// ReadySaid says that goods are to come.
+var ReadySaid = lazy.Compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in|coming|back in|restock\w*|next (?:load|delivery|shipment|truck|container|boat|batch)|containers?|clears|docks|expect\w*|(?:delivery|collection|dispatch|despatch|shipping|shipment|pick-?up) (?:is )?(?:possible|available)|(?:earliest|soonest) (?:(?:i|we|you|that|it) )*(?:can|could|will|would|is|are|have|it|ready)|ready (?:for you )?(?:by|on|from|in|is))\b`)
+
+// UnitPriceNext is the price of a unit, from which no size takes: "3/4 in minus $22.75 a ton".
+var UnitPriceNext = lazy.Start(pieces.Sp + pieces.SignBefore + pieces.Sp + pieces.PlainNumber + pieces.PerWord + pieces.AnyUnit)
+
+// LimitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
+var LimitBefore = lazy.Compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
+
+// HadBefore is what stands in front of a number of packs that are in.
+var HadBefore = lazy.Compile(`\b(?:have|has|got|only)(?: only| just| about| still)*[ \t]*$`)
+
+// EndBefore is a word in front of a size that may be its other end: "the three to four inch".
+var EndBefore = lazy.Compile(`\b(?:` + pieces.Written + `|quarter|inch|eighths?)[ \t]+to[ \t]+$`)
+
+// FormFirst begins a line with how what it prices is packed: "Loose, by tipper: £52 per m3".
+var FormFirst = lazy.Compile(`^[ \t*•-]*(?:loose|in bulk|bulk|tipped|bagged|` + pieces.PackForm + `)\b`)
