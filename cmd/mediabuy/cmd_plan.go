@@ -41,7 +41,8 @@ bed, what each table weighs when flooded, what is left over, and why each other
 quote was left out.
 
 The cheapest purchase can be a fiddly one. With --tidy a plainer one is taken
-where it costs little more, and what it costs more is said; order --tidy orders it.
+where it costs little more, one that is less plain in something only where there is
+no other, and what it costs more and spares is said; order --tidy orders it.
 
 Told beside it are other ways to buy with what each costs, and what a small change
 of a weight limit, a top layer or a stock would save where that is worth more than

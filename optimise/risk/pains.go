@@ -60,6 +60,22 @@ func distinct(list []string) int {
 	return len(slices.Compact(list))
 }
 
+// plainness is 0 for what spares pains of another purchase and adds none, 1 where it adds
+// some for those that it spares, and 2 where it spares none.
+func (p Pains) plainness(other Pains) int {
+	less, more := false, false
+	for _, d := range []int{p.Suppliers - other.Suppliers, p.Things - other.Things, p.Loads - other.Loads, p.Mixed - other.Mixed, p.Mixes - other.Mixes} {
+		less, more = less || d < 0, more || d > 0
+	}
+	switch {
+	case !less:
+		return 2
+	case more:
+		return 1
+	}
+	return 0
+}
+
 // Against says in which pains a purchase differs from another: those that it spares
 // first, then those that it adds; "" where they are alike.
 func (p Pains) Against(other Pains) string {

@@ -55,15 +55,28 @@ func Tidiest(cheapest *Reached, ways []optimise.Alternative, within float64) *Ti
 		if budget := cheapest.Job.Settings.Budget; budget != nil && w.Plan.Bill.Total.Cmp(*budget) > 0 {
 			continue
 		}
-		if t.Way == "" || w.Plan.Bill.Total.Cmp(t.Plan.Bill.Total) < 0 {
+		if t.prefers(w.Plan) {
 			t.Way, t.Reached = w.Name, &Reached{Job: w.Plan.Job, Plan: w.Plan, Least: cheapest.Least}
 		}
 	}
 	return t
 }
 
+// prefers reports whether a plainer plan within the share is to be taken in place of what
+// is: one that spares pains and adds none first, then one that adds some for those that it
+// spares, last what is no plainer than the cheapest; the cheapest of a kind.
+func (t *Tidied) prefers(p *optimise.Plan) bool {
+	if t.Way == "" {
+		return true
+	}
+	cheapest := PainsOf(t.Cheapest.Plan)
+	here, there := PainsOf(p).plainness(cheapest), PainsOf(t.Plan).plainness(cheapest)
+	return here < there || here == there && p.Bill.Total.Cmp(t.Plan.Bill.Total) < 0
+}
+
 // Tidy takes the cheapest of the plainer ways to buy (see [optimise.Ways]) that costs
-// no more than the share within above the cheapest plan. Each way is searched for at
+// no more than the share within above the cheapest plan, of those first that are less plain
+// in nothing. Each way is searched for at
 // most for each; 0 leaves it to opt. Ways are held to the job's budget and to the
 // sureness it asks for.
 func Tidy(ctx context.Context, job *quotes.Job, within float64, each time.Duration, opt optimise.Options) (*Tidied, error) {
@@ -100,7 +113,7 @@ func Tidy(ctx context.Context, job *quotes.Job, within float64, each time.Durati
 			}
 			continue
 		}
-		if t.Way == "" || r.Plan.Bill.Total.Cmp(t.Plan.Bill.Total) < 0 {
+		if t.prefers(r.Plan) {
 			// What may be saved is counted against everything on offer, not against this
 			// way alone.
 			r.Least = cheapest.Least

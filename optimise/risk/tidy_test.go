@@ -52,6 +52,33 @@ func TestTidyByHand(t *testing.T) {
 	assert.Same(t, got.Cheapest, got.Reached)
 }
 
+// What is plainer outright goes before what is dearer by less and adds pains for those that it spares, and that before
+// what is no plainer at all.
+func TestTidyPrefersWhatIsLessPlainInNothing(t *testing.T) {
+	base := Pains{Suppliers: 2, Things: 3, Loads: 2, Mixed: 2, Mixes: 3}
+	outright, traded, same := base, base, base
+	outright.Things, traded.Suppliers, traded.Loads = 2, 1, 3
+	assert.Equal(t, 0, outright.plainness(base))
+	assert.Equal(t, 1, traded.plainness(base))
+	assert.Equal(t, 2, same.plainness(base))
+	assert.Equal(t, 2, base.plainness(outright), "worse")
+
+	// Two stones from two yards cost least, 27.00: no more than two things, and two loads. One yard has both for 0.30
+	// more and spares a supplier and a load: it is taken, although two things cost nothing more.
+	job := jobtest.Files{
+		Quotes: "quote,supplier,medium,pack,price,max_qty\na,Low,grit,150 L,13.50,1\nb,Mid,grit,150 L,13.50,1\nc,Barn,grit,300 L,27.30,\n",
+		Beds:   "bed,volume\none,300 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	got, err := Tidy(context.Background(), job, 0.02, 0, optimise.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "27", got.Cheapest.Plan.Bill.Total.String())
+	assert.Equal(t, optimise.OneSupplier, got.Way)
+	assert.Equal(t, "27.3", got.Plan.Bill.Total.String())
+	ways, err := optimise.Alternatives(context.Background(), job, optimise.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, optimise.OneSupplier, Tidiest(got.Cheapest, ways, 0.02).Way)
+}
+
 // A tidy plan never beats the cheapest and never costs more than the share above it.
 func TestTidyNeverBeatsTheCheapest(t *testing.T) {
 	jobtest.Long(t)
