@@ -3,6 +3,7 @@ package message
 import (
 	"slices"
 	"sort"
+	"strings"
 
 	"mediabuy/quotes/internal/cues"
 )
@@ -78,16 +79,10 @@ func (it *item) sized(size string) bool {
 	return slices.ContainsFunc(it.facts, func(f *fact) bool { return f.kind == aSize && f.text == size })
 }
 
-// samePrices says of what stands in front of it that it costs what was priced before; a price that is compared to another thing's does not.
-var (
-	samePrices = compile(`^[^\d\n.;]{0,24}\b(?:(?:same|identical) (?:price|money|rate)s?|priced the same|costs? the same)\b`)
-	sameAsWhat = compile(`^[ \t]+(?:as (?:an?|the [^o]|\pL*\d)|per|for|if|in|on|but|when)\b`)
-)
-
 func (r *reading) sameMoney(at int) bool {
 	rest := r.low[at:min(len(r.low), at+window)]
-	idx := samePrices.FindStringIndex(rest)
-	return idx != nil && !sameAsWhat.MatchString(rest[idx[1]:])
+	idx := cues.SamePrices.FindStringIndex(rest)
+	return idx != nil && !cues.SameAsWhat.MatchString(rest[idx[1]:])
 }
 
 // priceAs gives an item the prices of another, with their packs.
@@ -166,7 +161,7 @@ func (r *reading) twins() (out []*item) {
 				price = f
 			}
 		}
-		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !andBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !forBoth.MatchString(r.low[sizes[1].To:price.From]) && !bothBefore.MatchString(r.low[max(0, sizes[0].From-window):sizes[0].From]) {
+		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !cues.AndBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !cues.ForBoth.MatchString(r.low[sizes[1].To:price.From]) && !bothBefore.MatchString(r.low[max(0, sizes[0].From-window):sizes[0].From]) {
 			out = append(out, it)
 			continue
 		}
@@ -178,11 +173,6 @@ func (r *reading) twins() (out []*item) {
 	}
 	return out
 }
-
-var (
-	andBetween = compile(`^(?:[ ]*[\pL ]{0,20})[ ]*(?:\band|\bor|&|/)(?: the| our)?[ ]*$`)
-	forBoth    = compile(`\b(?:both|either|each|same (?:money|price))\b`)
-)
 
 // sizedBreaks takes each break with the size behind it out of the facts of an item of several sizes: "8 yards or more $89 on
 // the 3/4 in".
@@ -207,7 +197,7 @@ func (r *reading) unsized(it *item) []*item {
 		case f.kind != aPrice:
 		case first == nil:
 			first = f
-		case (first.unit.Text != f.unit.Text || first.unit.Form != f.unit.Form) && r.sentenceOf(first) != r.sentenceOf(f):
+		case (first.unit.Text != f.unit.Text || first.unit.Form != f.unit.Form) && r.sentenceOf(first) != r.sentenceOf(f) && !r.headsLines(it, first, f):
 			for i > 0 && (it.facts[i-1].kind == aPack || it.facts[i-1].kind == aForm) {
 				i--
 			}
@@ -223,10 +213,20 @@ func (r *reading) unsized(it *item) []*item {
 	return nil
 }
 
+// headsLines says whether the only size of an item ends a line above two prices, with no empty line between.
+func (r *reading) headsLines(it *item, first, f *fact) bool {
+	at := slices.IndexFunc(it.facts, func(g *fact) bool { return g.kind == aSize })
+	if at < 0 || it.facts[at].From > first.From || slices.ContainsFunc(it.facts[at+1:], func(g *fact) bool { return g.kind == aSize }) {
+		return false
+	}
+	between := strings.TrimLeft(strings.ReplaceAll(r.low[it.facts[at].To:f.From], "\r", ""), " \t:")
+	return strings.HasPrefix(between, "\n") && !strings.Contains(between, "\n\n")
+}
+
 // eachSize are an item for each size of its medium, where the line of its price says that it is for any of them; else the item alone.
 func (r *reading) eachSize(it *item, of []*item) (out []*item) {
 	at := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind == aPrice })
-	if at < 0 || !anySize.MatchString(lower(r.lineOf(it.facts[at].From))) {
+	if at < 0 || !cues.AnySize.MatchString(lower(r.lineOf(it.facts[at].From))) {
 		return []*item{it}
 	}
 	for _, o := range of {
@@ -242,8 +242,6 @@ func (r *reading) eachSize(it *item, of []*item) (out []*item) {
 	}
 	return out
 }
-
-var anySize = compile(`\b(?:either|any|both|all|each)(?: of)?(?: the| our)?(?: two| three)? (?:sizes?|grades?|gradings?)\b`)
 
 // sentenceOf is the number of the sentence that a fact stands in.
 func (r *reading) sentenceOf(f *fact) int {

@@ -161,6 +161,10 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"also sold in full pallets", "Otter Wharf Supplies. Clay balls 50 L bags $33.00, also sold in full pallets.", "step", []string{""}},
 		{"by the pallet, and what stands on each", "Otter Wharf Supplies. Clay balls go by the pallet only: 40 bags of 50 litres on each, $27 a bag.", "step", []string{"40"}},
 		{"a rival's name beside our own price", "Low Ford Quarry. I know Tamarack Rock quoted you $90 on lava. Pumice $46 a yard, pea gravel $40 a yard.", "supplier", []string{"Low Ford Quarry", "Low Ford Quarry"}},
+		{"packs below a size", "Granite 10mm\n - bulk bag 850 kg 62.00\n - 20 kg bag 3.95\nGranite 20mm\n - bulk bag 850 kg 59.50", "size", []string{"10 mm", "10 mm", "20 mm"}},
+		{"packs behind an empty line", "Granite 10mm\n - bulk bag 850 kg 62.00\n\n20 kg bag 3.95\n\nGranite 20mm\n - bulk bag 850 kg 59.50", "size", []string{"10 mm", "", "20 mm"}},
+		{"where somebody asked", "I stopped at Low Ford Quarry and the guy says the 3/4 lava is $90 a yard.", "price", []string{"$90"}},
+		{"what another man says", "The guy down the road says the 3/4 lava is $90 a yard.", "price", []string{}},
 		{"somebody else's", "coir block 5 kg £8.25. I see the garden centre has them at £6.99 but those are 4 kg.", "price", []string{"£8.25"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

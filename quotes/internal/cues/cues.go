@@ -14,6 +14,9 @@ var ChargesLoads = lazy.Compile(`\bthey (?:would |will )?charge[^.;,]{1,30} (?:(
 // OthersSay makes a clause one about the price of somebody else.
 var OthersSay = lazy.Compile(`\b(?:(?:i|we) (?:just |also |can )?(?:see|saw|know|hear|heard|noticed|got quoted|was quoted)|(?:the|a|an|other|some|any|most|my|our|your|local) (?:(?:local|other|big|next) )*(?:garden cent(?:er|re)s?|big box(?:es)?|box stores?|neighbou?r\pL*|guys?|competition|next yard|yard over)|(?:the|a|an|other|some|any|most|local) (?:(?:local|other|big|next) )*places?|everyone else|everybody else|they(?:'d|’d| would|'ll|’ll| will)? charge|down the (?:road|street)|across town|next door|over in)\b`)
 
+// WentThere begins what was said where somebody asked: "I stopped at Low Ford Quarry and the guy says", which is about no one else.
+var WentThere = lazy.Compile(`\b(?:i|we) (?:stopped|called|dropped|went|popped)(?: in)? (?:at|by|in|to|into|over to) [^.,;\n]{3,40} and (?:the|a) (?:guy|man|lady|woman|girl|boy|owner|lad|clerk|fellow)(?: there| at the (?:desk|counter|gate))? (?:says?|said|told me|tells me)\b`)
+
 // ToOthers opens what is offered to somebody else, to the end of the sentence: "to your mate Deano: perlite $36".
 var ToOthers = lazy.Compile(`\b(?:to|for) (?:your|his|her|my) (?:mate|friend|neighbou?r|colleague|brother|sister|cousin|dad|mum|mom|buddy|partner)\b`)
 
@@ -109,3 +112,16 @@ var EndBefore = lazy.Compile(`\b(?:` + pieces.Written + `|quarter|inch|eighths?)
 
 // FormFirst begins a line with how what it prices is packed: "Loose, by tipper: £52 per m3".
 var FormFirst = lazy.Compile(`^[ \t*•-]*(?:loose|in bulk|bulk|tipped|bagged|` + pieces.PackForm + `)\b`)
+
+// SamePrices says of what stands in front of it that it costs what was priced before; a price that is compared to another thing's does not.
+var (
+	SamePrices = lazy.Compile(`^[^\d\n.;]{0,24}\b(?:(?:same|identical) (?:price|money|rate)s?|priced the same|costs? the same)\b`)
+	SameAsWhat = lazy.Compile(`^[ \t]+(?:as (?:an?|the [^o]|\pL*\d)|per|for|if|in|on|but|when)\b`)
+)
+
+// ForBoth says behind two sizes, which AndBetween may part, that one price is for both, and AnySize that one is for all.
+var (
+	AndBetween = lazy.Compile(`^(?:[ ]*[\pL ]{0,20})[ ]*(?:\band|\bor|&|/)(?: the| our)?[ ]*$`)
+	ForBoth    = lazy.Compile(`\b(?:both|either|each|same (?:money|price))\b`)
+	AnySize    = lazy.Compile(`\b(?:either|any|both|all|each)(?: of)?(?: the| our)?(?: two| three)? (?:sizes?|grades?|gradings?)\b`)
+)

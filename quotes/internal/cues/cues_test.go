@@ -42,6 +42,9 @@ func TestCues(t *testing.T) {
 		{"in stock", HadBefore, []string{"have only "}, []string{"need "}},
 		{"another end", EndBefore, []string{"three to "}, []string{"goes to you "}},
 		{"how it is packed", FormFirst, []string{"- loose, by tipper", "bulk bags:"}, []string{"lava, loose"}},
+		{"the same price", SamePrices, []string{" is the same price"}, []string{" is 40, the same price"}},
+		{"one price for both", ForBoth, []string{"both are", "either is"}, []string{"bothered"}},
+		{"where somebody asked", WentThere, []string{"i stopped at low ford and the guy says"}, []string{"i stopped at low ford", "the guy says"}},
 		{"bounds a time", UntilWords, []string{"till may"}, []string{"the tiller"}},
 	} {
 		for _, s := range c.yes {
