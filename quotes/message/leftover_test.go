@@ -248,6 +248,15 @@ func TestRivalRows(t *testing.T) {
 	}
 }
 
+// TestFeeOfPricedGoods asks whether a price beside words for bringing goods, that have prices, is a fee.
+func TestFeeOfPricedGoods(t *testing.T) {
+	p := readRows(t, "Low Ford Quarry. Shingle, $42 a ton loose or $58 a bulk bag (850 kg). Loose comes on a tipper, $35 drop.", "USD")
+	require.Len(t, p.Rows, 2)
+	assert.Equal(t, "$58", p.Rows[1].Text("price"))
+	require.Len(t, p.Asked, 1)
+	assert.Equal(t, map[string]string{"supplier": "Low Ford Quarry", "name": "bulk", "covers": "bulk", "load_fee": "$35"}, p.Asked[0].Readings[0].Cells)
+}
+
 // TestOwnNamesFirst has a job's own medium come before the names that only messages know.
 func TestOwnNamesFirst(t *testing.T) {
 	own := "medium,other_names,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle,rinse_minutes\npebbles,,1500 kg/m3,0.06,0.35,smooth,none,no,1%,5%,15\n"

@@ -298,7 +298,7 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || firms.Headline(name) || firms.NumberedThing.MatchString(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || firms.Headline(name) || firms.NumberedThing.MatchString(name) || firms.Corner.MatchString(name) && !hasCompanyWord(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name

@@ -30,6 +30,10 @@ func (r *reading) settle(rows []*draft) []*draft {
 			return d.like(o) && o.offer.price != nil && o.offer.price.From < price.From && r.sentenceOf(o.offer.price) != r.sentenceOf(price)
 		}):
 			why = "neither goods nor a pack stand beside it"
+		case price != nil && d.cells["pack"] == nil && r.ofBringing(price) && slices.ContainsFunc(rows, func(o *draft) bool {
+			return d.like(o) && o.cells["pack"] != nil && o.offer.price != nil && o.offer.price.From < price.From
+		}):
+			why = "it may be what bringing it costs"
 		case price != nil && bagBehind.MatchString(r.low[price.From:price.To]) && r.ofPallet(price):
 			why = "it may be the price of one on a full pallet alone"
 		case price != nil && oneOf(d.offer.pack.Form, "", "each") && d.cells["pack"] == nil && slices.ContainsFunc(rows, func(o *draft) bool {
@@ -53,6 +57,13 @@ func (r *reading) strayPrice(d *draft) bool {
 	price := d.offer.price
 	return (price.unit.Empty() || price.unit.Form == "each" && price.unit.Text == "") && !r.ofPallet(price) && !slices.ContainsFunc(r.all, func(c *clause) bool {
 		return c.sentence == r.sentenceOf(price) && slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aMedium, aPack, aForm, aSize) })
+	})
+}
+
+// ofBringing says whether a price stands in a sentence that speaks of bringing goods and of none by name: "Loose comes on a tipper, £35 drop".
+func (r *reading) ofBringing(price *fact) bool {
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.From <= price.From && price.From < c.To && len(c.media()) == 0 && r.bringing(c)
 	})
 }
 

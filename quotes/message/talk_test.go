@@ -97,6 +97,7 @@ func TestTalk(t *testing.T) {
 		"Low Ford Quarry. Lava cinder $80 a yard":                                                                                                                                          "0 item=Lava cinder; 0 medium=lava rock",
 		"lava 94 a yard. drop off 60. tuck's aggregates":                                                                                                                                   "0 supplier=tuck's aggregates; 0 delivery=60",
 		"lava 94 a yard, pumice is 96. cheers mate. lovely gravel":                                                                                                                         "0 supplier=; 0 price=94",
+		"lava is $55 a yard. We're at 4th & Main. No delivery, sorry.\nLou's Landscape":                                                                                                    "0 supplier=Lou's Landscape; 0 price=$55",
 		"Stopped by Low Ford Quarry 4/30\nlava 94 a yard":                                                                                                                                  "0 supplier=Low Ford Quarry; 0 price=94",
 		"Lava 94 a yard.\nRegards,\nNell Tanner\nDroim an Chapaill Stone":                                                                                                                  "0 supplier=Droim an Chapaill Stone",
 		"Low Ford Quarry. We don't sell under three yards. Lava is $61 a yard.":                                                                                                            "0 price=$61; 0 min_qty=3",

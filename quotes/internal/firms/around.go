@@ -26,6 +26,8 @@ var (
 	NameBehind  = lazy.Compile(`^[ \t]*\r?\n[ \t]*(` + CompanyName + `)[ \t]*(?:[.,;:\r\n]|$)`)
 	// PersonBehind goes on behind the name of a person with whose he is.
 	PersonBehind = lazy.Compile(`^,?[ \t]+(?:(?:here|over|down|out|up|speaking|calling),?[ \t]+)?(?:at|from|of|with)[ \t]`)
+	// Corner is where two streets meet: "4th & Main".
+	Corner = lazy.Compile(`(?i)^\d+(?:st|nd|rd|th)\b`)
 	// NumberedThing is a line of a list by its number, and no company.
 	NumberedThing = lazy.Compile(`(?i)^(?:lot|line|item|pos|part|code|no|nr|ref|row|option|grade|zone|text|msg|message|page|type|size|unit|bay|gate|store|branch|shop|depot|plant|dept|ext|building|warehouse)\b.*\d$`)
 	// DayBehind is a day behind a name: "Called Low Ford Quarry Thurs".
