@@ -216,6 +216,7 @@ func TestDoubtfulNever(t *testing.T) {
 		"lava, price on asking. Delivery 60.",
 		"lava 68 a yard. We need 2 days notice.",
 		"lava $68 a yard. $50 off if ordering 10+ yards.",
+		"lava $68 a yard. 10% discount over $1000.",
 	} {
 		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)

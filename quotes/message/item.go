@@ -162,7 +162,7 @@ func (r *reading) give(f *fact, it *item) {
 
 // open begins an item, which takes what was said before any medium.
 func (r *reading) open(it *item, c *clause) *item {
-	if before := r.pendFrom; it.row < 0 && len(r.pending) > 0 && c != before && c.sentence != before.sentence && holdPrice(r.pending) && holdPrice(c.facts) {
+	if before := r.pendFrom; it.row < 0 && len(r.pending) > 0 && c != before && (c.sentence != before.sentence || len(c.tokens) > 0 && c.tokens[0].word == "but") && holdPrice(r.pending) && holdPrice(c.facts) {
 		r.open(&item{row: -1}, before) // of something that was not made out
 	}
 	it.section = len(r.sections) - 1

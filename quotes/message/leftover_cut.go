@@ -123,7 +123,7 @@ func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
 		part := n.part()
 		count, why := l.counting(n.text("n"))
 		of, bad := l.unitCounted(l.unitText(n, "c"))
-		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !cues.BuysWord.MatchString(before) && !earnsBehind.MatchString(l.behind(part)) {
+		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || strings.ContainsAny(before[max(0, len(before)-2):], "$£€") || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !cues.BuysWord.MatchString(before) && !earnsBehind.MatchString(l.behind(part)) {
 			continue
 		}
 		if !of.Empty() {

@@ -97,7 +97,13 @@ func (r *reading) limited(c *clause, f *fact) {
 			f.drop("the words behind it may limit it")
 		}
 	}
+	if f.kind == aDelivery && f.text == "0" && freeOn.MatchString(r.low[f.To:c.To]) {
+		f.drop("the words behind it may limit it")
+	}
 }
+
+// freeOn makes delivery free with a part of the orders: "free shipping on full pallets".
+var freeOn = pattern(sp1 + `(?:on|for|with)` + sp1 + `(?:(?:full|whole|all|any|every|an?) )*(?:` + palletWord + `|(?:truck ?)?loads?\b)`)
 
 // factWithin says whether a fact of the clause begins from byte from on and before byte to.
 func (c *clause) factWithin(from, to int) bool {

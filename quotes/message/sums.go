@@ -21,6 +21,8 @@ func sumRules() []rule {
 		{pattern(`(?:so )?(?:you(?:'re|’re| are|'d be|’d be)|ur|that(?:'s|’s)|it(?:'s|’s)) (?:looking at|talking)` + sp + `(?:about )?` + amountPattern("m")), sumOnly},
 		// 5 x coarse perlite   $37.40   $187.00
 		{pattern(`(?:(?:@|at|je|each)` + sp + `)?(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)(?:` + eachWord + `)?` + sp1 + `=?` + sp + `(?P<tpre>` + signBefore + `)?` + sp + `(?P<t>` + plainNumber + `)` + sp + `(?:[\r\n]|$)`), ofLine},
+		// $540 ($90/yd)
+		{pattern(`(?:(?:would be|will be|is|are|at|for|comes to|=)` + sp + `)?` + amountPattern("t") + sp + `\(` + sp + `(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u") + sp + `\)`), bracketed},
 		// $33.49 x 6 $200.94
 		{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
 		{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
@@ -40,6 +42,17 @@ func sumOnly(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	return unclearFact("it is a sum or a part of one and no price of a pack")
+}
+
+// bracketed is the price of one behind the sum of a whole number of them.
+func bracketed(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "the price of one, and in front of it the sum of several"}
+	_, total, bad := s.amount(m, "t")
+	if s.priced(m, f) != "" || bad != "" || f.money.Sign() <= 0 {
+		return nil, false
+	}
+	n := int64(total.Float()/f.money.Float() + 0.5)
+	return f, n > 1 && total.Equal(units.MoneyOf(f.money.Decimal().Mul(units.DecimalFromInt(n))))
 }
 
 // proved is a price that times its number of packs gives the sum behind it.
