@@ -164,10 +164,10 @@ func earlier(a, b quotes.Date) quotes.Date {
 	return a
 }
 
-// withTax says that tax is counted, or that none is.
+// withTax says that tax is counted, or that none is: prices may carry it all the same.
 func (r *report) withTax() string {
 	if r.Plan.Bill.Tax.IsZero() && !r.Plan.Job.Settings.TaxIncluded {
-		return " and no tax"
+		return " and no tax added"
 	}
 	return " and tax"
 }

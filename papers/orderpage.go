@@ -87,7 +87,11 @@ func (o *Order) goods(s scribe) []page.Block {
 	if o.Included {
 		row(page.Plain, page.Text("Tax is in the prices"))
 	} else {
-		row(page.Plain, page.Text("Tax"), page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(o.Tax))
+		tax := "Tax"
+		if o.Tax.IsZero() { // which they may carry
+			tax = "Tax added to these prices"
+		}
+		row(page.Plain, page.Text(tax), page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(o.Tax))
 	}
 	row(page.Total, page.Text("Total to pay"), page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{}, s.moneyCell(o.Total))
 	return []page.Block{t, &page.Para{Text: "Money is in " + s.currency + ". If any price, quantity, size or fee differs from your quote, please say so before you load."}}

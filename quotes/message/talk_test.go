@@ -102,6 +102,8 @@ func TestTalk(t *testing.T) {
 		"Low Ford Quarry. Lava would be $540 ($90/yd) plus $75 delivery":                                                                                                                   "0 price=$90; 0 pack=1 yd3",
 		"Low Ford Quarry. Lava 50 L bags $31.00. Free shipping on full pallets.":                                                                                                           "0 price=$31.00; 0 delivery=",
 		"Low Ford Quarry. Lava 50 L bags $31.00. Free shipping.":                                                                                                                           "0 price=$31.00; 0 delivery=0",
+		"Low Ford Quarry. Lava $96/yd. Delivery $75. You're welcome to pick up in your own truck.":                                                                                         "0 notes=can be collected; 0 delivery=$75",
+		"Low Ford Quarry. Lava $96/yd. Pickup only.":                                                                                                                                       "0 notes=you collect; 0 delivery=",
 		"Stopped by Low Ford Quarry 4/30\nlava 94 a yard":                                                                                                                                  "0 supplier=Low Ford Quarry; 0 price=94",
 		"Lava 94 a yard.\nRegards,\nNell Tanner\nDroim an Chapaill Stone":                                                                                                                  "0 supplier=Droim an Chapaill Stone",
 		"Low Ford Quarry. We don't sell under three yards. Lava is $61 a yard.":                                                                                                            "0 price=$61; 0 min_qty=3",

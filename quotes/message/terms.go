@@ -53,12 +53,16 @@ func (r *reading) orderTerms(all []*draft) {
 			}
 			own := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
 			some := strings.Contains(r.low[f.From:f.To], "ed") && slices.ContainsFunc(rows, own) // "$52 a yard picked up"
+			why := "what it costs to fetch the goods is not said; put it under delivery"
+			if !collectOnly.MatchString(r.low[f.From:f.To]) && (len(r.ways) > made || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["delivery"] != nil })) {
+				f.text, why = "can be collected", "it can be fetched as well; to have both ways compared, put each into delivery.csv with a name of its own and what it costs"
+			}
 			for _, d := range rows {
 				if some && !own(d) {
 					continue
 				}
 				d.note(f)
-				d.notes = append(d.notes, "what it costs to fetch the goods is not said; put it under delivery")
+				d.notes = append(d.notes, why)
 			}
 		}
 		for _, d := range rows {
@@ -66,6 +70,9 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 	}
 }
+
+// collectOnly is said where nothing is brought.
+var collectOnly = compile(`\bonly\b|^no |n['’]?t\b|\bnot\b|^ex\b|ed\b`)
 
 // term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
 func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
