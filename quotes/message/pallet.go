@@ -55,10 +55,10 @@ func palletRate(s *scanner, m match) (*fact, bool) {
 	n, why := s.counting(first(holds[1], holds[2]))
 	m.fails(why)
 	f.from = n
-	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.Form != "" && !f.unit.Unheld()
+	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.Form != "" && !palletForm.MatchString(f.unit.Form)
 }
 
-var palletHolds = compile(palletWord + sp + `(?:has|holds|have|of|is|are|=|:|\(|x)` + sp + `(\d+)` + sp + packForm + `|(\d+)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|to a|on a|on one|a) )(?:full )?` + palletWord)
+var palletHolds = compile(palletWord + sp + `(?:has|holds|have|of|is|are|=|:|\(|x)` + sp + `(\d+)` + sp + packForm + `|(\d+)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|to (?:a|the|each)|on (?:a|the|one|each)|a) )(?:full )?` + palletWord)
 
 // manyPrice is "10 x 100 L £172", "10 bags for £250" or "£24 for a box of 12": the price of so many of them, if it is not that of one
 // where so many are bought.

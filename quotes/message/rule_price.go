@@ -14,6 +14,8 @@ func priceRules() []rule {
 		// pallet of 40 for $480; full pallet (64 bags) 352.00; pallet of 48 17.95 each
 		{pattern(`(?:if (?:you|u) (?:take|buy|order) )?(?:(?:or|and|by|buy|take|per|an?|the|whole|full|in) )*` + palletWord + `(?: (?:qty|quantity)\b\.?)?` + sp + `(?:of|\(|holds|has|contains|x|/|(?P<weak>is|=|:))` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
 		// by full pallet the price is 5.90 the bag
+		// $6.10 per bag by the full pallet
+		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp + `(?:,` + sp + `)?(?:by|in|on|for|(?:if|when) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord), palletRate},
 		{pattern(`(?:by|per|for|on|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
 		{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},

@@ -45,7 +45,7 @@ var CountedAfter = lazy.Start(pieces.Sp + `-?(?:` + pieces.AnyUnit + `|` + piece
 var UntilWords = lazy.Compile(`\b(?:until|till?|through|thru|up to|end of)\b`)
 
 // GoneBehind says of the price in front of it that nothing is to be had for it: "£12.60 (out of stock, due May)".
-var GoneBehind = lazy.Compile(`^[^\pL\d]*(?:(?:but|and|though|sorry|sadly|which|that['’]?s|(?:it|they|this|that|those|these)(?:['’]?(?:s|re))?|is|are|now|just|all|already|currently|temporarily|we['’]?re|we are) )*(?:out of (?:stock|it|them)|not in stock|sold out|all gone|spoken for|promised|reserved|none left|not for sale|not available|unavailable|discontinued|on back[ -]?order)\b(?: (?:to|for|by|until|til|till) [\pL ]+)?[^\pL\d]*$`)
+var GoneBehind = lazy.Compile(`^[^\pL\d]*(?:(?:but|and|though|sorry|sadly|which|that['’]?s|(?:it|they|this|that|those|these)(?:['’]?(?:s|re))?|is|are|now|just|all|already|currently|temporarily|we['’]?re|we are|bulk|loose|bagged) )*(?:out(?: of (?:stock|it|them)| for now| right now)?|not in stock|sold out|all gone|spoken for|promised|reserved|none left|not for sale|not available|unavailable|discontinued|on back[ -]?order)\b(?: (?:to|for|by|until|til|till) [\pL ]+)?[^\pL\d]*$`)
 
 // ItFirst opens a sentence about what stands in front of it.
 var ItFirst = lazy.Compile(`^[^\pL\d]*(?:but |sorry |sadly )*(?:it|they|this|that|those|these)\b`)
@@ -77,8 +77,8 @@ var GoesOnBefore = lazy.Compile(`(?:,|\.\.|…)[ \t–—-]*$`)
 // MostOfLoad is what a number of packs is the most of, where it is a load: "freight per truck (max. 18 bags)".
 var MostOfLoad = lazy.Compile(`\b(?:per|each|every|a|one|the|our) (?:truck|load|trip|lorry|run|drop|tipper|artic|rigid|pallet)\b[^.;]*$`)
 
-// EachLoad opens a clause that says of a fee in front of it that it is one for each load.
-var EachLoad = lazy.Compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b`)
+// EachLoad opens a clause that says of a fee in front of it that it is one for each load, or how much it is for.
+var EachLoad = lazy.Compile(`^[ \t(]*(?:(?:but|now|only|yes) )*(?:a|per|each|every|for each) (?:truck ?)?(?:load|trip|run|\d+|big|bulk|bag|pallet|sack|tote)\b|^[ \t(]*(?:up to|max\.?|maximum)[ \t]*\d+[ \t]*(?:c\.?y|cu|y(?:ar)?ds?|m3|m³|met(?:re|er)s?|cubes?|tons?|tonnes?|t)\b`)
 
 // OfOrders makes a least sum that of orders and not of the charge for delivery beside it.
 var OfOrders = lazy.Compile(`\b(?:order|spend|purchase|buy)`)

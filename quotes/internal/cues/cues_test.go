@@ -20,7 +20,7 @@ func TestCues(t *testing.T) {
 		{"from a day on", FromThen, []string{"from 1 june it will be $44", "goes up to $44 on june 1"}, []string{"good until 1 june"}},
 		{"taken back", Correction, []string{"sorry, make that 44", "scratch that"}, []string{"sorry for the rain"}},
 		{"another number in its place", NotThat, []string{"44 not 40"}, []string{"44, not washed"}},
-		{"not to be had", GoneBehind, []string{"(out of stock)", ", sold out", "they're all gone", "but it's promised to a neighbour"}, []string{", sold by the yard", ", out of the north pit", "not available mondays"}},
+		{"not to be had", GoneBehind, []string{"(out of stock)", ", sold out", "they're all gone", "but it's promised to a neighbour", "but bulk is out until April"}, []string{", sold by the yard", ", out of the north pit", "not available mondays"}},
 		{"about what stands in front", ItFirst, []string{"it's gone", "but those are gone"}, []string{"item gone"}},
 		{"on top", AddsOn, []string{"plus $2 a ton royalty"}, []string{"$2 a ton"}},
 		{"a count and no amount", Measured, []string{" bags", "%", " miles", " days"}, []string{" flat", ", delivered"}},
