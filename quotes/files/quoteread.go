@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/called"
 	"mediabuy/quotes/internal/spelling"
 	"mediabuy/units"
 )
@@ -100,11 +101,22 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	get(q, "valid_until", &q.ValidUntil, x.date)
 	get(q, "ready_by", &q.ReadyBy, x.date)
 	get(q, "size", &q.Size, x.grain)
+	x.fineParts(q)
 	x.pack(q)
 	q.Fill = quotes.DefaultFill(q.Form)
 	get(q, "fill", &q.Fill, spread(x, x.fill))
 	x.prices(q)
 	x.amounts(q)
+}
+
+// fineParts warns of a supplier's words for the dust or the sand of a stone beside the name of the stone.
+func (x *reader) fineParts(q *quoteRow) {
+	word := called.Fine(q.Item)
+	if word == "" || q.Medium == nil || called.Fine(q.Medium.Name) != "" {
+		return
+	}
+	x.warn(q.row.cell("item"), fmt.Sprintf("%s sounds finer than %s, and fine grain clogs drains", spelling.Quoted(q.Item), q.Medium.Name),
+		"ask the yard for the sieve that it stays on, and write its smallest grain under size; if it is dust or sand, take the row out")
 }
 
 // acidTest reads the outcome of the acid drop. A medium that may hold lime is used

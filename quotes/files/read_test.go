@@ -393,3 +393,15 @@ func TestTaxStatedAndNotAdded(t *testing.T) {
 		}
 	}
 }
+
+// A supplier's words for the dust of a stone are told beside the name of the stone.
+func TestFinePartsAreTold(t *testing.T) {
+	for item, told := range map[string]bool{"granite dust": true, "decomposed granite": true, "granite 10 mm, no dust": false, "": false} {
+		_, rep, err := Read(Sources{Quotes: Source{R: strings.NewReader("supplier,item,medium,pack,price\nYard,\"" + item + "\",crushed granite,1 m3,50\n")}}, Options{QuotesOnly: true, Today: time.Date(2026, 4, 1, 0, 0, 0, 0, time.UTC)})
+		require.NoError(t, err)
+		require.True(t, rep.OK(), rep.Problems)
+		assert.Equal(t, told, slices.ContainsFunc(rep.Warnings, func(w *quotes.Problem) bool {
+			return w.Heading == "item" && strings.Contains(w.Found, "clogs drains")
+		}), item)
+	}
+}

@@ -13,7 +13,7 @@ import (
 func (s *scanner) mediumAt(p int) (*quotes.Medium, int) {
 	for _, n := range s.media {
 		if to, ok := n.At(s.low[:s.limit], p); ok {
-			if fineOf.MatchString(s.low[to:min(s.limit, to+window)]) || rotted.MatchString(s.low[max(0, p-window/4):p]) {
+			if called.FineBehind.MatchString(s.low[to:min(s.limit, to+window)]) || called.Rotted.MatchString(s.low[max(0, p-window/4):p]) {
 				return nil, 0
 			}
 			return n.Medium, to
@@ -21,12 +21,6 @@ func (s *scanner) mediumAt(p int) (*quotes.Medium, int) {
 	}
 	return nil, 0
 }
-
-// What stands behind the name of a stone, or in front of it, where what is sold is what crushing and weathering leave of it.
-var (
-	fineOf = compile(`^(?:[ \t]+(?:rock|stone|gravel))?[ \t]+(?:dust|sand|fines|powder|flour|screenings|siftings)(?:[ \t]*(?:[,:(.\n=$£€]|\.{2,}|[–—-][ \t])|[ \t]+(?:\d|is\b|are\b|at\b|for\b|per\b)|$)`)
-	rotted = compile(`\b(?:decomposed|rotten)[ \t]+$`)
-)
 
 // behindMedium is a word for the colour or the grade of a medium behind its name, apart from what follows.
 var behindMedium = pattern(`(?:,` + sp + `|` + sp1 + `[-–]` + sp1 + `|` + sp1 + `)(red|black|white|grey|gray|brown|tan|green|coarse|medium|fine|super coarse|extra coarse|horticultural)(?:` + sp + `(?:[,;:(–\n-]|\d|$)|` + sp1 + `[\d$£€])`)

@@ -1,4 +1,4 @@
-package called
+package called_test
 
 import (
 	"strings"
@@ -9,12 +9,13 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/called"
 )
 
 func TestRespelled(t *testing.T) {
-	names := Names(files.BuiltinMedia(), map[string]string{"blähton": "expanded clay", "pebbles": "river gravel"})
+	names := called.Names(files.BuiltinMedia(), map[string]string{"blähton": "expanded clay", "pebbles": "river gravel"})
 	found := func(text string) *quotes.Medium {
-		low, names := Respelled(text, strings.ToLower(text), names, func(word string) bool { return word == "single" })
+		low, names := called.Respelled(text, strings.ToLower(text), names, func(word string) bool { return word == "single" })
 		require.Len(t, low, len(text))
 		for _, n := range names {
 			for p := range low {
@@ -32,5 +33,15 @@ func TestRespelled(t *testing.T) {
 	}
 	for _, text := range []string{"Pumise Road", "a single bag", "the palace", "slate92x"} {
 		assert.Nil(t, found(text), text)
+	}
+}
+
+// TestFine tells what is left of a stone from the stone.
+func TestFine(t *testing.T) {
+	for words, want := range map[string]string{
+		"Granite dust": "dust", "lava sand, black": "sand", "3/8 limestone screenings": "screenings", "Decomposed granite": "decomposed", "pumice powder (20 kg)": "powder",
+		"lava rock": "", "washed, no fines": "", "gravel, free of sand": "", "sand and gravel": "", "sandstone chips": "", "dusty pink granite": "", "fine lava": "",
+	} {
+		assert.Equal(t, want, called.Fine(words), words)
 	}
 }
