@@ -168,7 +168,7 @@ func TestDeliveryThatWasNotQuoted(t *testing.T) {
 	assert.Contains(t, text, "not quoted: taken as free to north; not quoted: taken as free to south")
 	assert.Contains(t, text, "Have it in writing that Barn delivers for nothing: no terms of delivery were quoted.")
 	assert.Contains(t, text, "Delivery, none quoted and taken as free")
-	assert.Contains(t, text, "for $28.80 in all, with delivery and no tax:")
+	assert.Contains(t, text, "for $28.80 in all, with delivery and no tax added:")
 	assert.Contains(t, text, "Have it in writing that the prices are what is paid: no tax is reckoned here.")
 	assert.NotContains(t, text, "Handling")
 	orders, err := Orders(plan, Style{})

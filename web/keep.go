@@ -103,23 +103,24 @@ func (h *Handler) keepFinish(w http.ResponseWriter, r *http.Request) error {
 	if h.opt.ReadOnly {
 		return folder.ErrReadOnly
 	}
-	a, c, counted, day, v, err := h.counted(r)
+	got, err := h.counted(r)
 	if err != nil {
 		return err
 	}
-	if len(c.orders) > 0 || !v.Lying {
+	a := got.answer
+	if len(got.count.orders) > 0 || !got.view.Lying {
 		return refusal.New(http.StatusConflict, "the orders that this was counted against do not lie in the job's folder, so none was kept: the first would be forgotten",
 			"put their CSVs into the folder “orders” of the job, or keep them under Papers if they are today's plan, and count again")
 	}
-	if r.PostForm.Get("state") != countState(a, v.Rows) {
+	if r.PostForm.Get("state") != countState(a, got.view.Rows) {
 		return refusal.New(http.StatusConflict, "the job's files or its orders were changed since these orders were shown, so none was kept", "count again under Receive, and keep those")
 	}
-	finish, err := risk.Finish(r.Context(), a.Job, received.Stock(counted), day, h.desk.Search(a.Job))
+	finish, err := risk.Finish(r.Context(), a.Job, received.Stock(got.counted), got.day, h.desk.Search(a.Job))
 	if err != nil {
 		return err
 	}
 	st := h.scribe(r, a.Job).Style()
-	list, err := h.finishList(c, finish, st)
+	list, err := h.finishList(got.count, finish, st)
 	if err != nil {
 		return err
 	}

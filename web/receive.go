@@ -275,38 +275,49 @@ func (h *Handler) receiveOrder(w http.ResponseWriter, r *http.Request) error {
 
 // receivePaper sends one of the papers that are made of the count that the form holds.
 func (h *Handler) receivePaper(w http.ResponseWriter, r *http.Request, of func(a *desk.Answer, c *count, counted []received.Counted, day quotes.Date) ([]sheaf.File, error)) error {
-	a, c, counted, day, _, err := h.counted(r)
+	got, err := h.counted(r)
 	if err != nil {
 		return err
 	}
-	list, err := of(a, c, counted, day)
+	list, err := of(got.answer, got.count, got.counted, got.day)
 	if err != nil {
 		return err
 	}
-	return send(r.Context(), w, papersOf(a.Job, list), r.PathValue("name"))
+	return send(r.Context(), w, papersOf(got.answer.Job, list), r.PathValue("name"))
 }
 
-// counted is the count that a form holds, set against what is ordered.
-func (h *Handler) counted(r *http.Request) (a *desk.Answer, c *count, counted []received.Counted, day quotes.Date, v receiveView, err error) {
-	if a, err = h.planned(r); err != nil {
-		return
-	}
-	if err = h.ordered(r, a, &v); err != nil {
-		return
-	}
-	if c, err = readCount(r, v.Rows); err != nil {
-		return
-	}
-	ordered, arrived, err := h.readCame(a, c, &v)
+// setAgainst is the count that a form holds, set against what is ordered.
+type setAgainst struct {
+	answer  *desk.Answer
+	count   *count
+	counted []received.Counted
+	day     quotes.Date // the last on which anything came
+	view    receiveView
+}
+
+// counted reads the count that a form holds. The error is one of the form's or of the job's files.
+func (h *Handler) counted(r *http.Request) (*setAgainst, error) {
+	a, err := h.planned(r)
 	if err != nil {
-		return
+		return nil, err
+	}
+	got := &setAgainst{answer: a}
+	if err := h.ordered(r, a, &got.view); err != nil {
+		return nil, err
+	}
+	if got.count, err = readCount(r, got.view.Rows); err != nil {
+		return nil, err
+	}
+	ordered, arrived, err := h.readCame(a, got.count, &got.view)
+	if err != nil {
+		return nil, err
 	}
 	if ordered == nil || arrived == nil {
-		err = refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no paper about it", "count it under Receive first")
-		return
+		return nil, refusal.New(http.StatusUnprocessableEntity, "what came cannot be read, so there is no paper about it", "count it under Receive first")
 	}
-	day = received.LastDay(a.Job, arrived)
-	return a, c, received.Count(a.Job, ordered, arrived, day), day, v, nil
+	got.day = received.LastDay(a.Job, arrived)
+	got.counted = received.Count(a.Job, ordered, arrived, got.day)
+	return got, nil
 }
 
 // gates is a sheet to tick for each supplier and site.
