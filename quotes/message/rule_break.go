@@ -131,6 +131,12 @@ func oneTier(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
+// firstTier is up to how many packs the price right in front of it holds, from the first on: "$9.00 each (1-9)".
+func firstTier(s *scanner, m match) (*fact, bool) {
+	f := s.lastFact
+	return &fact{kind: anAside, why: "from the first pack on"}, f != nil && f.kind == aPrice && strings.TrimSpace(s.low[f.To:m.at]) == ""
+}
+
 // moneyBreak is the price of one where the so many of a pallet are bought, or behind a colon that makes no time of day: with no "each"
 // and no space it must be written as money.
 func moneyBreak(s *scanner, m match) (*fact, bool) {

@@ -49,6 +49,7 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00": {{"price": "15.20"}, {"price": "18.90"}},
 		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $708.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"pack": "1 yd3", "price": "$118.00", "min_qty": ""}, {"pack": "50 L", "price": "$29.50"}},
 		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $700.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"price": ""}, {"price": ""}},
+		"Lava 50 L bags $9.00 each (1-9), $8.00 each (10-39), $7 each (40+). Low Ford Quarry":                                                                          {{"price": "$9.00", "breaks": "10: $8.00; 40: $7"}},
 		// a pack in every size
 		"Low Ford Quarry\nLava\n3/8\" - $129 a yard, 6 yards and up $119\n3/4\" - $118 a yard, 6 yards and up $109\n1.5 cu ft bag, either size - $19": {{"size": "3/8 in", "price": "$129"}, {"size": "3/4 in", "price": "$118"}, {"size": "3/8 in", "pack": "1.5 cu ft", "price": "$19"}, {"size": "3/4 in", "pack": "1.5 cu ft", "price": "$19"}},
 		// a column for each medium, a row for each number of packs

@@ -109,6 +109,8 @@ func TestTalk(t *testing.T) {
 		"Low Ford Quarry. Lava is $13.50 per cu ft bag. Bulk is $168 per yard but bulk is out until April.":                                                                                "0 price=$13.50; 0 pack=1 cu ft",
 		"Low Ford Quarry. Lava $58/yd. We could deliver for $85 (up to 10 yd).":                                                                                                            "0 price=$58; 0 delivery=",
 		"Low Ford Quarry. Red lava: $7.25 per 0.5 cu ft bag, 64 bags to the pallet, $6.10 per bag by the full pallet":                                                                      "0 price=$7.25; 0 pack=0.5 cu ft; 0 breaks=",
+		"Lava 50 L bags $9.00 each (1-9), $8.00 each (10-39), $7 each (40+). Low Ford Quarry":                                                                                              "0 price=$9.00",
+		"Lava 20 kg bag $9.00 (3-5 days). Low Ford Quarry":                                                                                                                                 "0 price=$9.00; 0 breaks=; 0 min_qty=",
 		"Stopped by Low Ford Quarry 4/30\nlava 94 a yard":                                                                                                                                  "0 supplier=Low Ford Quarry; 0 price=94",
 		"Lava 94 a yard.\nRegards,\nNell Tanner\nDroim an Chapaill Stone":                                                                                                                  "0 supplier=Droim an Chapaill Stone",
 		"Low Ford Quarry. We don't sell under three yards. Lava is $61 a yard.":                                                                                                            "0 price=$61; 0 min_qty=3",
