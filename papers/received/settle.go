@@ -232,6 +232,9 @@ func (s *Settlement) Words(money func(units.Money) string) []string {
 	if s.Plan.Status != optimise.Optimal {
 		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
 	}
+	if slices.ContainsFunc(s.Counted, func(c Counted) bool { return c.Short().Sign() > 0 }) {
+		out = append(out, "Ask for what is missing first: what is brought after all, at no further charge, need not be bought.")
+	}
 	return slices.Concat(out, s.sureWords(), s.splitWords(money))
 }
 
