@@ -133,20 +133,26 @@ func monthEnd(s *scanner, m match) (*fact, bool) {
 	return s.onDay(m, aValid, "the last day of the offer", "28 "+m.text("month"), 1)
 }
 
-// periodEnd is the last day of the week, month or year in which the message was written, its day or else today; it is asked.
+// periodEnd is the last day of the week, month or year in which the message was written, its day if it states just one, or else today; it
+// is asked. Of a week that is Friday, the earlier of the two days that may be meant, for who writes before it.
 func periodEnd(s *scanner, m match) (*fact, bool) {
 	const why = "the day of the message is not said"
 	if cues.ShutBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact(away)
 	}
 	from := s.job.Today
-	if stated, _ := s.stated(); !stated.IsZero() {
+	if stated, one := s.stated(); one {
 		from = stated
+	} else if !stated.IsZero() {
+		from = time.Time{}
 	}
 	if from.IsZero() {
 		return unclearFact(why)
 	}
 	end := from.AddDate(0, 0, (7-int(from.Weekday()))%7)
+	if left := int(time.Friday - from.Weekday()); left >= 0 && from.Weekday() != time.Sunday {
+		end = from.AddDate(0, 0, left)
+	}
 	switch m.text("period") {
 	case "month":
 		end = from.AddDate(0, 1, -from.Day())

@@ -74,9 +74,6 @@ func (r *reading) orderTerms(all []*draft) {
 // collectOnly is said where nothing is brought.
 var collectOnly = compile(`\bonly\b|^no |n['’]?t\b|\bnot\b|^ex\b|ed\b`)
 
-// broughtElse is said of bringing what is no stone, for which a fee is: "bark delivery is separate, £20".
-var broughtElse = compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|straw|hay|logs|firewood|manure|woodchips?|blocks?|pavers|paving)\b[^.;\n\d]{0,12}\b(?:` + fetching + `)`)
-
 // term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
 func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 	var of []*fact
@@ -86,9 +83,6 @@ func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
 			f.drop("the price that it stands behind was not read")
 		} else if f.behind != nil && f.behind.item != nil && f.behind.item.medium == nil && slices.ContainsFunc(r.items, func(it *item) bool { return it.medium != nil && it.section == f.behind.item.section }) {
 			f.drop("it stands behind the price of what is not known here") // "bark is 32 a yard delivered"
-		}
-		if f.kind == aDelivery && broughtElse.MatchString(r.low[strings.LastIndexAny(r.low[:f.From], ".;\n")+1:f.To]) {
-			f.drop("it is for bringing something else")
 		}
 		if f.kind == k && f.unclear == "" {
 			differ = differ || len(of) > 0 && f.text != of[0].text

@@ -59,9 +59,11 @@ func TestEndOfPeriod(t *testing.T) {
 	}{
 		{"Lava is $90 a yard. Prices good through the end of the year.", today, "2026-12-31"},
 		{"Lava is $90 a yard. Good thru end of month.", today, "2026-11-30"},
-		{"Lava is $90 a yard, valid until the end of this week.", today, "2026-11-29"},
+		{"Lava is $90 a yard, valid until the end of this week.", today, "2026-11-27"},
+		{"28 November 2026. Lava is $90 a yard, valid until the end of the week.", today, "2026-11-29"}, // a Saturday
 		{"3 January 2027. Lava is $90 a yard. Offer good to the end of the month.", today, "2027-01-31"},
 		{"Lava is $90 a yard. Prices good through the end of the year.", time.Time{}, ""},
+		{"3 January 2027, revised 9 February 2027. Lava is $90 a yard. Offer good to the end of the month.", today, ""},
 		{"Lava is $90 a yard. I am away until the end of the month.", today, ""},
 	} {
 		p, err := Parse(c.text, Options{Today: c.today})
