@@ -5,12 +5,13 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/plaintext"
 )
 
 var (
 	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
 	moreThan     = compile(`^[ \t]*>` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `[:=@-]?` + sp + `(?:` + signBefore + `)?` + sp + `\d`) // "> 10 bags: 14.20" is a break
-	chatLine     = compile(`(?m)^[ \t]*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?[ ]+)?\d{1,2}[:.]\d{2}(?::\d{2})?(?:[ ]?[AaPp][Mm])?(?:,?[ ]+\d{1,4}[./-]\d{1,2}[./-]\d{1,4})?\]?[ \t]*(?:[-–][ \t]*)?([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	chatLine     = compile(`(?m)^[ \t]*` + plaintext.ChatTime + `([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
 	meLine       = compile(`(?m)^[ \t]*(?i:me|i):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
 	saysLine     = compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
 	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
@@ -35,7 +36,10 @@ func (s *scanner) listedBelow(lines [][]int) bool {
 
 // chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.
 func (s *scanner) chat() {
-	all := chatLine.FindAllStringSubmatchIndex(s.text, -1)
+	all, _ := plaintext.Turns(s.text, hasCompanyWord)
+	if len(all) == 0 {
+		all = chatLine.FindAllStringSubmatchIndex(s.text, -1)
+	}
 	if len(all) == 0 && meLine.MatchString(s.text) {
 		all = saysLine.FindAllStringSubmatchIndex(s.text, -1)
 		if lines := speakLine.FindAllStringSubmatchIndex(s.text, -1); s.oneFirm(lines) {
@@ -65,6 +69,20 @@ func (s *scanner) chat() {
 			s.fix(anAside, at[0], at[1], "", "who writes, and when")
 		}
 	}
+}
+
+// talk gives each of several firms in one talk a message of its own, as long as the whole: what it says itself, and what the buyer does.
+func (src *source) talk() (parts []*source) {
+	turns, firms := plaintext.Turns(src.text, hasCompanyWord)
+	if len(firms) < 2 {
+		return nil
+	}
+	for _, firm := range firms {
+		part := *src
+		part.text, part.matched = plaintext.Alone(src.text, turns, firm), nil
+		parts = append(parts, &part)
+	}
+	return parts
 }
 
 // twoSpeak are the lines of a talk of two, each with the name of who says it, of which one is a company; nil where it is none.

@@ -20,6 +20,9 @@ func (src *source) letters() []*source {
 	if src.given != "" || src.job.Currency == "" && mixed(src.text) {
 		return nil // the caller says that it is of one supplier, or one currency for all has to be found first
 	}
+	if parts := src.talk(); parts != nil {
+		return parts
+	}
 	if parts := src.beside(); parts != nil {
 		return parts
 	}

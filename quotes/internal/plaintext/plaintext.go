@@ -166,6 +166,7 @@ func CutsOf(text string) [][]int {
 	}
 	add(said)
 	add(begins(greetsAnew, false))
+	add(begins(listedTalk, false))
 	add(begins(EmptyLine, true))
 	return out
 }
@@ -197,11 +198,12 @@ var (
 	numberAlone = lazy.Compile(NumberAlone)
 	fromLine    = lazy.Compile(`(?mi)^[ \t]*from:`)
 	greetsAnew  = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
+	listedTalk  = lazy.Compile(`(?m)^[ \t]*\d{1,2}[.)][ \t]+\pL`) // "1) Hello, Kit from Low Ford Quarry"
 	saidLine    = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•]+[ \t]*)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]+(?:wrote|writes|says|said|replied|replies|answered|came back)(?:[ \t]+(?:back|today|yesterday))?[ \t]*:`)
 	// numberedLine is the heading of one of several messages: "Message 1, Low Ford Quarry:", "2nd email - Tamarack Yard:".
-	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
-	// ruledName is a name between two rules: "---- from Low Ford Quarry ----".
-	ruledName = lazy.Compile(`(?m)^[ \t]*[-=_*~#]{2,}[ \t]*(?i:from|by)[ \t]+(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*:?[ \t]*[-=_*~#]{2,}[ \t]*\r?$`)
+	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?|carts?|baskets?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
+	// ruledName is a name between two rules: "---- from Low Ford Quarry ----", "== Tamarack Yard ==".
+	ruledName = lazy.Compile(`(?m)^[ \t]*[-=_*~#]{2,}[ \t]*(?:(?i:from|by)[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*:?[ \t]*[-=_*~#]{2,}[ \t]*\r?$`)
 	EmptyLine = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
