@@ -44,6 +44,8 @@ func priceRules() []rule {
 		// price 28; at $28 a bag; @ 28; 1 yard 68; 50 L bags at 12
 		{pattern(`(?:(?:the )?(?:unit )?(?:prices?|cost)(?: each)?(?: is| are| of|:|=|,)?|costs|(?:(?:will|would|['’]ll|['’]d) )?sets? you back|priced at|at|@|=|:|is|are|now|definitely|(?:stays?|stayed|still|holds|holding|steady) at|['’]s|comes to|(?:sells?|lists?) (?:at|for)|runs?(?: at| you)?|goes (?:for|at)|going (?:for|at)|will be|would be|works out at)` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), markedPrice},
 		{pattern(amountPattern("m")), barePrice},
+		// 71 a cube for the 20 mil and 76 for the 10 mil
+		{pattern(amountPattern("m") + sp1 + `(?:for|on|in)(?: the| our)? `), sizedPrice},
 		{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
 		{pattern(`(?P<by>(?:sold )?by the )?` + unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 		// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
@@ -292,6 +294,25 @@ func barePrice(s *scanner, m match) (*fact, bool) {
 	m.fails(s.priced(m, f))
 	return f, true
 }
+
+// sizedPrice is an amount in front of a size, behind the price of another size in its sentence.
+func sizedPrice(s *scanner, m match) (*fact, bool) {
+	last, to := s.lastPrice, m.at+len(strings.TrimRight(m.text("m"), " "))
+	if _, end, ok := m.span("m"); ok {
+		to = end
+	}
+	f := &fact{kind: aPrice, Range: Range{m.at, to}, head: last, why: "a price, for what the one before it is for in another size"}
+	m.fails(s.priced(m, f))
+	if last == nil || last.To > m.at || strings.ContainsAny(s.low[last.To:m.at], ".;\n") || !near(last.money, f.money) || last.unit.Empty() {
+		return nil, false
+	}
+	size := func(p int) bool { g := s.factAt(p); return g != nil && g.kind == aSize }
+	first := forSize.FindStringIndex(s.low[last.To:m.at])
+	return f, first != nil && size(last.To+first[1]) && size(m.end()+1)
+}
+
+// forSize stands between a price and its size.
+var forSize = pattern(sp1 + `(?:for|on|in)(?: the| our)? `)
 
 // listed says whether a number ends a line of a list: dots or a wide gap lead to it from a medium, and a second line is like it.
 func (s *scanner) listed(from, to int) bool {

@@ -136,7 +136,7 @@ var notInch = pattern(sp1 + `(?:` + packForm + `|bulk|town|stock|total|the|a|all
 // inPacks is a pack behind an "in", which is no unit where the job and the message are metric, nor behind a number that no sieve in inches
 // is called by.
 var (
-	inPacks  = pattern(sp1 + quantity + sp + `-?` + sp + anyUnit)
+	inPacks  = pattern(sp1 + quantity + sp + `-?` + sp + `(?:` + anyUnit + `|mm\b|mil\b)`)
 	inInches = pattern(`(?:[1-6]|` + inchFraction + `|` + sixteenths + `)(?:(?:-|–|to|x)(?:[1-6]|` + inchFraction + `|` + sixteenths + `))?$`)
 )
 

@@ -42,7 +42,7 @@ var (
 	oneCoin    = lazy.Compile(`\b(a) (?:buck|dollar|quid|pound|euro) (?:off|less|cheaper)\b`)
 	spend      = lazy.Compile(`\b(?:spend(?:ing)?(?: (?:over|at least|more than|past))?|orders? (?:over|of|above|past)|free (?:over|past|above|from|at))[ ]$`)
 	moneyPound = lazy.Compile(`(?:\d|` + below + `) (pounds?)(?: (?:a|an|per|each|the|for|if|to)\b|[,.;\n]|$)`)
-	grain      = lazy.Compile(`\b(?:(half(?: an)?[ -]inch)|((?:one )?(?:an )?inch and a half|one and (?:a|one)[ -]half[ -]inch)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(` + below + `)[ -]mil|the (three[ -]quarters?)( ))\b`)
+	grain      = lazy.Compile(`\b(?:(half(?: an)?[ -]inch)|((?:one )?(?:an )?inch and a half|one and (?:a|one)[ -]half[ -]inch)|(three|five|seven)[ -]eighths?(?:[ -]inch)?|(three[ -]quarters?)[ -]inch|(one|two)[ -]inch(?:es)?|(` + part + `) to (?:an? )?(` + part + `)[ -]inch(?:es)?|(?:(` + below + `) to )?(` + below + `)[ -](?:mil|millimet(?:re|er)s?)|(?:the|in) (three[ -]quarters?))\b`)
 	parts      = map[string]string{"three": "3/8 in", "five": "5/8 in", "seven": "7/8 in", "half": "1/2", "quarter": "1/4"}
 	values     = map[string]int{"a": 1, "an": 1, "fourty": 40, "tenner": 10, "fiver": 5}
 )
@@ -113,12 +113,16 @@ func grains(low string) string {
 			text = strconv.Itoa(values[low[at[10]:at[11]]]) + " in"
 		case at[12] >= 0:
 			text = inches(low[at[12]:at[13]]) + " to " + inches(low[at[14]:at[15]]) + " in"
-		case at[16] >= 0: // "the ten mil"
-			digits := strconv.Itoa(value(low[at[16]:at[17]]))
-			copy(b[at[16]:at[17]], strings.Repeat("0", at[17]-at[16]-len(digits))+digits)
+		case at[18] >= 0: // "the ten mil", "eight to sixteen millimetre"
+			for _, i := range []int{16, 18} {
+				if at[i] >= 0 {
+					digits := strconv.Itoa(value(low[at[i]:at[i+1]]))
+					copy(b[at[i]:at[i+1]], strings.Repeat("0", at[i+1]-at[i]-len(digits))+digits)
+				}
+			}
 			continue
-		case at[18] >= 0: // "the three-quarter lava", which may be a size where others are said in inches
-			copy(b[at[18]:at[19]], "3/4"+strings.Repeat(" ", at[19]-at[18]-len("3/4")))
+		case at[20] >= 0: // "the three-quarter lava", which may be a size where others are said in inches
+			copy(b[at[20]:at[21]], "3/4"+strings.Repeat(" ", at[21]-at[20]-len("3/4")))
 			continue
 		}
 		size := strings.TrimSuffix(text, "in")
