@@ -52,11 +52,13 @@ func (r *reading) replaced() {
 func (r *reading) corrected() {
 	r.replaced()
 	for _, at := range cues.Correction.FindAllStringIndex(r.low, -1) {
-		sentence, why := -1, "it is corrected behind it"
+		sentence, why, goods := -1, "it is corrected behind it", false // the correction speaks of what has a size
 		if !slices.ContainsFunc(r.all, func(c *clause) bool {
-			return len(c.media()) == 0 && slices.ContainsFunc(c.facts, func(f *fact) bool {
+			states := len(c.media()) == 0 && slices.ContainsFunc(c.facts, func(f *fact) bool {
 				return f.From >= at[0] && f.From < at[1]+window/4 && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aMin))
 			})
+			goods = states && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aSize && f.From >= at[0] })
+			return states
 		}) {
 			why = "it is taken back behind it, and no other stands in its place"
 		}
@@ -68,7 +70,7 @@ func (r *reading) corrected() {
 				continue
 			}
 			for _, f := range c.facts {
-				if f.To <= at[0] && (f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aMin)) {
+				if f.To <= at[0] && (f.kind.isFee() && !goods || oneOf(f.kind, aPrice, aBreak, aTier, aPallet, aMin)) {
 					f.drop(why)
 					sentence = c.sentence
 				}

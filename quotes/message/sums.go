@@ -23,8 +23,10 @@ func sumRules() []rule {
 		{pattern(`(?:(?:@|at|je|each)` + sp + `)?(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)(?:` + eachWord + `)?` + sp1 + `=?` + sp + `(?P<tpre>` + signBefore + `)?` + sp + `(?P<t>` + plainNumber + `)` + sp + `(?:[\r\n]|$)`), ofLine},
 		// $540 ($90/yd)
 		{pattern(`(?:(?:would be|will be|is|are|at|for|comes to|=)` + sp + `)?` + amountPattern("t") + sp + `\(` + sp + `(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u") + sp + `\)`), bracketed},
-		// $33.49 x 6 $200.94
-		{pattern(amountPattern("m") + sp + `(?:x|×|\*)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `=?` + sp + amountPattern("t")), proved},
+		// $33.49 x 6 $200.94; unit price $33.50 qty 14 subtotal $469.00
+		{pattern(`(?:unit price:?` + sp + `)?` + amountPattern("m") + sp + `(?:x|×|\*|(?:qty|quantity)\b[.:]?)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `(?:=|(?:sub ?|line )?total:?)?` + sp + amountPattern("t")), proved},
+		// you are $57.10 away from free shipping
+		{pattern(`(?:(?:you(?:['’]re| are)|are|spend|add|only|just|another) )*` + amountPattern("m") + ` (?:(?:more|away|short|to go|left|from|of|for|to|until|till|and|get|unlock|qualify|you|your) )+free ` + deliver + sp + `(?:[.,!\n]|$)`), sumOnly},
 		{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
 	}
 }

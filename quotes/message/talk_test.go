@@ -33,6 +33,16 @@ func wantCells(t *testing.T, text, want string) {
 // TestTalk reads what people say aloud or in talk.
 func TestTalk(t *testing.T) {
 	for text, want := range map[string]string{
+		"Low Ford Quarry. Basalt is 71 a cubic metre for the 20 mil and 76 for the 10 mil.":                                                                                       "0 size=20 mm; 0 price=71; 1 size=10 mm; 1 price=76; 1 pack=1 m3",
+		"Low Ford Quarry. Basalt 71 a cubic metre in 20 mil, 76 in 10 mil.":                                                                                                       "0 price=71; 1 size=10 mm; 1 price=76",
+		"Low Ford Quarry. We can do 88 a yard on the 3/8 lava and 82 on the three quarter, the truck is 60 for the lot.":                                                          "0 price=88; 0 size=3/8 in; 1 price=82; 1 size=3/4 in; 1 pack=1 yd3",
+		"Hello, Kit from Low Ford Quarry, the half inch lava is 88 a yard.":                                                                                                       "0 price=88; 0 supplier=Low Ford Quarry",
+		"Kit (Low Ford Quarry): lava 3/4 is 88 a yard\nMe: great\nKit (Low Ford Quarry): delivery is 60 flat":                                                                     "0 price=88; 0 supplier=Low Ford Quarry; 0 delivery=60",
+		"[Low Ford Quarry] Kit: lava 3/4 is 88 a yard\n[You] and pumice?\n[Low Ford Quarry] Kit: 94 a yard":                                                                       "0 price=88; 0 supplier=Low Ford Quarry; 1 price=94; 1 medium=pumice",
+		"Kit (Low Ford Quarry): lava 3/4 is 88 a yard\nTam (High Fell Stone): lava 3/4 is 84 a yard, 60 to bring it":                                                              "0 price=88; 0 supplier=Low Ford Quarry; 1 price=84; 1 supplier=High Fell Stone; 0 delivery=",
+		"== Low Ford Quarry ==\nLava 3/4\"  $88/yd\n\n== High Fell Stone ==\nLava 3/4\"  $84/yd\nDelivery $60":                                                                    "0 supplier=Low Ford Quarry; 0 delivery=; 1 supplier=High Fell Stone; 1 delivery=$60",
+		"1) Hey, it's Kit at Low Ford Quarry. Lava is $88 a yard.\n\n2) It's Tam at High Fell Stone. Lava is $84 a yard.":                                                         "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone; 1 price=$84",
+		"Cart - Low Ford Hydro\n\nLava, 50 L bag\nUnit price $9.50   Qty 14   Subtotal $133.00\nShipping $13.00\n\nYou are $67.00 away from free shipping!":                       "0 price=$9.50; 0 delivery=$13.00",
 		"Low Ford Quarry. River rock, the two to four inch, is $94 a yard, and the three-quarter lava is $99 a yard.":                                                             "0 size=2-4 in; 1 size=3/4 in",
 		"Low Ford Quarry. River rock, half to one and a half inch, is $94 a yard.":                                                                                                "0 size=1/2 to 1 1/2 in",
 		"Low Ford Quarry. Lava, the three quarter yard scoop is $94.":                                                                                                             "0 size=",

@@ -24,7 +24,7 @@ var Named = lazy.Compile(CompanyName)
 // Labels and sentences in which the one who sells is named.
 var (
 	LabelPrice = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)(` + CompanyName + `)[ \t]+[$£€₹]`)
-	ThisIs     = lazy.Compile(`(?:[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:(?:` + PersonName + `|\p{Ll}{3,})[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
+	ThisIs     = lazy.Compile(`(?:[Hh](?:ello|i|ey),|[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:(?:` + PersonName + `|\p{Ll}{3,})[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
 	PersonHere = lazy.Compile(PersonName + `[ \t]+(?:here|over|down|up|out)(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
 	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
