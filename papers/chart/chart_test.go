@@ -13,6 +13,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
 
 	"mediabuy/optimise"
 	"mediabuy/optimise/breakeven"
@@ -193,4 +196,32 @@ func TestSurenessRisesInStairs(t *testing.T) {
 	assert.NotRegexp(t, `>[0-9]+\.[0-9]*0<`, b.String(), "no axis has zeros behind the point")
 	alone := Sureness("USD", []SureAt{{43, "43", dollars(100), true}})
 	assert.Equal(t, []float64{33, 43}, alone.Lines[0].X)
+}
+
+// Long names leave the curves where they are: the line begins right of the axis and ends on the picture, and every label is
+// whole and covers no other.
+func TestLongLabelsKeepTheCurvesOnThePicture(t *testing.T) {
+	const long = "Holloway & Daughters Stone Merchants/Black lava rock#2"
+	p := Panel{Title: "Cost by volume", XWords: "placed litres", YWords: "cost",
+		Lines: []Line{{Name: long, X: []float64{0, 1000}, Y: []float64{0, 500}}, {Name: long + "#3", Dashed: true, X: []float64{0, 600, 600, 1000}, Y: []float64{240, 240, 480, 480}}}}
+	for _, x := range []float64{20, 340, 480, 786, 990} {
+		p.Marks = append(p.Marks, Mark{X: x, Y: x / 2, Label: long + " always cheaper above 786 L"})
+	}
+	out, err := p.plot()
+	require.NoError(t, err)
+	c := draw.New(vgsvg.New(panelWidth, panelHeight))
+	data := out.DataCanvas(c)
+	left, right := data.X(out.X.Norm(0)), data.X(out.X.Norm(1000))
+	assert.Greater(t, left, vg.Length(0.02)*panelWidth)
+	assert.Less(t, left, vg.Length(0.15)*panelWidth)
+	assert.LessOrEqual(t, right, panelWidth)
+	assert.Greater(t, right, vg.Length(0.9)*panelWidth)
+	l := labels{p.Marks, p.Lines}
+	list := l.boxes(data, out, labelStyle())
+	for i, a := range list {
+		assert.True(t, a.Min.X >= data.Min.X && a.Max.X <= data.Max.X && a.Min.Y >= data.Min.Y && a.Max.Y <= data.Max.Y, "label %d is whole", i)
+		for j, b := range list[:i] {
+			assert.False(t, a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y, "labels %d and %d", j, i)
+		}
+	}
 }

@@ -135,7 +135,7 @@ func (p Panel) plot() (*plot.Plot, error) {
 			words = l.Name + " (dashed line)"
 		}
 		if l.Name != "" {
-			out.Legend.Add(words, line)
+			out.Legend.Add(text.WrapSoft(words, titleSigns), line)
 		}
 	}
 	if math.IsInf(low, 1) {
@@ -147,14 +147,14 @@ func (p Panel) plot() (*plot.Plot, error) {
 	return out, p.marks(out)
 }
 
-// marks draws the labelled places, labels by turns above and below so that
-// neighbours do not cover each other.
+// marks draws the labelled places.
 func (p Panel) marks(out *plot.Plot) error {
 	marks := p.Marks
 	if len(marks) > mostMarks {
 		marks = marks[:mostMarks]
 	}
-	var at plotter.XYLabels
+	var at plotter.XYs
+	var named []Mark
 	for _, m := range marks {
 		if m.Today {
 			line, err := plotter.NewLine(plotter.XYs{{X: m.X, Y: out.Y.Min}, {X: m.X, Y: out.Y.Max}})
@@ -174,10 +174,9 @@ func (p Panel) marks(out *plot.Plot) error {
 			out.Add(labels)
 			continue
 		}
-		at.XYs = append(at.XYs, plotter.XY{X: m.X, Y: m.Y})
-		at.Labels = append(at.Labels, m.Label)
+		at, named = append(at, plotter.XY{X: m.X, Y: m.Y}), append(named, m)
 	}
-	if len(at.Labels) == 0 {
+	if len(named) == 0 {
 		return nil
 	}
 	dots, err := plotter.NewScatter(at)
@@ -186,27 +185,6 @@ func (p Panel) marks(out *plot.Plot) error {
 	}
 	dots.GlyphStyle.Shape, dots.GlyphStyle.Radius = draw.CircleGlyph{}, vg.Points(3)
 	out.Add(dots)
-	// A least cost rises and flattens, so above on the left and below on the right
-	// are clear of it. A label is on the left unless that is off the panel or
-	// covers the label before.
-	out.X.Max += 0.15 * (out.X.Max - out.X.Min)
-	wide := out.X.Max - out.X.Min
-	const lift = 3 // points between a label and its dot
-	leftBefore := false
-	for i, xy := range at.XYs {
-		label, err := plotter.NewLabels(plotter.XYLabels{XYs: at.XYs[i : i+1], Labels: at.Labels[i : i+1]})
-		if err != nil {
-			return err
-		}
-		st := &label.TextStyle[0]
-		st.Font.Variant = "Sans"
-		st.XAlign, st.YAlign, label.Offset.Y = draw.XRight, draw.YBottom, vg.Points(lift)
-		left := xy.X >= out.X.Min+wide/3 && !(leftBefore && xy.X-at.XYs[i-1].X < wide/12)
-		if !left {
-			st.XAlign, st.YAlign, label.Offset.Y = draw.XLeft, draw.YTop, -vg.Points(lift)
-		}
-		leftBefore = left
-		out.Add(label)
-	}
+	out.Add(labels{named, p.Lines})
 	return nil
 }
