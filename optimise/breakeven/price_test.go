@@ -351,3 +351,17 @@ func TestTimeLimit(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"8 bag | 11.2500 | 2 heap"}, words(list[0]))
 }
+
+// A small fee may rise to many times itself before anything else is cheaper: two heaps at
+// 20 and the fee against eight bags at 10 is 40 + x = 80, at forty times today's fee of 1.
+func TestSmallFees(t *testing.T) {
+	job := fromFiles(t, `quote,supplier,medium,form,pack,price,size
+bag,Aldermoor,expanded clay,bag,50 L,10.00,8-16 mm
+heap,Brackwell,expanded clay,bulk,200 L,20.00,8-16 mm
+`, oneBed, "supplier,order_fee\nBrackwell,1\n", "")
+	s := series(t, job, FeesOf(job, "Brackwell"), Options{})[0]
+	assert.True(t, s.InPlan)
+	require.NotNil(t, s.Leaves)
+	assert.Equal(t, "40", s.Leaves.String())
+	assert.Equal(t, "80", s.Target.Most.String(), "what the dearest asks for 400 L")
+}

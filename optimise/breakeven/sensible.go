@@ -16,10 +16,7 @@ const senseless = 10
 // the highest of which such a buy is the cheapest, and says so. Where the target enters
 // stays told.
 func (s *Series) leaveOutSenseless(job *quotes.Job) {
-	needed := units.Litres(0)
-	for _, b := range job.Beds {
-		needed += (b.LayerLitres(quotes.Top) + b.LayerLitres(quotes.Base)) * units.Litres(b.Count)
-	}
+	needed := bedLitres(job)
 	cut := -1
 	for i, c := range s.Changes {
 		enters := s.Enters != nil && c.At.Equal(*s.Enters)
@@ -45,4 +42,13 @@ func placedBy(buy []Bought) units.Litres {
 		sum += b.Quote.Placed() * units.Litres(b.Packs.Float())
 	}
 	return sum
+}
+
+// bedLitres is what all beds hold.
+func bedLitres(job *quotes.Job) units.Litres {
+	out := units.Litres(0)
+	for _, b := range job.Beds {
+		out += (b.LayerLitres(quotes.Top) + b.LayerLitres(quotes.Base)) * units.Litres(b.Count)
+	}
+	return out
 }

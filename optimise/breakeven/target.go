@@ -100,9 +100,12 @@ func Bulk(job *quotes.Job) (Target, error) {
 }
 
 // FeesOf lists the targets of a supplier's order and load fees, in file order;
-// none if it charges neither.
+// none if it charges neither. The highest sensible fee is ten times today's, or what
+// the dearest quote of the job would ask for all that the beds hold, whichever is more:
+// a small fee for a load can rise to many times itself before anything else is cheaper.
 func FeesOf(job *quotes.Job, supplier string) []Target {
 	var out []Target
+	all := allBeds(job)
 	for _, d := range job.Delivery {
 		if d.Supplier != supplier {
 			continue
@@ -114,7 +117,11 @@ func FeesOf(job *quotes.Job, supplier string) []Target {
 					name = fmt.Sprintf("%s, %s to %s, %s", supplier, d.Name, d.Site, words)
 				}
 				now := fee.Decimal()
-				out = append(out, Target{Kind: kind, Name: name, Row: d, supplier: supplier, Now: now, Most: now.Mul(units.DecimalFromInt(sensible))})
+				most := now.Mul(units.DecimalFromInt(sensible))
+				if all.Cmp(most) > 0 {
+					most = all
+				}
+				out = append(out, Target{Kind: kind, Name: name, Row: d, supplier: supplier, Now: now, Most: most})
 			}
 		}
 		add(OrderFee, d.OrderFee, "order fee")
@@ -130,6 +137,17 @@ func FeesOf(job *quotes.Job, supplier string) []Target {
 		}
 	}
 	return out
+}
+
+// allBeds is what the dearest quote would ask, by its list price, for all that the beds hold.
+func allBeds(job *quotes.Job) units.Decimal {
+	var dearest units.Decimal
+	for _, q := range job.Quotes {
+		if price := optimise.ListPrice(q).Decimal(); price.Cmp(dearest) > 0 {
+			dearest = price
+		}
+	}
+	return dearest.Mul(units.DecimalOf(float64(bedLitres(job)))).Round(job.Settings.CurrencyDigits)
 }
 
 // hinged reports whether some purchase is let off a fee or refused at some x and

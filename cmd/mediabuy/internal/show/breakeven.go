@@ -128,7 +128,7 @@ func (v *BreakevenView) prices() {
 			rows = append(rows, v.priceRow(s))
 		}
 		v.grid([]string{"Price of", "Today", "In the plan", "Enters at", "Off", "Stays up to"}, rows)
-		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Stays up to: the most it may cost before it first drops out; where free delivery hangs on it, a quote can come back above that. A quote's price is that of one pack before breaks.")
+		v.para("  ", "  ", "Enters at: the most it may cost to be bought at all. Stays up to: the most it may cost before it first drops out; where free delivery hangs on it, a quote can come back above that; over: it stays up to the highest that was looked at. A quote's price is that of one pack before breaks.")
 	}
 	if len(refused) > 0 {
 		v.item("%s: never, no bed takes it at any price (mediabuy check says why)", strings.Join(refused, ", "))
@@ -174,20 +174,20 @@ func (v *BreakevenView) partial(list []breakeven.Series) {
 func (v *BreakevenView) priceRow(s breakeven.Series) []string {
 	digits := s.Target.Digits(v.Ans.Job)
 	row := []string{s.Target.Name, v.value(s.Target, s.Target.Now), "no", "-", "-", "-"}
-	at := func(x *units.Decimal) string {
+	at := func(x *units.Decimal, without string) string {
 		if told := s.Told(x, digits); told != nil {
 			return v.value(s.Target, *told)
 		}
 		if s.Unproven != "" {
 			return "not proven"
 		}
-		return "never"
+		return without
 	}
 	if s.InPlan {
-		row[2], row[5] = "yes", at(s.Leaves)
+		row[2], row[5] = "yes", at(s.Leaves, "over "+v.value(s.Target, s.Target.Most))
 		return row
 	}
-	row[3] = at(s.Enters)
+	row[3] = at(s.Enters, "never")
 	if off := s.PercentOff(digits); off != nil {
 		row[4] = off.Text(1) + " %"
 	}
