@@ -2,7 +2,6 @@ package optimise
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
@@ -37,12 +36,6 @@ const (
 	RuleMinQty     = "min_qty"
 	RuleBudget     = "budget"
 )
-
-func overBudget(job *quotes.Job, least units.Money) Obstacle {
-	say := func(m units.Money) string { return units.FormatMoney(m, job.Settings.Currency) }
-	return Obstacle{Rule: RuleBudget, Remedy: fmt.Sprintf("the budget is %s and the cheapest safe purchase costs %s: raise the budget by %s",
-		say(*job.Settings.Budget), say(least), say(least.Sub(*job.Settings.Budget)))}
-}
 
 // explainLimit bounds each solve that looks for what stands in the way: a first
 // explanation that may not be the smallest beats none.

@@ -208,10 +208,10 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	if err := plan.fill(ctx, prog, ans); err != nil {
 		return nil, fmt.Errorf("checking the answer: %w", err)
 	}
-	if b := job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 {
+	if OverBudget(job, plan.Bill.Total) {
 		if plan.Status != Optimal {
 			return nil, fmt.Errorf("solving the buying model: %w within the budget: the best within %v costs %s; give it more time, or raise the budget of %s",
-				ErrNoPurchase, limit, units.FormatMoney(plan.Bill.Total, job.Settings.Currency), units.FormatMoney(*b, job.Settings.Currency))
+				ErrNoPurchase, limit, units.FormatMoney(plan.Bill.Total, job.Settings.Currency), units.FormatMoney(*job.Settings.Budget, job.Settings.Currency))
 		}
 		return &Plan{Job: job, Fit: fit, Status: Infeasible, Nodes: ans.Nodes, Why: []Obstacle{overBudget(job, plan.Bill.Total)}}, nil
 	}

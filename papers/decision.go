@@ -43,16 +43,21 @@ func (r *report) decision() []page.Block {
 }
 
 // proof is how far the cost is to be trusted, or what a plainer way spares for what it
-// costs more; what is not proven stands in a frame above.
-func (r *report) proof() string {
+// costs more, and what of the budget is left; what is not proven stands in a frame above.
+func (r *report) proof() (out string) {
 	words, warns := r.chosen().Proof(r.money)
 	switch {
 	case r.plainerTaken():
 		words = r.How.Words(r.money)
 	case warns:
-		return ""
+		words = ""
 	}
-	return words + " "
+	for _, said := range []string{words, optimise.BudgetWords(r.Plan.Job, r.Plan.Bill.Total, r.money)} {
+		if said != "" {
+			out += said + " "
+		}
+	}
+	return out
 }
 
 // chosen is how the plan was chosen; a plan by itself is the cheapest there is.
@@ -240,6 +245,9 @@ func (r *report) whyMore(w Way) string {
 		return "costs the same in every part"
 	}
 	out := units.Listed(words)
+	if optimise.OverBudget(r.Plan.Job, w.Bill.Total) {
+		out += "; over the budget"
+	}
 	if w.Pains != "" {
 		out += "; takes " + w.Pains
 	}

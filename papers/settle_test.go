@@ -25,7 +25,7 @@ func settle(job *quotes.Job, counted []received.Counted, on quotes.Date) (*recei
 	if err != nil {
 		return nil, err
 	}
-	return received.Settled(counted, on, finish), nil
+	return received.Settled(job, counted, on, finish), nil
 }
 
 var plot = filesText{

@@ -195,7 +195,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, c *count, ordered []r
 	if err != nil {
 		return nil, err
 	}
-	s := received.Settled(counted, day, finish)
+	s := received.Settled(a.Job, counted, day, finish)
 	v := &settledView{Words: s.Words(sc.Money), Notes: papers.Notes(a.Job, counted, sc.Style())}
 	several := len(quotes.Sites(a.Job)) > 1
 	for _, c := range counted {

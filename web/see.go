@@ -179,7 +179,7 @@ func (h *Handler) planView(reached *risk.Reached, sc figure.Scribe) *planView {
 	v := &planView{Sites: len(quotes.Sites(p.Job)) > 1, Total: sc.Money(p.Bill.Total)}
 	v.Verdict = fmt.Sprintf("%s of media for %s, from %s.", sc.Volume(litres), units.Several(beds, "bed"), units.Several(len(p.Bill.Suppliers()), "supplier"))
 	proof, warns := reached.Proof(sc.Money)
-	v.Verdict, v.Warns = v.Verdict+" "+proof, warns
+	v.Verdict, v.Warns = strings.TrimSpace(v.Verdict+" "+proof+" "+optimise.BudgetWords(p.Job, p.Bill.Total, sc.Money)), warns
 	lines := slices.Clone(p.Bill.Lines)
 	slices.SortStableFunc(lines, func(a, b bill.Line) int { return strings.Compare(a.Quote.Supplier, b.Quote.Supplier) })
 	for _, l := range lines {
@@ -256,6 +256,9 @@ func (h *Handler) waysPart(w http.ResponseWriter, r *http.Request) error {
 				row.Name += " (" + from[0] + ")"
 			}
 			row.Total, row.Against = sc.Money(b.Total), sc.More(b.Total.Sub(a.Plan.Bill.Total))
+			if optimise.OverBudget(a.Job, b.Total) {
+				row.Against += ", over the budget"
+			}
 			if o.Plan.Status != optimise.Optimal {
 				row.Against += ", best found"
 			}

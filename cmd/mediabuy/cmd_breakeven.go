@@ -160,8 +160,8 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 		return err
 	}
 	ans := &breakeven.Answer{Job: in.job, Total: plan.Bill.Total, Notes: notes}
-	if b := in.job.Settings.Budget; b != nil && plan.Bill.Total.Cmp(*b) > 0 {
-		ans.Notes = append(ans.Notes, fmt.Sprintf("today's cheapest buy is above the budget of %s; break-evens are worked out without a budget", units.FormatMoney(*b, in.job.Settings.Currency)))
+	if optimise.OverBudget(in.job, plan.Bill.Total) {
+		ans.Notes = append(ans.Notes, fmt.Sprintf("today's cheapest buy is above the budget of %s; break-evens are worked out without a budget", units.FormatMoney(*in.job.Settings.Budget, in.job.Settings.Currency)))
 	}
 	if err := o.ask.Answer(ctx, in.job, plan, targets, ans, spin.Part); err != nil {
 		return breakevenError(err)

@@ -29,7 +29,8 @@ func newCheckCommand(a *app) *cobra.Command {
 		Long: `Reads every file of the job and shows each problem at its place with the way to
 mend it, each warning, and each quote that some bed cannot take and why. Where the
 files read well it looks for a second whether any mix can fill the beds, and says
-what stands in the way if none can.`,
+what stands in the way if none can. Its exit status is that of the files, 0 where
+they read well; that no mix can fill the beds is the status of plan.`,
 		Example: `  mediabuy check
   mediabuy check spring --json`,
 		Args: atMost(1),

@@ -134,7 +134,7 @@ func runReceive(ctx context.Context, a *app, o *receiveOptions, dir string) erro
 	if err != nil {
 		return err
 	}
-	v.Settled = received.Settled(counted, day, finish)
+	v.Settled = received.Settled(in.job, counted, day, finish)
 	v.Notes = papers.Notes(in.job, counted, st)
 	if v.Orders, err = papers.FinishOrders(finish, st); err != nil {
 		return err

@@ -52,7 +52,7 @@ func Tidiest(cheapest *Reached, ways []optimise.Alternative, within float64) *Ti
 		if !w.Plain || w.Plan.Bill == nil || w.Plan.Bill.Total.Float() > most {
 			continue
 		}
-		if budget := cheapest.Job.Settings.Budget; budget != nil && w.Plan.Bill.Total.Cmp(*budget) > 0 {
+		if optimise.OverBudget(cheapest.Job, w.Plan.Bill.Total) {
 			continue
 		}
 		if t.prefers(w.Plan) {

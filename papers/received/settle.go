@@ -184,6 +184,7 @@ type Settlement struct {
 	Counted []Counted
 	Day     quotes.Date // the pricing day of what is still to buy
 	*optimise.Finish
+	Budget *units.Money // of the job, for all that is bought; nil for none
 	// Used is how much of each stock of Counted goes into the beds, in placed litres.
 	Used []units.Litres
 }
@@ -200,8 +201,8 @@ func Stock(counted []Counted) []optimise.Stock {
 }
 
 // Settled puts a count and the way to finish that was found for it together.
-func Settled(counted []Counted, day quotes.Date, finish *optimise.Finish) *Settlement {
-	s := &Settlement{Counted: counted, Day: day, Finish: finish}
+func Settled(job *quotes.Job, counted []Counted, day quotes.Date, finish *optimise.Finish) *Settlement {
+	s := &Settlement{Counted: counted, Day: day, Finish: finish, Budget: job.Settings.Budget}
 	if finish.Plan.Bill == nil {
 		return s
 	}
@@ -229,6 +230,9 @@ func (s *Settlement) Words(money func(units.Money) string) []string {
 		return slices.Concat([]string{there + " fills every bed; nothing more is needed."}, s.sureWords(), s.splitWords(money))
 	}
 	out := []string{fmt.Sprintf("Pay %s more, at the quotes that hold on %s; w%s is counted as paid for and %s as not coming.", money(s.ToPay), s.Day, there[1:], missing)}
+	if s.Budget != nil {
+		out = append(out, fmt.Sprintf("The budget of %s is for what was ordered and for this together, and was not held against them here.", money(*s.Budget)))
+	}
 	if s.Plan.Status != optimise.Optimal {
 		out = append(out, "Not proven: time was up, and a cheaper way may exist.")
 	}

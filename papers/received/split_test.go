@@ -41,7 +41,7 @@ func TestSplitLeavesOut(t *testing.T) {
 		counted := received.Count(j, ordered, list, day)
 		finish, err := risk.Finish(t.Context(), j, received.Stock(counted), day, optimise.Options{})
 		require.NoError(t, err)
-		words := strings.Join(received.Settled(counted, day, finish).Words(func(m units.Money) string { return m.Text(2) }), "\n")
+		words := strings.Join(received.Settled(j, counted, day, finish).Words(func(m units.Money) string { return m.Text(2) }), "\n")
 		if c.want == "" {
 			assert.NotContains(t, words, "split", c.row)
 			continue

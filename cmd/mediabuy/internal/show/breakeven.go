@@ -341,8 +341,11 @@ func (v *BreakevenView) whatIf() {
 	v.heading("what would change the answer")
 	if n := w.NextBest; n != nil {
 		words := ""
+		if optimise.OverBudget(v.Ans.Job, n.Total) {
+			words = ", which is over the budget"
+		}
 		if !w.Exact {
-			words = " (the cheapest found; with suppliers added that sell nothing today there may be a cheaper one)"
+			words += " (the cheapest found; with suppliers added that sell nothing today there may be a cheaper one)"
 		}
 		v.item("the next best plan from other suppliers costs %s, %s more, %s: %s%s", v.money(n.Total), v.money(n.Difference), n.Name, breakeven.BuyWords(n.Buy), words)
 	} else {

@@ -65,7 +65,13 @@ func (p *page) verdict(v PlanView) {
 	litres, beds := pl.Job.Demand(), pl.Job.BedCount()
 	p.line("%s", p.Strong(fmt.Sprintf("Buy for %s in all: %s of media for %s, from %s.",
 		p.money(pl, pl.Bill.Total), p.volume(litres), units.Several(beds, "bed"), units.Several(len(pl.Bill.Suppliers()), "supplier"))))
+	budget := func() {
+		if words := optimise.BudgetWords(pl.Job, pl.Bill.Total, func(m units.Money) string { return p.money(pl, m) }); words != "" {
+			p.line("%s", words)
+		}
+	}
 	if t := v.Tidied; t != nil && t.Way != "" {
+		budget()
 		p.para("", "", t.Words(func(m units.Money) string { return p.money(pl, m) }))
 		return
 	}
@@ -78,6 +84,7 @@ func (p *page) verdict(v PlanView) {
 		words = p.Alarm(words)
 	}
 	p.line("%s", words)
+	budget()
 	if t := v.Tidied; t != nil {
 		if words := t.Words(func(m units.Money) string { return p.money(pl, m) }); words != "" {
 			p.para("", "", words)
@@ -184,6 +191,9 @@ func (p *page) others(v PlanView) {
 		name := o.Name
 		if from := o.Plan.Bill.Suppliers(); len(from) == 1 {
 			name += " (" + from[0] + ")"
+		}
+		if optimise.OverBudget(v.Plan.Job, o.Plan.Bill.Total) {
+			name += " (over the budget)"
 		}
 		more := o.Plan.Bill.Total.Sub(v.Plan.Bill.Total)
 		switch {
