@@ -31,6 +31,7 @@ type shareOptions struct {
 	resume string
 	out    string
 	limit  searchLimit
+	tidy   tidyFlag
 }
 
 func newShareCommand(a *app) *cobra.Command {
@@ -47,7 +48,7 @@ of the table's limit: what the table may carry beyond its frames is shared out b
 the litres that stand on it.
 
 With -o it writes a statement for each member and the treasurer's page, as PDF to
-print and as CSV.
+print and as CSV. With --tidy it splits the purchase that order --tidy orders.
 
 RULES
   nucleolus  nobody, and no group, better off alone where there is such a split,
@@ -62,6 +63,7 @@ and all members but one are, and groups found to object; the Shapley value is
 then estimated from random orders of joining, with its standard error.`,
 		Example: `  mediabuy share
   mediabuy share allotments --rule use
+  mediabuy share allotments --tidy -o statements
   mediabuy share allotments --resume groups.json -o statements`,
 		Args: atMost(1),
 		RunE: func(c *cobra.Command, args []string) error { return runShare(c.Context(), a, o, first(args, ".")) },
@@ -76,6 +78,7 @@ func (o *shareOptions) addFlags(fs *pflag.FlagSet) {
 	fs.StringVar(&o.rule, "rule", string(share.Nucleolus), "split by `RULE`: nucleolus, shapley, savings, use or litres")
 	fs.StringVar(&o.resume, "resume", "", "keep solved groups in `FILE` and go on from those in it")
 	fs.StringVarP(&o.out, "output", "o", "", "write a statement for each member and the treasurer's page into folder `DIR`")
+	o.tidy.addFlag(fs)
 	o.limit.addFlag(fs, "stop the search for each group after `TIME`, such as 30s; the split then says what is not proven or not settled")
 }
 
@@ -93,6 +96,9 @@ func (o *shareOptions) check() error {
 	}
 	if o.paper.force && o.out == "" {
 		return &usageError{"--force says to write over files, and no folder is named to write to", "name one with -o"}
+	}
+	if _, _, err := o.tidy.share(); err != nil {
+		return err
 	}
 	_, err := o.paper.style(&quotes.Settings{})
 	return err
@@ -120,12 +126,15 @@ func runShare(ctx context.Context, a *app, o *shareOptions, dir string) error {
 	if o.resume != "" {
 		opt.Save = func(s *share.Store) error { return writeWhole(o.resume, s.Write) }
 	}
-	if in.job.Settings.Sure > 0 {
-		if opt.Plan, err = in.plan(ctx, opt.Solve); err != nil {
+	job := in.job
+	if job.Settings.Sure > 0 || o.tidy != "" {
+		chosen, err := in.tidied(ctx, o.tidy, opt.Solve)
+		if err != nil {
 			return err
 		}
+		opt.Plan, job = chosen.Plan, chosen.Cheapest.Job // alone nobody is held to the plainer way
 	}
-	res, err := share.Solve(ctx, in.job, opt)
+	res, err := share.Solve(ctx, job, opt)
 	var nobody share.NoMembersError
 	switch {
 	case errors.As(err, &nobody):
