@@ -149,7 +149,7 @@ func (g *Gate) looks(lime bool) []string {
 // CSV writes the sheet to type the count into: the file of arrivals that [received.ReadArrivals]
 // reads. A row left open is a problem when it is read.
 func (g *Gate) CSV(w io.Writer) error {
-	head := fmt.Sprintf("%s%s: write what came under packs or a measured volume; 0 if nothing comes any more; take the row out if it is still to come; what is refused is a part of what came", g.Supplier, AtSite("to", g.Site))
+	head := fmt.Sprintf("%s%s: write what came under packs or a measured volume; 0 if nothing comes any more; take the row out if it is still to come; what is refused is a part of what came; once the bill is there, its price for one pack goes into a column billed", g.Supplier, AtSite("to", g.Site))
 	if _, err := io.WriteString(w, "# "+comment(head)+"\n"); err != nil {
 		return fmt.Errorf("writing the sheet for %s: %w", g.Supplier, err)
 	}

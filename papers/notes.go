@@ -26,7 +26,7 @@ func Notes(job *quotes.Job, counted []received.Counted, st Style) []Note {
 		for j < len(counted) && counted[j].Quote.Supplier == counted[i].Quote.Supplier {
 			j++
 		}
-		if text := s.note(counted[i:j]); text != "" {
+		if text := s.note(job, counted[i:j]); text != "" {
 			out = append(out, Note{counted[i].Quote.Supplier, text})
 		}
 		i = j
@@ -35,7 +35,7 @@ func Notes(job *quotes.Job, counted []received.Counted, st Style) []Note {
 }
 
 // note is the letter about one supplier's goods; "" if there is no difference.
-func (s scribe) note(list []received.Counted) string {
+func (s scribe) note(job *quotes.Job, list []received.Counted) string {
 	var b strings.Builder
 	var worth units.Money
 	missing := false
@@ -76,7 +76,8 @@ func (s scribe) note(list []received.Counted) string {
 		}
 		b.WriteByte('\n')
 	}
-	bills := s.billed(list)
+	before := received.BeforeTax(job, list)
+	bills := s.billed(list, before)
 	if b.Len() == 0 && bills == "" {
 		return ""
 	}
@@ -86,7 +87,7 @@ func (s scribe) note(list []received.Counted) string {
 	head := fmt.Sprintf("To %s%s\n\nWhat came differs from what was ordered:\n", list[0].Quote.Supplier, about)
 	foot := ""
 	if missing {
-		foot = fmt.Sprintf("\nAt the order's prices what is missing comes to %s before tax. Please say by return whether you\nbring it at no further charge or take it off the bill.\n", s.money(worth))
+		foot = fmt.Sprintf("\nAt the order's prices what is missing comes to %s%s. Please say by return whether you\nbring it at no further charge or take it off the bill.\n", s.money(worth), before)
 	}
 	if bills != "" {
 		bills = "\n" + bills
@@ -94,8 +95,9 @@ func (s scribe) note(list []received.Counted) string {
 	return head + b.String() + foot + bills
 }
 
-// billed says where the bill asks for another price than the order; "" where it does not.
-func (s scribe) billed(list []received.Counted) string {
+// billed says where the bill asks for another price than the order, of what was kept, as how much is billed is not told;
+// "" where it does not. Before is " before tax" or nothing.
+func (s scribe) billed(list []received.Counted, before string) string {
 	var b strings.Builder
 	var more units.Money
 	for _, c := range list {
@@ -104,16 +106,16 @@ func (s scribe) billed(list []received.Counted) string {
 				continue
 			}
 			more = more.Add(bill.More)
-			fmt.Fprintf(&b, "- %s%s: %s at %s each on the bill, %s each in the order.\n", c.Quote.ItemWords(), AtSite("at", c.Site), c.Quote.PacksWords(bill.Packs), s.price(bill.Price), s.price(bill.Agreed))
+			fmt.Fprintf(&b, "- %s%s: %s each on the bill, %s each in the order, for the %s that we kept.\n", c.Quote.ItemWords(), AtSite("at", c.Site), s.price(bill.Price), s.price(bill.Agreed), c.Quote.PacksWords(bill.Packs))
 		}
 	}
 	switch {
 	case b.Len() == 0:
 		return ""
 	case more.Sign() > 0:
-		fmt.Fprintf(&b, "\nThe bill asks for %s more than was agreed, before tax. Please send it anew at the order's prices,\nor tell us what the difference is for.\n", s.money(more))
+		fmt.Fprintf(&b, "\nFor what we kept it asks for %s more than was agreed%s. Please send it anew at the order's prices and for\nno more than we kept, or tell us what the difference is for.\n", s.money(more), before)
 	case more.Sign() < 0:
-		fmt.Fprintf(&b, "\nThe bill asks for %s less than was agreed, before tax. Please tell us whether that is meant.\n", s.money(more.Neg()))
+		fmt.Fprintf(&b, "\nFor what we kept it asks for %s less than was agreed%s. Please tell us whether that is meant.\n", s.money(more.Neg()), before)
 	default:
 		b.WriteString("\nIn all it comes to the same. Please tell us whether that is meant.\n")
 	}

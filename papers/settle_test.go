@@ -175,7 +175,7 @@ What came differs from what was ordered:
 What came differs from what was ordered:
 - pebble: 20 × 50 L bag ordered, 17 came. Refused: 2 (torn). Short by 5, about 250 L.
 
-At the order's prices what is missing comes to $40.00 before tax. Please say by return whether you
+At the order's prices what is missing comes to $40.00. Please say by return whether you
 bring it at no further charge or take it off the bill.
 `, got[1].Text)
 	assert.Empty(t, Notes(job, received.Count(job, ordered, []received.Arrival{{Quote: bags, Packs: units.D("20")}}, job.Settings.Date), Style{}), "all as ordered: nothing to write")

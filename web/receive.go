@@ -211,7 +211,7 @@ func (h *Handler) settled(r *http.Request, a *desk.Answer, c *count, ordered []r
 			v.Coming = append(v.Coming, comingView{c.Quote.Supplier, name, c.Quote.PacksWords(p.Packs), p.Order, p.Until()})
 		}
 	}
-	v.BilledWords = received.BilledWords(counted, sc.Money)
+	v.BilledWords = received.BilledWords(a.Job, counted, sc.Money)
 	if s.Plan.Bill == nil {
 		v.Why = sc.Obstacles(s.Plan)
 	}

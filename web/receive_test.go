@@ -78,7 +78,7 @@ func TestReceive(t *testing.T) {
 	// A bill is held against the order: 6.5 tons at 56.00 in place of 54.00.
 	billed := v.multi("/receive", append(slices.Clone(typed), [2]string{"billed.0", "$56"})).Body.String()
 	assert.Contains(t, billed, "Before tax the bills ask for $13.00 more than was agreed for what was kept.")
-	assert.Contains(t, billed, "$56.00 each on the bill, $54.00 each in the order")
+	assert.Contains(t, billed, "$56.00 each on the bill, $54.00 each in the order, for the 6.5 × 1 short ton that we kept")
 	assert.NotContains(t, page, "What was billed")
 
 	// The same from files: the order as it was sent and the sheet filled in, which go along with the next request.

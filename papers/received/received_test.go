@@ -91,11 +91,11 @@ func TestBillsByHand(t *testing.T) {
 		more    []string
 		words   string
 	}{
-		{ordered, "18,2,$10.75\n", []string{"12.00"}, "Before tax the bills ask for 12.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
-		{ordered, "18,2,10.75\nbags,10,,9.90\n", []string{"12.00", "-1.00"}, "Before tax the bills ask for 11.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
-		{ordered, "10,,9.90\n", []string{"-1.00"}, "Before tax the bills ask for 1.00 less than was agreed for what was kept."},
-		{ordered, "10,,10\n", []string{"0.00"}, "Before tax the bills ask for what was agreed, for what was kept."},
-		{nil, "4,,10.50\n", []string{"2.00"}, "Before tax the bills ask for 2.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+		{ordered, "18,2,$10.75\n", []string{"12.00"}, "The bills ask for 12.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+		{ordered, "18,2,10.75\nbags,10,,9.90\n", []string{"12.00", "-1.00"}, "The bills ask for 11.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
+		{ordered, "10,,9.90\n", []string{"-1.00"}, "The bills ask for 1.00 less than was agreed for what was kept."},
+		{ordered, "10,,10\n", []string{"0.00"}, "The bills ask for what was agreed, for what was kept."},
+		{nil, "4,,10.50\n", []string{"2.00"}, "The bills ask for 2.00 more than was agreed for what was kept. Ask for a bill at the order's prices before you pay."},
 	} {
 		list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected,billed\nbags,"+c.rows), "day.csv", j, c.ordered)
 		require.NoError(t, err)
@@ -107,7 +107,15 @@ func TestBillsByHand(t *testing.T) {
 			more = append(more, b.More.Text(2))
 		}
 		assert.Equal(t, c.more, more, c.rows)
-		assert.Equal(t, c.words, received.BilledWords(counted, func(m units.Money) string { return m.Text(2) }))
+		say := func(m units.Money) string { return m.Text(2) }
+		assert.Equal(t, c.words, received.BilledWords(j, counted, say), "no tax is added to it")
+		taxed := *counted[0].Quote
+		taxed.Tax = units.DecimalFromInt(1)
+		counted[0].Quote = &taxed
+		assert.Equal(t, "Before tax t"+c.words[1:], received.BilledWords(j, counted, say))
+		j.Settings.TaxIncluded = true
+		assert.Equal(t, c.words, received.BilledWords(j, counted, say), "prices carry it")
+		j.Settings.TaxIncluded = false
 	}
 	for _, bad := range []string{"about 10", "-3", "1,234", "£10", "10 EUR"} {
 		_, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,billed\nbags,18,\""+bad+"\"\n"), "day.csv", j, ordered)

@@ -39,16 +39,27 @@ type Bill struct {
 	More   units.Money // for all the packs; below 0 where the bill asks for less
 }
 
+// BeforeTax is " before tax" where tax is added to the prices of some of the goods; "" where none is, as where prices carry it.
+func BeforeTax(job *quotes.Job, counted []Counted) string {
+	if job.Settings.TaxIncluded || !slices.ContainsFunc(counted, func(c Counted) bool { return !c.Quote.Tax.IsZero() }) {
+		return ""
+	}
+	return " before tax"
+}
+
 // BilledWords say what bills ask for more or less than was agreed, all of them together, with money as the reader has it.
-func BilledWords(counted []Counted, money func(units.Money) string) string {
-	more := billedMore(counted)
+func BilledWords(job *quotes.Job, counted []Counted, money func(units.Money) string) string {
+	head, more := "The bills", billedMore(counted)
+	if BeforeTax(job, counted) != "" {
+		head = "Before tax the bills"
+	}
 	switch {
 	case more.Sign() > 0:
-		return fmt.Sprintf("Before tax the bills ask for %s more than was agreed for what was kept. Ask for a bill at the order's prices before you pay.", money(more))
+		return fmt.Sprintf("%s ask for %s more than was agreed for what was kept. Ask for a bill at the order's prices before you pay.", head, money(more))
 	case more.Sign() < 0:
-		return fmt.Sprintf("Before tax the bills ask for %s less than was agreed for what was kept.", money(more.Neg()))
+		return fmt.Sprintf("%s ask for %s less than was agreed for what was kept.", head, money(more.Neg()))
 	}
-	return "Before tax the bills ask for what was agreed, for what was kept."
+	return head + " ask for what was agreed, for what was kept."
 }
 
 // billedMore is what the bills ask for above what was agreed, before tax; below 0 they ask for less.
@@ -249,11 +260,12 @@ func (s *Settlement) splitWords(money func(units.Money) string) []string {
 		return nil
 	}
 	var out []string
+	before := BeforeTax(s.Plan.Job, s.Counted)
 	switch more := billedMore(s.Counted); more.Sign() {
 	case 1:
-		out = append(out, fmt.Sprintf("the %s before tax that the bills ask for more", money(more)))
+		out = append(out, fmt.Sprintf("the %s%s that the bills ask for more", money(more), before))
 	case -1:
-		out = append(out, fmt.Sprintf("the %s before tax that the bills ask for less", money(more.Neg())))
+		out = append(out, fmt.Sprintf("the %s%s that the bills ask for less", money(more.Neg()), before))
 	}
 	if len(s.Buy) > 0 {
 		out = append(out, fmt.Sprintf("the %s to finish the beds", money(s.ToPay)))

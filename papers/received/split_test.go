@@ -22,10 +22,10 @@ func TestSplitLeavesOut(t *testing.T) {
 		row     string
 		want    string
 	}{
-		{[2]string{"Ada", "Ben"}, "20,,10.75", "The split among the members is of the plan: the 15.00 before tax that the bills ask for more is not in it. Settle that among you besides."},
-		{[2]string{"Ada", "Ben"}, "20,,9.90", "The split among the members is of the plan: the 2.00 before tax that the bills ask for less is not in it. Settle that among you besides."},
+		{[2]string{"Ada", "Ben"}, "20,,10.75", "The split among the members is of the plan: the 15.00 that the bills ask for more is not in it. Settle that among you besides."},
+		{[2]string{"Ada", "Ben"}, "20,,9.90", "The split among the members is of the plan: the 2.00 that the bills ask for less is not in it. Settle that among you besides."},
 		{[2]string{"Ada", "Ben"}, "18,,10", "The split among the members is of the plan: the 20.00 to finish the beds is not in it. Settle that among you besides."},
-		{[2]string{"Ada", "Ben"}, "18,,10.50", "The split among the members is of the plan: the 9.00 before tax that the bills ask for more and the 20.00 to finish the beds are not in it. Settle that among you besides."},
+		{[2]string{"Ada", "Ben"}, "18,,10.50", "The split among the members is of the plan: the 9.00 that the bills ask for more and the 20.00 to finish the beds are not in it. Settle that among you besides."},
 		{[2]string{"Ada", "Ben"}, "20,,10", ""},
 		{[2]string{"Ada", "Ada"}, "18,,10.50", ""},
 	} {

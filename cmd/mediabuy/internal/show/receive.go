@@ -91,7 +91,7 @@ func (v *ReceiveView) billed(b *strings.Builder) {
 	b.WriteString("\nWHAT WAS BILLED\n")
 	b.WriteString(plainTable(table.Row{"Supplier", "Quote", "Packs kept", "Agreed each", "Billed each", "More"}, rows, 3))
 	said := page{Style: Style{Width: receiveWidth}}
-	said.para("  ", "  ", received.BilledWords(v.Settled.Counted, v.money))
+	said.para("  ", "  ", received.BilledWords(v.Job, v.Settled.Counted, v.money))
 	b.WriteString(said.String())
 }
 
