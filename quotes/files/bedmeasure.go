@@ -49,6 +49,9 @@ func filled(r *row, headings ...string) []string {
 	return slices.DeleteFunc(headings, func(h string) bool { return r.cell(h).blank() })
 }
 
+// deepest is the depth of a bed above which its unit is doubtful.
+const deepest units.Millimetres = 2000
+
 func (x *reader) sides(q *bedRow) {
 	at := q.row.cell
 	if c := at("top_volume"); !c.blank() {
@@ -66,6 +69,9 @@ func (x *reader) sides(q *bedRow) {
 			continue
 		}
 		q.get(set(c, s.to, func(c *cell) (units.Millimetres, bool) { return x.length(c, false) }), s.heading)
+	}
+	if c := sides["depth"]; !q.bad["depth"] && q.Depth > deepest {
+		x.warn(c, fmt.Sprintf("%s is far deeper than a bed of media is built", spelling.Quoted(c.text)), "is the unit right? Beds are about a foot or 300 mm deep (common practice, no source)")
 	}
 	q.get(set(at("top"), &q.Top, func(c *cell) (units.Millimetres, bool) { return x.length(c, true) }), "top")
 	if !q.bad["top"] && !q.bad["depth"] && q.Top > q.Depth {

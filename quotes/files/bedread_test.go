@@ -1,6 +1,8 @@
 package files
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -61,4 +63,16 @@ func TestReadCountAndTable(t *testing.T) {
 	assert.Equal(t, []string{"T1", "T1", "", ""}, []string{job.Beds[0].Table, job.Beds[1].Table, job.Beds[2].Table, job.Beds[3].Table})
 	assert.Equal(t, []units.Kilograms{900, 900, 250}, []units.Kilograms{*job.Beds[0].Limit, *job.Beds[1].Limit, *job.Beds[2].Limit})
 	assert.Nil(t, job.Beds[3].Limit)
+}
+
+// A depth that no bed of media has is a doubt about its unit, and no problem.
+func TestFarTooDeep(t *testing.T) {
+	for depth, doubted := range map[string]bool{"12 in": false, "2 m": false, "2001 mm": true, "300 m": true} {
+		_, rep := mustRead(t, Sources{Quotes: text("supplier,medium,pack,price,delivery\nLow Ford,pumice,50 L,12,40\n"),
+			Beds: text("bed,length,width,depth\none,2 m,1 m," + depth + "\n")}, Options{})
+		found := slices.ContainsFunc(rep.Warnings, func(p *quotes.Problem) bool {
+			return p.Heading == "depth" && strings.Contains(p.Found, "far deeper than a bed of media is built")
+		})
+		assert.Equal(t, doubted, found, depth)
+	}
 }

@@ -239,10 +239,11 @@ func (a *asker) beds(settings string, habit units.System) (string, error) {
 			"  Table that shares that limit with other kinds, such as T1 (nothing if it is each bed's own)",
 			"  Smallest grain, such as " + such[4] + " (nothing for any)",
 		}
-		c := asked[at]
+		c, doubted := asked[at], ""
 		said, err := a.until(words[at], "", func(said string) error {
 			kind[c] = said
-			err := a.bedProblem(settings, n, c)
+			err := a.bedProblem(settings, n, c, doubted != said)
+			doubted = said // a doubt is told once: who writes the same again means it
 			if err != nil && a.readsBare(c, said) {
 				return fmt.Errorf("%w; %s is read as %s %s", err, said, said, a.unit)
 			}
@@ -304,8 +305,8 @@ func bedRow(kind map[string]string) string {
 }
 
 // bedProblem reads the beds up to a kind of which some columns are answered, and says what is
-// wrong with the last one answered; what is not asked yet is put in meanwhile.
-func (a *asker) bedProblem(settings string, n int, column string) error {
+// wrong with the last one answered, or doubtful where doubts are told; what is not asked yet is put in meanwhile.
+func (a *asker) bedProblem(settings string, n int, column string, doubts bool) error {
 	whole := maps.Clone(a.kinds[n])
 	for later, some := range map[string]string{"length": "1 m x 1 m", "depth": "1 m"} {
 		if _, asked := whole[later]; !asked {
@@ -323,7 +324,11 @@ func (a *asker) bedProblem(settings string, n int, column string) error {
 	if err != nil {
 		return err
 	}
-	for _, p := range rep.Problems {
+	list := rep.Problems
+	if doubts && column == "depth" {
+		list = slices.Concat(list, rep.Warnings)
+	}
+	for _, p := range list {
 		if p.File != files.BedsFile || p.Line != len(rows) || p.Heading != column && !(column == "length" && p.Heading == "width") && !(column == "table" && p.Heading == "limit") {
 			continue
 		}
