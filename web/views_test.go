@@ -404,6 +404,6 @@ func TestCostAgainstSureness(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(page, `class="change"`), "the plan alone is marked")
 	assert.Contains(t, page, "<title>chosen: $1,953.82 in 42 of 100 cases</title>")
 	assert.Contains(t, page, "The dot is the plan.")
-	assert.Contains(t, page, `<strong>the plan</strong></td><td class="num">$2,014.21</td><td>6.5 gravel-ton, 41 pebbles-50, 2 shale-sack</td>`)
+	assert.Contains(t, page, `<strong>the plan</strong></td><td class="num" data-label="With the top-up to be expected">$2,014.21</td><td data-label="What is bought">6.5 gravel-ton, 41 pebbles-50, 2 shale-sack</td>`)
 	assert.Contains(t, page, "$18.14 more than the chosen buy fills every bed in 58 of 100 cases in place of 42.")
 }

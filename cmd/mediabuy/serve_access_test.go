@@ -132,6 +132,9 @@ func (b *tab) sound(checker, name string, come func()) {
 		b.shoot(fmt.Sprintf("%s-%s-%d", name, look.scheme, look.width))
 		assert.LessOrEqual(b.t, eval[int64](b, "document.documentElement.scrollWidth"), look.width, "%s scrolls sideways", what)
 		assert.Empty(b.t, eval[[]string](b, stickingOut), what)
+		if look.width < 700 {
+			assert.Empty(b.t, eval[[]string](b, scrolling), "%s: no table is wider than a phone", what)
+		}
 		// The names of things are the same in light and dark; these views hold every colour.
 		seen := look.scheme == "dark" && !slices.Contains([]string{"answer", "files", "ask", "terms"}, name)
 		if checker != "" && !seen {
@@ -147,6 +150,9 @@ const wideRow = "supplier\titem\tmedium\tform\tpack\tprice\tbreaks\tsize\tcarbon
 // part that scrolls by itself.
 const stickingOut = `Array.from(document.querySelectorAll("body *")).filter(e => !e.closest(".scroll, .skip, .column, svg") &&
 	e.getBoundingClientRect().width > 2 && e.getBoundingClientRect().right > innerWidth + 1).map(e => e.tagName + "." + e.className + " " + e.textContent.slice(0, 40))`
+
+// scrolling lists the parts with more beside what they show.
+const scrolling = `Array.from(document.querySelectorAll(".scroll")).filter(e => e.scrollWidth > e.clientWidth + 1).map(e => e.getAttribute("aria-label"))`
 
 // faultless has the checker look at the page as it stands.
 func (b *tab) faultless(checker, what string) {

@@ -19,7 +19,7 @@ import (
 )
 
 // views are the pages of the sample job that are looked at as a whole.
-var views = map[string]string{"answer": "/", "files": "/edit/quotes", "beds": "/edit/beds", "settings": "/edit/job", "paste": "/paste", "ask": "/ask", "papers": "/papers", "receive": "/receive"}
+var views = map[string]string{"answer": "/", "sureness": "/part/sureness", "files": "/edit/quotes", "beds": "/edit/beds", "settings": "/edit/job", "paste": "/paste", "ask": "/ask", "papers": "/papers", "receive": "/receive"}
 
 // Three yards' quotes come in by the paste box, one cell is mended, the plan stands
 // there, the slider goes over a place where the buy changes, and the report that is
