@@ -117,6 +117,7 @@ var pastes = map[string]string{
 	"proposal": wideRow,
 	"message":  "washed lava 3/4 in, 68 a yard, delivery 90. About 20 for the gravel. Regards, Tam at Moor End",
 	"asked":    "washed lava 3/4 in, 68 a yard, over 10 yards 61. Regards, Tam at Moor End",
+	"columns":  "Moor End\n\nBlack lava rock 16-32mm     20kg bag            9.80\nBlack lava rock 16-32mm     bulk bag 0.7m3      165.00\n",
 	"terms":    "washed lava 3/4 in, 68 a yard, delivery 90 a load, a load is 12 yards. Regards, Tam at Moor End",
 }
 
