@@ -122,7 +122,7 @@ func (p *Proposal) Confirm(by string, t folder.Texts, opt files.Options) (*Confi
 			}
 		}
 		table.Rows = o.views(table.Heads, at)
-		if taken > 0 || o.File == files.QuotesFile {
+		if taken > 0 {
 			yes = append(yes, units.Several(taken, "row")+" to "+o.File)
 		}
 		c.Tables = append(c.Tables, table)

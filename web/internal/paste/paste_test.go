@@ -79,4 +79,8 @@ func TestProblemsAreForetold(t *testing.T) {
 	assert.Equal(t, "#v.0.1", c.Bad[0].Link)
 	assert.True(t, c.Tables[0].Rows[0].Cells[1].Bad)
 	assert.Equal(t, "1 row to quotes.csv", c.Yes)
+	p.tables[0].take[0] = false
+	c, err = p.Confirm("", job, files.Options{Today: time.Date(2026, 4, 6, 9, 0, 0, 0, time.UTC)})
+	require.NoError(t, err)
+	assert.Empty(t, c.Yes, "nothing is ticked")
 }

@@ -116,7 +116,7 @@ type Confirmation struct {
 	Tables   []Table
 	General  []string         // about the rows together
 	Bad      []typing.Problem // cells and rows to mend
-	Yes      string           // what saying yes adds: "2 rows to quotes.csv"
+	Yes      string           // what saying yes adds, "2 rows to quotes.csv"; "" for nothing
 	Supplier bool             // some row does not say who sells
 	By       string
 	Stale    bool // a file was changed since, and the rows were looked at again; set by the page
