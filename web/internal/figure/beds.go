@@ -18,7 +18,7 @@ import (
 type Bed struct {
 	Names  string
 	Where  string        // its table and site
-	Size   string        // length × depth, in words
+	Size   string        // length × width and depth, in words
 	SVG    template.HTML // ink escapes every word in it
 	Layers []layerView
 	Gauge  Gauge // its weight against its limit, or that of its table against the table's
@@ -133,10 +133,10 @@ func (s Scribe) Beds(p *optimise.Plan) ([]Bed, []Key) {
 	return out, key
 }
 
-// sides are a bed's length and depth, and the depth of its top layer.
+// sides are a bed's longer side, whichever of the two its file calls its length, its depth, and the depth of its top layer.
 func sides(b *quotes.Bed) (length, depth, top units.Millimetres) {
 	if !b.ByVolume() {
-		return b.Length, b.Depth, b.Top
+		return max(b.Length, b.Width), b.Depth, b.Top
 	}
 	all := b.TopLitres() + b.BaseLitres() + b.Displaced
 	side := units.Millimetres(100 * math.Cbrt(float64(all))) // a litre is a cube of 100 mm
@@ -161,7 +161,7 @@ func (s Scribe) bed(f optimise.BedFill, fills map[*quotes.Medium]ink.Fill, scale
 	}
 	v.Where = strings.Join(where, ", ")
 	length, depth, top := sides(b)
-	v.Size = s.length(length) + " × " + s.length(depth) + " deep"
+	v.Size = s.length(b.Length) + " × " + s.length(b.Width) + ", " + s.length(depth) + " deep"
 	if b.ByVolume() {
 		v.Size = s.Volume(b.TopLitres()+b.BaseLitres()) + ", drawn as a cube"
 	}

@@ -11,6 +11,7 @@ import (
 	"mediabuy/optimise"
 	"mediabuy/quotes"
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/files/jobtest"
 	"mediabuy/units"
 	"mediabuy/web/internal/folder"
 )
@@ -49,6 +50,21 @@ func TestTicksAreRound(t *testing.T) {
 		}
 		assert.Equal(t, c.want, got, "%v to %v", c.lo, c.hi)
 	}
+}
+
+// A bed is cut along its longer side, whichever of the two stands first.
+func TestBedsAreCutAlongTheirLongerSide(t *testing.T) {
+	var drawn []Bed
+	for _, beds := range []string{"bed,length,width,depth\none,4 ft,8 ft,12 in\n", "bed,length,width,depth\none,8 ft,4 ft,12 in\n"} {
+		job := jobtest.Files{Quotes: "supplier,medium,form,pack,price,size\nAldermoor,expanded clay,bag,50 L,10.00,8-16 mm\n", Beds: beds}.Job(t)
+		plan, err := optimise.Solve(t.Context(), job, optimise.Options{})
+		require.NoError(t, err)
+		list, _ := Scribe{System: units.US, Code: "USD"}.Beds(plan)
+		require.Len(t, list, 1)
+		drawn = append(drawn, list[0])
+	}
+	assert.Equal(t, drawn[1].SVG, drawn[0].SVG)
+	assert.Equal(t, "4 ft × 8 ft, 12 in deep", drawn[0].Size)
 }
 
 // The parts of a bar add up to its total.
