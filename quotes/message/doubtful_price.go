@@ -79,6 +79,9 @@ func (r *reading) priceClaims(all []*draft) (out []*claim) {
 // place finds what a doubtful price in clause i would be the price of; false where there is no pack, or a row has its price.
 func (r *reading) place(d *doubtfulPrice, i int, all []*draft) bool {
 	d.pack = d.price.unit
+	if d.pack.Empty() && d.medium.From >= d.clause.From && unitsOf.MatchString(r.low[d.clause.From:d.medium.From]) {
+		return false // the sum of so many units, see leftovers
+	}
 	if d.pack.Text == "" {
 		held := r.heldNear(d, i)
 		if len(held) == 0 && !slices.ContainsFunc(d.clause.facts, func(f *fact) bool { return f != d.price && f.kind == aPrice }) {

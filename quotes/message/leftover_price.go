@@ -67,7 +67,9 @@ func (l *leftovers) prices() {
 		}
 		var found []pricedAt
 		if m.To < to {
-			found = l.priced(m.To, to)
+			if found = l.summed(m, to); len(found) == 0 {
+				found = l.priced(m.To, to)
+			}
 		}
 		l.askPrices(m, found)
 	}
@@ -169,7 +171,7 @@ func (l *leftovers) askPrices(m *fact, found []pricedAt) {
 		p, size := found[0].pack, found[0].size
 		var same []pricedAt
 		found = slices.DeleteFunc(found, func(o pricedAt) bool {
-			if o.pack.Fits(p) && (size == nil || o.size == size) {
+			if o.pack.Fits(p) && (size == nil || o.size == size) || len(same) > 0 && o.Range == same[0].Range {
 				same = append(same, o)
 				return true
 			}

@@ -24,6 +24,8 @@ func TestLeftovers(t *testing.T) {
 			map[string]string{"load_fee": "$155", "load_volume": "14 yd3", "load_weight": "20 tonne", "supplier": "Low Ford Quarry"}},
 		{"a fee that is waived", "Low Ford Quarry: lava £9 for a 50 litre bag. Carriage is £6.50 and we scrap that above £90.", "delivery.csv",
 			map[string]string{"order_fee": "£6.50", "free_over": "£90", "supplier": "Low Ford Quarry"}},
+		{"a sum for several yards", "Low Ford Quarry: 4 yards of 3/4\" lava for $387 delivered.", "quotes.csv",
+			map[string]string{"item": "lava", "medium": "lava rock", "pack": "1 yd3", "price": "$96.75", "size": "3/4 in", "supplier": "Low Ford Quarry"}},
 		{"a truck that goes out", "Low Ford Quarry: lava 68 a yard. If we haul it, it's $65 a run and the wagon tops out at 8 yards.", "delivery.csv",
 			map[string]string{"load_fee": "$65", "load_volume": "8 yd3", "supplier": "Low Ford Quarry"}},
 		{"a driver", "Low Ford Quarry: lava $9 for a 50 litre bag. Our driver comes by on Mondays for a flat $26.", "delivery.csv", map[string]string{"order_fee": "$26", "supplier": "Low Ford Quarry"}},

@@ -26,7 +26,7 @@ func (src *source) letters() []*source {
 	if parts := src.beside(); parts != nil {
 		return parts
 	}
-	told, names := src.story()
+	told, names := firms.Told(src.text, hasCompanyWord)
 	ways := append(cutsOf(src.text), told)
 	for i, cuts := range ways {
 		var parts []*source
@@ -35,7 +35,7 @@ func (src *source) letters() []*source {
 			part := *src
 			part.text, part.base, part.answers = src.text[from:to], from, nil
 			if i == len(ways)-1 {
-				part.speaker = names[from]
+				part.speaker = Range{names[from][0], names[from][1]}
 			}
 			parts = append(parts, &part)
 			from = to
@@ -68,56 +68,6 @@ func mixed(text string) bool {
 	}
 	return n > 1
 }
-
-// story cuts a short talk in one paragraph at its sentences that name a company not named before, and gives the name in each by the
-// place of the cut: "Low Ford Quarry has lava at $68 a yard. Then Tamarack Yard: lava $71". None where a word such as "both" may speak
-// of several.
-func (src *source) story() (cuts []int, names map[int]Range) {
-	const longest = 2000 // bytes
-	if len(src.text) > longest {
-		return nil, nil
-	}
-	seen := map[string]bool{}
-	names = map[int]Range{}
-	for _, at := range firms.Named.FindAllStringIndex(src.text, -1) {
-		name := src.text[at[0]:at[1]]
-		if stop := strings.Index(name, ". "); stop >= 0 && stop < 3 { // per m3. Low Ford Quarry
-			name = strings.TrimLeft(name[stop+2:], " \t")
-			at[0] = at[1] - len(name)
-		}
-		if stop := sentenceEnd.FindStringIndex(name); stop != nil {
-			name = name[:stop[1]]
-		}
-		name = strings.TrimRight(name, ".,- ")
-		if !hasCompanyWord(name) || seen[lower(name)] {
-			continue
-		}
-		if digit(name[0]) {
-			return nil, nil // a number in front of a name may be no part of it
-		}
-		seen[lower(name)] = true
-		from := 0
-		if ends := sentenceEnd.FindAllStringIndex(src.text[:at[0]], -1); len(ends) > 0 {
-			from = ends[len(ends)-1][1]
-		}
-		if _, twice := names[from]; twice { // two in one sentence
-			return nil, nil
-		}
-		names[from] = Range{at[0] - from, at[0] - from + len(name)}
-		if from > 0 {
-			cuts = append(cuts, from)
-		}
-	}
-	if len(names) < 2 || strings.Contains(strings.TrimSpace(src.text[cuts[0]:]), "\n") || ofSeveral.MatchString(lower(src.text)) {
-		return nil, nil
-	}
-	return cuts, names
-}
-
-var (
-	sentenceEnd = compile(`[\pL\d)]{2}[.!?;][ \t]+|\n[ \t]*`)
-	ofSeveral   = compile(`\b(?:both|either|each of|all of|everyone|everybody|same|neither|they all)\b`)
-)
 
 // apart says whether two parts or more have rows, and each of these names one supplier of its own or has the heading of a mail of its
 // own. What stands before, between and behind them says nothing of money.

@@ -166,7 +166,7 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 		return nil, false // "the smallest amount I'll load is 2 tons"
 	}
 	f, ok := onePack(s, m)
-	if ok && f.kind == aPack && f.unit.Form == "load" && m.text("is") == "of" {
+	if ok && f.kind == aPack && m.text("f") == "load" && m.text("is") == "of" {
 		return unclearFact(loadOrBring)
 	}
 	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || cues.RoomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {

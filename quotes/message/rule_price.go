@@ -287,28 +287,33 @@ var ends = map[string]bool{"": true, ",": true, ".": true, ";": true, "(": true,
 
 // barePrice is an amount by itself: only with a currency or two decimals is it money.
 func barePrice(s *scanner, m match) (*fact, bool) {
-	if !m.money() && !s.listed(m.at, m.end()) || s.goesOn(m.end()) {
+	f := &fact{kind: aPrice, why: "an amount of money"}
+	last := s.lastFact // 3/8 $88 a yard, 3/4 82; sorry, make that 108
+	again := !m.money() && last != nil && (last.kind == aSize || last.why == corrects && !strings.Contains(s.low[last.From:last.To], "wait")) && last.To <= m.at && strings.TrimLeft(s.low[last.To:m.at], " ") == "" && ends[s.after(m.end())] && s.another(m, f) && (last.kind != aSize || !strings.Contains(s.low[s.lastPrice.To:m.at], "\n"))
+	if !m.money() && !again && !s.listed(m.at, m.end()) || s.goesOn(m.end()) {
 		return nil, false
 	}
-	f := &fact{kind: aPrice, why: "an amount of money"}
 	m.fails(s.priced(m, f))
 	return f, true
 }
 
+// another reads an amount as a price like the last one, of a pack, in front of it.
+func (s *scanner) another(m match, f *fact) bool {
+	m.fails(s.priced(m, f))
+	last := s.lastPrice
+	return last != nil && last.To <= m.at && near(last.money, f.money) && !last.unit.Empty()
+}
+
 // sizedPrice is an amount in front of a size, behind the price of another size in its sentence.
 func sizedPrice(s *scanner, m match) (*fact, bool) {
-	last, to := s.lastPrice, m.at+len(strings.TrimRight(m.text("m"), " "))
-	if _, end, ok := m.span("m"); ok {
-		to = end
-	}
-	f := &fact{kind: aPrice, Range: Range{m.at, to}, head: last, why: "a price, for what the one before it is for in another size"}
-	m.fails(s.priced(m, f))
-	if last == nil || last.To > m.at || strings.ContainsAny(s.low[last.To:m.at], ".;\n") || !near(last.money, f.money) || last.unit.Empty() {
+	_, to, _ := m.span("m")
+	f := &fact{kind: aPrice, Range: Range{m.at, to}, why: "a price, for what the one before it is for in another size"}
+	if !s.another(m, f) || strings.ContainsAny(s.low[s.lastPrice.To:m.at], ".;\n") {
 		return nil, false
 	}
 	size := func(p int) bool { g := s.factAt(p); return g != nil && g.kind == aSize }
-	first := forSize.FindStringIndex(s.low[last.To:m.at])
-	return f, first != nil && size(last.To+first[1]) && size(m.end()+1)
+	first := forSize.FindStringIndex(s.low[s.lastPrice.To:m.at])
+	return f, first != nil && size(s.lastPrice.To+first[1]) && size(m.end()+1)
 }
 
 // forSize stands between a price and its size.

@@ -293,7 +293,7 @@ var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm +
 
 var (
 	digitNext = pattern(`[ \t]?\d`)
-	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b|` + sp + `(?:yards?|yds?|cy|tons?|tn|t)\b)`)
+	priceNext = pattern(sp1 + `\d+(?:[.,]\d\d\b|` + sp + `/` + sp + `[a-z]|` + sp1 + `(?:an?|per)\b|` + sp + `(?:yards?|yds?|cy|tons?|tn|t)\b)|` + sp1 + `\d{2,3}(?:[,;\r\n]|$)`)
 )
 
 var eighths = pattern(inchFraction + `$`)

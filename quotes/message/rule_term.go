@@ -19,7 +19,7 @@ func termRules() []rule {
 	return []rule{
 		// delivery: zone 1 $55, zone 2 $75
 		{pattern(`(?:(?:` + deliver + `|` + truckWord + `)` + feeWords + `|(?:(?:delivery|our|the) )*(?:zones?|areas?)(?: (?:map|chart|list|fees?|prices?|colou?rs?))?)` + sp + `[:.-]?` + sp + `(?P<list>` + bare(zoneFee) + `(?:` + sp + `[,;/]?` + sp + `(?:and |or )?` + bare(zoneFee) + `)+)`), always(fact{kind: anUnclear, why: "several fees for delivery, and it is not said which holds for you"})},
-		{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*(?:d[ei]spatch\b|` + deliver + `)(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|` + anyOrder + `))*`), fee},
+		{pattern(`(?:(?:plus|and|\+|add|with) )?(?:an? )?(?:(?:flat|fixed|local|(?P<pallet>pallet|skid|plt|per pallet|per skid)|standard|mainland|nationwide|courier) )*(?:d[ei]spatch\b|` + deliver + `)(?:` + toPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?:flat )?` + amountPattern("m") + `(?:` + sp + `(?:flat\b|more\b|extra\b|on top\b|` + anyOrder + `))*`), fee},
 		// freight is $32.50 on anything under $400; at $400 it's free
 		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + amountPattern("m") + ` (?:on|for)(?: (?:anything|any|all|everything|orders?))+ (?:under|below|up to|less than) ` + bare(amountPattern("x")) + sp + `[,;.]?` + sp + `(?:and )?(?:at|from|over|above) ` + amountPattern("t") + `(?: (?:or|and) (?:more|up|over))?,?(?: (?:it's|it is|its|that's|is))* (?:free|nothing|on us)\b`), feeThenFree},
 		// delivery within 15 miles is $60; delivery in town 60
