@@ -17,7 +17,7 @@ var monthBefore = compile(`\b(?:` + days.Months + `|` + days.ShortMonths + `)\.?
 
 func dateRules() []rule {
 	return []rule{
-		{pattern(untilWord + dayWord + days.Written), day(aValid, "the last day of the offer")},
+		{pattern(untilWord + dayWord + days.Short), lastDay},
 		// effective 1 March to 31 August 2026
 		{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
 		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
@@ -33,6 +33,22 @@ func dateRules() []rule {
 }
 
 const away = "until then somebody or something is away, and no price holds"
+
+// holds are words that say of a price, and of no stone, until when it is.
+var holds = compile(`\b(?:prices?|offer|quote|quotation|valid|good|expir\pL+|exp|held|honou?red|firm)\b`)
+
+// lastDay is the last day of an offer. Two numbers with a stroke are one only behind words for that, and where they are no fraction
+// of an inch.
+func lastDay(s *scanner, m match) (*fact, bool) {
+	text := m.text("day")
+	month, of, _ := strings.Cut(text, "/")
+	if !strings.Contains(of, "/") && len(text) <= len("12/31") && of != "" {
+		if !holds.MatchString(m.low[:m.end()-m.at]) || whole(month) < whole(of) && oneOf(of, "2", "4", "8", "16") || oneOf(s.after(m.end()), "\"", "”", "″", "in", "inch", "inches") {
+			return nil, false
+		}
+	}
+	return day(aValid, "the last day of the offer")(s, m)
+}
 
 // day is a day with the words that say what is on it.
 func day(k kind, why string) func(*scanner, match) (*fact, bool) {

@@ -27,6 +27,8 @@ func TestDaysWithoutTheirYear(t *testing.T) {
 		{"Lava is $90 a yard. Prices good through the end of February.", today, "2027-02-28", nil},
 		{"Lava is $90 a yard. Prices good through the end of June.", today, "", []string{"2027-06-30", "2026-06-30"}},
 		{"3 May 2026. Lava is $90 a yard. Prices good through the end of June.", today, "2026-06-30", nil},
+		{"Lava is $90 a yard. Good thru 1/15.", today, "2027-01-15", nil},
+		{"Lava is $90 a yard. Good thru 1/15.", time.Time{}, "", nil},
 		{"Lava is $90 a yard, valid until 04/05/2026.", today, "", []string{"2026-05-04", "2026-04-05"}},
 	} {
 		p, err := Parse(c.text, Options{Today: c.today})

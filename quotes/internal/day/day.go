@@ -51,6 +51,8 @@ const (
 	// Month is a month by name, and Written a day in running text of small letters with a group for it, each for a pattern.
 	Month   = `(?:(?:` + Months + `)\b|(?:` + ShortMonths + `)\b\.?)`
 	Written = `(?P<day>` + written + `)`
+	// Short is one as Written is, or two numbers with a stroke, which only words like "valid until" make a day.
+	Short = `(?P<day>` + written + `|\d{1,2}/\d{1,2})`
 
 	gap     = `[ \t\x{a0}\x{202f}\x{2009}]*`
 	written = `\d{4}-\d{1,2}-\d{1,2}|\d{1,2}(?:st|nd|rd|th)?(?: of)?[ -.]?` + gap + Month + `(?:,?[ -]?` + gap + `\d{4})?|` + Month + gap + `\d{1,2}(?:st|nd|rd|th)?(?:,?` + gap + `\d{4})?|\d{1,2}(?:/\d{1,2}/|\.\d{1,2}\.|-\d{1,2}-)(?:\d{4}|\d{2})`
@@ -59,12 +61,14 @@ const (
 )
 
 var (
-	yearFirst  = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
-	inNumbers  = regexp.MustCompile(`^(\d{1,2})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{4}|\d{2})$`)
-	dayMonth   = regexp.MustCompile(`^(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-\s.]*` + monthNames + `(?:[-\s,]+(\d{4}))?$`)
-	monthDay   = regexp.MustCompile(`^` + monthNames + `[-\s]*(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?:[-\s,]+(\d{4}))?$`)
-	dayOfWeek  = regexp.MustCompile(`^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,\s]+`)
-	monthOrder = "janfebmaraprmayjunjulaugsepoctnovdec"
+	yearFirst = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
+	inNumbers = regexp.MustCompile(`^(\d{1,2})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{4}|\d{2})$`)
+	// monthAndDay has no year, and may as well be a fraction.
+	monthAndDay = regexp.MustCompile(`^(\d{1,2})/(\d{1,2})$`)
+	dayMonth    = regexp.MustCompile(`^(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-\s.]*` + monthNames + `(?:[-\s,]+(\d{4}))?$`)
+	monthDay    = regexp.MustCompile(`^` + monthNames + `[-\s]*(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?:[-\s,]+(\d{4}))?$`)
+	dayOfWeek   = regexp.MustCompile(`^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,\s]+`)
+	monthOrder  = "janfebmaraprmayjunjulaugsepoctnovdec"
 )
 
 // Read gives every way to read a text as a day, the earliest first: none if it is no day, two if day and month may be
@@ -88,17 +92,28 @@ func Read(text string, today time.Time) []Reading {
 	case inNumbers.MatchString(s):
 		m := inNumbers.FindStringSubmatch(s)
 		a, b, year := number(m[1]), number(m[3]), number(m[4])
+		far := func(years int) func(Reading) bool {
+			return func(r Reading) bool { return r.Day.Year() < today.Year()-1 || r.Day.Year() > today.Year()+years }
+		}
 		if len(m[4]) == 2 {
-			if len(m[1]) == 2 { // 26-04-05 may have its year in front
-				add(2000+a, b, year, Unknown)
-			}
 			year += 2000
 		}
 		add(year, a, b, MonthFirst)
 		add(year, b, a, DayFirst)
-		if len(out) > 1 && len(m[4]) == 2 {
-			out = slices.DeleteFunc(out, func(r Reading) bool { return r.Day.Year() < today.Year()-1 || r.Day.Year() > today.Year()+5 })
+		if len(m[4]) == 2 {
+			// 26-04-05 may have its year in front; with strokes or points only where nothing else is near
+			if len(m[1]) == 2 && (m[2] == "-" || !slices.ContainsFunc(out, func(r Reading) bool { return !far(2)(r) })) {
+				add(2000+a, b, number(m[4]), Unknown)
+			}
+			if len(out) > 1 {
+				out = slices.DeleteFunc(out, far(5))
+			}
 		}
+	case monthAndDay.MatchString(s):
+		m := monthAndDay.FindStringSubmatch(s)
+		a, b := number(m[1]), number(m[2])
+		named("", a, b, today, func(year, month, day int, _ Order) { add(year, month, day, MonthFirst) })
+		named("", b, a, today, func(year, month, day int, _ Order) { add(year, month, day, DayFirst) })
 	case dayMonth.MatchString(s):
 		m := dayMonth.FindStringSubmatch(s)
 		named(m[3], month(m[2]), number(m[1]), today, add)
@@ -172,20 +187,19 @@ func Stated(text string, order Order) (first time.Time, one bool) {
 
 var fourDigits = regexp.MustCompile(`\d{4}`)
 
-// Yearless reports whether a day whose month has a name is without its year.
+// Yearless reports whether a day whose month has a name, or that is two numbers, is without its year.
 func Yearless(text string) bool {
-	return !fourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter)
+	return !fourDigits.MatchString(text) && strings.ContainsFunc(text, unicode.IsLetter) || monthAndDay.MatchString(text)
 }
 
-// In gives the readings that a country's order leaves: all of them where it is Unknown or settles nothing.
+// In gives the readings that a country's order leaves: all of them where it is Unknown or none is in that order.
 func In(readings []Reading, order Order) []Reading {
-	left := slices.DeleteFunc(slices.Clone(readings), func(r Reading) bool {
-		return order != Unknown && r.Order != Unknown && r.Order != order
-	})
-	if len(left) == 0 {
+	if !slices.ContainsFunc(readings, func(r Reading) bool { return r.Order == order }) {
 		return readings
 	}
-	return left
+	return slices.DeleteFunc(slices.Clone(readings), func(r Reading) bool {
+		return order != Unknown && r.Order != Unknown && r.Order != order
+	})
 }
 
 // number reads digits that a pattern has matched, at most four of them.

@@ -28,7 +28,14 @@ func TestRead(t *testing.T) {
 		"05/05/2026":  {"2026-05-05"}, // both ways the same day
 		"12/20/26":    {"2026-12-20"},
 		"05/06/26":    {"2026-05-06", "2026-06-05"}, // 2005-06-26 is long past
-		"31/4/2026":   nil,                          // April has 30 days
+		"31/12/26":    {"2026-12-31"},               // strokes have no year in front where the other day is near
+		"31-12-26":    {"2026-12-31", "2031-12-26"},
+		"26/12/31":    {"2026-12-31", "2031-12-26"}, // but where it is years away they may
+		"9/15":        {"2026-09-15"},
+		"5/6":         {"2026-05-06", "2026-06-05"},
+		"12/15":       {"2025-12-15", "2026-12-15"}, // 253 days ahead
+		"13/14":       nil,
+		"31/4/2026":   nil, // April has 30 days
 		"2/29/2026":   nil,
 		"Dec 31 2026": {"2026-12-31"}, "31 dec 2026": {"2026-12-31"}, "31-Dec-2026": {"2026-12-31"}, "December 31st, 2026": {"2026-12-31"},
 		"the 31st of December 2026": {"2026-12-31"},
@@ -49,6 +56,9 @@ func TestIn(t *testing.T) {
 	assert.Equal(t, []string{"2026-05-06"}, words(In(both, OrderOf("USD"))))
 	assert.Equal(t, []string{"2026-06-05"}, words(In(both, OrderOf("GBP"))))
 	assert.Len(t, In(both, OrderOf("CAD")), 2)
+	// A country settles nothing where none of the readings is in its order.
+	assert.Equal(t, []string{"2026-12-31", "2031-12-26"}, words(In(Read("31-12-26", today), MonthFirst)))
+	assert.Equal(t, []string{"2026-12-31"}, words(In(Read("31/12/26", today), MonthFirst)))
 	// The value goes before the country: there is no twentieth month.
 	assert.Equal(t, []string{"2026-12-20"}, words(In(Read("20/12/2026", today), MonthFirst)))
 }
