@@ -51,7 +51,7 @@ func (g *Gate) Page(st Style) *page.Page {
 		for _, o := range c.Orders {
 			orders = appendNew(orders, o)
 		}
-		name := cmp.Or(q.Item, q.Medium.Name)
+		name := q.Called()
 		count.Rows = append(count.Rows, page.Row{Cells: []page.Cell{page.Text(name), page.Text(unit(q)), quantity(c.Ordered)}})
 		fizz := page.Text("not needed")
 		if mayHoldLime(q) {
@@ -109,13 +109,13 @@ func (g *Gate) how(s scribe) []string {
 	bags, heap := false, false
 	for _, c := range g.counted {
 		q := c.Quote
-		name, sold := cmp.Or(q.Item, q.Medium.Name), q.PackLitres*units.Litres(c.Ordered.Float())
+		name, sold := q.Called(), q.PackLitres*units.Litres(c.Ordered.Float())
 		switch {
 		case q.Form == quotes.Bag:
 			bags = bags || q.PackMass <= quotes.HeaviestBag // what no hand lifts is poured by none
-			out = append(out, fmt.Sprintf("%s: count %s bags; what is torn or wet through is refused.", name, c.Ordered))
+			out = append(out, fmt.Sprintf("%s: count %s; what is torn or wet through is refused.", name, severalOf(c.Ordered, "bag")))
 		case q.Form == quotes.Sack:
-			out = append(out, fmt.Sprintf("%s: count %s bulk bags, each full to its mark.", name, c.Ordered))
+			out = append(out, fmt.Sprintf("%s: count %s, each full to its mark.", name, severalOf(c.Ordered, "bulk bag")))
 		case q.Pack.IsMass:
 			out = append(out, fmt.Sprintf("%s: read the weighbridge ticket. %s was ordered; at %s that is about %s loose, and rain on the load is weight paid for.",
 				name, q.PacksWords(c.Ordered), units.FormatDensity(q.DryDensity().Usual, s.Units), s.volume(sold)))
@@ -131,6 +131,14 @@ func (g *Gate) how(s scribe) []string {
 		out = append(out, "Pour one bag loosely into a box that was measured. One bag may be a little short while the lot is right on average, so count on several (common practice, no source).")
 	}
 	return out
+}
+
+// severalOf is "1 bag" and "2 bags".
+func severalOf(n units.Decimal, thing string) string {
+	if n.Equal(units.DecimalFromInt(1)) {
+		return "1 " + thing
+	}
+	return n.String() + " " + thing + "s"
 }
 
 // looks is how the columns of the look are filled in.

@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -119,7 +118,7 @@ func (l *Letter) table(s scribe, several bool) *page.Table {
 	t := &page.Table{Cols: []page.Col{{Name: "Your item"}, {Name: "Unit"}, {Name: "Ordered", Right: true}, {Name: "Came", Right: true}, {Name: "Refused", Right: true}, {Name: "Short", Right: true}, {Name: "That is", Right: true}, {Name: "At our order's price", Right: true}}}
 	for _, c := range l.counted {
 		q := c.Quote
-		name := cmp.Or(q.Item, q.Medium.Name)
+		name := q.Called()
 		if several {
 			name += AtSite("at", c.Site)
 		}
@@ -156,7 +155,7 @@ func (l *Letter) asks(s scribe) []page.Block {
 	var refused []string
 	for _, c := range l.counted {
 		if c.Rejected.Sign() > 0 {
-			refused = append(refused, fmt.Sprintf("%s of %s%s", c.Quote.PacksWords(c.Rejected), cmp.Or(c.Quote.Item, c.Quote.Medium.Name), because(c.Why)))
+			refused = append(refused, fmt.Sprintf("%s of %s%s", c.Quote.PacksWords(c.Rejected), c.Quote.ItemWords(), because(c.Why)))
 		}
 	}
 	if len(refused) > 0 {

@@ -122,7 +122,7 @@ func (o *Order) howItComes(s scribe) []string {
 	var packed, heaps []string
 	own := false
 	for _, l := range o.Lines {
-		name := cmp.Or(l.Quote.Item, l.Quote.Medium.Name)
+		name := l.Quote.Called()
 		if l.Quote.Form != quotes.Bulk {
 			packed = append(packed, name)
 			continue

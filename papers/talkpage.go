@@ -43,7 +43,7 @@ func TalkPage(t *talk.Talk, st Style) *page.Page {
 	if len(t.Refused) > 0 {
 		var items []string
 		for _, q := range t.Refused {
-			items = append(items, q.ItemWords()+": "+talkRefused(q, set, t.Job.Beds, s.Units))
+			items = append(items, q.ItemAlone()+": "+talkRefused(q, set, t.Job.Beds, s.Units))
 		}
 		p.Sections = append(p.Sections, page.Section{Heading: "What our beds cannot take", Blocks: []page.Block{&page.List{Items: items}}})
 	}
@@ -131,7 +131,7 @@ func (s scribe) talkTerms(t *talk.Talk) []string {
 	for _, e := range t.Extras {
 		name := "Free delivery"
 		if e.Kind == talk.HalfStep {
-			name = fmt.Sprintf("%s sold in steps of %s packs", e.Quote.ItemWords(), e.Step)
+			name = fmt.Sprintf("%s sold in steps of %s packs", e.Quote.ItemAlone(), e.Step)
 		}
 		words := name
 		switch {

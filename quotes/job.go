@@ -174,6 +174,9 @@ type Quote struct {
 	// MoreOf is the name of the quote whose goods these are, bought before; "" for what is on offer. In a layer both are one
 	// thing. No cell sets it: see optimise.FinishWith.
 	MoreOf string
+
+	// Apart is what tells it from what its supplier calls the same. No cell sets it: see [TellApart].
+	Apart Apart
 }
 
 // Thing is the name of what q sells: its own, or that of the quote whose goods it is more of.

@@ -214,7 +214,11 @@ func (s scribe) mediaTable(m share.Member, whole int64) *page.Table {
 	}
 	figures := vol.media(m, whole)
 	for i, u := range m.Used {
-		cells := []page.Cell{page.Text(u.Quote.Medium.Name), page.Text(u.Quote.Item), page.Text(u.Quote.Supplier), vol.cell(figures[i])}
+		called := u.Quote.Item
+		if u.Quote.Apart != (quotes.Apart{}) {
+			called = u.Quote.Called()
+		}
+		cells := []page.Cell{page.Text(u.Quote.Medium.Name), page.Text(called), page.Text(u.Quote.Supplier), vol.cell(figures[i])}
 		if sites {
 			cells = slices.Insert(cells, 0, page.Text(u.Site))
 		}

@@ -117,6 +117,9 @@ func (x *reader) job(f Sources) (*quotes.Job, error) {
 	for _, r := range q.rows {
 		job.Quotes = append(job.Quotes, r.Quote)
 	}
+	if x.rep.OK() {
+		quotes.TellApart(job.Quotes)
+	}
 	for _, r := range b.rows {
 		job.Beds = append(job.Beds, r.Bed)
 	}
