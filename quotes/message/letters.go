@@ -17,7 +17,7 @@ var mailHeading = compile(`(?mi)^from:`)
 
 // letters cuts the source into messages, or is nil where it is one.
 func (src *source) letters() []*source {
-	if src.given != "" || src.job.Currency == "" && mixed(src.text) {
+	if src.given != "" || src.job.Currency == "" && plaintext.Mixed(src.text) {
 		return nil // the caller says that it is of one supplier, or one currency for all has to be found first
 	}
 	if parts := src.talk(); parts != nil {
@@ -53,20 +53,6 @@ func (src *source) letters() []*source {
 		return parts
 	}
 	return nil
-}
-
-// currencies are the signs of several, and the words that are read as them.
-var currencies = []*expr{compile(`\$|(?i:\b(?:dollars?|bucks?)\b)`), compile(`£|(?i:\b(?:quid|gbp)\b)`), compile(`€|(?i:\b(?:euros?|eur)\b)`)}
-
-// mixed says whether a text speaks of two currencies.
-func mixed(text string) bool {
-	n := 0
-	for _, one := range currencies {
-		if one.MatchString(text) {
-			n++
-		}
-	}
-	return n > 1
 }
 
 // apart says whether two parts or more have rows, and each of these names one supplier of its own or has the heading of a mail of its

@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"mediabuy/quotes/internal/plaintext"
 )
 
 // TestSeveralSpeak reads what several suppliers say in one paste: each keeps its own terms, and where it is not plain whose they are
@@ -68,7 +70,7 @@ func TestSeveralSpeak(t *testing.T) {
 // With no job, what is said in two currencies is read as one message, as rows of both are in no file.
 func TestLettersOfTwoCurrencies(t *testing.T) {
 	for text, want := range map[string]bool{"$5 and £6": true, "5 euros, then $6": true, "5 dollars or $6": false, "EUR 5 a bag, £6 a sack": true, "a dollar more": false} {
-		assert.Equal(t, want, mixed(text), text)
+		assert.Equal(t, want, plaintext.Mixed(text), text)
 	}
 	p, err := Parse("Quenby Rock Yard, Pumice 5-15 mm: 1 m3 big bag 210 euros\n\nOrrin Valley Horticultural\nLava 3/8 in is $88 a yard", Options{Delivery: true})
 	require.NoError(t, err)

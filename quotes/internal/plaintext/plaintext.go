@@ -138,6 +138,20 @@ func Share(sum units.Money, n units.Decimal) (units.Decimal, bool) {
 	return each, each.Mul(n).Equal(total) && len(each.String()) < 12
 }
 
+// currencies are the signs of several, and the words that are read as them.
+var currencies = []*lazy.Expr{lazy.Compile(`\$|(?i:\b(?:dollars?|bucks?)\b)`), lazy.Compile(`£|(?i:\b(?:quid|gbp)\b)`), lazy.Compile(`€|(?i:\b(?:euros?|eur)\b)`)}
+
+// Mixed says whether a text speaks of two currencies.
+func Mixed(text string) bool {
+	n := 0
+	for _, one := range currencies {
+		if one.MatchString(text) {
+			n++
+		}
+	}
+	return n > 1
+}
+
 // CutsOf are the ways to cut a text into messages, likeliest first: each the places where one begins.
 func CutsOf(text string) [][]int {
 	var out [][]int
