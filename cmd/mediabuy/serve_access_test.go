@@ -105,6 +105,8 @@ func TestReportCanBeRead(t *testing.T) {
 		b.until(`document.body.clientWidth > 0`)
 		b.shoot(fmt.Sprintf("report-%d", width))
 		assert.LessOrEqual(t, eval[int64](b, "document.documentElement.scrollWidth"), width, "the report scrolls sideways")
+		low := eval[float64](b, `Math.min(...Array.from(document.querySelector("figure").querySelectorAll("svg text")).map(e => e.getBoundingClientRect().height).filter(h => h > 0))`)
+		assert.Greater(t, low, 10.0, "the words of the picture of all beds, %d wide", width)
 		if checker != "" {
 			b.faultless(checker, fmt.Sprintf("report, %d wide", width))
 		}

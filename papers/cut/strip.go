@@ -16,8 +16,9 @@ import (
 // Measures of the picture of all beds, in millimetres. Its words are never set smaller.
 const (
 	stripWidth  = 176.0
-	stripEach   = 4 // side by side
-	stripRows   = 2 // one below the other
+	stripNarrow = 60.0 // on a narrow screen, one bed below the other
+	stripEach   = 4    // side by side
+	stripRows   = 2    // one below the other
 	stripGap    = 4.0
 	stripDepth  = 9.0 // drawn depth of the deepest
 	stripHead   = 4.0 // room for its name
@@ -58,9 +59,10 @@ func (r *Beds) Strip() *page.Picture {
 	if len(groups) > stripEach*stripRows {
 		kinds = r.sameMedia(groups)
 	}
-	out := r.drawn(kinds, stripEach*stripRows)
+	out := r.drawn(kinds, stripEach*stripRows, stripWidth, stripEach)
+	out.Narrow = r.drawn(kinds, stripEach*stripRows, stripNarrow, 1)
 	if len(kinds) > stripEach {
-		out.Smaller = r.drawn(r.sameMedia(groups), stripEach)
+		out.Smaller = r.drawn(r.sameMedia(groups), stripEach, stripWidth, stripEach)
 	}
 	return out
 }
@@ -126,17 +128,17 @@ func (r *Beds) layersOf(g alike) []drawnLayer {
 	return out
 }
 
-// drawn is the picture of at most so many kinds: of what most beds are, and of the
+// drawn is the picture of at most so many kinds, so wide and so many side by side: of what most beds are, and of the
 // frame that is used most.
-func (r *Beds) drawn(kinds []kind, most int) *page.Picture {
+func (r *Beds) drawn(kinds []kind, most int, width float64, beside int) *page.Picture {
 	shown := r.chosen(kinds, most)
 	left := 0
 	for _, k := range kinds {
 		left += k.beds()
 	}
-	d := &ink.Drawing{Width: stripWidth}
-	side := min(stripEach, len(shown))
-	each := min((stripWidth-stripGap*float64(side-1))/float64(side), 60)
+	d := &ink.Drawing{Width: width}
+	side := min(beside, len(shown))
+	each := min((width-stripGap*float64(side-1))/float64(side), 60)
 	var lines []string
 	foot := 0.0
 	for from := 0; from < len(shown); from += side {
@@ -178,7 +180,7 @@ func (r *Beds) legend(d *ink.Drawing, y float64) float64 {
 	x := 0.0
 	for _, m := range r.Media {
 		width := 7 + signMM*float64(len([]rune(m.Name))) + 4
-		if x > 0 && x+width > stripWidth {
+		if x > 0 && x+width > d.Width {
 			x, y = 0, y+stripLegend
 		}
 		f := r.fills[m]

@@ -43,6 +43,13 @@ func TestManyBedsAreDrawnOnce(t *testing.T) {
 	few := Of(terrace(8), units.Metric).Strip()
 	require.Len(t, few.Lines, 8)
 	require.NotNil(t, few.Smaller)
+	// On a narrow screen the same, one below the other.
+	assert.Equal(t, few.Lines, few.Narrow.Lines)
+	assert.Less(t, few.Narrow.Drawing.Width, few.Drawing.Width/2)
+	for _, s := range few.Narrow.Drawing.Shapes {
+		assert.LessOrEqual(t, s.X, few.Narrow.Drawing.Width)
+		assert.LessOrEqual(t, s.X2, few.Narrow.Drawing.Width)
+	}
 	many := Of(terrace(30), units.Metric).Strip()
 	// 30 beds, of which the 30th has shale and seven (4, 8, ... 28) gravel.
 	assert.Equal(t, []string{
@@ -81,6 +88,7 @@ func TestWordsCanBeRead(t *testing.T) {
 		if s := b.Strip().Smaller; s != nil {
 			pictures = append(pictures, s)
 		}
+		pictures = append(pictures, b.Strip().Narrow)
 		for _, p := range pictures {
 			for _, s := range p.Drawing.Shapes {
 				if s.Kind == ink.Words {

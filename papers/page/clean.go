@@ -56,7 +56,11 @@ func cleanBlock(b Block) Block {
 			s.Words = safe.Line(s.Words)
 			d.Shapes = append(d.Shapes, s)
 		}
-		return &Picture{Caption: safe.Line(v.Caption), Drawing: &d, Lines: cleanAll(v.Lines)}
+		out := &Picture{Caption: safe.Line(v.Caption), Drawing: &d, Lines: cleanAll(v.Lines)}
+		if v.Narrow != nil {
+			out.Narrow = cleanBlock(v.Narrow).(*Picture)
+		}
+		return out
 	case *Chart:
 		out := *v
 		out.Caption = safe.Line(v.Caption)

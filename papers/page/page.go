@@ -139,6 +139,8 @@ type Picture struct {
 	// Smaller shows less, for a sheet that has no room for it; nil: there is no such
 	// picture. Words are never set smaller to make room.
 	Smaller *Picture
+	// Narrow shows the same for a screen that is too narrow for Drawing; nil: its words are shown there beside it.
+	Narrow *Picture
 }
 
 // Chart is a picture drawn elsewhere; either form may be missing.
