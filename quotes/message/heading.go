@@ -31,8 +31,8 @@ type heading struct {
 }
 
 var (
-	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `| plus\b)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `|` + sp + `\+| plus\b)?` + unitToo +
-		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?$`)
+	breakHeading = pattern(`(?:(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p0>` + anyUnit + `|` + packForm + `)` + sp + `[,:(]` + sp + `)?(?:(?:price )?(?:from|for) |(?:unit )?price )?(?P<n>\d{1,6})(?:` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d{1,6}))?` + `(?P<more>` + orMore + `| plus\b)?` + unitAfterCount + `(?:` + sp + `(?:pcs|pieces|units|off|each)\b\.?)?(?P<more2>` + orMore + `|` + sp + `\+| plus\b)?` + unitToo +
+		`(?:` + sp + `[(,]?` + sp + `(?:` + signBefore + `)?` + sp + `(?:per|/)` + sp + `(?P<p>` + anyUnit + `|` + packForm + `)` + sp + `\)?)?(?: (?:unit )?prices?(?: each)?)?$`)
 	// up to 9 bags; under 10 m3
 	uptoHeading = pattern(`(?:prices? )?(?:(?:up to|max\.?) |(?P<less>under |below |less than |<` + sp + `))(?P<n>` + plainNumber + `)` + unitAfterCount + `$`)
 	// kg/m3; loose lb per cu ft

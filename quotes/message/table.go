@@ -202,6 +202,9 @@ var fetchCell = pattern(`(?:pallets?|kerbside|curbside|local|standard|home|tail[
 // amountsLike says whether the cells of two rows hold numbers in the same columns.
 func (s *scanner) amountsLike(a, b []Range) bool {
 	for j := range min(len(a), len(b)) {
+		if strings.Trim(s.text[b[j].From:b[j].To], " \t-–—") == "" {
+			continue // not to be had so
+		}
 		one, _, _ := s.numberColumn([][]Range{a}, j)
 		other, _, _ := s.numberColumn([][]Range{b}, j)
 		if one != other {

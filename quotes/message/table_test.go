@@ -194,3 +194,14 @@ func TestLoadBehindCell(t *testing.T) {
 	require.NoError(t, err)
 	requireSound(t, p)
 }
+
+// TestHeadingsOfSteps reads columns of prices from a number of packs on, or by the pallet, however they are headed, and a stroke for what is
+// not to be had.
+func TestHeadingsOfSteps(t *testing.T) {
+	wantCells(t, "Supplier,Product,Unit,Price,12+ price\nLow Ford Quarry,Lava,40 L bag,19.00,17.50\nMarl Pit Stone,Pumice,ton,68.00,\n",
+		"0 supplier=Low Ford Quarry; 0 price=19.00; 0 breaks=12: 17.50; 1 price=68.00; 1 breaks=")
+	wantCells(t, "Low Ford Quarry\n\nItem             Each     Pallet qty    Pallet ea.\nLava, 40 L       19.00       36           16.20\nPumice, 50 L     23.00       30           20.10\n",
+		"0 price=19.00; 0 breaks=36: 16.20; 1 price=23.00; 1 breaks=30: 20.10")
+	wantCells(t, "Low Ford Quarry\n\nItem              Per yard    Per bag (2 cu ft)\nLava 3/8\"           96.00       14.50\nBlended mulch       31.00        -\nPumice 3/8\"        104.00       15.20\n",
+		"0 pack=1 yd3; 0 price=96.00; 1 pack=2 cu ft; 1 price=14.50; 3 medium=pumice; 3 price=104.00; 4 price=15.20")
+}
