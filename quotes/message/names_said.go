@@ -27,23 +27,15 @@ func (s *scanner) opens() {
 		bound bool // the words around it need no word for a company in it
 	}{{firms.NameSays, false}, {firms.CalledFor, false}, {firms.CallAt, false}, {firms.ShipsFrom, false}, {firms.AskFor, false}, {firms.CalledFrom, true}, {firms.NameCalled, true}, {firms.PersonAt, true}, {firms.SmallAt, true}, {firms.FirmHere, false}, {firms.NameFirst, false}, {firms.NameGoods, false}, {firms.NameLast, false}, {firms.SmallLast, false}, {firms.SmallHere, true}, {firms.NameThen, false}, {firms.NameLine, false}, {firms.NameClosing, false}, {firms.NameHead, false}} {
 		for _, at := range one.re.FindAllStringSubmatchIndex(text, -1) {
-			if line := s.lineOf(at[2]); strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")) {
-				continue // a row of a table
-			}
-			if who := strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"); one.re == firms.PersonAt && s.text[at[2]-1] == '(' && hasCompanyWord(who) {
-				continue // "Light Aggregates (Severnside)": the place
-			}
-			if one.re == firms.PersonAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]) {
-				continue // "Maureen (Treasurer)"
-			}
-			if one.re == firms.SmallLast && s.text[at[0]] != '\n' && s.holdsMedium(at[2], at[3]) {
-				continue // "cheers mate. lovely gravel"
-			}
-			if one.re == firms.PersonAt && notPersons[firstWord(s.low[at[0]:at[2]])] {
-				continue // "Ships from Ferncote"
-			}
-			if front := s.text[strings.LastIndexByte(s.text[:at[2]], '\n')+1 : at[2]]; one.re == firms.NameLast && strings.HasSuffix(front, ", ") && firms.FirmAlone.MatchString(front) && hasCompanyWord(front) {
-				continue // "Pell & Son, Turnpike Works": the place
+			line, who, front := s.lineOf(at[2]), strings.Trim(s.text[at[0]:at[2]], " \t\r\n,.(@–—-"), s.text[strings.LastIndexByte(s.text[:at[2]], '\n')+1:at[2]]
+			switch {
+			case strings.Contains(line, "\t") || strings.Count(line, ";") > 1 || strings.Contains(line, "|") && (one.re != firms.NameThen || strings.Count(line, "|") != strings.Count(text, "|")), // a row of a table
+				one.re == firms.PersonAt && s.text[at[2]-1] == '(' && hasCompanyWord(who),                                                    // "Light Aggregates (Severnside)": the place
+				one.re == firms.PersonAt && s.text[at[2]-1] == '(' && !hasCompanyWord(s.text[at[2]:at[3]]) || allTitles(s.text[at[2]:at[3]]), // "Maureen (Treasurer)"
+				one.re == firms.SmallLast && s.text[at[0]] != '\n' && s.holdsMedium(at[2], at[3]),                                            // "cheers mate. lovely gravel"
+				one.re == firms.PersonAt && notPersons[firstWord(s.low[at[0]:at[2]])],                                                        // "Ships from Ferncote"
+				one.re == firms.NameLast && strings.HasSuffix(front, ", ") && firms.FirmAlone.MatchString(front) && hasCompanyWord(front):    // "Pell & Son, Turnpike Works": the place
+				continue
 			}
 			end, _ := s.endOfName(at[2], at[3], false)
 			name := s.company(at[2], end)

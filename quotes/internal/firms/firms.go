@@ -43,11 +43,11 @@ func HasWord(name string) bool {
 // LegalEnd is the kind of company that ends a name.
 var LegalEnd = lazy.Compile(`,?[ \t]+` + LegalForm + `$`)
 
-// kisses end a message among friends.
-var kisses = lazy.Compile(`[ \t]+[xX]{1,3}[.! ]*$`)
+// kisses end a message among friends, and what is no part of a name ends the heading of a talk.
+var kisses = lazy.Compile(`[ \t]+(?:[xX]{1,3}|(?i:live )(?i:web ?)?(?i:chat))[.! ]*$`)
 
 // answersFrom is what a heading says in front of whose words follow: "ANSWERS FROM LOW FORD QUARRY".
-var answersFrom = lazy.Compile(`^(?i:(?:[\pL'’-]+[ \t]+){0,3}(?:answers?|repl(?:y|ies)|quotes?|quotations?|offers?|prices?|price list|list|notes?|messages?)[ \t]+(?:from|by)[ \t]+)`)
+var answersFrom = lazy.Compile(`^(?i:(?:[\pL'’-]+[ \t]+){0,3}(?:answers?|repl(?:y|ies)|quotes?|quotations?|offers?|prices?|price list|list|notes?|messages?)[ \t]+(?:from|by)[ \t]+|(?:lastly|finally|firstly|secondly|thirdly|meanwhile),?[ \t]+)`)
 
 // CapitalBehind is a name behind the comma of what somebody is from: "from the produce store, Low Ford Feeds".
 var CapitalBehind = lazy.Compile(`^,[ \t]+\p{Lu}[\pL'’-]+[ \t]+\p{Lu}`)

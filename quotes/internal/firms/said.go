@@ -32,7 +32,7 @@ var (
 	ThanksFor = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|ringing|phoning|emailing|messaging|contacting|writing to|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
 	Starred   = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
 	HereAt    = lazy.Compile(`(?:[Hh]ere |[Ww]e )?at (` + CompanyName + `),?[ \t]+(?:we|I)\b`)
-	LabelLine = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|text|txt|sms|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(` + CompanyName + `)(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
+	LabelLine = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+|(?i:quote|option|offer|supplier|yard)[ \t]*#?\d*[ \t]*[-–:.)][ \t]*|(?i:message|text|txt|sms|reply|answer|e-?mail|response|quote|number|no\.?)[ \t]*#?\d{1,2},[ \t]*|From[ \t]+)?(?:\p{Lu}[\p{L}'’-]+[ \t]*(?:\(|(?:@|at|from|with)[ \t]+))?(` + CompanyName + `)\)?(?:,[ \t]+\p{Lu}[\p{L} ]*|[ \t]*\([\p{L} ]+\)|[ \t]+[\d-]{7,14})?[ \t]*(?::|[ \t][-–—][ \t])`)
 	DashSign  = lazy.Compile(`(?m)^[ \t]*(?:--?|–|—|~)[ \t]?(?:(?:` + PersonName + `)(?:,| at| from| of)[ \t]+)?(` + CompanyName + `)[ \t.]*(?:,[ \t]*\d[^\n,]*)?\z`)
 	// Mon - Low Ford Quarry. Lava, as somebody notes calls
 	LabelDay   = lazy.Compile(`(?m)^[ \t]*(?i:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?i:day)?\.?[ \t]*[-–—:,][ \t]*(` + CompanyName + `)[ \t]*[.:,][ \t]`)
@@ -61,7 +61,7 @@ var (
 	// "Hi Nan, Pell & Marsh here."
 	FirmHere = lazy.Compile(`(?:^|[.!,\n][ \t]*)(` + CompanyName + `)[ \t]+here[ \t]*[.,!:\n]`)
 	// "Ask for Lou at Pennick Stone if"; "Call 16:05 - Low Ford Quarry, a Mr Reed"
-	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all)[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
+	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all|(?:[Vv]oice ?mail|[Mm]essage|[Mm]sg|[Cc]all)(?: left)? (?:from|by))[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	CallAt    = lazy.Compile(`(?m)^[ \t]*(?i:(?:phone |tel )?call|phoned|rang|notes?)[ \t]+(?:\p{L}{3}[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[ \t]*[-–—,:][ \t]*(` + CompanyName + `)[ \t]*(?:[,.(:\n]|$)`)
 	PersonAt  = lazy.Compile(`(?m)(?:^|[.!,;:)–—-][ \t]+|[ \t]{2,})(?:\p{Ll}+[ \t]*@|(?:(?i:cheers|thanks|thx|ta|regards)[ \t]+)?` + PersonName + `(?:[ \t]+x+)?[ \t]*(?:@|\bat\b|\bfrom\b|\())[ \t]*(` + CompanyName + `)\)?[ \t]*(?:[:.)]|here\b|\r?$)`)
 	SmallAt   = lazy.Compile(`(?:its|it's|it’s|this is)[ \t]+\p{L}+[ \t]*(?:@|at|from|frm)[ \t]*([\p{L}]+(?:[ \t][\p{L}]+){0,2})[ \t]*(?:[.,:!]|\r?\n|$)`)
