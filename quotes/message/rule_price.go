@@ -69,7 +69,7 @@ func priceRules() []rule {
 		// x10 7.95 each; x 20+ (pallet) 33.00; buy 10 get them for 16.49
 		{pattern(`x ?(?P<n>\d+)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
 		{pattern(`x ?(?P<n>\d+)` + orMore + `(?:` + sp + `\(?(?:a |full |one |1 )*` + palletWord + `\)?)?` + toPrice + sp + amountPattern("m")), oneBreak},
-		{pattern(`(?:buy|take|order|grab|get|pick up) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?,? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|get (?:em|'em|them|it) (?:for|at)|(?:it['’]?s|they['’]?re|it is|they are|each is)(?: for| at| only| just)*) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		{pattern(`(?:buy|take|order|grab|get|pick up) (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?,? (?:and )?(?:(?:it |they |the price )?(?:drops?|goes?|comes?)(?: down)? to|get (?:em|'em|them|it) (?:for|at)|(?:it['’]?s|they['’]?re|it is|they are|each is|(?:you )?pay)(?: for| at| only| just)*) ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 		// from 10: 27.50
 		{pattern(`(?:from|ab|starting at) (?P<n>` + quantity + `)(?:` + sp + `(?:(?P<c>` + anyUnit + `|` + packForm + `)|(?:stück|stk|stuks|pièces)))?` + orMore + `?` + unitToo + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 		// 61 for 10 or more; 24 each if you take 40 or more; 27.50 from 10

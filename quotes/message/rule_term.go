@@ -106,10 +106,10 @@ func fee(s *scanner, m match) (*fact, bool) {
 	switch after {
 	case "a", "an", "per", "each", "/", "every", "p":
 		return feeWithUnit(s, m)
-	case "%", "percent", "mm", "cm", "in", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
+	case "%", "percent", "mm", "cm", "miles", "km", "days", "day", "weeks", "week", "-", "–", "to", "yards", "yard", "bags", "or", "am", "pm":
 		return nil, false
 	}
-	if !m.money() && after != "" && unitWord.MatchString(after) {
+	if !m.money() && after != "" && (after == "in" || unitWord.MatchString(after)) {
 		return nil, false // "deliv 10 yds max"
 	}
 	if m.has("pallet") && len(packsOnPallet.FindAllStringIndex(s.low, -1)) == 1 {

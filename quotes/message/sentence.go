@@ -105,8 +105,8 @@ func (r *reading) limited(c *clause, f *fact) {
 	}
 }
 
-// freeOn makes delivery free with a part of the orders: "free shipping on full pallets".
-var freeOn = pattern(sp1 + `(?:on|for|with)` + sp1 + `(?:(?:full|whole|all|any|every|an?) )*(?:` + palletWord + `|(?:truck ?)?loads?\b)`)
+// freeOn makes delivery free with a part of the orders: "free shipping on full pallets", "free delivery on 3 bags or more".
+var freeOn = pattern(sp1 + `(?:on|for|with|from)` + sp1 + `(?:(?:full|whole|all|any|every|an?|orders|of) )*(?:` + palletWord + `|(?:truck ?)?loads?\b|` + quantity + sp + `(?:` + packForm + `|` + anyUnit + `))`)
 
 // broughtElse is said of bringing what is no stone, for which a fee is: "bark delivery is separate, £20".
 var broughtElse = compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|straw|hay|logs|firewood|manure|woodchips?|blocks?|pavers|paving)[ \t]+(?:` + fetching + `)`)

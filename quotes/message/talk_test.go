@@ -183,6 +183,7 @@ func TestAskTalk(t *testing.T) {
 		{"Low Ford Quarry. Lava is $14.50 for the 40 L bag. If you get twenty five or more of the lava they're nine ninety nine.", []string{"9.99 from 25 on", leftOut}},
 		{"Low Ford Quarry. Lava 50 lb bag $9. Marble chips same bag is six forty nine.", []string{"649 for 50 lb", "6.49 for 50 lb", leftOut}},
 		{"Low Ford Quarry. Lava 94 a yard. Twelve percent tax isn't in that.", []string{"12%", leftOut}},
+		{"Low Ford Quarry. Granite is $58 a tonne, lava is $91 a tonne. Both come to about 1.4 tonnes to the cubic metre.", []string{"1.4 tonnes/m3", leftOut}},
 		{"To sell: 30 bags of lava, 20 L each, as new. $4 the bag. Low Ford Quarry", []string{"all there are", "the fewest sold", leftOut}},
 		{"Low Ford Quarry. Pea gravel, I believe it's $42 or $45 a yard, ask Nell.", []string{"$42", "$45"}},
 		{"Low Ford Quarry. The lava I think is $42 or $45 a yard.", []string{"$42", "$45"}},
@@ -224,4 +225,23 @@ func TestSpeakers(t *testing.T) {
 		wantCells(t, said, "0 supplier=; 0 price=$68")
 	}
 	wantCells(t, "Spoke to Nell at Marl Pit 9, lava $68 a yard", "0 supplier=Marl Pit 9")
+}
+
+// TestNamesWithMore takes names out of what stands around them: who speaks for a firm, how many were told before, what a talk is.
+func TestNamesWithMore(t *testing.T) {
+	wantCells(t, "Nell (Low Ford's Rock & Soil): lava is $68 a yard\nOtter Stone: pumice $88/yd. Delivery $70\nWim at Marl Pit Hydro: perlite 4 cu ft bags are $27.50",
+		"0 supplier=Low Ford's Rock & Soil; 1 supplier=Otter Stone; 1 delivery=$70; 2 supplier=Marl Pit Hydro; 2 delivery=")
+	wantCells(t, "Voicemail from Nell at Low Ford Sand & Gravel, Monday:\n\"The lava is $68 a yard.\"", "0 supplier=Low Ford Sand & Gravel; 0 price=$68")
+	wantCells(t, "Low Ford Quarry has lava at $68 a yard. They charge $60 a load.\n\nLastly Marl Pit has pumice at $88 a yard.", "0 supplier=Low Ford Quarry; 1 supplier=Marl Pit")
+	wantCells(t, "Low Ford Nursery Live Chat\n\nLava 40 L bag $19", "0 supplier=Low Ford Nursery")
+	wantCells(t, "OTTER BEND LAVA & PUMICE\n\nPer ton at the yard:\n  Pumice 1/2\"     $61.00\n\nOpen Mon-Sat 7-4.", "0 supplier=; 0 price=$61.00")
+}
+
+// TestTrucksByTheirLoads gives each truck of a list its own fee, and leaves what is free from a number of packs on.
+func TestTrucksByTheirLoads(t *testing.T) {
+	wantCells(t, "Low Ford Quarry. Lava £44 a tonne. Delivery: 9 tonne tipper £60 per load, crane lorry (5 bulk bags) £50 per drop.", "0 price=£44; 0 delivery=") // asked
+	wantCells(t, "Low Ford Quarry\nLava $44 a ton\n\nTrucking:\n  6 ton dump       $80 / load\n  15 ton tandem   $120 / load\n", "10 load_fee=$80; 10 load_weight=6 ton; 11 load_fee=$120; 11 load_weight=15 ton")
+	wantCells(t, "Low Ford Quarry. Lava $44 a tonne.\nCartage   Single axle (7 t)     $85.00 per load\n          Truck & dog (30 t)   $250.00 per load", "10 load_fee=$85.00; 10 load_weight=7 t; 11 load_fee=$250.00")
+	wantCells(t, "Low Ford Quarry. Lava in 40 L bags, $19 each. Free delivery on 6 bags or more, otherwise $25.", "0 price=$19; 0 delivery=")
+	wantCells(t, "Low Ford Quarry. Lava in 40 L bags, $19. Buy 6, pay $18 each.", "0 price=$19; 0 breaks=6: $18")
 }

@@ -84,7 +84,7 @@ const ToPlace = `(?: in (?:[\p{L}'’.-]+ ){1,2}(?:county|city|town|district|val
 
 // Fees for a load with what it holds: "$90 up to 5 yards, $140 up to 12 yards"; "$145 per load up to 15 tons"; "6 tons for $95".
 const (
-	TruckWord      = `(?:(?:delivery |body |dump |pick[ -]?up |small |smallest |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?(?: and (?:dogs?|trailers?|pups?))?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
+	TruckWord      = `(?:(?:delivery |body |dump |pick[ -]?up |small |smallest |little |old |big |bigger |biggest |large |larger |largest |smaller |single |our |own |their |crane |lift[ -]?gate |tail[ -]lift |tip |tipper |bulk |flatbed |semi |full |walking[ -]floor |\d[ -]axle |the )*(?:(?:semi-?)?trucks?(?: (?:and|&) (?:dogs?|trailers?|pups?))?|(?:semi-?)?trailers?|lorr(?:y|ies)|tippers?|wagons?|tri-?axles?|flatbeds?|tandems?|artics?|rigids?|single[ -]axles?|(?:\d{1,2}|two|four|six|eight|ten|twelve)[ -]?wheelers?|end[ -]dumps?|semis\b|semi\b|utes?\b|hiabs?\b))`
 	LoadWord       = `(?:` + Sp + `(?:for )?(?:/|(?:per|an?|each)\b)` + Sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + TruckWord + `|trip|tour|run|drop|go)\b|` + Sp1 + `trip\b| for (?:the|an?|our) ` + TruckWord + `)`
 	HoldWord       = `(?:` + Sp + `[,;(.]?` + Sp + `(?:(?:and )?(?:(?:for |takes |holds |carries )*(?:anything |loads? |orders? )?(?:of )?(?:up to|max\.?|maximum(?: of)?|under)|(?:a |each |one |the )?(?:` + TruckWord + `|load|it)(?:(?: will| can)? (?:is|holds?|takes?|carr(?:y|ies)|fits?)|:)(?: up to)?|(?:and |, )*(?:we|he|they|i|driver)(?:(?: will| can) |'ll )(?:put|take|fit|carry|haul|bring|get)(?: up to)?|(?:will |can )?(?:take|hold|carry)|of|for|(?:and (?:it )?)?(?:takes|holds|carries|fits)|=)` + Sp + `)?)`
 	fromTo         = `(?:from|between) \d+(?: ` + AnyUnit + `)? (?:to|and|up to) `
@@ -96,7 +96,7 @@ const (
 )
 
 // WithTruck is "transport with 26 t truck: 310".
-const WithTruck = `(?:(?:an?|our|the|one) )*` + Holding + `[ -]` + TruckWord + Sp + `(?:[:=-]|is|costs|at|for)?` + Sp + AmountPatternM
+const WithTruck = `(?:(?:an?|our|the|one) )*` + Holding + `[ -](?:` + TruckWord + `|dumps?\b)` + Sp + `(?:[:=-]|is|costs|at|for)?` + Sp + AmountPatternM + LoadWord + `?`
 
 // BringAt is "we can bring 12 tons at a time for $130".
 const BringAt = `(?:(?:and|we|i|he|they|you) )*(?:can |could |will |'ll )*(?:bring|haul|deliver|carry|take|truck)(?:s|ing)?(?: (?:you|it|up to|a|an|our|tandem|load|of|full|bulk|whole))*` + Sp + `\(?` + Sp + Holding + `(?:` + Sp + `max(?:imum)?\b)?` + Sp + `\)?(?: (?:at a time|a time|per (?:load|trip|tour|run)|a (?:load|trip)|each (?:time|trip)|loads?))*(?: (?:for|at|is|costs?|:))+` + Sp + AmountPatternM
