@@ -143,10 +143,11 @@ func (l *leftovers) densities(s stretch, named []*draft) {
 }
 
 func (l *leftovers) weighs(part Range, text string, s stretch, rows []*draft) {
-	if len(rows) == 0 {
+	each := ofSeveral.MatchString(l.reading.low[s.From:part.From])
+	if len(rows) == 0 || each {
 		rows = l.of(s.section)
 	}
-	if len(rows) > 0 && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium || d.cells["density"] != nil }) {
+	if len(rows) > 0 && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item.medium != rows[0].item.medium && !each || d.cells["density"] != nil }) {
 		l.put("is that what "+rows[0].item.name()+" weighs?", []Range{part}, l.cell(text, "density", text, rows))
 	}
 }

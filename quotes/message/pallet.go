@@ -153,16 +153,12 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 	case reading == 1:
 		many := o.pack
 		number, unit := numberAndUnit(o.pack.Text)
-		n, err := units.ParseNumber(number, r.out)
-		if err != nil {
-			f.drop(palletReason)
-			return
-		}
+		n, bad := units.ParseNumber(number, r.out)
 		n = n.Mul(f.from.value)
 		many.Text = r.cellNumber(n.String(), n) + " " + unit
 		a, err := units.ParseAmount(many.Text, units.Options{Mark: r.out})
-		if err != nil {
-			f.drop(reason(err))
+		if bad != nil || err != nil {
+			f.drop(palletReason)
 			return
 		}
 		many.Amount = &a
