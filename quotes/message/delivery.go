@@ -120,7 +120,7 @@ func (r *reading) way(sec *section, rows []*draft) {
 		r.undo(d, secondWay)
 	case d.cells["order_fee"] != nil && d.cells["load_fee"] != nil && d.cells["order_fee"].text != "0":
 		r.undo(d, "a charge for the order and one for each load, and it is not said whether both are paid")
-	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }):
+	case slices.ContainsFunc(sec.facts, func(f *fact) bool { return f.unclear != "" && slices.Contains(charges, f.kind) }), d.cells["load_fee"] != nil && r.limitedBeside(d.cells["load_fee"].facts[0]):
 		r.undo(d, "another charge of this delivery was not understood")
 	case !slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["price"] != nil }) && d.cells["order_fee"] != nil && d.cells["order_fee"].text != "0" && slices.ContainsFunc(d.cells["order_fee"].facts, r.besideFee):
 		r.undo(d, "a load or another fee is spoken of beside it, and it is not said which holds")
@@ -129,6 +129,13 @@ func (r *reading) way(sec *section, rows []*draft) {
 	default:
 		r.ways = append(r.ways, d)
 	}
+}
+
+// limitedBeside says whether another fee, which words behind it may limit, stands in the sentence of a fee: "delivery 90, per load 3".
+func (r *reading) limitedBeside(fee *fact) bool {
+	return slices.ContainsFunc(r.all, func(c *clause) bool {
+		return c.sentence == r.sentenceOf(fee) && slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aDelivery && f.text != "0" && f.unclear != "" })
+	})
 }
 
 // ofOneKind says whether the clause of a fee, or one before it in its sentence, begins with the word for one kind of pack, and another
