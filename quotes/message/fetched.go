@@ -16,7 +16,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		}
 	}
 	word := func(c *clause) bool {
-		return c.row < 0 && (bringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad || f.why == beyondShorthand }))
+		return c.row < 0 && (cues.BringsIt.MatchString(s.low[c.From:c.To]) || slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) }) || slices.ContainsFunc(c.facts, func(f *fact) bool { return f.kind == aLoad || f.why == beyondShorthand }))
 	}
 	found := word(c)
 	asked := false
@@ -33,7 +33,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		c.bareFee()
 	}
 	heads := before[max(0, len(before)-1):]
-	rated := gasMoney.MatchString(s.low[c.From:c.To]) // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
+	rated := cues.GasMoney.MatchString(s.low[c.From:c.To]) // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
@@ -47,7 +47,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		return
 	}
 	for _, d := range slices.Backward(before) {
-		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || cues.ClassFirst.MatchString(s.low[d.From:d.To]) && bringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
+		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || cues.ClassFirst.MatchString(s.low[d.From:d.To]) && cues.BringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
 			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
 		}
@@ -65,7 +65,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		if (f.kind == aPrice || f.kind == aBreak || f.kind == aTier) && (!carried || f.unit.Text == "") {
 			f.drop(besideDelivery)
 		}
-		if f.kind == aForm && ridesBy.MatchString(s.low[c.From:c.To]) {
+		if f.kind == aForm && cues.RidesBy.MatchString(s.low[c.From:c.To]) {
 			f.drop(besideDelivery) // how these come, and not how what stands before is packed
 		}
 		if f.why == overReason { // it is no price from some packs on: "£80 over 6 tonnes"
@@ -73,20 +73,6 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		}
 	}
 }
-
-// bringsIt says without a word for delivery that goods are brought.
-var bringsIt = compile(`\b(?:go|goes|sent|come|comes) (?:out )?(?:on|by) (?:the|an?|our|my) (?:\pL+ )?` + truckWord + `\b|^[ \t]*(?:` + classWord + ` )?(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + gasMoney.String())
-
-// goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
-const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|` + rides + `[^;\n]*\b(?:an?|per|each)[ \t]\pL|`
-
-// rides is said of no price, whatever it counts: "totes ride on the flatbed at $20 a tote".
-const rides = `\b(?:travels?|rides?)(?: out| over| across)? (?:at|for|on|in|by)\b`
-
-var ridesBy = compile(rides)
-
-// gasMoney is what bringing costs in some other way than a fee.
-var gasMoney = compile(`\b(?:gas|petrol|fuel|diesel) money\b`)
 
 // asksFee says whether a clause is a question, or a heading, about delivery and nothing else, which what follows answers.
 func (c *clause) asksFee() bool {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -143,7 +144,7 @@ func (l *leftovers) densities(s stretch, named []*draft) {
 }
 
 func (l *leftovers) weighs(part Range, text string, s stretch, rows []*draft) {
-	each := ofSeveral.MatchString(l.reading.low[s.From:part.From])
+	each := cues.AllWords.MatchString(l.reading.low[s.From:part.From])
 	if len(rows) == 0 || each {
 		rows = l.of(s.section)
 	}

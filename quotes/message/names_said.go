@@ -42,11 +42,9 @@ func (s *scanner) opens() {
 			if one.re == firms.SmallAt || oneOf(one.re, firms.SmallLast, firms.SmallHere) && s.smallName(at[2], at[3]) {
 				name = squeeze(s.text[at[2]:at[3]])
 			}
-			if one.re == firms.SmallAt && strings.HasPrefix(name, "the ") && firms.CapitalBehind.MatchString(s.text[end:]) {
-				continue // "Nerida from the produce store, Low Ford Feeds"
-			}
-			if one.re == firms.NameCalled && !hasCompanyWord(name) && strings.HasPrefix(strings.TrimLeft(s.text[end:], " "), "(") {
-				continue // "call w/ Lou (Pennick Stone)": the person
+			if one.re == firms.SmallAt && strings.HasPrefix(name, "the ") && firms.CapitalBehind.MatchString(s.text[end:]) || // "Nerida from the produce store, Low Ford Feeds"
+				one.re == firms.NameCalled && !hasCompanyWord(name) && strings.HasPrefix(strings.TrimLeft(s.text[end:], " "), "(") { // "call w/ Lou (Pennick Stone)": the person
+				continue
 			}
 			if one.re == firms.NameHead && at[2] > s.lineEnd(0) {
 				break

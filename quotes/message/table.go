@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
 )
@@ -238,21 +239,13 @@ func (s *scanner) decimalCommas(rows [][]Range) bool {
 	return slices.ContainsFunc(rows, func(row []Range) bool {
 		for j, c := range row[1:] {
 			before, behind := s.low[row[j].From:row[j].To], s.low[c.From:c.To]
-			if c.From-row[j].To == 1 && s.text[row[j].To] == ',' && (signedEnd.MatchString(before) && twoDigits.MatchString(behind) || numberEnd.MatchString(before) && centsOf.MatchString(behind)) {
+			if c.From-row[j].To == 1 && s.text[row[j].To] == ',' && (cues.SignedEnd.MatchString(before) && cues.TwoDigits.MatchString(behind) || cues.NumberEnd.MatchString(before) && cues.CentsOf.MatchString(behind)) {
 				return true
 			}
 		}
 		return false
 	})
 }
-
-var (
-	signedEnd = compile(`(?:` + signBefore + `)[ \t]*\d+$`)
-	twoDigits = compile(`^\d\d(?:\D|$)`)
-	// an amount that goes on behind its cents, and no cell of its own: "14,90 EUR", "14,90; from 36", "12,40 each"
-	numberEnd = compile(`(?:^|[^\d.,/-])\d{1,4}$`)
-	centsOf   = compile(`^\d\d(?:[ \t]*(?:€|;|[ \t]\d|(?:eur|euros?|chf|kr|dkk|sek|nok|pln|czk|zł)\b)|` + eachWord + `|[ \t]*(?:/|\b(?:je|pro|per|ab|pr)\b))`)
-)
 
 // plainRows says whether every row holds a medium and one column is amounts throughout.
 func (s *scanner) plainRows(rows [][]Range) bool {

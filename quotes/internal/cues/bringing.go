@@ -33,3 +33,17 @@ var (
 	BothWays        = lazy.Compile(`^[ \t]*(?:each|both|per|one) ?ways?\b`)
 	CostsBefore     = lazy.Compile(`(?:['’]s|\b(?:for|is|at|costs?|runs?|flat|it's|its|thats|that's|be|charge|fee|deliver(?:y|ed)|another|or|and|but|haul\w*|freight|carriage|shipping|post(?:age)?|courier|for an?|trip|drop|run)|[:=@-]|\.{3,})[ \t]*$`)
 )
+
+// BringsIt says without a word for delivery that goods are brought.
+var BringsIt = lazy.Compile(`\b(?:go|goes|sent|come|comes) (?:out )?(?:on|by) (?:the|an?|our|my) (?:\pL+ )?` + pieces.TruckWord + `\b|^[ \t]*(?:` + pieces.ClassWord + ` )?(?:(?:we|i|he|they|and|can|could|will|to|it's)(?:'ll|'d|’ll|’d)? )*(?:bring|drop|dropp|run|runn|haul|send|gett?)(?:ing)? (?:it|them|those|these|that)\b|` + goesBy + GasMoney.String())
+
+// goesBy is how goods go to who buys them, at so much a load: "loose goes out at $90 a load".
+const goesBy = `\b(?:goes|go|travels?|rides?|comes?|moves?)(?: out| over| across)? (?:at|for|on|in|by)\b[^;\n]*\b(?:an?|per|each)[ \t](?:load|trip|run|tour)\b|` + rides + `[^;\n]*\b(?:an?|per|each)[ \t]\pL|`
+
+// rides is said of no price, whatever it counts: "totes ride on the flatbed at $20 a tote".
+const rides = `\b(?:travels?|rides?)(?: out| over| across)? (?:at|for|on|in|by)\b`
+
+var RidesBy = lazy.Compile(rides)
+
+// GasMoney is what bringing costs in some other way than a fee.
+var GasMoney = lazy.Compile(`\b(?:gas|petrol|fuel|diesel) money\b`)
