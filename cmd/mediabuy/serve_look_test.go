@@ -34,6 +34,8 @@ func TestServePriceAndBreaksAreInSight(t *testing.T) {
 		b.do(chromedp.Navigate(strings.SplitN(link, "?", 2)[0] + "edit/quotes"))
 		b.until(`document.querySelector(".strip p") && !document.querySelector(".busy") && document.querySelector(".mark")`)
 		b.shoot("in-sight-1280")
+		hidden := eval[[]string](b, `Array.from(document.querySelectorAll("#sheet .mark")).filter(m => m.getBoundingClientRect().right > innerWidth).map(m => m.innerText)`)
+		assert.Empty(t, hidden, "every warning is in sight")
 		for _, column := range []string{"supplier", "pack", "price", "breaks"} {
 			out := eval[[]string](b, `(column => { const edge = document.querySelector("#sheet .scroll").getBoundingClientRect().right;
 				const cells = Array.from(document.querySelectorAll("td[data-label='" + column + "'] input"));
