@@ -382,7 +382,15 @@ func (r *report) surerPurchase() string {
 		return any
 	}
 	p := c.Points[w]
-	words := fmt.Sprintf("the one for %s, %s more, that fills every bed in %s of 100 cases", r.money(p.Total()), r.money(p.Total().Sub(r.Plan.Bill.Total)), p.Cases())
+	var what []string
+	for _, l := range p.Plan.Bill.Lines {
+		what = append(what, l.Quote.PacksWords(l.Packs)+" of "+l.Quote.ItemWords()+r.atSite(l.Site))
+	}
+	known := ""
+	if i := slices.IndexFunc(r.Ways, func(w Way) bool { return w.Bill != nil && sameBuy(w.Bill, p.Plan.Bill) }); i >= 0 {
+		known = fmt.Sprintf(", above called %q", r.Ways[i].Name)
+	}
+	words := fmt.Sprintf("the one for %s, %s more, that fills every bed in %s of 100 cases (%s%s)", r.money(p.Total()), r.money(p.Total().Sub(r.Plan.Bill.Total)), p.Cases(), units.Listed(few(what, 5)), known)
 	if i := c.Chosen(); i >= 0 {
 		then, ok := p.InAll()
 		if here, known := c.Points[i].InAll(); ok && known && then.Cmp(here) < 0 {
