@@ -136,6 +136,11 @@ func TestObstaclesByHand(t *testing.T) {
 			want: []obstacle{{where: "one/top", rule: string(suitability.RuleTop), short: 600, remedy: `the nearest is "r"`}},
 		},
 		{
+			// One rule stands against each; a coarser grade of the smooth one is nearer than another feel of the rough one.
+			name: "a size before a stone", filesText: filesText{"quote,supplier,medium,pack,price,size\na,Quay,rock,100 L,10,8-16 mm\nb,Quay,grit,100 L,10,4-8 mm\n", "bed,volume,top_volume,min_size\none,100 L,40 L,8 mm\n", "", ""},
+			want: []obstacle{{where: "one/top", rule: string(suitability.RuleMinSize), short: 40, remedy: `the nearest is "b"`}},
+		},
+		{
 			name: "only a medium that is not sold", filesText: filesText{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleOnly), short: 100}},
 		},

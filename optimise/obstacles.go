@@ -1,6 +1,7 @@
 package optimise
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -243,7 +244,8 @@ func (e *elasticProgram) suitMedia(u int) string {
 }
 
 // nothingFits explains a layer that no quote may fill, by the quote that comes
-// nearest: the one with the fewest rules against it.
+// nearest: the one with the fewest rules against it, and of several the one with the
+// least: what a test or a word of the yard may mend, then its size, then its stone.
 func nothingFits(p *model.Program, at model.Atom) Obstacle {
 	job := p.In.Job
 	bed := job.Beds[at.Bed]
@@ -260,7 +262,7 @@ func nothingFits(p *model.Program, at model.Atom) Obstacle {
 				rs = []suitability.Reason{{Rule: suitability.Rule(RuleStock), Text: "too little of it is in stock to sell any"}}
 			}
 		}
-		if nearest == nil || len(rs) < len(against) {
+		if nearest == nil || cmp.Or(cmp.Compare(len(rs), len(against)), cmp.Compare(farOff(rs, q), farOff(against, nearest))) < 0 {
 			nearest, against = q, rs
 		}
 	}
@@ -277,24 +279,47 @@ func nothingFits(p *model.Program, at model.Atom) Obstacle {
 	return o
 }
 
+// cure is what may do away with a reason, where a test or a word of the yard may; "" where neither does.
+func cure(r suitability.Reason, q *quotes.Quote) string {
+	switch {
+	case r.Rule == suitability.RuleCarbonate && q.Carbonate == quotes.Untested && q.Medium.Carbonate == quotes.CarbonateSuspect:
+		return "put an acid drop on several stones, and where none fizzes write none under carbonate"
+	case r.Rule == suitability.RuleUnknownSize:
+		return "ask the yard for its sieves and write them under size"
+	case r.Rule == suitability.RuleDate:
+		return "ask the yard for another day"
+	case string(r.Rule) == RuleDelivery:
+		return "ask whether it can be brought there, or fetch it, and write that in delivery.csv"
+	case string(r.Rule) == RuleStock:
+		return "ask whether there will be more"
+	}
+	return ""
+}
+
+// farOff is how much stands against a quote, of as many reasons: 0 for each that may be mended, 1 for a size, 2 for the stone itself.
+func farOff(against []suitability.Reason, q *quotes.Quote) int {
+	n := 0
+	for _, r := range against {
+		switch {
+		case cure(r, q) != "":
+		case r.Rule == suitability.RuleMinSize || r.Rule == suitability.RuleMaxSize:
+			n++
+		default:
+			n += 2
+		}
+	}
+	return n
+}
+
 // remedyFor says what would make the nearest quote suit, where a test or a word of the yard may do that.
 func remedyFor(against []suitability.Reason, q *quotes.Quote) string {
 	var all []string
 	for _, r := range against {
-		switch {
-		case r.Rule == suitability.RuleCarbonate && q.Carbonate == quotes.Untested && q.Medium.Carbonate == quotes.CarbonateSuspect:
-			all = append(all, "put an acid drop on several stones, and where none fizzes write none under carbonate")
-		case r.Rule == suitability.RuleUnknownSize:
-			all = append(all, "ask the yard for its sieves and write them under size")
-		case r.Rule == suitability.RuleDate:
-			all = append(all, "ask the yard for another day")
-		case string(r.Rule) == RuleDelivery:
-			all = append(all, "ask whether it can be brought there, or fetch it, and write that in delivery.csv")
-		case string(r.Rule) == RuleStock:
-			all = append(all, "ask whether there will be more")
-		default:
+		words := cure(r, q)
+		if words == "" {
 			return "Ask for another medium or grain size, or change what the bed asks for"
 		}
+		all = append(all, words)
 	}
 	return strings.ToUpper(all[0][:1]) + strings.Join(all, "; and ")[1:] + "; or ask for quotes of another medium"
 }
