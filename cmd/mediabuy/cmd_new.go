@@ -44,7 +44,7 @@ func runNew(ctx context.Context, a *app, dir string, ask bool) error {
 	if err != nil {
 		return err
 	}
-	return a.print(fmt.Sprintf("%s holds %d files to fill in; %s and %s are needed, the others may stay as they are.\n", dir, n, files.QuotesFile, files.BedsFile))
+	return a.print(fmt.Sprintf("%s holds %d files to fill in; %s and %s are needed, the others may stay as they are.\nThen mediabuy check %s says what is left to mend.\n", dir, n, files.QuotesFile, files.BedsFile, dir))
 }
 
 // askNew fills a new job in from answers. Its files are written whole or not at all.
@@ -63,5 +63,6 @@ func askNew(ctx context.Context, a *app, dir string) error {
 	if job.Left > 0 {
 		next += fmt.Sprintf(".\nNot in it: %s of the messages, not understood or left open; put what is missing into %s or %s first", units.Several(job.Left, "part"), files.QuotesFile, files.DeliveryFile)
 	}
-	return a.print(fmt.Sprintf("%s holds the job. %s.\n", dir, next))
+	return a.print(fmt.Sprintf("%s holds the job. %s.\nA budget, the day of need, how sure it should be and who buys are in %s, and who pays for which bed is the column member of %s.\n",
+		dir, next, files.SettingsFile, files.BedsFile))
 }
