@@ -85,6 +85,17 @@ func (f finder) quote(name string) (*quotes.Quote, bool) {
 	return nil, false
 }
 
+// called are the names of the quotes whose thing has a name.
+func (f finder) called(item string) []string {
+	var out []string
+	for _, q := range f.job.Quotes {
+		if strings.EqualFold(q.Item, item) || strings.EqualFold(q.ItemWords(), item) {
+			out = append(out, q.Name)
+		}
+	}
+	return out
+}
+
 func (f finder) site(name string) (string, bool) {
 	for _, s := range f.sites {
 		if strings.EqualFold(s, name) || strings.EqualFold(safe.Cell(s), name) {
@@ -216,9 +227,15 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 	a.Pos = quotes.Pos{File: x.name, Line: row.line}
 	a.Note = x.at(row, "note")
 	name := x.at(row, "quote")
-	if a.Quote, ok = x.quote(name); !ok {
+	called := x.called(name)
+	if a.Quote, ok = x.quote(name); !ok && len(called) == 1 {
+		a.Quote, ok = x.quote(called[0])
+	}
+	if !ok {
 		hint := "the quotes are those of quotes.csv"
-		if len(x.ordered) > 0 {
+		if len(called) > 0 {
+			hint = "so called are " + strings.Join(called, ", ")
+		} else if len(x.ordered) > 0 {
 			hint = "ordered were " + strings.Join(orderedNames(x.ordered), ", ")
 		}
 		x.bad(row, "quote", fmt.Sprintf("the quote %q is not in the job", name), "a quote of the order", hint)
@@ -243,17 +260,13 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 		_, packs := inPacks(text, a.Quote)
 		a.Rejected = x.amount(row, "rejected", text, a.Quote, !packs && strings.ContainsFunc(text, isLetter))
 		if a.Rejected.Cmp(a.Packs) > 0 && len(x.problems) == before {
-			x.bad(row, "rejected", fmt.Sprintf("%s of %s packs are rejected", a.Rejected, a.Packs), "no more than came", "")
+			x.bad(row, "rejected", fmt.Sprintf("%s of %s packs are rejected", a.Rejected, a.Packs), "no more than came", "under packs goes all that came, what is refused among it")
 		}
 	}
 	if text := x.at(row, "date"); text != "" {
-		day, err := time.Parse(time.DateOnly, text)
-		if err != nil {
-			x.bad(row, "date", fmt.Sprintf("%q is not a day", text), "a day such as 2026-05-03", "")
-		}
-		a.Day = quotes.DateOf(day)
-		if err != nil {
-			a.Day = quotes.Date{}
+		var err error
+		if a.Day, err = x.job.Settings.Day(text); err != nil {
+			x.bad(row, "date", err.Error(), "a day such as 2026-05-03", "write year, month and day as numbers")
 		}
 	}
 	if text := x.at(row, BilledHead); text != "" {
@@ -287,6 +300,9 @@ func (x *arrivalReader) doubt(row sheetRow, a Arrival) {
 			}
 			on = true
 		}
+	}
+	if a.Quote.Form == quotes.Bag && x.at(row, "packs") != "" && !a.Packs.IsMultipleOf(units.DecimalFromInt(1)) {
+		warn("packs", fmt.Sprintf("%s bags came, which counts the last as the part of it that is said", a.Packs), "count torn bags as whole and write what is not taken under rejected")
 	}
 	switch {
 	case len(x.ordered) > 0 && !on && a.Packs.Sign() > 0:

@@ -68,7 +68,7 @@ func (x *reader) groupsDigits(c *cell) {
 		return
 	}
 	x.saidGroups = true
-	x.warn(c, fmt.Sprintf("the comma of %s is read as grouping thousands, as a job in %s writes numbers; so in every cell with its sign or with pounds, feet, yards or tons", spelling.Quoted(c.text), x.set.Currency),
+	x.warn(c, fmt.Sprintf("the comma of %s is read as grouping thousands, as a job in %s writes numbers, here and in every other cell of money, pounds, feet, yards or tons", spelling.Quoted(c.text), x.set.Currency),
 		`write decimal = "." in job.toml to say so, or decimal = "," if it is the decimal mark`)
 }
 
