@@ -6,31 +6,7 @@ import (
 	"time"
 
 	"mediabuy/quotes/internal/cues"
-	days "mediabuy/quotes/internal/day"
 	"mediabuy/units"
-)
-
-// Words for numbers of packs, wherever they stand in a sentence.
-var (
-	soldInHalf = compile(`(?:in |by (?:the )?|any |a )*(?P<part>half|halves|quarters?)(?: of)?[ -](?:an? )?(?P<v>` + anyUnit + `|met(?:re|er)s?\b)`)
-	halvesSold = compile(`\bin (?:halves|half (?:increments|steps))\b|\bhal(?:ve|f)s (?:are|is) (?:ok|okay|fine|welcome|all ?right|no problem|possible)\b`)
-	halvesWord = compile(`\b(?:fine|ok|okay|welcome|after|above|past|beyond|then|problem|steps?|increments?|by|can|will|load\w*|cut|sell|sold|either|halves|in|any|happy|glad|quarters?)\b`)
-	leastSold  = compile(`\b(?:(?:(?:(?:sells?|sold)(?: \pL+){0,2} from|min(?:imum)?\b\.?|(?:smallest|smaller|lowest|least) (?:order|sale|quantity|amount|lot|purchase|we)\b|(?:we|i)(?:['’]d| would)? need\b|\b(?:least|smallest|fewest) (?:i|we)(?:['’]ll|['’]d| will| would)? (?:\pL+) is|(?:not|n['’]t|never|cannot|\b(?:ca|do|wo)nt)(?: \pL+){1,6} (?:(?:less|fewer) than|under|below))(?P<gap>[^\d\x00.;\n$£€]{0,30}?)|at least )\b(?P<q>` + quantity + `)(?:` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `))?|` +
-		`(?P<qb>` + quantity + `)` + sp + `-?` + sp + `(?P<vb>` + anyUnit + `|` + packForm + `)?` + sp + `-?` + sp + `(?:or more,? (?:please|only)\b|min(?:imum)?|at (?:the )?least)\b)`)
-	leastTaken = compile(`\b(?:take|order|want|buy|need|ask for|anything|nothing)(?: \pL+){0,2} (?:(?:less|fewer|smaller) than|under|below) (?P<q>` + quantity + `)` + sp + `-?` + sp + `(?P<v>` + anyUnit + `|` + packForm + `)`)
-	deniesWord = compile(`n['’]t\b|\b(?:not|no|never|cannot|cant|wont|dont|nothing|nobody)\b`)
-	stockWord  = compile(`\b(?:left|here|right now|for sale|on the slab|in stock|on hand|on site|available|inventory|on the (?:shelf|floor|ground|pallet|lot)|in (?:the|my|our) (?:\pL+ )?(?:warehouse|shed|yard|store|back|garage|barn|bin|depot|hall|loft|shop|cellar|hangar|polytunnel|greenhouse|stockroom|container)|limit(?:ed)?|now|at the mo(?:ment)?|out (?:the )?back|down to|in store|only|stock(?:ed)?|i have|we have|have \d+|i've|we've|ive|got|there(?:'s| is| are)|remaining|currently|in all|all up|(?:he|she|they)(?:['’]ve)? ha(?:s|ve))\b`)
-	orBefore   = compile(`(?:\bor|\bto|-|–)[ \t]*$`) // of a number that is one of two
-	andBehind  = compile(`^[ \t]*(?:(?:(?:business|working|clear) )?(?:days?|weeks?|h(?:ou)?rs?)\b|and a|or|to[ \t]+(?:\d|` + written + `)|-|–|[½¼¾])`)
-	ofIt       = compile(`(?P<q>` + plainNumber + `|` + written + `)(?:` + sp + `(?:bags?|totes?|sacks?))?(?: of (?:the |it|that|those|them|these|'?em\b)?| )`)
-	ofSized    = compile(`\b(?P<q>` + plainNumber + `|` + written + `)(?: (?:bags?|pieces|pcs))? (?:of|in) the (?P<p>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)?|\bof the (?P<pb>\d+(?:[./-]\d+)?)(?:['’]?s\b|` + sp + `(?:` + anyUnit + `|mm)s?\b)? (?:we|i|there)(?:['’]ve| have| are|['’]re)?(?: only| just| still)*(?: got| left)? (?P<qb>` + plainNumber + `|` + written + `)\b`)
-	emBehind   = compile(`of (?:those|them|these|'?em)$`)
-	ofThing    = compile(`^[ \t]+of[ \t]+(\pL{4,})`)
-	ofNamed    = compile(`^[ \t]*(?:the )?(\pL{4,})\b`)
-	hadAlone   = compile(`(?:\b(?:(?:we|i|they)['’]?ve|there(?:['’]?s| are| is)|have|has|got|only|in stock:?|on hand:?|stock:|left:|available:)(?: only| just| about| still| got)* |(?:^|[:\n])[ \t]*)(?P<q>` + plainNumber + `|` + written + `)(?: left)?(?: here| in stock| on hand| in| (?:in|on|out) (?:(?:the|our|my) )?(?:shed|floor|shelf|ground|yard|lot|shop|store|warehouse|barn|garage|back))?(?: (?:at the mo(?:ment)?|right now|rn|just now|today|at present|currently|this (?:morning|week|afternoon))\b)?` + sp + `(?:[.,;)\n]|$|and (?:no|not)\b)`)
-	packsThat  = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?:(?:unopened|sealed|spare|leftover|unused|new|full|surplus) )*(?P<v>` + packForm + `|` + anyUnit + `)(?P<end>` + sp + `[.,;)\n]|$| of | with | at \d)`)
-	notStock   = compile(`\b(?:per|each|every|holds?|takes?|up to|orders?|buy\w*|from|over|for|at|or|to|x|than|pallets?|skids?|makes?|need\w*)\b[^\d.;\n]{0,12}$`) // what stands before a number of packs that is no stock
-	packsHad   = compile(`(?P<q>` + plainNumber + `|` + written + `)` + sp + `(?P<v>` + packForm + `)`)
 )
 
 // counts asks about numbers of packs: the least sold, all there are, and halves.
@@ -46,10 +22,10 @@ func (l *leftovers) counts() {
 			all = here
 		}
 		said := l.reading.low[s.From:s.To]
-		if halvesWord.MatchString(said) {
-			for _, m := range append(l.find(soldInHalf, s.From, s.To), l.find(halvesSold, s.From, s.To)...) {
+		if cues.HalvesWord.MatchString(said) {
+			for _, m := range append(l.find(cues.SoldInHalf, s.From, s.To), l.find(cues.HalvesSold, s.From, s.To)...) {
 				var unit pack
-				if m.re == soldInHalf {
+				if m.re == cues.SoldInHalf {
 					unit, _ = l.holding("1", l.unitText(m, "v"), "")
 				}
 				question, step := "is it sold in steps of half a pack?", "0.5"
@@ -63,25 +39,25 @@ func (l *leftovers) counts() {
 				l.putNumber(question, "step", step, m, of)
 			}
 		}
-		for _, m := range l.find(leastSold, s.From, s.To) {
-			if orBefore.MatchString(l.reading.low[s.From:m.at+m.idx[0]]) || andBehind.MatchString(l.reading.low[m.end():s.To]) {
+		for _, m := range l.find(cues.LeastSold, s.From, s.To) {
+			if cues.OrBefore.MatchString(l.reading.low[s.From:m.at+m.idx[0]]) || cues.AndBehind.MatchString(l.reading.low[m.end():s.To]) {
 				continue
 			}
 			l.putCount("are so many packs the fewest sold?", "min_qty", m, first(m.text("q"), m.text("qb")), first(l.unitText(m, "v"), l.unitText(m, "vb")), all)
 		}
-		if deniesWord.MatchString(said) { // "take fewer than two yards and I will not load"
-			for _, m := range l.matches(leastTaken, l.denied, s.From, s.To) {
+		if cues.DeniesWord.MatchString(said) { // "take fewer than two yards and I will not load"
+			for _, m := range l.matches(cues.LeastTaken, l.denied, s.From, s.To) {
 				l.putCount("are so many packs the fewest sold?", "min_qty", m, m.text("q"), l.unitText(m, "v"), all)
 			}
 		}
-		if stockWord.MatchString(said) {
-			for _, m := range l.read(ofSized, s.From, s.To) { // "7 of the 25s", "60 of the 8-16"
+		if cues.StockWord.MatchString(said) {
+			for _, m := range l.read(cues.OfSized, s.From, s.To) { // "7 of the 25s", "60 of the 8-16"
 				of := slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !calledBy(d, first(m.text("p"), m.text("pb"))) })
 				if n, why := l.counting(first(m.text("q"), m.text("qb"))); why == "" && len(of) == 1 {
 					l.putNumber("are "+n.text+" packs all there are?", "max_qty", n.text, m, of)
 				}
 			}
-			for _, m := range l.find(ofIt, s.From, s.To) { // "16 of the pumice and 7 of the lava"
+			for _, m := range l.find(cues.OfIt, s.From, s.To) { // "16 of the pumice and 7 of the lava"
 				var of []*draft
 				for _, c := range s.clauses {
 					for _, g := range c.media() {
@@ -90,11 +66,11 @@ func (l *leftovers) counts() {
 						}
 					}
 				}
-				if at := ofNamed.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); len(of) == 0 && at != nil && strings.Contains(l.reading.low[m.at:m.end()], " of ") { // "only 14 of the pebbles", of clay pebbles
+				if at := cues.OfNamed.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); len(of) == 0 && at != nil && strings.Contains(l.reading.low[m.at:m.end()], " of ") { // "only 14 of the pebbles", of clay pebbles
 					word := l.reading.low[m.end()+at[2] : m.end()+at[3]]
 					of = slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !slices.Contains(strings.Fields(lower(d.item.words)), word) })
 				}
-				if len(of) == 0 && emBehind.MatchString(l.low[m.at+m.idx[0]:m.end()]) {
+				if len(of) == 0 && cues.EmBehind.MatchString(l.low[m.at+m.idx[0]:m.end()]) {
 					of = named // "got 16 of em"
 				}
 				if n, why := l.counting(m.text("q")); why == "" && len(of) == 1 {
@@ -102,15 +78,15 @@ func (l *leftovers) counts() {
 				}
 			}
 		}
-		if of := named; stockWord.MatchString(said) && len(of) > 0 && of[0].item.section == s.section {
-			for _, m := range l.find(packsHad, s.From, s.To) {
-				if at := ofThing.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); at != nil && l.unknownThing(m.end()+at[2], m.end()+at[3]) {
+		if of := named; cues.StockWord.MatchString(said) && len(of) > 0 && of[0].item.section == s.section {
+			for _, m := range l.find(cues.PacksHad, s.From, s.To) {
+				if at := cues.OfThing.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); at != nil && l.unknownThing(m.end()+at[2], m.end()+at[3]) {
 					continue
 				}
 				l.putCount("are so many packs all there are?", "max_qty", m, m.text("q"), l.unitText(m, "v"), of)
 			}
-			for _, m := range l.matches(hadAlone, l.denied, s.From, s.To) { // "14 left and no more"
-				if n, why := l.counting(m.text("q")); why == "" && !deniesWord.MatchString(l.reading.low[s.From:m.part().From]) {
+			for _, m := range l.matches(cues.HadAlone, l.denied, s.From, s.To) { // "14 left and no more"
+				if n, why := l.counting(m.text("q")); why == "" && !cues.DeniesWord.MatchString(l.reading.low[s.From:m.part().From]) {
 					of := slices.DeleteFunc(slices.Clone(l.lastBefore(m.at+m.idx[0], of)), func(d *draft) bool { return d.cells["max_qty"] != nil })
 					var replies []reply
 					for _, d := range of {
@@ -143,10 +119,10 @@ func calledBy(d *draft, number string) bool {
 // packsAlone asks about numbers of packs that stand by themselves, as "(6 bags)" behind a price does: they are all there are, or the fewest
 // sold.
 func (l *leftovers) packsAlone(s stretch, named []*draft) {
-	for _, m := range l.read(packsThat, s.From, s.To) { // the pack may be part of what a row is made of: "5 bags, 100 L each"
+	for _, m := range l.read(cues.PacksThat, s.From, s.To) { // the pack may be part of what a row is made of: "5 bags, 100 L each"
 		q, to, _ := m.span("q")
 		n, why := l.counting(m.text("q"))
-		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || notStock.MatchString(strings.ReplaceAll(l.reading.low[max(0, q-window/8):q], "to sell", "")) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
+		if strings.IndexByte(l.low[q:to], 0) >= 0 || why != "" || whole(n.text) < 2 || cues.NotStock.MatchString(strings.ReplaceAll(l.reading.low[max(0, q-window/8):q], "to sell", "")) || carryWord.MatchString(l.reading.low[s.From:s.To]) {
 			continue
 		}
 		of, why := l.unitCounted(l.unitText(m, "v"))
@@ -241,17 +217,6 @@ func (l *leftovers) cell(label, column, text string, rows []*draft) reply {
 	}}
 }
 
-var (
-	taxBeside  = compile(`\b` + taxName)
-	taxInIt    = compile(`\b(?:incl\w*|inc)\b`)                                                   // it is in the prices
-	taxOnTop   = compile(`n['’]t\b|\b(?:not|never|exclud\w+|plus|extra|top|add(?:ed)?|before)\b`) // or is not
-	joinsRates = compile(`^[^.;\d]{0,30}$`)                                                       // what stands between two taxes
-	loosePart  = compile(`(?P<n>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)`)
-	looseDay   = compile(days.Written)
-	heldWord   = compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
-	looseSpan  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
-)
-
 // taxes asks about a tax and the last day of the offer, of each supplier whose rows have none.
 func (l *leftovers) taxes() {
 	for _, c := range l.all {
@@ -276,9 +241,9 @@ func (l *leftovers) taxes() {
 		if len(rows) == 0 {
 			continue
 		}
-		if taxBeside.MatchString(said) && (!taxInIt.MatchString(l.reading.low[max(0, s.From-len("incl. ")):s.To]) || taxOnTop.MatchString(said)) { // the stop of "incl." may end a sentence
+		if cues.TaxBeside.MatchString(said) && (!cues.TaxInIt.MatchString(l.reading.low[max(0, s.From-len("incl. ")):s.To]) || cues.TaxOnTop.MatchString(said)) { // the stop of "incl." may end a sentence
 			l.twoTaxes(s, rows)
-			for _, m := range l.read(loosePart, s.From, s.To) {
+			for _, m := range l.read(cues.LoosePart, s.From, s.To) {
 				if n, why := l.rate(m.text("n")); why == "" && n.value.Sign() > 0 {
 					l.putNumber("is that the tax on top of the prices?", "tax", n.text+"%", m, rows)
 				}
@@ -287,7 +252,7 @@ func (l *leftovers) taxes() {
 		if cues.ReadySaid.MatchString(said) {
 			l.readyDays(s, rows)
 		}
-		if heldWord.MatchString(said) {
+		if cues.HeldWord.MatchString(said) {
 			if of := l.spokenOf(s); len(of) > 0 && len(of) < len(rows) && !slices.ContainsFunc(s.clauses, func(c *clause) bool { return c.poison == doubts["not"] }) {
 				rows = of
 			}
@@ -298,8 +263,8 @@ func (l *leftovers) taxes() {
 
 // twoTaxes asks whether two rates that a part of the message names are both on top of the prices: "GST 5% and PST 7%".
 func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
-	found := l.read(loosePart, s.From, s.To)
-	if len(found) != 2 || takesOff.MatchString(l.reading.low[s.From:s.To]) || !joinsRates.MatchString(l.reading.low[found[0].end():found[1].part().From]) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
+	found := l.read(cues.LoosePart, s.From, s.To)
+	if len(found) != 2 || takesOff.MatchString(l.reading.low[s.From:s.To]) || !cues.JoinsRates.MatchString(l.reading.low[found[0].end():found[1].part().From]) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
 		return
 	}
 	a, why := l.rate(found[0].text("n"))
@@ -318,7 +283,7 @@ func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 func (l *leftovers) readyDays(s stretch, rows []*draft) {
 	var parts []Range
 	var replies []reply
-	for _, m := range l.find(looseDay, s.From, s.To) {
+	for _, m := range l.find(cues.LooseDay, s.From, s.To) {
 		of := l.lastBefore(m.part().From, rows)
 		for _, r := range l.job.Days(m.text("day")) {
 			if day := r.Day.Format(time.DateOnly); !r.Day.Before(l.job.Today) && !slices.ContainsFunc(of, func(d *draft) bool {
@@ -334,7 +299,7 @@ func (l *leftovers) readyDays(s stretch, rows []*draft) {
 
 // lastDays asks about the days in a part of the message that may be the last of the offer.
 func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
-	for _, m := range l.find(looseDay, s.From, s.To) {
+	for _, m := range l.find(cues.LooseDay, s.From, s.To) {
 		var replies []reply
 		for _, r := range l.job.Days(m.text("day")) {
 			if day := r.Day.Format(time.DateOnly); l.job.Today.IsZero() || !r.Day.Before(l.job.Today) {
@@ -349,12 +314,12 @@ func (l *leftovers) lastDays(s stretch, said string, rows []*draft) {
 	if stated.IsZero() {
 		stated, one = l.job.Today, !l.job.Today.IsZero()
 	}
-	if at := looseDay.FindAllStringIndex(said, 2); len(at) == 1 { // "30 days from May 1"
+	if at := cues.LooseDay.FindAllStringIndex(said, 2); len(at) == 1 { // "30 days from May 1"
 		if r := l.job.Days(said[at[0][0]:at[0][1]]); len(r) == 1 {
 			stated, one = r[0].Day, true
 		}
 	}
-	for _, m := range l.find(looseSpan, s.From, s.To) {
+	for _, m := range l.find(cues.LooseSpan, s.From, s.To) {
 		n, why := l.counting(m.text("n"))
 		count := whole(n.text)
 		if m.has("week") {

@@ -51,7 +51,7 @@ func (l *leftovers) traits() {
 		}
 		l.densities(s, named)
 		if rinseSaid.MatchString(l.reading.low[s.From:s.To]) {
-			for _, m := range l.find(loosePart, s.From, s.To) {
+			for _, m := range l.find(cues.LoosePart, s.From, s.To) {
 				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 && n.value.Cmp(units.D("50")) < 0 && len(named) > 0 {
 					l.putNumber("is that the share of "+named[0].item.name()+" that is lost on rinsing?", "rinse_loss", n.text+"%", m, named)
 				}
