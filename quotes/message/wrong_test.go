@@ -61,7 +61,7 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"a day of one price", "lava 2 cu ft $16.99 thru May 31 2026\npea gravel 50 lb $5.49", "valid_until", []string{"2026-05-31", ""}},
 		{"two mails, one with no name", "From: a@basaltpoint.example\nlava $89 a yard\n\nFrom: b@dustyfork.example\nlava $85 a yard\nDusty Fork Supply", "supplier", []string{"", "Dusty Fork Supply"}},
 		{"a measure to compare by", "pumice in 40 lb bags, $4.80 a bag, that's $.12 a pound", "price", []string{"$4.80"}},
-		{"a correction", "perlite 4 cu ft $31.50. Sorry, make that 34, I was looking at the old list.", "price", []string{}},
+		{"a correction", "perlite 4 cu ft $31.50. Sorry, make that 34, I was looking at the old list.", "price", []string{""}},
 		{"a correction with its unit", "lava is 90 a yard. Sorry, I meant 95 a yard.", "price", []string{"95"}},
 		{"what a block makes", "coir block 5 kg (makes 75 L) $13.50", "pack", []string{"5 kg"}},
 		{"hours and no day", "lava $88 a yard. Open 7-4.30, Sat to 12", "valid_until", []string{""}},
