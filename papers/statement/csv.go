@@ -16,7 +16,7 @@ func MemberCSV(res *share.Result, i int) []byte {
 	m := res.Members[i]
 	s := newSheet(res, "member", "row", "what", "site", "part", "litres", "money")
 	for _, b := range m.Beds {
-		s.add(safe.Cell(m.Name), "bed", safe.Cell(b.Bed.Name), safe.Cell(b.Bed.Site), fmt.Sprintf("%.6g", b.Share), litres(float64(b.Litres)), "")
+		s.add(safe.Cell(m.Name), "bed", safe.Cell(bedName(b.Bed)), safe.Cell(b.Bed.Site), fmt.Sprintf("%.6g", b.Share), litres(float64(b.Litres)), "")
 	}
 	for _, u := range m.Used {
 		s.add(safe.Cell(m.Name), "media", safe.Cell(u.Quote.Name), safe.Cell(u.Site), "", litres(u.Litres), "")
