@@ -24,6 +24,7 @@ type askView struct {
 	frame
 	Strip  strip
 	Quotes []string
+	Left   []string // quotes that cannot be asked about, as no bed takes them
 	Quote  string
 	Price  *priceView // nil without a plan
 	Size   *sizeView
@@ -49,6 +50,8 @@ func (h *Handler) askPage(w http.ResponseWriter, r *http.Request) error {
 	for _, q := range a.Job.Quotes {
 		if usable(a, q) {
 			v.Quotes = append(v.Quotes, q.Name)
+		} else {
+			v.Left = append(v.Left, q.Name)
 		}
 	}
 	v.Quote = cmp.Or(r.URL.Query().Get("quote"), a.Plan.Bill.Lines[0].Quote.Name)
@@ -201,7 +204,7 @@ func (h *Handler) price(r *http.Request, a *desk.Answer, name, at string) (*pric
 	case s.InPlan && s.Leaves != nil:
 		v.Facts = append(v.Facts, "it is bought today, and stays in the plan up to "+told(s.Leaves))
 	case s.InPlan:
-		v.Facts = append(v.Facts, "it is bought today, and stays in the plan at any sensible price")
+		v.Facts = append(v.Facts, fmt.Sprintf("it is bought today, and this quote stays in the plan at every price looked at, up to %s", sc.Price(units.MoneyOf(s.Target.Most))))
 	case s.Enters != nil:
 		words := "it is not bought today, and would be at " + told(s.Enters) + " or less"
 		if off := s.PercentOff(a.Job.Settings.CurrencyDigits); off != nil {

@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"fmt"
+	"math"
 	"net/http"
 	"slices"
 	"strconv"
@@ -118,11 +119,17 @@ func (h *Handler) sizes(r *http.Request, a *desk.Answer, sc figure.Scribe, v *si
 	p.Marks = []chart.Mark{{X: 1, Label: "today", Today: true}}
 	for _, c := range all.Changes {
 		p.Marks = append(p.Marks, chart.Mark{X: c.To, Y: onLine(line, c.To), Label: suppliersWords(c.Above) + " instead of " + suppliersWords(c.Below)})
-		v.Changes = append(v.Changes, fmt.Sprintf("between %.4g and %.4g times the size: %s instead of %s", c.From, c.To, suppliersWords(c.Above), suppliersWords(c.Below)))
+		v.Changes = append(v.Changes, fmt.Sprintf("%s: %s instead of %s", betweenWords(c.From, c.To), suppliersWords(c.Above), suppliersWords(c.Below)))
 	}
 	drawing := figure.Draw(p, figure.Span{Lo: leastSize, Hi: mostSize}, f, v.Sentence)
 	v.Chart = &drawing
 	return nil
+}
+
+// betweenWords says between which sizes something changes, in whole percents that hold both.
+func betweenWords(from, to float64) string {
+	const slip = 1e-9 // what binary fractions add to a whole percent is no part of it
+	return fmt.Sprintf("between %.0f and %.0f %% of the size", math.Floor(100*from+slip), math.Ceil(100*to-slip))
 }
 
 // onLine is the height of a line at x, which lies between two of its points.

@@ -239,6 +239,12 @@ func TestAsk(t *testing.T) {
 	assert.Contains(t, v.get("/part/price?quote=lava-yard&at=132"), bare(t, v, "132.00"))
 	assert.Contains(t, v.get("/part/size?factor=2"), "At 2 times the size")
 	assert.Contains(t, v.get("/part/size?factor=2"), "<svg")
+	assert.Equal(t, "between 27 and 29 % of the size", betweenWords(0.2734, 0.2812))
+	assert.Equal(t, "between 27 and 29 % of the size", betweenWords(0.27, 0.29))
+	for _, q := range a.Job.Quotes {
+		assert.Contains(t, v.get("/ask"), q.Name, "each quote can be asked about, or is said not to be")
+	}
+	assert.Contains(t, v.get("/ask"), `Not in this list, as no bed takes`)
 	assert.NotContains(t, v.get("/part/size?factor=1"), "other suppliers than today")
 	assert.Contains(t, v.get("/part/size?factor=0.1"), "other suppliers than today")
 	rules := v.get("/part/rules")
