@@ -132,7 +132,7 @@ func (s *scanner) asked(from, to int, why string) {
 	to = from + len(line)
 	next := strings.TrimLeft(s.text[to:], " \t\r\n")
 	names := s.holdsMedium(from, to) && !strings.ContainsAny(line, "0123456789")
-	if !strings.Contains(line, "?") && !asksWord.MatchString(line) && !names || next == "" || next[0] == '>' {
+	if !strings.Contains(line, "?") && !asksWord.MatchString(line) && !names && !fetchAsked.MatchString(s.low[from:to]) || next == "" || next[0] == '>' {
 		s.fix(anUnclear, from, to, "", why)
 		return
 	}

@@ -126,7 +126,7 @@ func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
 		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || strings.ContainsAny(before[max(0, len(before)-2):], "$£€") || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !cues.BuysWord.MatchString(before) && !earnsBehind.MatchString(l.behind(part)) {
 			continue
 		}
-		if !of.Empty() {
+		if !of.Empty() && len(steps) == 0 {
 			counted = l.counted(rows, of, false)
 		}
 		steps = append(steps, cutStep{from: count.value, over: overCount.MatchString(l.reading.low[s.From:part.From])})

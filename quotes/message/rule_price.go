@@ -59,6 +59,12 @@ func priceRules() []rule {
 
 		// 10 yards or more 61; 40+: 24.00 each
 		{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + sp + `\((?:(?:one|1|a|full|whole) )*` + palletWord + `\))?` + orMore + unitToo + `(?:` + sp1 + `of (?:the |our |these |those )` + unitPattern("w") + `)?` + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
+		// for 40 I can do $9.80 each; a line of a list: 6 plus   £138 each
+		{pattern(`for (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?,? (?:i|we)(?: can| could| would|['’]d|['’]ll) do(?: (?:it|them|those))?(?: (?:for|at))? ` + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+		{pattern(`(?P<n>\d{1,4})(?:` + sp + `(?P<c>` + packForm + `))? plus` + sp1 + amountPattern("m") + `(?P<each>` + eachWord + `)`), func(s *scanner, m match) (*fact, bool) {
+			f, ok := oneBreak(s, m)
+			return f, ok && s.before(m.at) == '\n'
+		}},
 		// a line of a list: 10 yards or more   per yard   $61.00
 		{pattern(`(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + orMore + sp + `(?:per|an?|each|/)` + sp + unitPattern("u") + toPrice + sp + amountPattern("m")), oneBreak},
 		// 10 ton and up $31 ton

@@ -184,6 +184,7 @@ func TestAskTalk(t *testing.T) {
 		{"Low Ford Quarry. Lava 50 lb bag $9. Marble chips same bag is six forty nine.", []string{"649 for 50 lb", "6.49 for 50 lb", leftOut}},
 		{"Low Ford Quarry. Lava 94 a yard. Twelve percent tax isn't in that.", []string{"12%", leftOut}},
 		{"Low Ford Quarry. Granite is $58 a tonne, lava is $91 a tonne. Both come to about 1.4 tonnes to the cubic metre.", []string{"1.4 tonnes/m3", leftOut}},
+		{"Low Ford Quarry. Lava $20 for the 40 L bag. From 50 bags (one pallet) we take off 10 %.", []string{"50: $18", leftOut}},
 		{"To sell: 30 bags of lava, 20 L each, as new. $4 the bag. Low Ford Quarry", []string{"all there are", "the fewest sold", leftOut}},
 		{"Low Ford Quarry. Pea gravel, I believe it's $42 or $45 a yard, ask Nell.", []string{"$42", "$45"}},
 		{"Low Ford Quarry. The lava I think is $42 or $45 a yard.", []string{"$42", "$45"}},
@@ -244,4 +245,16 @@ func TestTrucksByTheirLoads(t *testing.T) {
 	wantCells(t, "Low Ford Quarry. Lava $44 a tonne.\nCartage   Single axle (7 t)     $85.00 per load\n          Truck & dog (30 t)   $250.00 per load", "10 load_fee=$85.00; 10 load_weight=7 t; 11 load_fee=$250.00")
 	wantCells(t, "Low Ford Quarry. Lava in 40 L bags, $19 each. Free delivery on 6 bags or more, otherwise $25.", "0 price=$19; 0 delivery=")
 	wantCells(t, "Low Ford Quarry. Lava in 40 L bags, $19. Buy 6, pay $18 each.", "0 price=$19; 0 breaks=6: $18")
+}
+
+// TestAnsweredInTurn reads a talk in which each says what was asked without a sign that it was.
+func TestAnsweredInTurn(t *testing.T) {
+	wantCells(t, "Customer: got pumice in bags?\nOtter Flat Nursery: yes 30 litre bags, $12.50\nCustomer: any discount for 36 bags?\nOtter Flat Nursery: For 36 I can do $10.40 each\nCustomer: and delivery to the school\nOtter Flat Nursery: $28",
+		"0 supplier=Otter Flat Nursery; 0 price=$12.50; 0 breaks=36: $10.40; 0 delivery=$28")
+	p, err := Parse("Low Ford Quarry\nLava, 1 m3 bulk bags:\n1 bag      £150\n2 to 6     £141 each\n7 plus     £132 each", Options{})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Rows, 1, summary(p))
+	assert.Equal(t, "2: £141; 7: £132", p.Rows[0].Text("breaks"), summary(p))
+	wantCells(t, "Low Ford Quarry. Lava 40 L bags $19. 7 plus $30 each time we deliver.", "0 breaks=")
 }

@@ -66,7 +66,7 @@ const (
 )
 
 const (
-	NearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our |your )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )\d{1,3} ?(?:miles?|mi\b|km)\b)`
+	NearPlace = `(?:(?:inside|within|w/in|in|anywhere in|around) (?:the |our |your )?(?:county|town(?:ship)?|city(?: limits)?|village|valley|local area|area)\b|(?:(?:within|w/in|inside|up to) |(?:for )?(?:the )?first )(?:\d{1,3}|` + UptoTwelve + `|fifteen|twenty|thirty) ?(?:miles?|mi\b|km)\b)`
 	AnyOrder  = `(?:any amount|any (?:order|quantity|size)|whatever (?:you|u) (?:order|buy|take|need)|per order|an order|for any order|regardless)\b`
 	Fetching  = `(?:deliver(?:ys?|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shippin[g']?|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|truckin[g']?|shipping (?:and|&) handling|drop[ -]off|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door)`
 	Deliver   = `(?:deliver(?:ys?|ies)(?:'s|’s)?|dlvry|delivry|delivary|delievery|delivey|deliv\b\.?|delivered|deliver|(?:an)?lieferung|livraison|fracht|levering|bezorging|haulage|carriage|shippin[g']?|freight|post(?:age)?(?: ?(?:and|&) ?packing)|p ?(?:&|and) ?p|postage|transport|truckin[g']?|shipping (?:and|&) handling|drop[ -]off|dropped(?: off)?|cart(?:age|ing)|haul(?:ing)?\b|del\b\.?|courier|parcel|forwarding|sending|(?:store|door)-to-door|(?:to (?:the )?)?(?:kerb|curb)side)`
