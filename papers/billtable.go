@@ -59,7 +59,7 @@ func (r *report) bill() (blocks []page.Block, prices page.Section, err error) {
 	if len(r.Plan.Leftover) > 0 {
 		var left []string
 		for _, l := range r.Plan.Leftover {
-			left = append(left, b.volume(l.Litres)+" of "+l.Quote.Name+AtSite("at", l.Site))
+			left = append(left, b.volume(l.Litres)+" of "+l.Quote.NameWords()+AtSite("at", l.Site))
 		}
 		words += " Left over from whole packs: " + units.Listed(left) + "."
 	}

@@ -56,6 +56,14 @@ func (q *Quote) called() string { return cmp.Or(q.Item, q.Medium.Name) }
 // more than one thing that. Beside the packs [Quote.ItemWords] will do.
 func (q *Quote) Called() string { return bracketed(q.called(), q.Apart.Pack, q.Apart.Other) }
 
+// NameWords is a quote's name in a sentence: the one that somebody gave it, else what its supplier calls it, of whom.
+func (q *Quote) NameWords() string {
+	if strings.HasPrefix(q.Name, q.Supplier+"/") { // made of both, and a number that says nothing
+		return q.Called() + " of " + q.Supplier
+	}
+	return q.Name
+}
+
 // ItemWords is what a supplier calls a thing, and what it is where its words do not say, beside its packs.
 func (q *Quote) ItemWords() string { return bracketed(q.itemWords(), q.Apart.Other) }
 

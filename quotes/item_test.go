@@ -51,6 +51,10 @@ func TestToldApart(t *testing.T) {
 			}
 		}
 	}
+	made := &quotes.Quote{Name: "Moor End/pebbles#2", Supplier: "Moor End", Item: "pebbles", Medium: lava, Apart: quotes.Apart{Pack: "10 L bag"}}
+	assert.Equal(t, "pebbles (10 L bag) of Moor End", made.NameWords())
+	made.Name = "pebbles-10"
+	assert.Equal(t, "pebbles-10", made.NameWords(), "a name that somebody gave")
 	q := &quotes.Quote{Item: "red stone", Medium: lava, Apart: quotes.Apart{Pack: "50 L bag", Other: "8-16 mm"}}
 	assert.Equal(t, "red stone (lava rock) (8-16 mm)", q.ItemWords())
 	assert.Equal(t, "red stone (lava rock) (50 L bag, 8-16 mm)", q.ItemAlone())

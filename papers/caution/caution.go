@@ -79,7 +79,7 @@ func Lifting(of []*quotes.Quote, sys units.System) (c Caution, ok bool) {
 	var bags []string
 	for _, q := range of {
 		if q.Form == quotes.Bag {
-			words := fmt.Sprintf("%s about %s", q.Name, whole(q.PackMass, sys))
+			words := fmt.Sprintf("%s about %s", q.NameWords(), whole(q.PackMass, sys))
 			switch {
 			case q.PackMass > quotes.HeaviestBag:
 				words += " (no hand lifts that: have it set down by a machine)"

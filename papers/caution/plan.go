@@ -211,7 +211,7 @@ func (c *collector) unknownSize() {
 		}
 		for _, l := range f.Layers {
 			for _, part := range l.Parts {
-				if words := part.Quote.Name + " in " + quotes.BedNamed(f.Bed.Name); !part.Quote.Size.Known && !slices.Contains(asked, words) {
+				if words := part.Quote.NameWords() + " in " + quotes.BedNamed(f.Bed.Name); !part.Quote.Size.Known && !slices.Contains(asked, words) {
 					asked = append(asked, words)
 				}
 			}
@@ -252,7 +252,7 @@ func (c *collector) acidDrops() {
 	var suspect []string
 	for _, q := range c.bought() {
 		if q.Medium.Carbonate == quotes.CarbonateSuspect {
-			words := q.Name
+			words := q.NameWords()
 			if q.Carbonate != quotes.NoFizz {
 				words += " (not tested yet)"
 			}

@@ -67,7 +67,7 @@ func (r *Beds) picture(g alike) *page.Picture {
 			w := picBed * float64(part.Litres/sum)
 			d.Box(x, y, w, h, &f, ink.Text, 0.25)
 			x += w
-			text := fmt.Sprintf("%s: %s of %s, %s", l.Layer, units.FormatPlaced(part.Litres, r.units), part.Quote.Medium.Name, part.Quote.Name)
+			text := fmt.Sprintf("%s: %s of %s, %s", l.Layer, units.FormatPlaced(part.Litres, r.units), part.Quote.Medium.Name, part.Quote.NameWords())
 			lines = append(lines, text)
 			d.Box(picWords, words-2.6, 4, 3.2, &f, ink.Text, 0.2)
 			for _, line := range wrapped(text, picWidth-picWords-picKey, picPoints) {
