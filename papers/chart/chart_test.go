@@ -225,3 +225,15 @@ func TestLongLabelsKeepTheCurvesOnThePicture(t *testing.T) {
 		}
 	}
 }
+
+// Quotes that nobody named are called by item and pack, of whom they are, which is said once.
+func TestQuotesWithoutNamesAreToldApart(t *testing.T) {
+	job := jobtest.Files{
+		Quotes: "supplier,item,medium,form,pack,price\nAldermoor,Black grit,grit,bag,50 L,10.00\nAldermoor,Black grit,grit,bulk,400 L,30.00\n",
+		Beds:   "bed,volume\none,400 L\n", Media: jobtest.PlainMedia,
+	}.Job(t)
+	v, err := byvolume.OfMedium(job, byvolume.SoldBothWays(job, suitability.New(job))[0], "", 800)
+	require.NoError(t, err)
+	assert.Equal(t, "Cost by volume: Black grit (50 L bag) of Aldermoor or Black grit (400 L) of Aldermoor", Volume(job, v, units.Metric).Title)
+	assert.Contains(t, Sentence(v, units.Metric), "above 150 L, Black grit (400 L) of Aldermoor is cheaper than bags")
+}

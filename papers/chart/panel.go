@@ -199,7 +199,7 @@ func sideName(v *byvolume.Volume, w byvolume.Winner, reach float64) string {
 		side, all = v.Right, "cheapest bulk of "
 	}
 	if v.Medium == nil {
-		return side.Name
+		return nameOf(side)
 	}
 	from := 0.0
 	for _, t := range v.Treads(w) {
@@ -207,6 +207,14 @@ func sideName(v *byvolume.Volume, w byvolume.Winner, reach float64) string {
 			return all + v.Medium.Name
 		}
 		from = float64(t.UpTo)
+	}
+	return nameOf(side)
+}
+
+// nameOf is the name of a side in words: that of the quote it is named after, if it is.
+func nameOf(side byvolume.Side) string {
+	if q := namesake(side); q != nil {
+		return q.NameWords()
 	}
 	return side.Name
 }

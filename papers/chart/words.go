@@ -6,6 +6,7 @@ import (
 
 	"mediabuy/optimise/breakeven"
 	"mediabuy/optimise/breakeven/byvolume"
+	"mediabuy/quotes"
 	"mediabuy/units"
 )
 
@@ -13,13 +14,16 @@ import (
 // beats its bags, both delivered.
 func Sentence(v *byvolume.Volume, sys units.System) string {
 	volume := func(l units.Litres) string { return units.FormatVolume(l, sys) }
-	truck := v.Right.Name + " of " + supplierOf(v.Right)
+	truck := nameOf(v.Right)
+	if of := " of " + supplierOf(v.Right); !strings.HasSuffix(truck, of) {
+		truck += of
+	}
 	name := v.Medium.Name + ": "
 	switch {
 	case v.First == nil && len(v.Stretches) > 0 && v.Stretches[len(v.Stretches)-1].Cheaper == byvolume.Right:
 		return name + truck + " is cheaper than bags at every volume."
 	case v.First == nil:
-		return fmt.Sprintf("%sbags (%s) are cheaper than bulk, or the same, at every volume up to %s.", name, v.Left.Name, volume(v.Looked))
+		return fmt.Sprintf("%sbags (%s) are cheaper than bulk, or the same, at every volume up to %s.", name, nameOf(v.Left), volume(v.Looked))
 	}
 	words := fmt.Sprintf("%sabove %s %s is cheaper than bags", name, volume(*v.First), truck)
 	if t := v.BagsAt(v.First); t != nil {
@@ -45,12 +49,20 @@ func bagsEnd(v *byvolume.Volume) bool {
 
 // supplierOf is who sells the quote a side is named after.
 func supplierOf(side byvolume.Side) string {
-	for _, q := range side.Quotes {
-		if q.Name == side.Name {
-			return q.Supplier
-		}
+	if q := namesake(side); q != nil {
+		return q.Supplier
 	}
 	return side.Quotes[0].Supplier
+}
+
+// namesake is the quote that a side is named after; nil where it is named otherwise.
+func namesake(side byvolume.Side) *quotes.Quote {
+	for _, q := range side.Quotes {
+		if q.Name == side.Name {
+			return q
+		}
+	}
+	return nil
 }
 
 // ordinal is "9th bag".
