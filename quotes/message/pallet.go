@@ -10,7 +10,10 @@ import (
 	"mediabuy/units"
 )
 
-const palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
+const (
+	palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
+	onePallet    = "the price of a pallet as one pack, as answered"
+)
 
 // palletPrice is the price of a pallet of so many packs. With "each" behind it, it is that of one of them where so many are
 // bought; without, it is never the price of one, and how it is sold is asked.
@@ -35,9 +38,9 @@ func palletPrice(s *scanner, m match) (*fact, bool) {
 	return f, true
 }
 
-// palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" is the price of all of them.
+// palletEach is the price of one where a pallet is bought; "$419 per pallet of 64" and "$419 a pallet of 64" are the price of all of them.
 func palletEach(s *scanner, m match) (*fact, bool) {
-	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && strings.Contains(m.low[:m.idx[1]], " per ") {
+	if m.text("each")+m.text("uvc")+m.text("uv")+m.text("ufb") == "" && (m.has("all") || strings.Contains(m.low[:m.idx[1]], " per ")) {
 		return manyPrice(s, m)
 	}
 	return oneBreak(s, m)
@@ -119,7 +122,7 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 	case f.together && (o == nil || o.pack.Text == "" || o.price == nil || o.price.unclear != "" || !ok || each.Cmp(o.price.money.Decimal()) >= 0):
 		f.kind, f.why = anUnclear, severalReason
 		return
-	case o == nil || o.pack.Text == "" || f.from.value.Cmp(oneUnit) <= 0 || !ok && !ofOne:
+	case o == nil || o.pack.Text == "" || f.from.value.Cmp(oneUnit) <= 0:
 		f.drop(palletReason)
 		return
 	case below && near(f.money, o.price.money):
@@ -137,17 +140,23 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 		price, each = total, f.money.Decimal()
 		labels, costly = []string{price + " each, by the pallet of " + f.from.text, total + " for " + f.from.text + " together"}, 0
 	}
-	if below { // and far below, which may be neither
+	question := fmt.Sprintf("%s for %s: is it %s for each, sold by the %s, or one pack of %s?", strings.TrimPrefix(f.why, "the price of "), total, price, f.from.text, f.from.text)
+	whole := !ok && !ofOne // each costs no whole number of the smallest coin
+	if below || whole {    // and far below, which may be neither
 		labels, costly = append(labels, leftOut), len(labels)
 	}
+	if whole {
+		labels, costly = labels[1:], costly-1
+		question = fmt.Sprintf("%s for %s: is it sold as one pack of %s?", strings.TrimPrefix(f.why, "the price of "), total, f.from.text)
+	}
 	reading, answered := r.answers[answerKey{f.From, false}]
+	if whole {
+		reading++
+	}
 	switch {
 	case !answered:
 		f.drop(palletReason)
-		f.ask = &choice{
-			Range: f.Range, key: f.From, costly: costly, labels: labels, leaves: below,
-			question: fmt.Sprintf("%s for %s: is it %s for each, sold by the %s, or one pack of %s?", strings.TrimPrefix(f.why, "the price of "), total, price, f.from.text, f.from.text),
-		}
+		f.ask = &choice{Range: f.Range, key: f.From, costly: costly, labels: labels, leaves: below || whole, question: question}
 	case reading == 2:
 		f.drop(palletReason)
 	case reading == 1:
@@ -162,7 +171,7 @@ func (r *reading) pallet(f *fact, out *[]*offer) {
 			return
 		}
 		many.Amount = &a
-		f.kind, f.why = aPrice, "the price of a pallet as one pack, as answered"
+		f.kind, f.why = aPrice, onePallet
 		if o.price == nil && len(o.breaks) == 0 {
 			o.pack, o.price, o.packFrom = many, f, append(o.packFrom, f)
 			return

@@ -44,6 +44,9 @@ func TestPalletHas(t *testing.T) {
 		{"for all of them", "Low Ford Quarry: lava 40 L bags $8.40 each, 60/pallet $450", []string{"$7.50 each: row 1 of quotes.csv: map[breaks:60: $7.50]", "one pack of 60"}, "breaks=60"},
 		{"far below", "Low Ford Quarry: lava 40 L bags $8.40 each, 60/pallet $3", []string{"$3 each, by the pallet of 60", "$3 for 60 together", leftOut}, "breaks=60"},
 		{"alone", "Low Ford Quarry: lava 40 L bags, pallet of 60: 7.20", []string{"7.20 each, by the pallet of 60: row 1 of quotes.csv: map[form:bag item:lava medium:lava rock pack:40 L price:7.20 step:60 supplier:Low Ford Quarry]\n  7.20 for 60 together"}, "\nrow:"},
+		{"a pallet of", "Low Ford Quarry: lava $6.50 a bag (20 L), $300 a pallet of 50", []string{"$6.00 each: row 1 of quotes.csv: map[breaks:50: $6.00]", "one pack of 50"}, "breaks=50"},
+		{"in a sentence of its own", "Low Ford Quarry: lava $6.50 a bag (20 L). A pallet of 50 bags is $300.", []string{"$6.00 each: row 1 of quotes.csv: map[breaks:50: $6.00]", "one pack of 50: row 2 of quotes.csv"}, "breaks=50"},
+		{"in no whole cents", "Low Ford Quarry: lava $21 a bag (50 L). A pallet is 30 bags, $560.", []string{"is it sold as one pack of 30?", "pack:1500 L price:$560", leftOut}, "breaks=30"},
 		{"what bringing costs", "Low Ford Quarry: lava 40 L bags $8.40, 60 per pallet $25 delivery", []string{"price=$8.40 | delivery=$25"}, "breaks="},
 	})
 }

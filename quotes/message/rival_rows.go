@@ -19,7 +19,7 @@ func (r *reading) settle(rows []*draft) []*draft {
 		why := ""
 		price := d.offer.price
 		switch {
-		case d.item.row >= 0 && (d.item.medium == nil || !slices.ContainsFunc(d.item.clauses, func(c *clause) bool { return fromCount.MatchString(r.low[c.From:c.To]) })), price != nil && (price.ask != nil || len(d.offer.rivals) > 0):
+		case d.item.row >= 0 && (d.item.medium == nil || !slices.ContainsFunc(d.item.clauses, func(c *clause) bool { return fromCount.MatchString(r.low[c.From:c.To]) })), price != nil && (price.ask != nil || price.why == onePallet || len(d.offer.rivals) > 0):
 		case r.carriesPack(d):
 			why = "a load and what it holds, and no goods"
 		case d.item.medium == nil && d.talks():
