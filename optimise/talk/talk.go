@@ -178,7 +178,8 @@ func (t *talker) cent() units.Decimal {
 }
 
 // places are the prices below today's at which more is bought of what measure
-// measures, falling; those below half of today's are no talk, but for the first.
+// measures, falling; those below half of today's are no talk, but for the first of what
+// is not bought at all.
 func places(s breakeven.Series, measure func([]breakeven.Bought) units.Decimal) []units.Decimal {
 	type place struct{ at, more units.Decimal }
 	var all []place
@@ -186,7 +187,7 @@ func places(s breakeven.Series, measure func([]breakeven.Bought) units.Decimal) 
 	for i := len(s.Changes) - 1; i >= 0; i-- {
 		c := s.Changes[i]
 		more := measure(c.Below).Sub(measure(c.Above))
-		if c.At.Cmp(s.Target.Now) > 0 || more.Sign() <= 0 || len(all) > 0 && c.At.Cmp(half) < 0 {
+		if c.At.Cmp(s.Target.Now) > 0 || more.Sign() <= 0 || (s.InPlan || len(all) > 0) && c.At.Cmp(half) < 0 {
 			continue
 		}
 		all = append(all, place{c.At, more})

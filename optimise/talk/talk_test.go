@@ -75,6 +75,21 @@ func TestLowerPricesByHand(t *testing.T) {
 	assert.Equal(t, []string{"9.99: 4 bgrit"}, steps(free.At[0]))
 }
 
+// 200 L of top in four bags of Brackwell's grit at 10, above 400 L in eight bags of rock: at less than the rock costs, grit fills
+// all twelve. A price below half of today's is asked of nobody who sells already.
+func TestNoPriceBelowHalfOfWhatIsBought(t *testing.T) {
+	for rock, want := range map[string][]string{"6": {"5.99: 12 bgrit, all"}, "4": nil} {
+		job := jobtest.Files{
+			Quotes: "quote,supplier,medium,form,pack,price\nrock,Aldermoor,rock,bag,50 L," + rock + "\nbgrit,Brackwell,grit,bag,50 L,10\n",
+			Beds:   "bed,volume,top_volume\none,600 L,200 L\n", Media: jobtest.PlainMedia,
+		}.Job(t)
+		talk := talks(t, job, "Brackwell")[0]
+		require.Len(t, talk.Lines, 1)
+		assert.Equal(t, "4", talk.Lines[0].Now.String())
+		assert.Equal(t, want, steps(talk.Lines[0]), rock)
+	}
+}
+
 // 500 L: ten bags of Aldermoor at 10 are 100. Brackwell sells by the whole cubic metre
 // at 150, of which half would do: in half steps it is 75, worth 25. By the whole one
 // it must cost less than 100.
