@@ -86,7 +86,7 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	q.Item = spelling.Tidy(r.cell("item").text)
 	q.Notes = r.cell("notes").text
 	q.BreakGroup = spelling.Tidy(r.cell("break_group").text)
-	if c := r.cell("medium"); x.need(c, "a medium of the media table", "write what it is, such as lava rock; a medium of your own gets a row in media.csv") {
+	if c := r.cell("medium"); x.need(c, "a medium of the media table", "write what it is, such as lava rock; a medium of your own gets a row in media.csv, and what you would not buy gets # in front of its row") {
 		q.Medium, _ = x.medium(media, c, c.text)
 	}
 	get(q, "density", &q.Density, x.density)
@@ -203,7 +203,7 @@ func (x *reader) pack(q *quoteRow) {
 	get(q, "form", &q.Form, func(c *cell) (quotes.Form, bool) {
 		return choice(x, c, quotes.Forms, "leave the cell empty to have it told by the unit of the pack")
 	})
-	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton", "write what is paid for with one price: the bag, the yard or the ton") {
+	if !x.need(c, "what one pack holds, such as 50 L, 1 yd3 or 1 ton", "write what is paid for with one price: the bag, the yard or the ton; # in front of a row that you would not buy leaves it out") {
 		return
 	}
 	unit, kinds := x.unit.volume+x.unit.mass, "volume or mass"
