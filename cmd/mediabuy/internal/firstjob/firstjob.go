@@ -395,10 +395,10 @@ func (a *asker) yards(job map[string][]byte, settings string) error {
 		fmt.Fprint(a.out, show.Beware(p))
 		unclear := slices.DeleteFunc(p.NotUnderstood(), func(s message.Span) bool { return names(p.Words(s.Range), supplier) })
 		for _, s := range unclear {
-			fmt.Fprintf(a.out, "  not understood: %q\n", p.Words(s.Range))
+			fmt.Fprintf(a.out, "  not understood: %q: %s\n", p.Words(s.Range), s.Why)
 		}
 		for _, q := range p.Asked {
-			fmt.Fprintf(a.out, "  left open: %q\n", p.Words(q.Range))
+			fmt.Fprintf(a.out, "  left open: %q: %s\n", p.Words(q.Range), q.Question)
 		}
 		a.left += len(unclear) + len(p.Asked)
 		all = append(all, read{supplier, p, len(unclear) + len(p.Asked)})
