@@ -49,8 +49,21 @@ func (r *reading) marks() []mark {
 		}
 		out = append(out, r.wordMarks(c)...)
 	}
+	for i := range out {
+		r.plainly(&out[i])
+	}
 	slices.SortStableFunc(out, func(a, b mark) int { return cmp.Compare(a.From, b.From) })
 	return out
+}
+
+// plainly tells of a mark what its reason alone does not: that a part of the price comes off somewhere.
+func (r *reading) plainly(m *mark) {
+	low := r.low[m.clause.From:m.clause.To]
+	switch {
+	case m.Use != Unclear:
+	case oneOf(m.Why, doubts["off"], unsaid, notTogether, unknownWords) && partOff.MatchString(low) && !carries(low):
+		m.Why = partWhere
+	}
 }
 
 // factSpan is what became of a fact.
@@ -118,7 +131,7 @@ func (r *reading) wordMarks(c *clause) []mark {
 		case odd && number:
 			s.Use, s.Why = Unclear, unsaid
 		case odd:
-			s.Use, s.Why = Unclear, "words that are not known here"
+			s.Use, s.Why = Unclear, unknownWords
 		}
 		out = append(out, mark{s, c})
 		i = j

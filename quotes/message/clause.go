@@ -197,6 +197,11 @@ func (r *reading) judge() {
 	}
 }
 
+const (
+	notTogether  = "a number stands beside it, and it is not said how they go together"
+	unknownWords = "words that are not known here"
+)
+
 const denialBehind = "words behind it say what is not so"
 
 // deniedBehind says whether a word that denies stands behind every number of a clause that has a price: "9.49, not on sale".
@@ -251,7 +256,7 @@ func (c *clause) unpaired() {
 	}
 	for _, f := range c.facts {
 		if f.kind == aPrice || f.kind == aBreak || f.kind == aTier || f.kind == aSize && len(c.media()) == 0 && c.row < 0 {
-			f.drop("a number stands beside it, and it is not said how they go together")
+			f.drop(notTogether)
 		}
 	}
 }

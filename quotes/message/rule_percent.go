@@ -112,8 +112,10 @@ func (r *reading) percentsApart(sec *section) bool {
 	return false
 }
 
-// partOff is a part of a price that comes off it.
-var partOff = compile(`\d` + sp + `(?:%|percent\b|per cent\b)` + sp + `(?:off|less|discount|cheaper|rebate)\b`)
+// partOff is a part of a price that comes off it, and partWhere tells of one with no number of packs.
+var partOff = compile(`\b(?:less|saves?|discount|rebate|reduction|reduced)(?: of| by)?[ :]*` + plainNumber + percentSign + `|\d` + percentSign + `(?: \pL+){0,2}?` + sp + `(?:off|less|discount\pL*|cheaper|rebate|reduction)\b`)
+
+const partWhere = "a part of the price is taken off where that holds; lower the prices by hand where it holds for you"
 
 // offUnread says whether another part comes off, which was not read, in the sentence with the price of a row.
 func (r *reading) offUnread(d *draft) bool {
