@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"mediabuy/quotes/files"
 )
@@ -56,13 +57,17 @@ func (r *reading) marks() []mark {
 	return out
 }
 
-// plainly tells of a mark what its reason alone does not: that a part of the price comes off somewhere.
+// plainly tells of a mark what its reason alone does not: that a part of the price comes off somewhere, and the day of the message.
 func (r *reading) plainly(m *mark) {
 	low := r.low[m.clause.From:m.clause.To]
 	switch {
 	case m.Use != Unclear:
 	case oneOf(m.Why, doubts["off"], unsaid, notTogether, unknownWords) && partOff.MatchString(low) && !carries(low):
 		m.Why = partWhere
+	case m.Why == noWordForDay && !r.countedFrom.IsZero():
+		if day, _ := r.job.Day(r.low[m.From:m.To]); day == r.countedFrom.Format(time.DateOnly) {
+			m.Use, m.Why = Aside, "taken for the day of the message, from which days are counted"
+		}
 	}
 }
 

@@ -22,7 +22,7 @@ func dateRules() []rule {
 		{pattern(`(?:(?:prices?|pricing|rates?|offer|quote|quotation) )?(?:effective|valid|good|in force|applicable)(?: from)?:?` + dayWord + bare(days.Written) + sp + `(?:to|-|–|until|till|through|thru)` + dayWord + days.Written), day(aValid, "the last day of the offer")},
 		{pattern(fromWord + dayWord + days.Written), day(aReady, "the day from which it can be had")},
 		{pattern(days.Written), loneDay},
-		{pattern(untilWord + `(?: for:?)? (?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?: the date of)?` + dayWord + days.Written + `)?`), counted},
+		{pattern(untilWord + `(?: for:?)? (?P<n>\d+|` + written + `) (?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:from|after|starting|beginning)(?:(?: the date of)?` + dayWord + days.Written + `| (?:that|this|(?:the )?above) (?:date|day)\b))?`), counted},
 		// lead time 10 working days
 		{pattern(`(?:(?:our |the |current )*(?:lead[ -]?times?|turn ?around(?: time)?|delivery times?)(?: is| of|:|=)*|(?:ready|available|dispatched|despatched) (?:in|within))(?P<lead>` + sp1 + `)(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<n>\d+|` + written + `)[ -](?P<work>(?:working|business|week) ?)?(?:(?P<week>weeks?)|days?)\b(?: from (?:the |your |receipt of )*order)?`), counted},
 		// this proposal may be accepted within 45 days of its date
@@ -109,7 +109,7 @@ func counted(s *scanner, m match) (*fact, bool) {
 		from = start[0].Day
 	case m.has("lead") && (stated.IsZero() || stated.After(from)): // the last day of the offer
 	case one || m.has("lead"):
-		from = stated
+		from, s.countedFrom = stated, stated
 	case !stated.IsZero():
 		return unclearFact(why)
 	}
@@ -158,7 +158,7 @@ func periodEnd(s *scanner, m match) (*fact, bool) {
 	}
 	from := s.job.Today
 	if stated, one := s.stated(); one {
-		from = stated
+		from, s.countedFrom = stated, stated
 	} else if !stated.IsZero() {
 		from = time.Time{}
 	}
@@ -179,9 +179,11 @@ func periodEnd(s *scanner, m match) (*fact, bool) {
 	return s.perhaps(&fact{kind: aValid, text: text, why: "the last day of the offer"}, Range{m.at, m.end()}, why, "was it written on "+from.Format(time.DateOnly)+"?", text), true
 }
 
+const noWordForDay = "a day with no word for what happens on it"
+
 func loneDay(s *scanner, m match) (*fact, bool) {
 	if low := m.text("day"); strings.Contains(low, "may") && days.Yearless(low) && (low[0] == 'm' || s.after(m.end()) != "") { // "10 may be"
 		return nil, false
 	}
-	return unclearFact("a day with no word for what happens on it")
+	return unclearFact(noWordForDay)
 }

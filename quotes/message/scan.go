@@ -3,6 +3,7 @@ package message
 import (
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -35,9 +36,10 @@ type scanner struct {
 	job                 job
 	lastFact, lastPrice *fact // of those found in the text
 	// lastMedium is the medium named last, for a colour alone behind it.
-	lastMedium *quotes.Medium
-	habit      *[2]bool // whether it measures in inches, in millimetres; nil: not looked yet
-	tonne      bool     // a ton is the metric one: the message or its job is of no country with another
+	lastMedium  *quotes.Medium
+	habit       *[2]bool  // whether it measures in inches, in millimetres; nil: not looked yet
+	countedFrom time.Time // the day stated, where others were counted from it
+	tonne       bool      // a ton is the metric one: the message or its job is of no country with another
 }
 
 // match is where a pattern and its named parts matched.

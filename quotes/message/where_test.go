@@ -32,3 +32,15 @@ func TestPartOffSomewhere(t *testing.T) {
 		assert.Equal(t, want, len(why) == 1 && why[0] == "not understood: "+partWhere, "%s: %q", words, why)
 	}
 }
+
+// TestDayOfMessage tells a day alone as that of the message where others are counted from it, and only there.
+func TestDayOfMessage(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry\n25/11/2026\nLava $82 a yard. This quote is valid for 14 days.":                        "set aside: taken for the day of the message, from which days are counted",
+		"Low Ford Quarry\n25/11/2026\nLava $82 a yard. Valid for 14 days from that date.":                       "set aside: taken for the day of the message, from which days are counted",
+		"Low Ford Quarry\n25/11/2026\nLava $82 a yard.":                                                         "not understood: " + noWordForDay,
+		"Low Ford Quarry\n25/11/2026\nLava $82 a yard, harvested 3 June 2026. This quote is valid for 14 days.": "not understood: " + noWordForDay,
+	} {
+		assert.Equal(t, []string{want}, whyOf(t, text, "25/11/2026"), text)
+	}
+}
