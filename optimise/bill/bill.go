@@ -288,7 +288,11 @@ func priceDrops(job *quotes.Job, items []Item, goods []lineGoods, carry map[Carr
 		row := l.row
 		v := value[to{l.supplier, l.site}]
 		if row.MinOrder != nil && v.Cmp(*row.MinOrder) < 0 {
-			return nil, fmt.Errorf("%s to site %q: goods of %s, the smallest order by %q is %s", l.supplier, l.site, v.Text(digits), row.Name, row.MinOrder.Text(digits))
+			to := ""
+			if l.site != "" {
+				to = fmt.Sprintf(" to site %q", l.site)
+			}
+			return nil, fmt.Errorf("%s%s: goods of %s, the smallest order by %q is %s", l.supplier, to, v.Text(digits), row.Name, row.MinOrder.Text(digits))
 		}
 		d := DropLine{Supplier: l.supplier, Site: l.site, Name: row.Name, Terms: row}
 		var loading units.Money

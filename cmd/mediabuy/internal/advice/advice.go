@@ -29,6 +29,10 @@ func More(p *optimise.Plan) []string {
 		}
 	}
 	for _, o := range Overbought(p) {
+		if o.Enough.Cmp(o.Quote.MinQty) < 0 {
+			out = append(out, fmt.Sprintf("%s: %s would hold enough, and no fewer than %s are sold", o.Quote.Name, o.Enough, o.Quote.MinQty))
+			continue
+		}
 		if o.Refused != "" {
 			out = append(out, fmt.Sprintf("%s: %s would hold enough, %s are bought: %s", o.Quote.Name, o.Enough, o.Bought, o.Refused))
 			continue

@@ -26,18 +26,19 @@ func TestMore(t *testing.T) {
 		want                  []string
 	}{
 		// 400 placed litres ÷ 46.55 a bag = 8.6, so 9. 9 × 29 = 261 and 10 × 26 = 260.
-		{"ten for nine", "a,Yard,expanded clay,50 L,29,10: 26", "", []string{
+		{"ten for nine", "a,Yard,expanded clay,50 L,29,10: 26,", "", []string{
 			"a: buying 10 costs $260.00, less than 9 would",
 			"a: 9 would hold enough; buying 10 makes the whole order $1.00 cheaper",
 		}},
 		// 40 × 20 = 800 is below 28 × 29 = 812, but 9 × 29 = 261 is what it takes.
-		{"enough is cheapest", "a,Yard,expanded clay,50 L,29,40: 20", "", nil},
-		{"the smallest order", "a,Yard,expanded clay,50 L,20,", "supplier,min_order\nYard,240\n", []string{
-			`a: 9 would hold enough, 12 are bought: Yard to site "": goods of 180.00, the smallest order by "delivered" is 240.00`,
+		{"enough is cheapest", "a,Yard,expanded clay,50 L,29,40: 20,", "", nil},
+		{"the smallest order", "a,Yard,expanded clay,50 L,20,,", "supplier,min_order\nYard,240\n", []string{
+			`a: 9 would hold enough, 12 are bought: Yard: goods of 180.00, the smallest order by "delivered" is 240.00`,
 		}},
+		{"sold from twelve on", "a,Yard,expanded clay,50 L,20,,12", "", []string{"a: 9 would hold enough, and no fewer than 12 are sold"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := planOf(t, "quote,supplier,medium,pack,price,breaks\n"+c.quote+"\n", "bed,volume\nb,400 L\n", c.delivery)
+			p := planOf(t, "quote,supplier,medium,pack,price,breaks,min_qty\n"+c.quote+"\n", "bed,volume\nb,400 L\n", c.delivery)
 			assert.Equal(t, c.want, More(p))
 		})
 	}
