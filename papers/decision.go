@@ -317,7 +317,7 @@ func (r *report) sureness() string {
 		out = append(out, fmt.Sprintf("With heavy stone these pass their limits: %s.", units.Listed(few(over, 4))))
 	}
 	if r.Risk != nil {
-		out = append(out, r.Risk.Words(r.money, r.volume))
+		out = append(out, r.Risk.Words(r.money, r.volume)+r.Risk.BudgetWords(r.Plan, r.money))
 	}
 	return strings.Join(out, " ")
 }

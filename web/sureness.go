@@ -42,7 +42,7 @@ func (h *Handler) filledPart(w http.ResponseWriter, r *http.Request) error {
 	v := filledView{Words: "How sure it fills every bed was not worked out in time."}
 	if report != nil {
 		sc := h.scribe(r, a.Job)
-		v = filledView{Words: report.Words(sc.Money, sc.Volume), Warns: report.Sure < risk.FairlySure}
+		v = filledView{Words: report.Words(sc.Money, sc.Volume) + report.BudgetWords(a.Plan, sc.Money), Warns: report.Sure < risk.FairlySure}
 	}
 	return h.apart(w, r, a, "How sure it fills every bed", "/", "part/filled", v)
 }

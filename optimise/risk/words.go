@@ -24,6 +24,15 @@ func (r *Report) Words(money func(units.Money) string, volume func(units.Litres)
 	return words + fmt.Sprintf("; in one of twenty finishing costs more than %s, and over all cases %s is to be expected.", money(r.TopUpP95), money(r.ExpectedTopUp))
 }
 
+// BudgetWords say behind Words where the budget pays for a purchase and not for finishing it in a bad case; "" elsewhere.
+func (r *Report) BudgetWords(p *optimise.Plan, money func(units.Money) string) string {
+	total := p.Bill.Total
+	if r.ShortP95 <= 0 || !r.Finished || optimise.OverBudget(p.Job, total) || !optimise.OverBudget(p.Job, total.Add(r.TopUpP95)) {
+		return ""
+	}
+	return fmt.Sprintf(" The budget leaves %s, which does not pay for that.", money(p.Job.Settings.Budget.Sub(total)))
+}
+
 // Proof says in a sentence how far the cost of the plan is to be trusted, with money as
 // the reader has it. It warns where time was up, for the cheapest or for one as sure as
 // was asked for.

@@ -282,7 +282,8 @@ func (p *page) sureness(v PlanView, remedy string) {
 	}
 	p.heading("how sure it fills the beds")
 	r := v.Risk
-	p.para("  ", "  ", r.Words(func(m units.Money) string { return p.money(v.Plan, m) }, p.volume))
+	money := func(m units.Money) string { return p.money(v.Plan, m) }
+	p.para("  ", "  ", r.Words(money, p.volume)+r.BudgetWords(v.Plan, money))
 	if s := v.Plan.Job.Settings.Sure; s > 0 && v.Reached != nil && (v.Tidied == nil || v.Tidied.Way == "") {
 		words := fmt.Sprintf("Asked for is %.3g of 100.", 100*s)
 		if !v.Reached.Met {
