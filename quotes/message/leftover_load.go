@@ -55,7 +55,7 @@ func (l *leftovers) loads() {
 		sums, rooms := l.carried(i, rows)
 		values := slices.Concat(l.values(i, "free_over", cues.FreeWord, cues.FreeBefore), l.values(i, "min_order", cues.LeastWord, cues.LeastBefore))
 		sums = slices.DeleteFunc(sums, func(s charge) bool {
-			return slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
+			return cues.PerMile.MatchString(l.reading.low[s.To:]) || slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
 		})
 		if len(sums) == 2 && slices.ContainsFunc(sec.facts, func(f *fact) bool {
 			return f.kind == aSurcharge && f.From <= sums[1].From && sums[1].To <= f.To && sums[0].load == loadSaid.MatchString(l.reading.low[f.From:f.To])

@@ -103,6 +103,9 @@ func (s *scanner) lines() {
 			if one.re == firms.PersonHere && (notPersons[firstWord(s.low[at[0]:at[2]])] || !hasCompanyWord(s.text[at[2]:at[3]]) && firms.PersonBehind.MatchString(s.text[at[3]:])) {
 				continue // "Pick up from Otter Flat", "Lou here, Lou at Pennick Stone"
 			}
+			if one.re == firms.QuoteFrom && firms.SizeBehind.MatchString(s.text[at[2]:]) {
+				continue // "our offer: Pebbles 8-16 mm"
+			}
 			s.spoken(at, one.open, one.why)
 		}
 	}

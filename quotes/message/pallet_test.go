@@ -51,6 +51,14 @@ func TestPalletHas(t *testing.T) {
 	})
 }
 
+// TestPerMile takes no amount for a mile for one of an order.
+func TestPerMile(t *testing.T) {
+	requireSaid(t, []said{
+		{"with a least", "Low Ford Quarry: lava $84/yd. Trucking is $4.25 a loaded mile, min $95.", []string{"$95 for each order"}, "$4.25 for each"},
+		{"alone", "Low Ford Quarry: lava $84/yd. Trucking is $4.25 a loaded mile.", []string{"price=$84"}, "$4.25 for each"},
+	})
+}
+
 // TestWritten reads amounts by how they are written: with a code for their money, or with a comma before their cents.
 func TestWritten(t *testing.T) {
 	requireSaid(t, []said{

@@ -62,6 +62,7 @@ func TestWhatMustNotEnter(t *testing.T) {
 		{"two mails, one with no name", "From: a@basaltpoint.example\nlava $89 a yard\n\nFrom: b@dustyfork.example\nlava $85 a yard\nDusty Fork Supply", "supplier", []string{"", "Dusty Fork Supply"}},
 		{"a measure to compare by", "pumice in 40 lb bags, $4.80 a bag, that's $.12 a pound", "price", []string{"$4.80"}},
 		{"a correction", "perlite 4 cu ft $31.50. Sorry, make that 34, I was looking at the old list.", "price", []string{""}},
+		{"a thing behind the word offer", "Our offer: Steinton 8-16 mm, Big Bag 1 m3: 145,00 EUR", "supplier", []string{""}},
 		{"a correction with its unit", "lava is 90 a yard. Sorry, I meant 95 a yard.", "price", []string{"95"}},
 		{"what a block makes", "coir block 5 kg (makes 75 L) $13.50", "pack", []string{"5 kg"}},
 		{"hours and no day", "lava $88 a yard. Open 7-4.30, Sat to 12", "valid_until", []string{""}},

@@ -29,6 +29,9 @@ var (
 	PacksHad   = lazy.Compile(`(?P<q>` + pieces.PlainNumber + `|` + pieces.Written + `)` + pieces.Sp + `(?P<v>` + pieces.PackForm + `)`)
 )
 
+// PerMile makes an amount in front of it one for each mile, which is no fee for an order: "$4.25 a loaded mile".
+var PerMile = lazy.Start(pieces.Sp + `(?:/|(?:per|an?|each|every)\b)` + pieces.Sp + `(?:loaded |extra |running )?(?:miles?|mi|kms?|kilomet(?:re|er)s?)\b`)
+
 // Words for taxes and days, wherever they stand in a sentence.
 var (
 	TaxBeside  = lazy.Compile(`\b` + pieces.TaxName)

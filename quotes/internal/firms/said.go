@@ -27,6 +27,8 @@ var (
 	ThisIs     = lazy.Compile(`(?:[Hh](?:ello|i|ey),|[Tt]his is|[Ii]t'?s|[Ii]t is|I am|I'm)[ \t]+(?:(?:` + PersonName + `|\p{Ll}{3,})[ \t]+)(?:(?:here|over|down|up|out|back)[ \t]+)*(?:at|from|of|with)[ \t]+(?:(?:the|our)[ \t]+(?:\p{Ll}+[ \t]+){1,2}(?:at|of)[ \t]+)?(?:the[ \t]+)?(` + CompanyName + `)(?:[ \t]+here)?`)
 	PersonHere = lazy.Compile(PersonName + `[ \t]+(?:here|over|down|up|out)(?:,|[ \t]+(?:at|from|of|with))[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
+	// SizeBehind is a name with a size of grain behind it, which is no firm's.
+	SizeBehind = lazy.Compile(`^(?:\pL[\pL'’-]*[ \t]+){1,2}\d+[ \t]*(?:-|–|/|to|bis)[ \t]*\d`)
 	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
 	ThanksFor = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|ringing|phoning|emailing|messaging|contacting|writing to|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
