@@ -5,18 +5,8 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/plaintext"
-)
-
-var (
-	quotedLine   = compile(`(?m)^[ \t]*>.*$`)
-	moreThan     = compile(`^[ \t]*>` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `[:=@-]?` + sp + `(?:` + signBefore + `)?` + sp + `\d`) // "> 10 bags: 14.20" is a break
-	chatLine     = compile(`(?m)^[ \t]*` + plaintext.ChatTime + `([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
-	meLine       = compile(`(?m)^[ \t]*(?i:me|i):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
-	saysLine     = compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
-	asksWord     = compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
-	questionLine = compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
-	fetchAsked   = compile(`\b(?:` + deliver + `|bring|drop|truck|ship|post|courier)\b`)
 )
 
 // listedBelow says whether lines that begin with > are the items of a list and no quoted ones: all stand right below a line that
@@ -38,10 +28,10 @@ func (s *scanner) listedBelow(lines [][]int) bool {
 func (s *scanner) chat() {
 	all, _ := plaintext.Turns(s.text, hasCompanyWord)
 	if len(all) == 0 {
-		all = chatLine.FindAllStringSubmatchIndex(s.text, -1)
+		all = cues.ChatLine.FindAllStringSubmatchIndex(s.text, -1)
 	}
-	if len(all) == 0 && meLine.MatchString(s.text) {
-		all = saysLine.FindAllStringSubmatchIndex(s.text, -1)
+	if len(all) == 0 && cues.MeLine.MatchString(s.text) {
+		all = cues.SaysLine.FindAllStringSubmatchIndex(s.text, -1)
 		if lines := speakLine.FindAllStringSubmatchIndex(s.text, -1); s.oneFirm(lines) {
 			all = lines // of which one speaker is a firm of several words
 		}
@@ -132,11 +122,11 @@ func (s *scanner) asked(from, to int, why string) {
 	to = from + len(line)
 	next := strings.TrimLeft(s.text[to:], " \t\r\n")
 	names := s.holdsMedium(from, to) && !strings.ContainsAny(line, "0123456789")
-	if !strings.Contains(line, "?") && !asksWord.MatchString(line) && !names && !fetchAsked.MatchString(s.low[from:to]) || next == "" || next[0] == '>' {
+	if !strings.Contains(line, "?") && !cues.AsksWord.MatchString(line) && !names && !cues.FetchAsked.MatchString(s.low[from:to]) || next == "" || next[0] == '>' {
 		s.fix(anUnclear, from, to, "", why)
 		return
 	}
-	if end := strings.LastIndexByte(line, '?') + 1; end > 0 && end < len(line) && !asksWord.MatchString(strings.TrimSpace(line[end:])) { // "... in 40 L bags? We need about 12."
+	if end := strings.LastIndexByte(line, '?') + 1; end > 0 && end < len(line) && !cues.AsksWord.MatchString(strings.TrimSpace(line[end:])) { // "... in 40 L bags? We need about 12."
 		s.fix(anUnclear, from+end, to, "", why)
 		to = from + end
 	}
@@ -167,7 +157,7 @@ func (s *scanner) asked(from, to int, why string) {
 	f := &fact{kind: anAside, why: "a question that is answered below"}
 	if medium == nil {
 		keep = nil
-		if fetchAsked.MatchString(s.low[from:to]) {
+		if cues.FetchAsked.MatchString(s.low[from:to]) {
 			f.column = "delivery"
 		} else {
 			f.kind, f.why = anUnclear, why

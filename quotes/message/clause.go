@@ -224,14 +224,14 @@ func (r *reading) answered(all []*clause) {
 		plain, told := all[i].poison == aQuestion, false
 		from := to
 		for from < len(all) && from < to+2 && len(all[from].facts) == 0 && all[from].poison == "" && !slices.ContainsFunc(all[from].tokens, func(t token) bool { return t.number }) {
-			if spokenSum.MatchString(r.low[all[from].From:all[from].To]) {
+			if cues.SpokenSum.MatchString(r.low[all[from].From:all[from].To]) {
 				break
 			}
 			from++ // "yes"
 		}
 		for j := from; j < len(all) && all[j].sentence == all[from].sentence; j++ {
 			plain = plain && (all[j].poison == "" || told) && all[j].row < 0 && len(all[j].media()) == 0
-			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) }) || spokenSum.MatchString(r.low[all[j].From:all[j].To])
+			told = told || slices.ContainsFunc(all[j].facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aPack) }) || cues.SpokenSum.MatchString(r.low[all[j].From:all[j].To])
 		}
 		plain = plain && told
 		for _, c := range all[i:to] {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"mediabuy/quotes/internal/cues"
 	days "mediabuy/quotes/internal/day"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
@@ -172,7 +173,7 @@ func (r *reading) feeRow(row []Range, heads []*heading) *clause {
 				}
 				f.kind, f.unit, f.text, f.why = aLoad, p, p.Text, "what a load holds"
 			}
-		} else if u := r.unitCell(cell); u != nil && u.kind == aPack && looseUnit(u.unit) && !single(u.unit) && truckStart.MatchString(strings.TrimSpace(r.low[row[0].From:c.To])) {
+		} else if u := r.unitCell(cell); u != nil && u.kind == aPack && looseUnit(u.unit) && !single(u.unit) && cues.TruckStart.MatchString(strings.TrimSpace(r.low[row[0].From:c.To])) {
 			fee.kind, fee.why = aLoadFee, "a fee for each load"
 			f.kind, f.unit, f.text, f.why = aLoad, u.unit, u.text, "what a load holds"
 		} else if n, why := r.number(low); heads[j].column == countHeading && why == "" && n.value.Cmp(oneUnit) > 0 && fee.kind == aDelivery {

@@ -42,14 +42,14 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 			rated = true
 		}
 	}
-	carried := !found && c.row < 0 && len(c.media()) == 0 && onTruck.MatchString(s.low[c.From:c.To]) // "it goes out on a flatbed for 120"
+	carried := !found && c.row < 0 && len(c.media()) == 0 && cues.OnTruck.MatchString(s.low[c.From:c.To]) // "it goes out on a flatbed for 120"
 	if !found && !carried {
 		return
 	}
 	for _, d := range slices.Backward(before) {
 		rated = rated || d.sentence == c.sentence && (slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind == aTruck }) || cues.ClassFirst.MatchString(s.low[d.From:d.To]) && cues.BringsIt.MatchString(s.low[d.From:d.To])) // "bulk i bring it, 50 bucks"
 		for j := 1; j < len(d.tokens) && d.sentence == c.sentence; j++ {
-			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && truckStart.MatchString(d.tokens[j].word)
+			rated = rated || oneOf(d.tokens[j-1].word, "per", "each") && cues.TruckStart.MatchString(d.tokens[j].word)
 		}
 	}
 	if !rated && c.onlyFee() {

@@ -9,19 +9,6 @@ import (
 	"mediabuy/units"
 )
 
-// Parts and amounts that come off each price from a number of packs on.
-var (
-	cutFrom     = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
-	cutPart     = compile(`(?:(?:less|minus|save|knock) )?(?P<p>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)(?: (?:off|less|cheaper|discount|rebate|down))?`)
-	cutCents    = compile(`\b(?P<p>` + plainNumber + `|` + written + `|fifty|twenty-five|seventy-five)` + sp + `(?:cents?|¢|pence|p|c)(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?: off| less| cheaper)\b`)
-	cutSum      = compile(`(?:(?P<less>(?:comes?|goes|go|is|are|drops?|falls?|down|less|save|minus|knocks?|takes?)(?: (?:it|them|off|down|by))*) )?` + looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<off> (?:off|cheaper|less|discount)\b)?`)
-	offBefore   = compile(`\b(?:comes?|goes|go|drops?|falls?|knocks?|takes?|save|get)(?: (?:it|them|off|down|by|another))+[ \t]*$`)
-	offBehind   = compile(`^(?:[ \t]*(?:per|an?|the|each|/)[ \t]*\pL*\d?)?[ \t]+(?:off|cheaper|less|discount)\b`)
-	earnsBehind = compile(`^[^.;\d\n]{0,24}\b(?:earns?|gets?|saves?|means)\b`)
-	overCount   = compile(`\b(?:over|above|more than|beyond|past)[ \t]*$`) // the number itself may be in it or not
-	offWord     = compile(`\b(?:off|less|cheaper|discount|rebate|reduction|comes? down|goes down|drops?|falls?|save)\b`)
-)
-
 // paidSoon is what comes off for paying early, or in some way, and for no number of packs.
 var paidSoon = compile(`\b(?:(?:if|when|for)[ \t]+(?:[\pL]+[ \t]+)?(?:paid|pay(?:ing|ment)?|settled|settl(?:ing|ement)|cash)|(?:within|in)[ \t]+\d+[ \t]+days|net[ \t]+\d+)\b`)
 
@@ -29,7 +16,7 @@ var paidSoon = compile(`\b(?:(?:if|when|for)[ \t]+(?:[\pL]+[ \t]+)?(?:paid|pay(?
 // "5% off at 6 bags and 12% off at 20".
 func (l *leftovers) cuts() {
 	for _, s := range l.sentences() {
-		if !offWord.MatchString(l.reading.low[s.From:s.To]) || carryWord.MatchString(l.reading.low[s.From:s.To]) || paidSoon.MatchString(l.reading.low[s.From:s.To]) {
+		if !cues.OffWord.MatchString(l.reading.low[s.From:s.To]) || carryWord.MatchString(l.reading.low[s.From:s.To]) || paidSoon.MatchString(l.reading.low[s.From:s.To]) {
 			continue
 		}
 		rows := l.spokenOf(s)
@@ -38,7 +25,7 @@ func (l *leftovers) cuts() {
 		}
 		rows = slices.DeleteFunc(rows, func(d *draft) bool { return d.offer.price == nil || d.cells["breaks"] != nil })
 		var offs []cutOff
-		for _, m := range slices.Concat(l.find(cutPart, s.From, s.To), l.find(cutCents, s.From, s.To), l.find(cutSum, s.From, s.To)) {
+		for _, m := range slices.Concat(l.find(cues.CutPart, s.From, s.To), l.find(cues.CutCents, s.From, s.To), l.find(cues.CutSum, s.From, s.To)) {
 			if off := l.comesOff(m); off != nil && !slices.ContainsFunc(offs, func(o cutOff) bool { return o.From < m.end() && m.part().From < o.To }) {
 				offs = append(offs, cutOff{m.part(), off})
 			}
@@ -87,16 +74,16 @@ type cutOff struct {
 
 // comesOff gives what a price is less what a match says, or nil where that is nothing.
 func (l *leftovers) comesOff(m match) func(price units.Decimal) units.Decimal {
-	if m.re != cutSum {
+	if m.re != cues.CutSum {
 		p, why := l.counting(m.text("p"))
 		most := units.D("50")
-		if m.re == cutCents {
+		if m.re == cues.CutCents {
 			most = units.D("100")
 		}
 		switch {
 		case why != "" || p.value.Sign() <= 0 || p.value.Cmp(most) > 0:
 			return nil
-		case m.re == cutCents:
+		case m.re == cues.CutCents:
 			return func(price units.Decimal) units.Decimal { return price.Sub(p.value.Quo(units.D("100"))) }
 		}
 		return func(price units.Decimal) units.Decimal {
@@ -119,17 +106,17 @@ func (l *leftovers) askCuts(s stretch, offs []cutOff, rows []*draft) {
 	var steps []cutStep
 	var parts []Range
 	counted := rows
-	for _, n := range l.find(cutFrom, s.From, s.To) {
+	for _, n := range l.find(cues.CutFrom, s.From, s.To) {
 		part := n.part()
 		count, why := l.counting(n.text("n"))
 		of, bad := l.unitCounted(l.unitText(n, "c"))
-		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || strings.ContainsAny(before[max(0, len(before)-2):], "$£€") || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !cues.BuysWord.MatchString(before) && !earnsBehind.MatchString(l.behind(part)) {
+		if before := l.reading.low[max(s.From, part.From-window/8):part.From]; why != "" || bad != "" || !plainCount(count.text) || strings.ContainsAny(before[max(0, len(before)-2):], "$£€") || slices.ContainsFunc(offs, func(o cutOff) bool { return part.From < o.To && o.From < part.To }) || !n.has("more") && !cues.BuysWord.MatchString(before) && !cues.EarnsBehind.MatchString(l.behind(part)) {
 			continue
 		}
 		if !of.Empty() && len(steps) == 0 {
 			counted = l.counted(rows, of, false)
 		}
-		steps = append(steps, cutStep{from: count.value, over: overCount.MatchString(l.reading.low[s.From:part.From])})
+		steps = append(steps, cutStep{from: count.value, over: cues.OverCount.MatchString(l.reading.low[s.From:part.From])})
 		parts = append(parts, part)
 	}
 	if len(offs) == 1 && len(steps) > 1 {

@@ -11,20 +11,6 @@ import (
 	"mediabuy/units"
 )
 
-// Prices, however the sentence runs: with what they are for behind them, with it in front, or with a sign of money alone.
-var (
-	sumOfPack   = compile(looseAmount + `(?:` + perWord + `|` + sp1 + `(?:for|in) (?:the |an? |each )?)` + unitPattern("u"))
-	signOfPack  = compile(`(?P<mpre>` + signBefore + `)` + sp + `(?P<m>` + plainNumber + `)` + sp1 + unitPattern("u"))
-	packThenIt  = compile(unitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + looseAmount)
-	breakAfter  = compile(looseAmount + `(?:` + eachWord + `|` + bare(perWord+unitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?`)
-	breakFirst  = compile(`\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?P<more>` + orMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)` + looseAmount)
-	spokenSum   = compile(`\b(?P<said>` + inwords.Spoken + `)` + perWord + unitPattern("u"))
-	spokenPack  = compile(unitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
-	spokenBreak = compile(`\b(?:if|when|from|at|take|buy|get)\b[^\d\x00.;\n$£€]{0,24}?\b(?P<n>` + plainNumber + `|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + orMore + `)?[^\d\x00.;\n$£€]{0,40}?(?P<said>\b` + inwords.Spoken + `)\b`)
-	spokenAlone = compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
-	halfPriced  = compile(looseAmount + sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + anyUnit + `)?`)
-)
-
 // pricedAt is a price that was found, and what it is for.
 type pricedAt struct {
 	Range
@@ -77,7 +63,7 @@ func (l *leftovers) prices() {
 
 // priced are the prices between two bytes that are for a pack.
 func (l *leftovers) priced(from, to int) (out []pricedAt) {
-	for _, re := range []*expr{sumOfPack, signOfPack, packThenIt} {
+	for _, re := range []*expr{cues.SumOfPack, cues.SignOfPack, cues.PackThenIt} {
 		for _, m := range l.find(re, from, to) {
 			part := m.part()
 			text, money, why := l.amount(m, "m")
@@ -86,26 +72,26 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			at, _, _ := m.span("m")
 			switch {
 			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
-			case offBefore.MatchString(near) || offBehind.MatchString(l.behind(part)) || cues.PartOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || cues.EachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
-			case re == packThenIt && !m.signed() && (cues.Measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !cues.CostsBefore.MatchString(l.low[part.From:at])): // so many of something
+			case cues.OffBefore.MatchString(near) || cues.OffBehind.MatchString(l.behind(part)) || cues.PartOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || cues.EachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
+			case re == cues.PackThenIt && !m.signed() && (cues.Measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !cues.CostsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
 				out = append(out, pricedAt{part, text, money, p, nil})
 			}
 		}
 	}
-	for _, re := range []*expr{spokenSum, spokenPack, spokenAlone} {
+	for _, re := range []*expr{cues.SpokenSum, cues.SpokenPack, cues.SpokenAlone} {
 		for _, m := range l.find(re, from, to) {
 			at, end, _ := m.span("said")
 			part := Range{at, end}
 			p, bad := l.only(part), ""
-			if re != spokenAlone {
+			if re != cues.SpokenAlone {
 				if p, bad = l.unit(m, "u"); p.Text == "" && cues.SameBefore.MatchString(l.reading.low[max(0, m.part().From-window):m.part().From]) {
 					p = l.only(part) // "same bag is five forty"
 				}
 			} else if len(out) > 0 && looseUnit(out[len(out)-1].pack) {
 				p = out[len(out)-1].pack // "one ten a yard for the small, one twenty for the large"
 			}
-			if re == spokenSum {
+			if re == cues.SpokenSum {
 				part = m.part()
 			} else if overlaps(out, part) || cues.IfBefore.MatchString(l.reading.low[max(0, at-window/2):at]) || carryWord.MatchString(l.reading.low[max(from, at-window/4):at]) {
 				continue
@@ -129,7 +115,7 @@ func (l *leftovers) alone(from, to int, found []pricedAt) (out []pricedAt) {
 		text, money, why := l.amount(m, "m")
 		switch {
 		case why != "" || money.Sign() <= 0 || overlaps(found, part) || numbered.MatchString(before) || cues.CountMore.MatchString(before) || !m.signed() && cues.PalletHad.MatchString(behind):
-		case offBefore.MatchString(before) || offBehind.MatchString(behind) || cues.RestBehind.MatchString(behind) || cues.BroughtNext.MatchString(behind) || cues.EachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
+		case cues.OffBefore.MatchString(before) || cues.OffBehind.MatchString(behind) || cues.RestBehind.MatchString(behind) || cues.BroughtNext.MatchString(behind) || cues.EachBehind.MatchString(behind) || carryWord.MatchString(before[max(0, len(before)-window/4):]): // a deposit, or bringing it
 		case !m.signed() && (strings.Trim(l.low[from:part.From], " \x00,:=-–\"") != "" || cues.Measured.MatchString(behind) || cues.CountsBefore.MatchString(before)):
 		default:
 			out = append(out, pricedAt{part, text, money, l.only(part), nil})
@@ -258,7 +244,7 @@ func (l *leftovers) halves() {
 		}
 		price := row.offer.price
 		line, _, _ := strings.Cut(l.low[price.To:min(len(l.low), price.To+window/2)], "\n")
-		for _, m := range l.find(halfPriced, price.To, price.To+len(line)) {
+		for _, m := range l.find(cues.HalfPriced, price.To, price.To+len(line)) {
 			text, money, why := l.amount(m, "m")
 			p, bad := l.holding("0.5", strings.TrimPrefix(row.offer.pack.Text, "1 "), "")
 			if why != "" || bad != "" || money.Cmp(price.money) >= 0 || strings.Contains(l.reading.low[price.To:m.part().From], ".") {
@@ -325,7 +311,7 @@ func (l *leftovers) breaks() {
 				low = l.withName(row.item.medium, in)
 			}
 			l.spokenBreaks(row, in)
-			for _, re := range []*expr{breakAfter, breakFirst} {
+			for _, re := range []*expr{cues.BreakAfter, cues.BreakFirst} {
 				for _, m := range l.matches(re, low, in.From, in.To) {
 					part := m.part()
 					if !overlapsAny(taken, part) && l.askBreak(row, m, part) {
@@ -339,7 +325,7 @@ func (l *leftovers) breaks() {
 
 // spokenBreaks asks about a lower price from a number of packs on that is said as two numbers: "if you took ten it'd be six fifty".
 func (l *leftovers) spokenBreaks(row *draft, in Range) {
-	for _, m := range l.matches(spokenBreak, l.withName(row.item.medium, in), in.From, in.To) {
+	for _, m := range l.matches(cues.SpokenBreak, l.withName(row.item.medium, in), in.From, in.To) {
 		n, bad := l.counting(m.text("n"))
 		of, odd := l.unitCounted(l.unitText(m, "c"))
 		for _, text := range inwords.Ways(m.text("said")) {
@@ -415,7 +401,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false
 	}
 	at, end, _ := m.span("m")
-	if _, to, _ := m.span("n"); m.re == breakFirst && to == at {
+	if _, to, _ := m.span("n"); m.re == cues.BreakFirst && to == at {
 		return false // one number, and not two
 	}
 	if _, to, ok := m.span("mpost"); ok {
@@ -425,7 +411,7 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false // so many bags, and no price
 	}
 	before, gap := l.reading.low[max(0, part.From-window/8):part.From], cues.FallsTo.ReplaceAllString(m.text("gap"), "")
-	if offBehind.MatchString(l.behind(Range{at, end})) || cues.EachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == breakAfter && cues.AmountNext.MatchString(l.behind(part)) {
+	if cues.OffBehind.MatchString(l.behind(Range{at, end})) || cues.EachBehind.MatchString(l.behind(Range{at, end})) || carrier.MatchString(l.reading.low[max(0, part.From-window/4):part.From]) || m.re == cues.BreakAfter && cues.AmountNext.MatchString(l.behind(part)) {
 		return false // what comes off, or what bringing costs; or the number goes with the amount behind it: "5 for $36.50 each or 20 for $33.95"
 	}
 	if from, _, _ := m.span("n"); monthBefore.MatchString(l.reading.low[max(0, from-window):from]) || strings.HasPrefix(l.reading.low[from:], m.text("n")+":") || strings.HasPrefix(l.reading.low[end:], ":") {
@@ -435,19 +421,19 @@ func (l *leftovers) askBreak(row *draft, m match, part Range) bool {
 		return false // "£45 if you are within 10 miles"
 	}
 	said := m.text("gap")
-	if at := cues.GapEnds.FindAllStringIndex(said, -1); len(at) > 0 && m.re == breakAfter { // "it drops to $9. There is a limit of 40"
+	if at := cues.GapEnds.FindAllStringIndex(said, -1); len(at) > 0 && m.re == cues.BreakAfter { // "it drops to $9. There is a limit of 40"
 		before, said = "", said[at[len(at)-1][1]:]
 	}
 	cued := m.has("more") || cues.TimesFront.MatchString(before) || cues.BuysWord.MatchString(before) || cues.BuysWord.MatchString(said)
 	if year := whole(n.text); year >= 1900 && year < 2100 && !m.has("c") {
 		return false // "April 27, 2026"
 	}
-	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || m.re == breakAfter && cues.StandsHere.MatchString(gap) || cues.EachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
+	if why != "" || bad != "" || !cued || !plainCount(n.text) || !row.offer.pack.Counts(of) || m.re == cues.BreakAfter && cues.StandsHere.MatchString(gap) || cues.EachBehind.MatchString(l.behind(part)) || carryWord.MatchString(gap) || strings.Contains(gap, "up to") ||
 		l.rowBroken([]*draft{row}, &fact{medium: row.item.medium}, &fact{Range: part, money: money}, n, pack{}) == nil {
 		return false
 	}
 	parts := []Range{part}
-	if from, to, _ := m.span("n"); m.re == breakFirst && l.holdsMedium(part.From, part.To) { // it names what it is of
+	if from, to, _ := m.span("n"); m.re == cues.BreakFirst && l.holdsMedium(part.From, part.To) { // it names what it is of
 		parts = []Range{{from, to}, {at, end}}
 	}
 	l.put(fmt.Sprintf("is %s the price of %s from %s on?", text, row.item.medium.Name, n.text), parts, reply{text + " from " + n.text + " on", row.breaksAt(text, money, n)})

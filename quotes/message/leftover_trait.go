@@ -8,20 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-// Words for an acid drop, wherever they stand in a sentence, and what came of one.
-var (
-	acidSaid   = compile(`\b(?:acid|vinegar|fizz\w*|effervesc\w*)\b`)
-	acidPart   = compile(`\b(?:(?:acid|vinegar)(?: drop)?(?: tests?)?|fizz\w*|effervesc\w*|react\w*|foams|foamed|bubble[sd]|tests?|tested|(?:did|does)(?: not|n['’]t))\b`)
-	acidOthers = compile(`\b(?:others?|the rest|other (?:two|three|four|ones?|stones?|rocks?))\b[^.;\n]{0,30}`) // than what was named before
-	acidNever  = compile(`\b(?:untested|(?:not|never|neither|none)(?: \pL+){0,4} (?:tested|done|tried)|never (?:put|had|asked)|nobody|no[ -]one|(?:have|has)(?: not|n['’]?t)|(?:do not|don['’]?t) know|(?:cannot|can['’]?t) say|no test)\b`)
-	acidNot    = compile(`(?:\b(?:no|not|nothing|neither|none|nor|never|without|cannot)|n['’]?t)(?: \pL+){0,3} (?:fizz|react|effervesc|foam|bubbl)`)
-	acidYes    = compile(`\b(?:reacts|reacted|fizz(?:es|ed)|foams|foamed|bubbles|bubbled)\b|(?:will|['’]ll|would) (?:fizz|react|foam|bubble)`)
-	acidClean  = compile(`\b(?:no|not|nothing|neither|none|nor|never|clean|clear|without|pass(?:ed|es)?|negative)\b|n['’]t\b`)
-	weighsWord = `(?:weigh\w*|goes|runs|comes|is|makes|scales|tips)`
-	looseHeavy = compile(`\b(?:an?|one|each|every|per|the)[ \t]+(?:full )?(?P<v>` + volumeUnit + `)[ \t]+(?:of \pL+ )?` + weighsWord + `[ \t]+(?:\pL+[ \t]+){0,4}(?P<q>` + plainNumber + `)` + sp + `(?P<w>` + massUnit + `)|` +
-		`\b(?P<qb>` + plainNumber + `)` + sp + `(?P<wb>` + massUnit + `)[ \t]+(?:(?:of it|go|goes|fit|come)[ \t]+)?(?:to make|makes?|in|into|to fill|fills?)[ \t]+(?:up )?(?:an?|one|each|every)[ \t]+(?P<vb>` + volumeUnit + `)`)
-)
-
 // traits asks what an acid drop did and what a medium weighs.
 func (l *leftovers) traits() {
 	var named []*draft // the rows of what was spoken of last
@@ -31,7 +17,7 @@ func (l *leftovers) traits() {
 		if len(named) > 0 && named[0].item.section != s.section {
 			named = nil
 		}
-		if said := acidSaid.MatchString(l.reading.low[s.From:s.To]); said || going > 0 {
+		if said := cues.AcidSaid.MatchString(l.reading.low[s.From:s.To]); said || going > 0 {
 			going = max(0, going-1)
 			for _, c := range s.clauses {
 				if said && c.poison == aQuestion {
@@ -65,13 +51,13 @@ var rinseSaid = compile(`\b(?:rins\w+|wash\w* (?:it|them|well|out|off|before)|du
 
 // acid asks what a drop did to what a clause speaks of, or to all of the supplier where none was made.
 func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]bool) {
-	if never[c.poison] && c.poison != doubts["not"] && (c.poison != doubts["elsewhere"] || !acidNever.MatchString(l.reading.low[c.From:c.To])) {
+	if never[c.poison] && c.poison != doubts["not"] && (c.poison != doubts["elsewhere"] || !cues.AcidNever.MatchString(l.reading.low[c.From:c.To])) {
 		return
 	}
-	others := acidOthers.MatchString(l.reading.low[c.From:c.To])
-	found := l.read(acidPart, c.From, c.To)
+	others := cues.AcidOthers.MatchString(l.reading.low[c.From:c.To])
+	found := l.read(cues.AcidPart, c.From, c.To)
 	if others && len(found) == 0 {
-		found = l.read(acidOthers, c.From, c.To)
+		found = l.read(cues.AcidOthers, c.From, c.To)
 	}
 	at := slices.IndexFunc(found, func(m match) bool {
 		over := func(f *fact) bool { return f.From < m.end() && m.part().From < f.To }
@@ -87,9 +73,9 @@ func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]b
 		said = l.reading.low[c.From:c.To]
 	}
 	switch {
-	case acidNever.MatchString(said):
+	case cues.AcidNever.MatchString(said):
 		guess = "untested"
-	case acidNot.MatchString(said), !acidYes.MatchString(said) && acidClean.MatchString(said):
+	case cues.AcidNot.MatchString(said), !cues.AcidYes.MatchString(said) && cues.AcidClean.MatchString(said):
 		guess = "none"
 	}
 	did := []string{guess, "none", "fizzed", "untested"}
@@ -134,7 +120,7 @@ func (l *leftovers) densities(s stretch, named []*draft) {
 			}
 		}
 	}
-	for _, m := range l.find(looseHeavy, s.From, s.To) {
+	for _, m := range l.find(cues.LooseHeavy, s.From, s.To) {
 		if n, why := l.number(first(m.text("q"), m.text("qb"))); why == "" {
 			if text, why := l.weighing(n.text, first(m.text("w"), m.text("wb")), first(m.text("v"), m.text("vb"))); why == "" {
 				l.weighs(m.part(), text, s, named)

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
 )
@@ -44,17 +45,17 @@ func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
 // lines finds what stands in lines of its own: quoted lines, headings of a mail, the signature, labels of suppliers.
 func (s *scanner) lines() {
 	s.chat()
-	for _, at := range questionLine.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range cues.QuestionLine.FindAllStringSubmatchIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[2], "", "a question that is answered below")
 		if at[4] >= 0 {
 			s.fix(anAside, at[4], at[5], "", "the answer to a question")
 		}
 		s.asked(at[2], at[3], aQuestion)
 	}
-	quoted := quotedLine.FindAllStringIndex(s.text, -1)
+	quoted := cues.QuotedLine.FindAllStringIndex(s.text, -1)
 	listed := s.listedBelow(quoted)
 	for _, at := range quoted {
-		if listed || moreThan.MatchString(s.low[at[0]:at[1]]) {
+		if listed || cues.MoreThan.MatchString(s.low[at[0]:at[1]]) {
 			continue
 		}
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
@@ -260,7 +261,7 @@ func (s *scanner) labelsSaid() {
 		name := s.company(at[2], at[3])
 		plain := name != "" && !s.holdsMedium(at[2], at[3]) && s.taken(at[2]) == nil
 		for w := range strings.FieldsSeq(lower(name)) {
-			plain = plain && !fillers[w] && !noSubjects[w] && !describers[w] && !unitWord.MatchString(w) && doubt(w) == "" && !months[w] && !limiting[w] && !feeWordsAround[w] && !fetchWord.MatchString(w) && !truckStart.MatchString(w)
+			plain = plain && !fillers[w] && !noSubjects[w] && !describers[w] && !unitWord.MatchString(w) && doubt(w) == "" && !months[w] && !limiting[w] && !feeWordsAround[w] && !fetchWord.MatchString(w) && !cues.TruckStart.MatchString(w)
 		}
 		if plain && !names[lower(name)] {
 			all, names[lower(name)] = append(all, at), true

@@ -109,7 +109,7 @@ func (r *reading) outbid(before []*clause, c *clause) {
 		v, err := units.ParsePlainDecimal(strings.TrimLeft(t.word, "$£€"))
 		if !t.number || err != nil || c.row >= 0 || v.Sign() <= 0 || j > 0 && oneOf(c.tokens[j-1].word, "for", "to", "of", "over", "under", "no", "first", "have", "has", "got") ||
 			len(c.media()) > 0 || cues.MoreBefore.MatchString(r.low[c.From:t.From]) || cues.CountedAfter.MatchString(r.low[t.To:]) || slices.ContainsFunc(c.facts, func(f *fact) bool { return oneOf(f.kind, aPrice, aBreak, aMin, aPercent) || f.kind.isFee() }) ||
-			slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) || truckStart.MatchString(t.word) }) {
+			slices.ContainsFunc(c.tokens, func(t token) bool { return fetchWord.MatchString(t.word) || cues.TruckStart.MatchString(t.word) }) {
 			continue
 		}
 		form := slices.IndexFunc(c.facts, func(f *fact) bool { return f.kind == aForm || f.kind == aPack })

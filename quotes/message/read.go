@@ -11,6 +11,7 @@ import (
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/files"
 	"mediabuy/quotes/internal/called"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/habit"
 	"mediabuy/quotes/internal/plaintext"
 )
@@ -96,12 +97,12 @@ func Parse(text string, opt Options) (*Proposal, error) {
 // and nobody asks for it there: somebody passes on what yards have written. Else it is the text itself.
 func unquoted(text string) string {
 	plain, money, named := []byte(text), false, false
-	if strings.ContainsAny(quotedLine.ReplaceAllString(text, ""), "0123456789$£€") {
+	if strings.ContainsAny(cues.QuotedLine.ReplaceAllString(text, ""), "0123456789$£€") {
 		return text
 	}
-	for _, at := range quotedLine.FindAllStringIndex(text, -1) {
+	for _, at := range cues.QuotedLine.FindAllStringIndex(text, -1) {
 		line := text[at[0]:at[1]]
-		if strings.Contains(line, "?") || moreThan.MatchString(lower(line)) {
+		if strings.Contains(line, "?") || cues.MoreThan.MatchString(lower(line)) {
 			return text
 		}
 		money = money || strings.ContainsAny(line, "$£€")

@@ -134,7 +134,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	}
 	text, v := m.amount(s, "m")
 	f := &fact{kind: aDelivery, text: text, money: v, why: "a fee for delivery", within: m.text("near")}
-	if truckStart.MatchString(strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(m.low, "the "), "a "), " ")) {
+	if cues.TruckStart.MatchString(strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(m.low, "the "), "a "), " ")) {
 		f.unit.Form = "load" // of each truck, where it is said what one holds
 	}
 	if idx := nearby.FindStringSubmatchIndex(rest); idx != nil && !s.part().Splits(m.end()+idx[1]) {

@@ -76,19 +76,19 @@ func truckRules() []rule {
 func trucks(one *expr) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
 		from, to, _ := m.span("list")
-		if s.holdsMedium(m.at, from) || truckStart.MatchString(m.low) && heldBefore.MatchString(s.low[max(s.start, m.at-window/4):m.at]) {
+		if s.holdsMedium(m.at, from) || cues.TruckStart.MatchString(m.low) && cues.HeldBefore.MatchString(s.low[max(s.start, m.at-window/4):m.at]) {
 			return nil, false // the truck is called by what it holds: "2 m3 tipper $40, 6 m3 tipper $70"
 		}
 		f := &fact{kind: aTruck, why: "a fee for each load, and what a load holds"}
-		named := truckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
-		delivers := from > m.at || one != feeThenHolds || onTruck.MatchString(s.low[from:to])
+		named := cues.TruckStart.MatchString(m.low) || one != feeThenHolds && one != holdsThenFee // a truck or a load is spoken of
+		delivers := from > m.at || one != feeThenHolds || cues.OnTruck.MatchString(s.low[from:to])
 		unit := "" // of the one before
 		for _, idx := range one.FindAllStringSubmatchIndex(s.low[from:to], -1) {
 			e := match{re: one, low: s.low[from:to], at: from, idx: idx, unread: m.unread}
 			if s.cuts(e) {
 				return nil, false
 			}
-			named = named || one == feeThenHolds && (e.has("each") || mostWord.MatchString(e.low[e.idx[0]:e.idx[1]]) || truckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
+			named = named || one == feeThenHolds && (e.has("each") || cues.MostWord.MatchString(e.low[e.idx[0]:e.idx[1]]) || cues.TruckWithin.MatchString(e.low[e.idx[0]:e.idx[1]]))
 			text, _ := e.amount(s, "m")
 			if e.has("v") {
 				unit = s.unitText(e, "v")
@@ -179,13 +179,13 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 // loadBehind is what a load holds right behind the fee for one.
 func loadBehind(s *scanner, m match) (*fact, bool) {
 	f := s.lastFact
-	if f != nil && f.kind == aDelivery && m.has("f") && eachDrop.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+	if f != nil && f.kind == aDelivery && m.has("f") && cues.EachDrop.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
 	if f != nil && f.kind == aDelivery && f.unit.Form == "load" && strings.Trim(s.low[f.To:m.at], " ,(-–;") == "" {
 		return loadHolds(s, m)
 	}
-	if f != nil && f.kind == aDelivery && truckWithin.MatchString(s.low[f.From:f.To]) && mostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+	if f != nil && f.kind == aDelivery && cues.TruckWithin.MatchString(s.low[f.From:f.To]) && cues.MostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
 	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !brings.MatchString(s.low[min(f.From, max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n"))):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
@@ -218,20 +218,20 @@ func (r *reading) trucks() {
 		}
 		said := r.low[r.all[from].From:max(r.all[from].From, r.all[i-1].To)]
 		bringing = goods && (carrier.MatchString(said) || bringing && !r.all[from].line)
-		far := i > from && miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
+		far := i > from && cues.Miles.MatchString(r.low[r.all[from].From:r.all[i-1].To])
 		for _, f := range fees {
 			switch {
 			case bringing && cues.ClassSaid.MatchString(said):
 				f.drop(besideDelivery)
-			case goods && !bringing && feeSaid.MatchString(said):
+			case goods && !bringing && cues.FeeSaid.MatchString(said):
 				f.drop(loadOrBring)
-			case f.unit.Text != "" && (bringing || goods && toLoad.MatchString(r.low[f.To:min(len(r.low), f.To+window)])):
+			case f.unit.Text != "" && (bringing || goods && cues.ToLoad.MatchString(r.low[f.To:min(len(r.low), f.To+window)])):
 				f.loads = []truck{{fee: f.text, column: "load_volume", holds: f.unit.Text, size: f.unit.Size()}}
 				if f.unit.Amount.IsMass {
 					f.loads[0].column, f.loads[0].size = "load_weight", -f.unit.Size()
 				}
 				f.kind, f.why = aTruck, "a fee for each load, and what a load holds"
-			case f.unit.Text == "" && (bringing || len(holds) > 0 || far || ownTruck.MatchString(r.low[r.all[from].From:f.From])):
+			case f.unit.Text == "" && (bringing || len(holds) > 0 || far || cues.OwnTruck.MatchString(r.low[r.all[from].From:f.From])):
 				f.kind, f.bare, f.why = aLoadFee, true, "a fee for each load"
 			}
 		}
@@ -361,19 +361,6 @@ func (r *reading) countsPacks(f *fact, rows []*draft) bool {
 }
 
 const unknownPallet = "a fee for each pallet, and how much goes on one is not said"
-
-var (
-	toLoad      = pattern(` (?:to|on) (?:the|a|each) load\b`)
-	feeSaid     = compile(`\b(?:fees?|charges?)\b`)
-	eachDrop    = compile(`\b(?:load|trip|tour|run|drop)$`)
-	miles       = compile(`\b(?:miles?|km)\b`)
-	heldBefore  = compile(bare(holding) + `[ -]$`)
-	ownTruck    = compile(`\b(?:delivered|bring|brought|haul(?:ed)?|carry|carried)\b[^.;]*\b(?:by|on|with|in) (?:our|my|the|a) `) // "delivered by our own trailers"
-	truckStart  = pattern(truckWord)
-	mostWord    = compile(`\bmax(?:imum)?\b`)
-	truckWithin = compile(`\b` + truckWord + `\b`)
-	onTruck     = compile(`\b(?:(?:on|in) (?:the|one|a|our) ` + truckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
-)
 
 // truckWays makes a row of delivery.csv for each size of truck. Rows of one name are sizes of one service.
 func (r *reading) truckWays(sec *section, rows []*draft) {

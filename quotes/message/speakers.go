@@ -66,7 +66,7 @@ func (r *reading) speakers(i int) []string {
 		switch {
 		case !hasCompanyWord(name) && (verb == "" || !strings.ContainsAny(verb[:1], "hsacqwod") || verb == "at" || verb == "are"):
 		case fetchWord.MatchString(lower(name)), r.onlyKinds(start, start+len(name)):
-		case r.taken(start) != nil && r.taken(start).kind == anAside, !hasCompanyWord(name) && truckStart.MatchString(lower(name)), strings.HasPrefix(r.low[from+at[1]:], " been"), firms.DigitBefore.MatchString(r.text[:start]), firms.RoadEnds.MatchString(name), firms.NumberedThing.MatchString(name): // a heading, a truck, an address
+		case r.taken(start) != nil && r.taken(start).kind == anAside, !hasCompanyWord(name) && cues.TruckStart.MatchString(lower(name)), strings.HasPrefix(r.low[from+at[1]:], " been"), firms.DigitBefore.MatchString(r.text[:start]), firms.RoadEnds.MatchString(name), firms.NumberedThing.MatchString(name): // a heading, a truck, an address
 		case notNames[first], oneOf(first, "pty", "ltd", "inc", "llc"), fillers[first], describers[first], strings.ContainsAny(name[:1], "0123456789"):
 		case r.mediumAtEnd(start, start+len(name)) >= 0:
 		case r.mediumOpens(start), slices.ContainsFunc(r.all, func(c *clause) bool { return c.From <= start && start < c.To && c.poison == doubts["elsewhere"] }): // a rival's

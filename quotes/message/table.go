@@ -194,7 +194,7 @@ func (s *scanner) sizedUnder(t table, row []Range) bool {
 // fetchRow says whether a row is for delivery: a cell opens with the word.
 func (s *scanner) fetchRow(row []Range) bool {
 	return slices.ContainsFunc(row, func(c Range) bool {
-		return truckStart.MatchString(s.low[c.From:c.To]) || fetchCell.MatchString(s.low[c.From:c.To]) || fetchWord.MatchString(s.low[c.From:c.From+wordLength(s.low[c.From:c.To])])
+		return cues.TruckStart.MatchString(s.low[c.From:c.To]) || fetchCell.MatchString(s.low[c.From:c.To]) || fetchWord.MatchString(s.low[c.From:c.From+wordLength(s.low[c.From:c.To])])
 	}) && !s.anyMedium([][]Range{row})
 }
 

@@ -1,0 +1,19 @@
+package cues
+
+import (
+	"mediabuy/quotes/internal/lazy"
+	"mediabuy/quotes/internal/pieces"
+	"mediabuy/quotes/internal/plaintext"
+)
+
+// Lines of talks, of lists and of questions with their answers.
+var (
+	QuotedLine   = lazy.Compile(`(?m)^[ \t]*>.*$`)
+	MoreThan     = lazy.Compile(`^[ \t]*>` + pieces.Sp + `\d+(?:` + pieces.Sp + `(?:` + pieces.AnyUnit + `|` + pieces.PackForm + `))?` + pieces.Sp + `[:=@-]?` + pieces.Sp + `(?:` + pieces.SignBefore + `)?` + pieces.Sp + `\d`) // "> 10 bags: 14.20" is a break
+	ChatLine     = lazy.Compile(`(?m)^[ \t]*` + plaintext.ChatTime + `([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
+	MeLine       = lazy.Compile(`(?m)^[ \t]*(?i:me|i):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
+	SaysLine     = lazy.Compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
+	AsksWord     = lazy.Compile(`^(?i:and |hi,? |hello,? |ok,? )*(?i:can|could|do|does|what|how|any|is|are|would|will|which)\b`)
+	QuestionLine = lazy.Compile(`(?m)^[ \t]*(?:Q|Question)[ \t]*[:.)][ \t]*([^\n?]*\?)[ \t\r\n]*((?:A|Answer)[ \t]*[:.)])?`)
+	FetchAsked   = lazy.Compile(`\b(?:` + pieces.Deliver + `|bring|drop|truck|ship|post|courier)\b`)
+)

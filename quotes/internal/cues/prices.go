@@ -1,0 +1,21 @@
+package cues
+
+import (
+	"mediabuy/quotes/internal/inwords"
+	"mediabuy/quotes/internal/lazy"
+	"mediabuy/quotes/internal/pieces"
+)
+
+// Prices, however the sentence runs: with what they are for behind them, with it in front, or with a sign of money alone.
+var (
+	SumOfPack   = lazy.Compile(pieces.LooseAmount + `(?:` + pieces.PerWord + `|` + pieces.Sp1 + `(?:for|in) (?:the |an? |each )?)` + pieces.UnitPattern("u"))
+	SignOfPack  = lazy.Compile(`(?P<mpre>` + pieces.SignBefore + `)` + pieces.Sp + `(?P<m>` + pieces.PlainNumber + `)` + pieces.Sp1 + pieces.UnitPattern("u"))
+	PackThenIt  = lazy.Compile(pieces.UnitPattern("u") + `(?P<gap>[^\d\x00.;\n$£€]{0,24}?)` + pieces.LooseAmount)
+	BreakAfter  = lazy.Compile(pieces.LooseAmount + `(?:` + pieces.EachWord + `|` + lazy.Unnamed(pieces.PerWord+pieces.UnitPattern("u")) + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)\b(?P<n>` + pieces.PlainNumber + `|` + pieces.Written + `)(?:` + pieces.Sp + `(?P<c>` + pieces.AnyUnit + `|` + pieces.PackForm + `))?(?P<more>` + pieces.OrMore + `)?`)
+	BreakFirst  = lazy.Compile(`\b(?P<n>` + pieces.PlainNumber + `|` + pieces.Written + `)(?:` + pieces.Sp + `(?P<c>` + pieces.AnyUnit + `|` + pieces.PackForm + `))?(?P<more>` + pieces.OrMore + `)?(?P<gap>[^\d\x00;\n$£€]{0,40}?)` + pieces.LooseAmount)
+	SpokenSum   = lazy.Compile(`\b(?P<said>` + inwords.Spoken + `)` + pieces.PerWord + pieces.UnitPattern("u"))
+	SpokenPack  = lazy.Compile(pieces.UnitPattern("u") + `(?P<gap>(?:[ ,]+(?:is|are|it's|at|for|of it|and|it))*[ ,]+)(?P<said>` + inwords.Spoken + `)\b`)
+	SpokenBreak = lazy.Compile(`\b(?:if|when|from|at|take|buy|get)\b[^\d\x00.;\n$£€]{0,24}?\b(?P<n>` + pieces.PlainNumber + `|` + pieces.Written + `)(?:` + pieces.Sp + `(?P<c>` + pieces.AnyUnit + `|` + pieces.PackForm + `))?(?:` + pieces.OrMore + `)?[^\d\x00.;\n$£€]{0,40}?(?P<said>\b` + inwords.Spoken + `)\b`)
+	SpokenAlone = lazy.Compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + pieces.Sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
+	HalfPriced  = lazy.Compile(pieces.LooseAmount + pieces.Sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + pieces.AnyUnit + `)?`)
+)

@@ -1,0 +1,20 @@
+package cues
+
+import (
+	"mediabuy/quotes/internal/lazy"
+	"mediabuy/quotes/internal/pieces"
+)
+
+// Words of trucks, their trips and what is charged for one.
+var (
+	ToLoad      = lazy.Start(` (?:to|on) (?:the|a|each) load\b`)
+	FeeSaid     = lazy.Compile(`\b(?:fees?|charges?)\b`)
+	EachDrop    = lazy.Compile(`\b(?:load|trip|tour|run|drop)$`)
+	Miles       = lazy.Compile(`\b(?:miles?|km)\b`)
+	HeldBefore  = lazy.Compile(lazy.Unnamed(pieces.Holding) + `[ -]$`)
+	OwnTruck    = lazy.Compile(`\b(?:delivered|bring|brought|haul(?:ed)?|carry|carried)\b[^.;]*\b(?:by|on|with|in) (?:our|my|the|a) `) // "delivered by our own trailers"
+	TruckStart  = lazy.Start(pieces.TruckWord)
+	MostWord    = lazy.Compile(`\bmax(?:imum)?\b`)
+	TruckWithin = lazy.Compile(`\b` + pieces.TruckWord + `\b`)
+	OnTruck     = lazy.Compile(`\b(?:(?:on|in) (?:the|one|a|our) ` + pieces.TruckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
+)
