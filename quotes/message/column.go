@@ -41,6 +41,8 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	for j := range found {
 		found[j] = map[string]int{}
 	}
+	n, p := r.stepColumns(body, heads)
+	at := 0 // the row of the item
 	for i, row := range body {
 		if one := r.feeRow(row, heads); one != nil && (i > 0 || !slices.ContainsFunc(body, func(row []Range) bool { return !r.fetchRow(row) })) {
 			one.sentence = sentence + i
@@ -48,18 +50,29 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 			continue
 		}
 		r.byPallet(row, heads)
+		below := n >= 0 && r.stepBelow(row, n, p)
+		if !below {
+			at = i
+		}
 		for j, c := range row {
 			r.limit = c.To
-			facts, tokens := r.cell(c, heads[j])
+			h := heads[j]
+			if j == n {
+				h = &heading{column: "medium"} // as it is fixed
+			} else if below && j == p {
+				from, _ := r.counting(strings.TrimSpace(r.low[row[n].From:row[n].To]))
+				h = &heading{column: "breaks", from: from, said: r.taken(row[n].From)}
+			}
+			facts, tokens := r.cell(c, h)
 			for _, f := range facts {
 				f.why = fmt.Sprintf("column %d: %s", j+1, f.why)
 				if h := headingFor(f); h != "" {
 					found[j][h]++
 				}
 			}
-			cl := r.clauses(c.From, c.To, facts, tokens, j, firstRow+i, sentence+i)
+			cl := r.clauses(c.From, c.To, facts, tokens, j, firstRow+at, sentence+i)
 			for _, one := range cl {
-				one.heading = heads[j].column
+				one.heading = h.column
 			}
 			out = append(out, cl...)
 		}
@@ -67,7 +80,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 	for j, h := range heads {
 		col := Column{Number: j + 1, Heading: h.column, Why: h.why}
 		switch {
-		case oneOf(h.column, sumHeading, countHeading, refHeading, listHeading, onPalletHeading, byPalletHeading):
+		case oneOf(h.column, sumHeading, countHeading, refHeading, fromHeading, listHeading, onPalletHeading, byPalletHeading):
 			col.Heading = ""
 		case h.column == "" && (h.why == "" || h.said != nil):
 			col.Heading, col.Why = mostFound(found[j])
@@ -96,6 +109,45 @@ func (r *reading) stepClauses(t table, steps []*heading, firstRow, sentence int)
 		}
 	}
 	return out
+}
+
+// stepColumns are the columns of numbers of packs and of prices in a table whose rows below that of an item are its prices from more packs
+// on; -1 where it has none such, or a number does not begin at one, or does not rise from row to row while the price falls.
+func (r *reading) stepColumns(body [][]Range, heads []*heading) (n, p int) {
+	n = slices.IndexFunc(heads, func(h *heading) bool { return oneOf(h.column, fromHeading, countHeading, "min_qty", "supplier") })
+	p = slices.IndexFunc(heads, func(h *heading) bool { return h.column == "price" })
+	var last count
+	var before units.Money
+	steps := 0
+	body = slices.DeleteFunc(slices.Clone(body), r.fetchRow)
+	for _, row := range body {
+		if n < 0 || p < 0 || max(n, p) >= len(row) {
+			return -1, p
+		}
+		from, bad := r.counting(strings.TrimSpace(r.low[row[n].From:row[n].To]))
+		_, price, why := r.wholeAmount(row[p])
+		if below := r.stepBelow(row, n, p); bad+why != "" || below && (from.value.Cmp(last.value) <= 0 || price.Cmp(before) >= 0) || !below && !from.value.Equal(oneUnit) {
+			if heads[n].column == fromHeading {
+				heads[p].unclear = noSteps
+			}
+			return -1, p
+		} else if below {
+			steps++
+		}
+		last, before = from, price
+	}
+	if n < 0 || steps == 0 && heads[n].column != fromHeading {
+		return -1, p
+	}
+	for _, row := range body {
+		r.fix(aHeading, row[n].From, row[n].To, "", "from how many packs on")
+	}
+	return n, p
+}
+
+// stepBelow says whether nothing but a number of packs and a price stands in a row.
+func (r *reading) stepBelow(row []Range, n, p int) bool {
+	return !slices.ContainsFunc(row, func(c Range) bool { return c != row[n] && c != row[p] && strings.TrimSpace(r.low[c.From:c.To]) != "" })
 }
 
 // byPallet makes the column of prices by the pallet one of breaks, each from as many packs as its row has on a pallet.

@@ -11,11 +11,14 @@ const (
 	sumHeading   = "sum of a line"
 	countHeading = "number of packs"
 	refHeading   = "a reference"
+	fromHeading  = "packs from which a price holds"
 	listHeading  = "a price before what is taken off"
 
 	onPalletHeading = "packs on a pallet"
 	byPalletHeading = "a price by the pallet"
 )
+
+const noSteps = "the numbers of packs below one another do not begin at one and rise while the price falls"
 
 // heading is what the heading of a table's column says.
 type heading struct {
@@ -236,6 +239,8 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 		return &fact{kind: anUnclear, Range: c, why: h.unclear}
 	case h.column == refHeading:
 		return &fact{kind: anAside, Range: c, why: "a reference"}
+	case h.column == fromHeading:
+		return &fact{kind: anUnclear, Range: c, why: noSteps}
 	case h.column == listHeading:
 		return &fact{kind: anAside, Range: c, why: "a price before what is taken off, and the one that holds stands beside it"}
 	case h.column == sumHeading:

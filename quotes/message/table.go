@@ -90,8 +90,8 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 	} else if sep == plaintext.Gap {
 		return t, s.gapped(t, n)
 	}
-	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && (s.spacedCommas(t.rows) || s.decimalCommas(t.rows)) {
-		return table{}, 0 // sentences, or lines with amounts such as € 156,00
+	if (sep == ',' || sep == ';') && s.headings(t.rows[0]) == nil && (s.spacedCommas(t.rows) || s.decimalCommas(t.rows) || n == 1 && strings.Contains(s.text[t.From:t.To], "; ")) {
+		return table{}, 0 // sentences, lines with amounts such as € 156,00, or cells that end otherwise: "lava; 1,5; 20 a yard"
 	}
 	if sep == '\t' && (n > 1 || cells > 2) && s.anyMedium(t.rows) || s.headings(t.rows[0]) != nil && n > 1 || sep != '/' && s.plainRows(t.rows) {
 		return t, n
@@ -101,6 +101,9 @@ func (s *scanner) tableAt(lines []Range, sep byte) (t table, n int) {
 
 // fitted is a row with as many cells as its headings: brackets go with the cell before them, and a long cell ends where a heading does.
 func (s *scanner) fitted(heads, row []Range) []Range {
+	for n := len(heads) - len(row); n > 0 && len(row) > 1 && row[0].From == row[0].To && s.across(row[1].To) > s.across(heads[n+1].From); n-- { // a step of what stands above
+		row = slices.Concat(row[:1], row)
+	}
 	for j := 1; j < len(row) && len(row) == len(heads)+1; j++ {
 		if c, before := row[j], row[j-1]; before.From == before.To {
 			row = slices.Delete(row, j-1, j)

@@ -205,3 +205,37 @@ func TestHeadingsOfSteps(t *testing.T) {
 	wantCells(t, "Low Ford Quarry\n\nItem              Per yard    Per bag (2 cu ft)\nLava 3/8\"           96.00       14.50\nBlended mulch       31.00        -\nPumice 3/8\"        104.00       15.20\n",
 		"0 pack=1 yd3; 0 price=96.00; 1 pack=2 cu ft; 1 price=14.50; 3 medium=pumice; 3 price=104.00; 4 price=15.20")
 }
+
+// TestRowsOfSteps reads rows below that of an item that are nothing but its prices from more packs on, and none that do not begin at one
+// pack or whose price does not fall.
+func TestRowsOfSteps(t *testing.T) {
+	const two = "0 price=9.00; 0 breaks=10: 8.50; 1 price=12.00; 1 breaks=20: 11.00; 1 min_qty=; 1 supplier=Low Ford Quarry"
+	for text, want := range map[string]string{
+		"Low Ford Quarry\n\nLine  Item                Qty from   Unit price ex VAT\n1     Lava 50 L bag          1          9.00\n                            10          8.50\n2     Pumice 50 L bag        1         12.00\n                            20         11.00\n": two,
+		"Low Ford Quarry\n\nItem                  From       Price\nLava 50 L bag         1          9.00\n                      10         8.50\nPumice 50 L bag       1         12.00\n                      20        11.00\n":                                             two,
+		"Low Ford Quarry\nItem,Qty,Price\nLava 50 L bag,1,9.00\n,10,8.50\nPumice 50 L bag,1,12.00\n,20,11.00\n":                                                                                                                                                               two,
+		"Low Ford Quarry\nItem\tMin qty\tPrice\nLava 50 L bag\t1\t9.00\n\t10\t8.50\nPumice 50 L bag\t1\t12.00\n\t20\t11.00\n":                                                                                                                                                 two,
+		"Low Ford Quarry\nItem | Qty from | Price\nLava 50 L bag | 1 | 9.00\nPumice 50 L bag | 1 | 12.00\n":                                                                                                                                                                   "0 price=9.00; 0 breaks=; 1 price=12.00",
+	} {
+		wantCells(t, text, want)
+	}
+}
+
+// TestNoRowsOfSteps leaves rows below an item to a person that do not begin at one pack, or whose price does not fall.
+func TestNoRowsOfSteps(t *testing.T) {
+	for _, rows := range []string{"5 | 9.00 |\n|  | 10 | 8.50", "1 | 9.00 |\n|  | 10 | 9.50", "1 | 9.00 |\n|  | 1 | 8.50"} {
+		p, err := Parse("Low Ford Quarry\n| Item | Qty from | Price |\n| Lava 50 L bag | "+rows+" |\n| Pumice 50 L bag | 1 | 12.00 |\n", Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		assert.Empty(t, p.Rows, rows)
+	}
+}
+
+// TestCommaNoCell takes a comma for none between cells where semicolons part them.
+func TestCommaNoCell(t *testing.T) {
+	p, err := Parse("Lava, 20 a yard\npea gravel; 1,5; 20 a yard 1,5", Options{Supplier: "Low Ford"})
+	require.NoError(t, err)
+	for i := range p.Rows {
+		assert.NotEqual(t, "5", p.Rows[i].Text("price"), summary(p))
+	}
+}
