@@ -3,6 +3,7 @@ package message
 import (
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -56,7 +57,7 @@ func taxLine(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	case rate == "":
 		return unclearFact("an amount of tax, and no price of goods")
-	case !taxOfAll.MatchString(of) && of != "":
+	case !cues.TaxOfAll.MatchString(of) && of != "":
 		return unclearFact(taxOnPart)
 	default:
 		f, ok := s.taxRate(m, rate)
@@ -65,18 +66,8 @@ func taxLine(s *scanner, m match) (*fact, bool) {
 	}
 }
 
-// taxOfPart is what a tax is on, taxOfAll where that is all of the goods.
-var (
-	taxOfPart = pattern(sp1 + `(?:on|for) \pL`)
-	taxOfFee  = pattern(sp1 + `(?:on|for) (?:(?:the|our|any|your) )*(?:` + fetching + `)`)
-	taxOfThis = pattern(sp1 + `(?:on|for) (?:(?:the|our|my|any|your|of) )*(?:` + fetching + `|ours|mine|us|me|top|all|everything|it|both|goods|merchandise|products?|materials?|prices?|orders?|this|these|that|them|sales?|either|anything)\b`)
-	taxEnds   = pattern(sp + `(?:[.,;:)!\r\n-]|$|(?:as|because|since|cos|coz|we|we're|we['’]re|i|i['’]?m|so|and|or)\b)`)
-	exempted  = compile(`\b(?:you|your|yours|if|when|unless|customers?|schools?|farms?|buyers?|certificates?|was|were|with an?)\b`) // of what is asked of a buyer first
-	taxOfAll  = pattern(sp1 + `(?:on|for) (?:(?:the|all|these|both|of|our|my) )*(?:top|all|everything|it|both|goods|merchandise|products?|subtotal|materials?|prices?|orders?|total|lot|above|that|this|these|them|sales?|items?|either)\b`)
-)
-
 func oneTax(s *scanner, m match) (*fact, bool) {
-	if rest := s.low[m.end():min(s.limit, m.end()+window)]; taxOfPart.MatchString(rest) && !taxOfAll.MatchString(rest) && !taxOfFee.MatchString(rest) {
+	if rest := s.low[m.end():min(s.limit, m.end()+window)]; cues.TaxOfPart.MatchString(rest) && !cues.TaxOfAll.MatchString(rest) && !cues.TaxOfFee.MatchString(rest) {
 		return unclearFact(taxOnPart)
 	}
 	from, to, _ := m.span("q")
@@ -139,9 +130,9 @@ func taxToo(s *scanner, m match) (*fact, bool) {
 func noTax(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aTax, text: noneAdded, why: taxNone}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
-	of := taxOfThis.FindString(rest)
+	of := cues.TaxOfThis.FindString(rest)
 	f.Range = Range{m.at, m.end() + len(of)}
-	if of == "" && !taxEnds.MatchString(rest) || exempted.MatchString(s.low[max(s.start, m.at-window/4, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]) {
+	if of == "" && !cues.TaxEnds.MatchString(rest) || cues.Exempted.MatchString(s.low[max(s.start, m.at-window/4, strings.LastIndexAny(s.low[:m.at], ".;\n")):m.at]) {
 		f.text, f.why = "", taxNonePerhaps
 	}
 	return f, true

@@ -123,7 +123,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
-	if idx := onePackOnly.FindStringIndex(rest); idx != nil {
+	if idx := cues.OnePackOnly.FindStringIndex(rest); idx != nil {
 		return &fact{kind: anUnclear, Range: Range{m.at, m.end() + idx[1]}, why: oneKindOfPack}, true
 	}
 	if strings.Contains(m.low[:m.idx[1]], "delivered") {
@@ -155,20 +155,11 @@ var spending = compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|
 // nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
 var nearby = pattern(sp + `(` + nearPlace + `)`)
 
-var (
-	perAnything = pattern(sp + `(?:/|p/|(?:per|an?|each|every)\b)` + sp + `[\p{L}\d]+(?: (?:order|drop|load|trip|mile))?`)
-	perOrder    = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:order|drop|delivery|consignment|shipment)\b`)
-	perLoad     = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:(?:truck[ -]?|lorry[ -]?|full )?load|` + truckWord + `|trip|time|go)\b`)
-	perPallet   = pattern(sp + `(?:/|(?:per|an?|each)\b)` + sp + palletWord)
-	perAmount   = pattern(sp + `(?:/|p/|(?:per|an?|each)\b)` + sp + `(?P<v>` + anyUnit + `)`)
-	onePackOnly = pattern(sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + packForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
-)
-
 // feeWithUnit reads a fee for each of something: of the order, of a load, of a volume; a mile is more than a file can say.
 func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
 	f := &fact{kind: anUnclear, why: beyondShorthand}
-	if idx := perAnything.FindStringIndex(rest); idx != nil {
+	if idx := cues.PerAnything.FindStringIndex(rest); idx != nil {
 		f.Range = Range{m.at, m.end() + idx[1]}
 	}
 	text, v := m.amount(s, "m")
@@ -176,13 +167,13 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 		re   *expr
 		kind kind
 		why  string
-	}{{perOrder, aDelivery, "a fee for delivery"}, {perLoad, aLoadFee, "a fee for each load"}, {perPallet, aLoadFee, "a fee for each pallet"}, {perAmount, aHaul, ""}} {
+	}{{cues.PerOrder, aDelivery, "a fee for delivery"}, {cues.PerLoad, aLoadFee, "a fee for each load"}, {cues.PerPallet, aLoadFee, "a fee for each pallet"}, {cues.PerAmount, aHaul, ""}} {
 		idx := one.re.FindStringSubmatchIndex(rest)
 		if idx == nil || s.part().Splits(m.end()+idx[1]) {
 			continue
 		}
 		f = &fact{kind: one.kind, Range: Range{m.at, m.end() + idx[1]}, text: text, money: v, why: one.why}
-		if one.re == perPallet {
+		if one.re == cues.PerPallet {
 			f.counted.Form = "pallet"
 		}
 		if one.kind == aHaul && strings.Contains(m.low[:m.idx[1]], "delivered") && !cues.AddsWord.MatchString(m.low[:m.idx[1]]) { // a price with delivery in it
@@ -212,7 +203,7 @@ func surcharge(s *scanner, m match) (*fact, bool) {
 // truckFee is "truck $60". A bare number must be larger than what a truck holds, and end its clause or be for a load.
 func truckFee(s *scanner, m match) (*fact, bool) {
 	v, why := s.number(m.text("m"))
-	if !m.money() && (why != "" || v.value.Cmp(units.D(leastFee)) < 0 || !shortEnds[s.after(m.end())] || s.after(m.end()) == "/" && !perLoad.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) {
+	if !m.money() && (why != "" || v.value.Cmp(units.D(leastFee)) < 0 || !shortEnds[s.after(m.end())] || s.after(m.end()) == "/" && !cues.PerLoad.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) {
 		return nil, false
 	}
 	return fee(s, m)
