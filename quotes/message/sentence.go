@@ -445,12 +445,16 @@ func (r *reading) oneMedium(c *clause, m *fact) {
 	}
 	it.from = append(it.from, m)
 	m.item = it
+	lost := false // a price or a pack, and with it a word for how it is packed
 	for _, f := range c.facts {
 		switch {
 		case f == m:
+		case f.From < m.From && lost && oneOf(f.kind, aForm, aPack) && !r.linked(c, f, m):
+			f.drop("it stands behind what may be about " + before.name() + " or about " + m.medium.Name)
 		case f.From > m.From || strings.HasPrefix(m.text, "same ") && before.medium == m.medium || before == nil || before == it || !f.about() || r.leads(c, f, m, before):
 			r.give(f, it)
 		default:
+			lost = true
 			f.drop("it may be about " + before.name() + " before it or about " + m.medium.Name + " behind it")
 		}
 	}

@@ -180,3 +180,16 @@ func TestWhatMustNotEnter(t *testing.T) {
 		})
 	}
 }
+
+// TestPackedWithDoubt gives a medium no word for how it is packed that stands behind a price which may be of the medium before.
+func TestPackedWithDoubt(t *testing.T) {
+	for _, between := range []string{"\n", ", ", "; "} {
+		p, err := Parse("red lava, members only, members only, 20 a bag, 50 L bags"+between+"members only pumice, members only, 20 a yard", Options{})
+		require.NoError(t, err)
+		requireSound(t, p)
+		for i := range p.Rows {
+			row := &p.Rows[i]
+			assert.False(t, row.Text("pack") == "1 yd3" && row.Text("form") == "bag", summary(p))
+		}
+	}
+}
