@@ -21,7 +21,7 @@ func (s *scanner) listedBelow(lines [][]int) bool {
 		}
 	}
 	above := strings.LastIndexByte(s.text[:lines[0][0]-1], '\n') + 1
-	return !onDayWrote.MatchString(s.text) && s.holdsMedium(above, lines[0][0]-1) && !strings.ContainsAny(s.text[above:lines[0][0]], "$£€?")
+	return !cues.OnDayWrote.MatchString(s.text) && s.holdsMedium(above, lines[0][0]-1) && !strings.ContainsAny(s.text[above:lines[0][0]], "$£€?")
 }
 
 // chat sets the times and names in front of the lines of a chat aside. What the buyer wrote is not read.

@@ -24,7 +24,7 @@ func (r *reading) tableClauses(t table, firstRow, sentence int) (out []*clause, 
 		body = t.rows[1:]
 		r.sumColumn(body, heads)
 		for j, c := range t.rows[0] {
-			if j > 0 || heads[0].column != "" || len(body) == 0 || !r.holdsMedium(c.From, c.To) || !r.sizedUnder(t, body[0]) { // else what its rows are of
+			if c.From < c.To && (j > 0 || heads[0].column != "" || len(body) == 0 || !r.holdsMedium(c.From, c.To) || !r.sizedUnder(t, body[0])) { // else what its rows are of
 				heads[j].said = r.fix(aHeading, c.From, c.To, "", "a heading of the table")
 			}
 		}

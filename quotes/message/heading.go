@@ -157,7 +157,10 @@ func unbroken(row []*heading) {
 func (s *scanner) headingOf(c Range) *heading {
 	low := s.low[c.From:c.To]
 	low = low[:len(low)-len(taxTail.FindString(low))]
-	h := &heading{why: "its heading is " + squeeze(s.text[c.From:c.To])}
+	h := &heading{}
+	if low != "" {
+		h.why = "its heading is " + squeeze(s.text[c.From:c.To])
+	}
 	t := strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "$", " ", "€", " ", "£", " ", ":", " ").Replace(low)
 	if h.column = headingWords[squeeze(t)]; h.column != "" {
 		return h

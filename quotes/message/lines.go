@@ -11,20 +11,6 @@ import (
 	"mediabuy/quotes/internal/plaintext"
 )
 
-var (
-	onDayWrote  = compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
-	fromLine    = compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
-	headingLine = compile(`(?mi)^(?:(?:cc|date|sent|subject|re|fwd?|reply-to):[^\n]*|(?:to|attn):(?: {0,2}[^\n ])* *|(?:customer|client|buyer|quot(?:e|ation) for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:to|attn|customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
-	// Ms. Tran: as a letter to her begins
-	salutation   = compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
-	greetingLine = compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)
-	listNumber   = compile(`(?m)^[ \t]*(?:(?i:line|item|pos\.?|no\.?)[ \t]+(\d{1,2})[.):]?|(\d{1,2})[.)])[ \t]+|` + plaintext.NumberAlone)
-	smallLabel   = compile(`(?m)^[ \t]*(?:[-*•][ \t]*|\d{1,2}[.)][ \t]+)?(\p{L}[\p{L}'’&-]*(?:[ \t][\p{L}'’&-]+){0,3})[ \t]*(?::|[ \t][-–—])[ \t]+`)
-	clockTime    = compile(`^\d:\d`) // "Tues 10:40"
-	// Phone message for Lou, 14.05
-	callTime = compile(`(?mi)^[^\n$£€]*\b(?:phone|telephone|tel|calls?|called|voicemail|message|msg|machine|rang|spoke)\b[^\n$£€]*[ ,]((?:[01]?\d|2[0-3])[.:h][0-5]\d(?:[ \t]?[ap]\.?m?\.?)?)[ \t]*:?[ \t]*\r?$`)
-)
-
 // fix adds a part found by line, unless one is there already or it is empty.
 func (s *scanner) fix(k kind, from, to int, text, why string) *fact {
 	for from < to && strings.ContainsRune(" \t\r\n", rune(s.text[from])) {
@@ -60,11 +46,11 @@ func (s *scanner) lines() {
 		}
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
 	}
-	for _, at := range onDayWrote.FindAllStringIndex(s.text, -1) {
+	for _, at := range cues.OnDayWrote.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "the heading of an earlier message")
 	}
 	s.signature()
-	for _, at := range fromLine.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range cues.FromLine.FindAllStringSubmatchIndex(s.text, -1) {
 		title, _, titled := strings.Cut(s.text[at[2]:at[3]], ", ")
 		if titled = titled && allTitles(title); titled { // "dispatch, Pell Haulage"
 			at[2] += len(title) + len(", ")
@@ -87,10 +73,10 @@ func (s *scanner) lines() {
 	for _, at := range dated.FindAllStringIndex(s.low, -1) {
 		s.fix(aHeading, at[0], at[1], "", paperDay)
 	}
-	for _, at := range headingLine.FindAllStringIndex(s.text, -1) {
+	for _, at := range cues.HeadingLine.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "a heading of the message")
 	}
-	for _, at := range slices.Concat(greetingLine.FindAllStringIndex(s.text, -1), slices.DeleteFunc(salutation.FindAllStringIndex(s.text, 1), func(at []int) bool { return hasCompanyWord(s.text[at[0]:at[1]]) })) {
+	for _, at := range slices.Concat(cues.GreetingLine.FindAllStringIndex(s.text, -1), slices.DeleteFunc(cues.Salutation.FindAllStringIndex(s.text, 1), func(at []int) bool { return hasCompanyWord(s.text[at[0]:at[1]]) })) {
 		if !s.holdsMedium(at[0], at[1]) {
 			s.fix(anAside, at[0], at[1], "", "a greeting")
 		}
@@ -128,7 +114,7 @@ func (s *scanner) lines() {
 			s.fix(anAside, at[2], at[3], "", "to whom it is written")
 		}
 	}
-	for _, at := range callTime.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range cues.CallTime.FindAllStringSubmatchIndex(s.text, -1) {
 		if !s.holdsMedium(at[0], at[1]) {
 			s.fix(anAside, at[2], at[3], "", "when it was said")
 		}
@@ -231,7 +217,7 @@ func (s *scanner) labelsAlike() {
 func (s *scanner) labelsSmall() {
 	var all [][]int
 	names, media, sure := map[string]bool{}, map[*quotes.Medium]bool{}, false
-	for _, at := range smallLabel.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range cues.SmallLabel.FindAllStringSubmatchIndex(s.text, -1) {
 		name, m := lower(s.text[at[2]:at[3]]), s.mediumIn(at[1], s.lineEnd(at[1]))
 		plain := m != nil && !names[name] && !s.opensMedium(at[2])
 		for w := range strings.FieldsSeq(name) {
@@ -281,7 +267,7 @@ func (s *scanner) labelsSaid() {
 // listNumbers sets aside the numbers of a list, 1. 2. 3. in front of its lines; they must count up from 1.
 func (s *scanner) listNumbers() {
 	next := 1
-	for _, at := range listNumber.FindAllStringSubmatchIndex(s.text, -1) {
+	for _, at := range cues.ListNumber.FindAllStringSubmatchIndex(s.text, -1) {
 		from, to := max(at[2], at[4], at[6]), max(at[3], at[5], at[7])
 		if n := whole(s.text[from:to]); n == next || at[6] >= 0 && strings.TrimSpace(s.text[:at[0]]) == "" && strings.ContainsAny(s.text[at[0]:at[1]], "#()[].:") { // of a message read by itself
 			s.fix(anAside, at[0], at[1], "", "the number of a line in a list")
@@ -317,7 +303,7 @@ var sizedName = compile(`\d[ -]?(?:mm|cm|kg|ltr|lit(?:re|er)s?|lbs?)\b`)
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.
 func (s *scanner) labels(nameEnd, end int, name string) bool {
-	if firms.SupplierWord.MatchString(name) || clockTime.MatchString(s.text[nameEnd-1:min(end+1, len(s.text))]) {
+	if firms.SupplierWord.MatchString(name) || cues.ClockTime.MatchString(s.text[nameEnd-1:min(end+1, len(s.text))]) {
 		return false
 	}
 	s.limit = len(s.text)

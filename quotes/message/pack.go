@@ -122,3 +122,16 @@ var (
 	oneAlone = pattern(sp + `(?:[.,;)\n!]|$|left\b|only\b|of (?:them|these|those)\b|at [$£€\d]|for sale\b|here\b|in stock\b)`)
 	goesInto = pattern(sp + `(?:per|to|on|in|makes?|fills?|holds?|covers?|does|is enough|will do|each)\b|` + sp + `/`)
 )
+
+// halfPrice is the price of half of what has its price in front of it in the line.
+func halfPrice(s *scanner, m match) (*fact, bool) {
+	full := s.lastPrice
+	if full == nil || full.From < strings.LastIndexByte(s.low[:m.at], '\n') || !looseUnit(full.unit) || !single(full.unit) {
+		return nil, false
+	}
+	f := &fact{kind: aPrice, Range: Range{m.at, m.at + strings.LastIndex(m.low[:m.idx[1]], "half") + len("half")}, why: "the price of half of it"}
+	f.text, f.money = m.amount(s, "m")
+	u, why := s.holding("0.5", strings.TrimPrefix(full.unit.Text, "1 "), "")
+	f.unit = u
+	return f, why == "" && f.money.Cmp(full.money) < 0 && within(f.money, full.money, "2.5")
+}

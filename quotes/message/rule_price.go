@@ -28,6 +28,7 @@ func priceRules() []rule {
 		{pattern(amountPattern("m") + sp + `(?:/|(?:per|an?|each)\b)` + sp + `[\pL-]+` + sp + `\((?:of |is )?(?P<uq>` + plainNumber + `)` + sp + `-?(?P<uv>` + anyUnit + `)(?:[ -]+(?P<uf>` + packForm + `))?` + sp + `\)`), onePrice},
 		// £8.20 for 20 litres
 		{pattern(amountPattern("m") + sp1 + `for (?:an? )?(?P<uq>` + plainNumber + `|half an?|half)` + sp + `-?` + sp + `(?P<uv>` + anyUnit + `|met(?:re|er)\b)(?:[ -]+(?P<uf>` + packForm + `))?`), forPack},
+		{pattern(amountPattern("m") + sp1 + `half` + sp + `(?:[,;|\r\n]|$)`), halfPrice}, // $89 m3   $48 half
 		// 83/yd for less than 10
 		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for |if )?(?:(?:less|fewer) than|below|under|up to) ` + quantity + sp + `(?P<less>` + anyUnit + `|` + packForm + `)?`), fewerPrice},
 		// a line of a list: less than 10 m3   70,00 €/m3

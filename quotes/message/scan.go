@@ -9,6 +9,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/called"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/inwords"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
@@ -134,7 +135,7 @@ func (s *scanner) soften() {
 			continue
 		}
 		next := s.text[from]
-		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !smallLabel.MatchString(s.lineOf(from)) && !itemNumber.MatchString(s.lineOf(from)) {
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !cues.SmallLabel.MatchString(s.lineOf(from)) && !itemNumber.MatchString(s.lineOf(from)) {
 			b[i] = ' '
 			if i > 0 && b[i-1] == '\r' {
 				b[i-1] = ' '

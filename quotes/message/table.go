@@ -25,9 +25,12 @@ func (s *scanner) tables() []table {
 	lines := ranges(plaintext.Lines(s.text))
 	var out []table
 	for i := 0; i < len(lines); {
-		n := 0
+		t, n := s.halves(lines[i:])
+		if n > 0 {
+			out = append(out, t)
+		}
 		for _, sep := range separators {
-			if t, rows := s.tableAt(lines[i:], sep); rows > 0 {
+			if t, rows := s.tableAt(lines[i:], sep); n == 0 && rows > 0 {
 				out = append(out, t)
 				n = rows
 				break
@@ -36,6 +39,24 @@ func (s *scanner) tables() []table {
 		i += max(n, 1)
 	}
 	return out
+}
+
+// halves is the table below a line that ends in "half yard / full yard", whose rows end in two amounts, and how many lines it takes.
+func (s *scanner) halves(lines []Range) (t table, n int) {
+	head := ranges(plaintext.Groups(cues.HalvesHead, s.low, lines[0].From, lines[0].To))
+	if head == nil || strings.HasPrefix(s.low[head[1].From:], "half") == strings.HasPrefix(s.low[head[2].From:], "half") {
+		return t, 0
+	}
+	t.rows = [][]Range{head}
+	for i, l := range lines[1:] {
+		row := ranges(plaintext.Groups(cues.HalvesRow, s.low, l.From, l.To))
+		if row != nil && s.holdsMedium(row[0].From, row[0].To) {
+			t.rows, t.Range, n = append(t.rows, row), Range{lines[0].From, l.To}, i+2
+		} else if n > 0 || l.From < l.To {
+			break
+		}
+	}
+	return t, n
 }
 
 // cellsOf splits a line at a separator.

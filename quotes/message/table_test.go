@@ -239,3 +239,20 @@ func TestCommaNoCell(t *testing.T) {
 		assert.NotEqual(t, "5", p.Rows[i].Text("price"), summary(p))
 	}
 }
+
+// TestHalvesBesideWholes reads a price of a half beside that of a whole, in columns headed so or with the word behind it.
+func TestHalvesBesideWholes(t *testing.T) {
+	wantCells(t, "Prices from Low Ford Quarry, half yard / full yard:\n\nlava 3/4\"    62 / 118\npea gravel   28 / 52\n\nwe load you free",
+		"0 supplier=Low Ford Quarry; 0 pack=1/2 yd3; 0 price=62; 0 size=3/4 in; 1 pack=1 yd3; 1 price=118; 2 medium=river gravel; 2 price=28; 3 price=52")
+	wantCells(t, "Low Ford Quarry, yard / half yard:\nlava    $118 / $62\n", "0 pack=1 yd3; 0 price=$118; 1 pack=1/2 yd3; 1 price=$62")
+	wantCells(t, "Low Ford Quarry\n\nSCORIA 20mm ........ $89 m3      $48 half\nPEA PEBBLE 10mm .... $125 m3     $66 half\n",
+		"0 pack=1 m3; 0 price=$89; 1 pack=0.5 m3; 1 price=$48; 2 medium=river gravel; 2 price=$125; 3 pack=0.5 m3; 3 price=$66")
+	for _, text := range []string{"Low Ford Quarry\nLava $89 m3, $12 half\n", "Low Ford Quarry\nLava $89 m3, $99 half\n", "Low Ford Quarry\nLava $89 m3, $48 half price\n", "Low Ford Quarry\nLava 50 L bag $9, $5 half\n"} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		for i := range p.Rows {
+			assert.NotContains(t, p.Rows[i].Text("pack"), "0.5", text)
+		}
+	}
+}

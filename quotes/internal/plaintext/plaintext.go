@@ -247,6 +247,14 @@ func Lines(text string) [][2]int {
 	return out
 }
 
+// Groups are where the groups of an expression stand in a part of a text that it matches.
+func Groups(re *lazy.Expr, text string, from, to int) (out [][2]int) {
+	for at := re.FindStringSubmatchIndex(text[from:to]); len(at) > 2; at = at[2:] {
+		out = append(out, [2]int{from + at[2], from + at[3]})
+	}
+	return out
+}
+
 // Cells splits a line at a separator. A cell in quote marks may hold the separator.
 func Cells(text string, from, to int, sep byte) [][2]int {
 	var out [][2]int
