@@ -257,6 +257,10 @@ func (a *alone) cheapest(e *Quoted) {
 	}
 	e.Short = a.short(best)
 	covered := e.Litres - e.Short
+	if e.Packs.IsZero() {
+		e.Bill, e.Note = nil, "none of it is in stock"
+		return
+	}
 	if e.Short > 0 {
 		e.Note = fmt.Sprintf("only %s packs are in stock; priced for those alone", e.Packs)
 	}

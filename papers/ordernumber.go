@@ -10,8 +10,9 @@ import (
 )
 
 // NumberOn gives orders of one day numbers that no other order has, of those that lie
-// there already. An order that lies there and says the very same keeps its number.
-func NumberOn(list []*Order, lying received.Numbers) error {
+// there already. An order that lies there and says the very same keeps its number, unless it is
+// one of those counted: what is bought besides them is another order, whatever it says.
+func NumberOn(list []*Order, lying received.Numbers, counted func(number string) bool) error {
 	used := map[string]bool{}
 	number := func(o *Order, fits func(there, same bool) bool) (bool, error) {
 		had := o.Number
@@ -34,7 +35,7 @@ func NumberOn(list []*Order, lying received.Numbers) error {
 	}
 	var fresh []*Order
 	for _, o := range list {
-		kept, err := number(o, func(_, same bool) bool { return same })
+		kept, err := number(o, func(_, same bool) bool { return same && (counted == nil || !counted(o.Number)) })
 		if err != nil {
 			return err
 		}

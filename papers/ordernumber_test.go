@@ -51,7 +51,7 @@ func TestNumbersAreGivenOnce(t *testing.T) {
 		numbers, err := received.NumbersOf(lying)
 		require.NoError(t, err)
 		list := pair("10")
-		require.NoError(t, NumberOn(list, numbers))
+		require.NoError(t, NumberOn(list, numbers, nil))
 		var got []string
 		for _, o := range list {
 			got = append(got, strings.TrimPrefix(o.Number, day))

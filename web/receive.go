@@ -252,7 +252,8 @@ func (h *Handler) finishList(c *count, f *optimise.Finish, st papers.Style) ([]*
 	if err != nil {
 		return nil, err
 	}
-	return list, h.numberOn(list, c.orders...)
+	all := func(string) bool { return true } // what lies there or was sent along is counted
+	return list, h.numberOn(list, all, c.orders...)
 }
 
 // receiveLetter sends one letter of complaint, of the count that the form holds.

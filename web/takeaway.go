@@ -245,7 +245,7 @@ func (h *Handler) planOrders(a *desk.Answer, sc figure.Scribe) ([]*papers.Order,
 	if err != nil {
 		return nil, err
 	}
-	return list, h.numberOn(list)
+	return list, h.numberOn(list, nil)
 }
 
 // orders are the papers of the orders of a plan.
@@ -259,7 +259,7 @@ func orders(h *Handler, _ context.Context, a *desk.Answer, sc figure.Scribe) ([]
 
 // numberOn gives orders numbers that none that lies in the job's folder has, nor any of
 // the CSVs of orders that were sent along.
-func (h *Handler) numberOn(list []*papers.Order, sent ...sentView) error {
+func (h *Handler) numberOn(list []*papers.Order, counted func(string) bool, sent ...sentView) error {
 	var lying []files.Source
 	for _, dir := range []string{received.OrdersFolder, path.Join(received.OrdersFolder, received.ReplacedFolder)} {
 		there, err := h.folder.Within(dir)
@@ -275,7 +275,7 @@ func (h *Handler) numberOn(list []*papers.Order, sent ...sentView) error {
 	if err != nil {
 		return err
 	}
-	return papers.NumberOn(list, numbers)
+	return papers.NumberOn(list, numbers, counted)
 }
 
 // requests is a sheet for each supplier of the job.

@@ -86,7 +86,7 @@ func runOrder(ctx context.Context, a *app, o *orderOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := papers.NumberOn(orders, lying); err != nil {
+	if err := papers.NumberOn(orders, lying, nil); err != nil {
 		return err
 	}
 	list, err := in.filed(sheaf.Orders(orders, st))

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -303,7 +304,10 @@ func (o *receiveOptions) writePapers(ctx context.Context, in *loaded, dir string
 	if err != nil {
 		return nil, err
 	}
-	if err := papers.NumberOn(v.Orders, lying); err != nil {
+	counted := func(number string) bool {
+		return slices.ContainsFunc(v.Settled.Counted, func(c received.Counted) bool { return slices.Contains(c.Orders, number) })
+	}
+	if err := papers.NumberOn(v.Orders, lying, counted); err != nil {
 		return nil, err
 	}
 	var sets []paperSet

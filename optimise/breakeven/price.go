@@ -272,6 +272,10 @@ func (w *world) series(ctx context.Context, plan *optimise.Plan, t Target, opt O
 	out.Hinged = s.hinged
 	out.InPlan = s.pool[1].holds(t)
 	most := max(now, t.Most.Float())
+	if most <= 0 {
+		out.Partial = "nothing on offer has a price to set beside it"
+		return out, nil
+	}
 	if t.Kind == QuotePrice && !w.fit.Usable(slices.Index(w.job.Quotes, t.Quote)) {
 		out.Refused = true
 		cost := s.pool[1].segments[0].value(0)

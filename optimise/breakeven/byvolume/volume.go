@@ -192,6 +192,20 @@ func (v *Volume) Treads(w Winner) []Tread {
 	return out
 }
 
+// NotBroughtError says that nothing of one side can be delivered to a site, so that nothing can be set against the other.
+type NotBroughtError struct{ Side, Site string }
+
+func (e *NotBroughtError) Error() string {
+	out := "no quote can be delivered"
+	if e.Side != "" {
+		out = fmt.Sprintf("no quote of %q can be delivered", e.Side)
+	}
+	if e.Site != "" {
+		out += fmt.Sprintf(" to site %q", e.Site)
+	}
+	return out
+}
+
 // Between sets two sides against each other at every volume up to most placed
 // litres, or as far as it takes until the winner is settled if that is more.
 // Each quote is priced as if it alone supplied the volume to the site, in whole
@@ -214,7 +228,7 @@ func Between(job *quotes.Job, left, right Side, site string, most units.Litres) 
 			smallest = min(smallest, float64(q.Placed())*q.Step.Float())
 		}
 		if len(tails[i]) == 0 {
-			return nil, fmt.Errorf("no quote of %q can be delivered to site %q", side.Name, site)
+			return nil, &NotBroughtError{Side: side.Name, Site: site}
 		}
 	}
 	looked := float64(most)

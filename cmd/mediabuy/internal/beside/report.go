@@ -152,6 +152,11 @@ func chartsOf(job *quotes.Job, plan *optimise.Plan, st papers.Style) ([]papers.C
 	var list []papers.Chart
 	for _, b := range both {
 		v, err := byvolume.OfMedium(job, b, site, 3*job.Demand())
+		var notBrought *byvolume.NotBroughtError
+		if errors.As(err, &notBrought) {
+			list = append(list, papers.Chart{Sentence: fmt.Sprintf("There is no chart of bags of %s against its bulk: of one of them %v.", b.Medium.Name, err)})
+			continue
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -6,6 +6,8 @@ package overtake
 import (
 	"cmp"
 	"context"
+	"errors"
+	"fmt"
 	"strings"
 	"time"
 
@@ -156,6 +158,11 @@ func (q *Question) volumes(job *quotes.Job, fit *suitability.Fit, ans *breakeven
 		}
 		for _, b := range both {
 			v, err := byvolume.OfMedium(job, b, site, most)
+			var notBrought *byvolume.NotBroughtError
+			if errors.As(err, &notBrought) {
+				ans.Notes = append(ans.Notes, fmt.Sprintf("bags of %s are not set against its bulk: of one of them %v", b.Medium.Name, err))
+				continue
+			}
 			if err != nil {
 				return err
 			}
