@@ -35,7 +35,27 @@ const (
 	RuleMinOrder   = "min_order"
 	RuleMinQty     = "min_qty"
 	RuleBudget     = "budget"
+	RuleLayerMix   = "layer_mix"
+	RuleLeastShare = "least_share"
 )
+
+// mixingInTheWay is what the job asks of the mix in a layer, where a purchase fills the beds without that, whatever it costs.
+func mixingInTheWay(ctx context.Context, job *quotes.Job) ([]Obstacle, error) {
+	set := &job.Settings
+	free := *job
+	free.Settings.LayerMix, free.Settings.LeastShare, free.Settings.Budget = quotes.AnyMix, 0, nil
+	if set.LayerMix != quotes.OneMix && set.LeastShare == free.Settings.LeastShare {
+		return nil, nil
+	}
+	mix, _, err := Possible(ctx, &free, seenLimit)
+	if err != nil || mix != MixFound {
+		return nil, err
+	}
+	if set.LayerMix == quotes.OneMix {
+		return []Obstacle{{Rule: RuleLayerMix, Remedy: `no single quote fills each layer within the other rules, and a mix does: write layer_mix = "any"`}}, nil
+	}
+	return []Obstacle{{Rule: RuleLeastShare, Remedy: "parts so large do not go together within the other rules, and smaller ones do: ask for less under least_share"}}, nil
+}
 
 // explainLimit bounds each solve that looks for what stands in the way: a first
 // explanation that may not be the smallest beats none.
@@ -54,6 +74,9 @@ const explainLimit = 20 * time.Second
 //	stock      Σ v ≤ Σ placed·n + more             cost 1 a litre
 //
 // and all of them together, with layers left short, when none is enough alone.
+// What the buyer asks for without need gives first: how a layer may be mixed, then how many to buy
+// from, and only then what a frame carries or a bed takes.
+//
 // What is seen without a solve leaves out the families that cannot be enough, and is
 // itself the answer where the others take too long.
 func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver mip.Solver, opt Options) ([]Obstacle, error) {
@@ -68,16 +91,26 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 		}
 		return out, nil
 	}
+	if opt.mostColumns == 0 {
+		if why, err := mixingInTheWay(ctx, job); why != nil || err != nil {
+			return why, err
+		}
+	}
 	seen := &seenAtOnce{heavy: prog.Overloaded(), scarce: prog.Scarce()}
-	families := []give{{weights: true}, {shares: true}, {weights: true, shares: true}}
+	placing := []give{{weights: true}, {shares: true}, {weights: true, shares: true}}
+	var counts []give
 	if job.Settings.MaxSuppliers > 0 {
-		families = append(families, give{suppliers: true})
+		counts = append(counts, give{suppliers: true})
 	}
 	if job.Settings.MaxDeliveries > 0 {
-		families = append(families, give{deliveries: true})
+		counts = append(counts, give{deliveries: true})
 	}
 	if job.Settings.MaxSuppliers > 0 && job.Settings.MaxDeliveries > 0 {
-		families = append(families, give{suppliers: true, deliveries: true})
+		counts = append(counts, give{suppliers: true, deliveries: true})
+	}
+	families := slices.Concat(counts, placing)
+	if opt.mostColumns > 0 { // a way that is there to be compared asks for so few itself
+		families = slices.Concat(placing, counts)
 	}
 	families = append(families, give{terms: true}, give{stock: true}, give{stock: true, terms: true}, give{weights: true, shares: true, stock: true},
 		give{weights: true, shares: true, suppliers: true, deliveries: true, terms: true, stock: true, short: true})

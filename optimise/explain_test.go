@@ -141,6 +141,20 @@ func TestObstaclesByHand(t *testing.T) {
 			want: []obstacle{{where: "one/top", rule: string(suitability.RuleMinSize), short: 40, remedy: `the nearest is "b"`}},
 		},
 		{
+			// Half of each is 25 + 50 = 75 kg, within 80; grit alone is 100. Two suppliers are asked for before a stronger frame.
+			name: "too few suppliers for a frame", filesText: filesText{"quote,supplier,medium,pack,price\nf,Quay,fluff,10 L,1\ng,Hill,grit,10 L,2\n", "bed,volume,limit,max_share\none,100 L,80 kg,fluff: 0.5\n", "", "max_suppliers = 1"},
+			want: []obstacle{{rule: RuleSuppliers, remedy: "allow 1 more"}},
+		},
+		{
+			name: "one stone in a layer of shares", filesText: filesText{"quote,supplier,medium,pack,price\nf,Quay,fluff,10 L,1\ng,Quay,grit,10 L,2\n", "bed,volume,max_share\none,100 L,fluff: 0.5; grit: 0.5\n", "", "layer_mix = \"one\""},
+			want: []obstacle{{rule: RuleLayerMix, remedy: `write layer_mix = "any"`}},
+		},
+		{
+			// 30 L of grit at most, and at least 40 of whatever is laid; of fluff there are 80.
+			name: "too large a least share", filesText: filesText{"quote,supplier,medium,pack,price,max_qty\nf,Quay,fluff,10 L,1,8\ng,Quay,grit,10 L,2,\n", "bed,volume,max_share\none,100 L,grit: 0.3\n", "", "least_share = \"40%\""},
+			want: []obstacle{{rule: RuleLeastShare, remedy: "ask for less under least_share"}},
+		},
+		{
 			name: "only a medium that is not sold", filesText: filesText{rock, "bed,volume,only\none,100 L,fluff\n", "", ""},
 			want: []obstacle{{where: "one/base", rule: string(suitability.RuleOnly), short: 100}},
 		},

@@ -183,7 +183,7 @@ func solve(ctx context.Context, job *quotes.Job, fit *suitability.Fit, opt Optio
 	case mip.Infeasible:
 		plan.Status = Infeasible
 		if opt.CutOff == 0 {
-			reasons, err := explain(ctx, job, fit, opt.solver(nil, nil), Options{TimeLimit: limit, Progress: why(opt.Progress), Plain: opt.Plain})
+			reasons, err := explain(ctx, job, fit, opt.solver(nil, nil), Options{TimeLimit: limit, Progress: why(opt.Progress), Plain: opt.Plain, mostColumns: opt.mostColumns})
 			if err != nil {
 				return nil, fmt.Errorf("finding what stands in the way: %w", err)
 			}
