@@ -316,6 +316,9 @@ func remedyFor(against []suitability.Reason, q *quotes.Quote) string {
 	var all []string
 	for _, r := range against {
 		words := cure(r, q)
+		if r.Rule == suitability.RuleTop && len(against) == 1 {
+			return fmt.Sprintf("Ask for a smooth stone, or where hands may bear it write %s under top_media of the bed", q.Medium.Name)
+		}
 		if words == "" {
 			return "Ask for another medium or grain size, or change what the bed asks for"
 		}

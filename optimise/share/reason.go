@@ -33,7 +33,7 @@ func (s *splitter) reason(sp Split, possible bool) string {
 	}
 	switch {
 	case sp.Rule == Nucleolus && sp.Stable:
-		return fmt.Sprintf("%s would pay less by ordering alone; of all splits of which that is true, this one (the nucleolus) gives the group that saves least by staying as much as it can be given, then the next. What each could do alone counts, not its litres.", strings.ToUpper(nobody[:1])+nobody[1:])
+		return fmt.Sprintf("%s would pay less by ordering alone; of all splits of which that is true, this one (the nucleolus) gives the group that saves least by staying as much as it can be given, then the next. What each could do alone counts, not how much it fills.", strings.ToUpper(nobody[:1])+nobody[1:])
 	case sp.Rule == Nucleolus:
 		return fmt.Sprintf("No split keeps every group from doing better alone; this one (the nucleolus) makes the most that any group would gain as small as it can be, %s.", s.text(sp.Objections[0].By))
 	case sp.Stable:
