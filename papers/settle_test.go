@@ -133,7 +133,7 @@ func TestArrivalsProblems(t *testing.T) {
 		{"quote,packs,rejected\npebbles,1,2\n", `a.csv:2:11: rejected: 2 of 1 packs are rejected, want no more than came`},
 		{"quote,packs,site\nlava,1,east\n", `a.csv:2:8: site: the site "east" is not in the job, want one of north, south`},
 		{"quote,packs\nlava,1\n", `a.csv:2: site: "lava" may have come to north or south and the row does not say, want the site it came to`},
-		{"quote,packs,date\npebbles,1,3 May\n", `a.csv:2:11: date: "3 May" is not a day, want a day such as 2026-05-03`},
+		{"quote,packs,date\npebbles,1,some day\n", `a.csv:2:11: date: "some day" is not a day, want a day such as 2026-05-03`},
 		{"quote,packs\n\"pebbles,1\n", `a.csv:2:12: extraneous or missing " in quoted-field`},
 		{"quote,packs\n\xff,1\n", "a.csv: the text is not UTF-8, want a file saved as CSV UTF-8"},
 	} {
