@@ -496,22 +496,3 @@ func (r *reading) wholeAmount(c Range) (text string, v units.Money, why string) 
 	at := c.From + strings.Index(r.low[c.From:c.To], low)
 	return r.amount(match{re: amountCell, low: low, at: at, idx: idx}, "m")
 }
-
-// unitCell reads a cell such as "per yard" or "50 L bag".
-func (r *reading) unitCell(c Range) *fact {
-	low := strings.TrimSpace(r.low[c.From:c.To])
-	idx := unitInCell.FindStringSubmatchIndex(low)
-	if idx == nil {
-		return nil
-	}
-	p, why := r.unit(match{re: unitInCell, low: low, idx: idx}, "u")
-	switch {
-	case why != "":
-		return &fact{kind: anUnclear, why: why}
-	case p.Text != "":
-		return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}
-	case p.RealForm() != "":
-		return &fact{kind: aForm, unit: p, text: p.Form, why: "a word for how it is packed"}
-	}
-	return nil
-}

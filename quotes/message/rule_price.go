@@ -3,8 +3,6 @@ package message
 import (
 	"slices"
 	"strings"
-
-	"mediabuy/units"
 )
 
 func priceRules() []rule {
@@ -472,12 +470,6 @@ func lineSum(s *scanner, m match) (*fact, bool) {
 	return f, n.value.Mul(f.money.Decimal()).Equal(sum.Decimal()) && n.value.Cmp(oneUnit) > 0 && !s.goesOn(m.end())
 }
 
-// packedPrice is the price of a pack of which both form and contents stand behind it.
-func packedPrice(s *scanner, m match) (*fact, bool) {
-	f, ok := onePrice(s, m)
-	return f, ok && m.money() && m.has("ufb") && m.has("uvb")
-}
-
 // orderedPrice is the price of one unit behind the number of them that was asked for.
 func orderedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "the price of one, behind how many were asked for"}
@@ -502,15 +494,3 @@ func priceRange(s *scanner, m match) (*fact, bool) {
 	}
 	return []*fact{low, high}[reading], true
 }
-
-// countBehind is a number of packs that a price in front of it holds from.
-var countBehind = pattern(toCount + `(?:` + overWord + `)?` + quantity)
-
-func leastPrice(s *scanner, m match) (*fact, bool) {
-	if !m.money() && !m.has("per") && !m.has("each") || s.goesOn(m.end()) {
-		return nil, false
-	}
-	return unclearFact("the price begins there, and it is not said what has it")
-}
-
-var oneUnit = units.DecimalFromInt(1)

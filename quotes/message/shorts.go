@@ -120,3 +120,21 @@ func (r *reading) shorts() {
 		}
 	}
 }
+
+// countBehind is a number of packs that a price in front of it holds from.
+var countBehind = pattern(toCount + `(?:` + overWord + `)?` + quantity)
+
+func leastPrice(s *scanner, m match) (*fact, bool) {
+	if !m.money() && !m.has("per") && !m.has("each") || s.goesOn(m.end()) {
+		return nil, false
+	}
+	return unclearFact("the price begins there, and it is not said what has it")
+}
+
+var oneUnit = units.DecimalFromInt(1)
+
+// packedPrice is the price of a pack of which both form and contents stand behind it.
+func packedPrice(s *scanner, m match) (*fact, bool) {
+	f, ok := onePrice(s, m)
+	return f, ok && m.money() && m.has("ufb") && m.has("uvb")
+}

@@ -305,3 +305,22 @@ func (s *scanner) numberColumn(rows [][]Range, j int) (numbers, money, filled bo
 	}
 	return filled, money, filled
 }
+
+// unitCell reads a cell such as "per yard" or "50 L bag".
+func (r *reading) unitCell(c Range) *fact {
+	low := strings.TrimSpace(r.low[c.From:c.To])
+	idx := unitInCell.FindStringSubmatchIndex(low)
+	if idx == nil {
+		return nil
+	}
+	p, why := r.unit(match{re: unitInCell, low: low, idx: idx}, "u")
+	switch {
+	case why != "":
+		return &fact{kind: anUnclear, why: why}
+	case p.Text != "":
+		return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}
+	case p.RealForm() != "":
+		return &fact{kind: aForm, unit: p, text: p.Form, why: "a word for how it is packed"}
+	}
+	return nil
+}
