@@ -293,8 +293,8 @@ func TestWhatMoreSurenessCosts(t *testing.T) {
 	assert.Contains(t, text, " (worth its money) |")
 	in.Risk = &risk.Report{Sure: 0.43, ShortP95: 30, TopUpP95: units.M("41"), Finished: true}
 	text = string(written(t, in, asMarkdown))
-	assert.Contains(t, text, "It is not certain that every bed comes out full: keep $41.00 in hand for a top-up, or ask for the one for $687.45, $7.50 more, that fills every bed in 99 of 100 cases (")
-	assert.Contains(t, text, "); with the top-up to be expected it comes to $687.45, this one to $699.95.")
+	assert.Contains(t, text, "It is not certain that every bed comes out full: keep $41.00 in hand for a top-up, or ask for the one for $687.45, $7.50 more, that fills every bed in 99 of 100 cases "+
+		"(1 × 1 tonne of river gravel to north, 1 × 1 m3 of red lava (lava rock) to north, 1 × 1 m3 of red lava (lava rock) to south and 5 × 50 L bag of round pebbles (expanded clay) to south); with the top-up to be expected it comes to $687.45, this one to $699.95.")
 	in.Sureness.Curve.Points[0].TopUp = &none // the decision is itself worth its money
 	assert.Contains(t, string(written(t, in, asMarkdown)), "or ask for a surer purchase.")
 	in.Sureness = &Sureness{Curve: &risk.Curve{Cut: true}}
