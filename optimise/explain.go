@@ -40,14 +40,17 @@ const (
 )
 
 // mixingInTheWay is what the job asks of the mix in a layer, where a purchase fills the beds without that, whatever it costs.
-func mixingInTheWay(ctx context.Context, job *quotes.Job) ([]Obstacle, error) {
+func mixingInTheWay(ctx context.Context, job *quotes.Job, limit time.Duration) ([]Obstacle, error) {
 	set := &job.Settings
 	free := *job
 	free.Settings.LayerMix, free.Settings.LeastShare, free.Settings.Budget = quotes.AnyMix, 0, nil
 	if set.LayerMix != quotes.OneMix && set.LeastShare == free.Settings.LeastShare {
 		return nil, nil
 	}
-	mix, _, err := Possible(ctx, &free, seenLimit)
+	if limit <= 0 || limit > seenLimit {
+		limit = seenLimit
+	}
+	mix, _, err := Possible(ctx, &free, limit)
 	if err != nil || mix != MixFound {
 		return nil, err
 	}
@@ -92,7 +95,7 @@ func explain(ctx context.Context, job *quotes.Job, fit *suitability.Fit, solver 
 		return out, nil
 	}
 	if opt.mostColumns == 0 {
-		if why, err := mixingInTheWay(ctx, job); why != nil || err != nil {
+		if why, err := mixingInTheWay(ctx, job, opt.TimeLimit); why != nil || err != nil {
 			return why, err
 		}
 	}
