@@ -48,6 +48,9 @@ test race: export GOGC := 400
 # the race detector leaves out: the others need no second run without it.
 RACE         := optimise/breakeven optimise/internal/lpsolve optimise/share web/internal/desk web/internal/folder
 LONG         := optimise/breakeven optimise/share
+# Tests that take longest begin first, so that none of them is left over at the end alone, and three packages run beside one another, as
+# some of their tests wait for a browser.
+FIRST        := quotes/message cmd/mediabuy papers optimise web
 RACE_NIGHTLY := optimise/... web/... cmd/mediabuy/internal/overtake cmd/mediabuy/internal/terminal
 
 ## test: everything that must hold before a commit
@@ -61,7 +64,7 @@ test: deps
 checked:
 	@if [ -n "$(STATICCHECK)" ]; then echo "staticcheck ./..."; "$(STATICCHECK)" ./...; \
 	else echo "staticcheck: not installed, left out (make staticcheck installs it)" >&2; fi
-	$(GO) test $(TESTFLAGS) $(filter-out $(addprefix %/,$(filter-out $(LONG),$(RACE))),$(shell $(GO) list ./...))
+	$(GO) test $(TESTFLAGS) -p 3 $(FIRST:%=./%) $(filter-out $(addprefix %/,$(filter-out $(LONG),$(RACE))),$(shell $(GO) list ./...))
 raced:
 	$(GO) test $(TESTFLAGS) -race $(RACE:%=./%)
 
