@@ -145,7 +145,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	spin := terminal.NewSpinner(a.stderr)
 	defer spin.Done()
 	if in.job.Settings.Sure > 0 {
-		if err := in.surer(ctx, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}); err != nil {
+		if err := in.surer(ctx, a, o.answer, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}); err != nil {
 			return err
 		}
 		if targets, notes, err = o.ask.Targets(in.job); err != nil {
@@ -157,7 +157,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 		return err
 	}
 	if err := planError(plan); err != nil {
-		return err
+		return a.noPurchase(o.answer, plan, in, err)
 	}
 	ans := &breakeven.Answer{Job: in.job, Total: plan.Bill.Total, Notes: notes}
 	if optimise.OverBudget(in.job, plan.Bill.Total) {
@@ -198,7 +198,7 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 
 // surer makes the job the one whose cheapest purchase is as sure as it asks for,
 // whatever the budget: break-evens are then those of the surer purchase.
-func (in *loaded) surer(ctx context.Context, opt optimise.Options) error {
+func (in *loaded) surer(ctx context.Context, a *app, answer answerFlags, opt optimise.Options) error {
 	if in.job.Settings.Sure == 0 {
 		return nil
 	}
@@ -209,7 +209,7 @@ func (in *loaded) surer(ctx context.Context, opt optimise.Options) error {
 		return err
 	}
 	if err := planError(r.Plan); err != nil {
-		return err
+		return a.noPurchase(answer, r.Plan, in, err)
 	}
 	j := *r.Job
 	j.Settings.Budget = in.job.Settings.Budget

@@ -149,7 +149,7 @@ func (a *app) planFor(ctx context.Context, dir string, chosen jobFiles, answer a
 		return nil, nil, err
 	}
 	if t.Plan.Bill == nil {
-		return nil, nil, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible)
+		return nil, nil, a.noPurchase(answer, t.Plan, in, fmt.Errorf("%w; nothing is written, and mediabuy plan says what stands in the way", errInfeasible))
 	}
 	return t, in, nil
 }

@@ -137,6 +137,17 @@ func runPlan(ctx context.Context, a *app, o *planOptions, dir string) error {
 	return planError(plan)
 }
 
+// noPurchase ends a verb that has no answer as no mix fills the beds. Where a document was asked for it is that of plan, which says what
+// stands in the way.
+func (a *app) noPurchase(f answerFlags, p *optimise.Plan, in *loaded, because error) error {
+	if f.json && p.Bill == nil {
+		if err := a.printJSON(optimise.NewDocument(p, in.rep)); err != nil {
+			return err
+		}
+	}
+	return because
+}
+
 // planError is the exit status of a plan that was printed.
 func planError(p *optimise.Plan) error {
 	switch p.Status {

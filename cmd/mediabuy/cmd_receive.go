@@ -225,7 +225,7 @@ func (o *receiveOptions) ordered(ctx context.Context, a *app, in *loaded, dir st
 		return nil, err
 	}
 	if plan.Bill == nil {
-		return nil, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible)
+		return nil, a.noPurchase(o.paper.answer, plan, in, fmt.Errorf("%w, so there is no plan to stand for the order; name the order with --order", errInfeasible))
 	}
 	v.Planned = true
 	return papers.PlanOrder(plan)

@@ -33,7 +33,7 @@ func (o *requestOptions) again(ctx context.Context, a *app, in *loaded) ([]*talk
 	spin := terminal.NewSpinner(a.stderr)
 	defer spin.Done()
 	solve := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}
-	if err := in.surer(ctx, solve); err != nil {
+	if err := in.surer(ctx, a, o.paper.answer, solve); err != nil {
 		return nil, err
 	}
 	plan, err := breakeven.Today(ctx, in.job, solve)
@@ -41,7 +41,7 @@ func (o *requestOptions) again(ctx context.Context, a *app, in *loaded) ([]*talk
 		return nil, err
 	}
 	if err := planError(plan); err != nil {
-		return nil, err
+		return nil, a.noPurchase(o.paper.answer, plan, in, err)
 	}
 	return talk.Of(ctx, in.job, plan, names, talk.Options{
 		Solve: optimise.Options{TimeLimit: o.limit.timeLimit}, Breakeven: breakeven.Options{TimeLimit: o.limit.timeLimit},
