@@ -39,7 +39,7 @@ func Finish(ctx context.Context, job *quotes.Job, stock []optimise.Stock, day qu
 	if err != nil {
 		return nil, fmt.Errorf("finding the cheapest way to finish: %w", err)
 	}
-	conclude(r, g.Job, target)
+	conclude(r, nil, g.Job, target)
 	f, err := g.Finish(r.Plan)
 	if err == nil && r.Plan.Bill != nil {
 		f.Sure = r.Sure

@@ -119,11 +119,39 @@ func Plan(ctx context.Context, job *quotes.Job, opt optimise.Options) (*Reached,
 		}
 		return r, nil
 	}
+	begun := time.Now()
 	r, err := Reach(ctx, job, target, opt)
-	if err == nil {
-		conclude(r, job, target)
+	if err != nil {
+		return nil, err
 	}
-	return r, err
+	var free *Reached
+	if job.Settings.Budget != nil && !r.Met && !r.Cut && (r.Plan.Bill != nil || len(r.Plan.Why) == 1 && r.Plan.Why[0].Rule == optimise.RuleBudget) {
+		if free, err = withoutBudget(ctx, job, target, opt, begun); err != nil {
+			return nil, err
+		}
+	}
+	conclude(r, free, job, target)
+	return r, nil
+}
+
+// withoutBudget is [Reach] for a job whose budget may be what keeps it from being as sure as asked, in what is left of the time; nil
+// where none is left, or where nothing is as sure whatever it costs.
+func withoutBudget(ctx context.Context, job *quotes.Job, target float64, opt optimise.Options, begun time.Time) (*Reached, error) {
+	if limit := cmp.Or(opt.TimeLimit, job.Settings.TimeLimit); limit > 0 {
+		if opt.TimeLimit = limit - time.Since(begun); opt.TimeLimit <= 0 {
+			return nil, nil
+		}
+	}
+	j := *job
+	j.Settings.Budget = nil
+	r, err := Reach(ctx, &j, target, opt)
+	if errors.Is(err, optimise.ErrNoPurchase) {
+		return nil, nil
+	}
+	if err != nil || !r.Met {
+		return nil, err
+	}
+	return r, nil
 }
 
 // AtOtherWeights is [optimise.AtOtherWeights] for a job whose quotes may be counted on for less than they usually place:
@@ -146,19 +174,32 @@ func AtOtherWeights(ctx context.Context, job *quotes.Job, opt optimise.Options) 
 }
 
 // conclude says of a purchase that is not as sure as asked whether that is all there
-// is or all that there was time for.
-func conclude(r *Reached, job *quotes.Job, target float64) {
+// is, all that the budget pays for, or all that there was time for. free is one that is as sure, over the budget, or nil.
+func conclude(r, free *Reached, job *quotes.Job, target float64) {
+	none := func(o optimise.Obstacle) *optimise.Plan {
+		return &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{o}}
+	}
 	switch {
-	case r.Plan.Bill == nil || r.Met:
+	case r.Plan.Bill == nil && free == nil || r.Met:
 	case r.Cut:
 		plan := *r.Plan
 		plan.Status = optimise.TimeLimit
 		r.Plan = &plan
+	case free != nil:
+		say := func(m units.Money) string { return units.FormatMoney(m, job.Settings.Currency) }
+		total, budget := free.Plan.Bill.Total, *job.Settings.Budget
+		remedy := fmt.Sprintf("the budget is %s and the cheapest purchase found that is %.3g %% sure to fill every bed costs %s: raise the budget by %s",
+			say(budget), 100*target, say(total), say(total.Sub(budget)))
+		if r.Plan.Bill != nil {
+			remedy += fmt.Sprintf(", or ask for less under sure, as the surest found within the budget fills every bed in %s of 100 cases", Cases(r.Sure))
+		} else {
+			remedy += fmt.Sprintf("; however sure, the cheapest costs at least %s", say(free.Least))
+		}
+		r.Plan = none(optimise.Obstacle{Rule: optimise.RuleBudget, Remedy: remedy})
 	default:
-		r.Plan = &optimise.Plan{Job: job, Fit: r.Plan.Fit, Status: optimise.Infeasible, Nodes: r.Plan.Nodes, Why: []optimise.Obstacle{{
-			Rule: RuleSure, Remedy: fmt.Sprintf("the surest purchase found fills every bed in %s of 100 cases and the job asks for %.3g: ask for less under sure, for more stock, or for packs whose volume is known better",
-				Cases(r.Sure), 100*target),
-		}}}
+		r.Plan = none(optimise.Obstacle{Rule: RuleSure, Remedy: fmt.Sprintf(
+			"the surest purchase found fills every bed in %s of 100 cases and the job asks for %.3g: ask for less under sure, for more stock, or for packs whose volume is known better",
+			Cases(r.Sure), 100*target)})
 	}
 }
 
