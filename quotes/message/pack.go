@@ -3,6 +3,7 @@ package message
 import (
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/packs"
 )
 
@@ -95,7 +96,7 @@ var (
 // roughPack asks whether a bulk bag holds what it is said to hold about.
 func roughPack(s *scanner, m match) (*fact, bool) {
 	p, why := s.holding(m.text("q"), s.unitText(m, "v"), m.text("f"))
-	if why != "" || !large(*p.Amount) || p.Form != "sack" && (p.Form != "" || s.bagOf(m.at) == "") || noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if why != "" || !large(*p.Amount) || p.Form != "sack" && (p.Form != "" || s.bagOf(m.at) == "") || cues.NoContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	p.Form = "sack"

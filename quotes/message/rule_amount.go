@@ -9,8 +9,6 @@ import (
 	"mediabuy/units"
 )
 
-var stocked = compile(`\b(?:left|have|got|are)\b[^.;,]*` + whereStocked)
-
 // amountRules read packs, forms and numbers of packs.
 func amountRules() []rule {
 	return []rule{
@@ -142,10 +140,10 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	if p.Form == "" && looseUnit(p) && !single(p) && !m.has("in") {
 		return shortPrice(s, m)
 	}
-	if idx := ofBoth.FindStringIndex(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && p.Form != "" {
+	if idx := cues.OfBoth.FindStringIndex(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && p.Form != "" {
 		return &fact{kind: aPack, Range: Range{m.at, m.end() + idx[1]}, unit: p, text: p.Text, general: true, why: "what all packs hold"}, true
 	}
-	if noContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if cues.NoContents.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("what it makes or weighs, and not what a pack holds")
 	}
 	if line := strings.LastIndexByte(s.low[:m.at], '\n') + 1; p.Form == "load" && looseUnit(p) && brings.MatchString(s.low[line:m.at]) && !s.holdsMedium(line, m.at) {
@@ -155,14 +153,8 @@ func onePack(s *scanner, m match) (*fact, bool) {
 	return &fact{kind: aPack, unit: p, text: p.Text, why: "what a pack holds"}, true
 }
 
-// ofBoth says of a pack that all that was offered is in such packs.
-var ofBoth = pattern(sp + `,?` + sp + `(?:(?:for |in )?(?:both|all|the pair|the lot|either)(?: of (?:them|these|those))?)` + sp + `(?:[.,;)\n]|$)`)
-
-// noContents makes the amount behind it what a pack makes, covers or weighs: "makes 75 L", "weight 48 lb".
-var noContents = compile(`\b(?:makes?|gives?|yields?|(?:expands?|swells?|fluffs?)(?: up)?(?: to)?|fills?|covers?|weight|weighs|wt\.?)(?:[ \t:]|is|about|around|up to|only|just|roughly)*$`)
-
 func formThenPack(s *scanner, m match) (*fact, bool) {
-	if strings.HasPrefix(m.text("f"), "load") && loadsVerb.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if strings.HasPrefix(m.text("f"), "load") && cues.LoadsVerb.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false // "the smallest amount I'll load is 2 tons"
 	}
 	f, ok := onePack(s, m)
@@ -172,10 +164,10 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	if m.text("is") == "weigh" && (f == nil || f.unit.Form != "sack" || f.unit.Amount == nil || !f.unit.Amount.IsMass || cues.RoomLast.MatchString(s.low[max(s.start, m.at-window):m.at])) {
 		return nil, false
 	}
-	if ok && f.kind == aPack && f.unit.Form == "bucket" && oneOf(m.text("is"), "is", "holds") && scoopPriced.MatchString(s.low) && onlyHolds.MatchString(s.low[m.end():]) {
+	if ok && f.kind == aPack && f.unit.Form == "bucket" && oneOf(m.text("is"), "is", "holds") && cues.ScoopPriced.MatchString(s.low) && cues.OnlyHolds.MatchString(s.low[m.end():]) {
 		f.unit.Form, f.unit.Words = "scoop", "scoop" // what it is sold by is what the loader has
 	}
-	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !scoopPriced.MatchString(s.low) {
+	if is := m.text("is"); ok && f.kind == aPack && f.unit.Form == "scoop" && oneOf(is, "are", "hold", "is", "holds") && looseUnit(f.unit) && !cues.ScoopPriced.MatchString(s.low) {
 		c := m.counting(s, "q")
 		u, why := s.holding("1", s.unitText(m, "v"), "")
 		m.fails(why)
@@ -187,15 +179,6 @@ func formThenPack(s *scanner, m match) (*fact, bool) {
 	}
 	return f, ok
 }
-
-// onlyHolds goes on behind what a bucket holds where nothing else is said of it.
-var onlyHolds = compile(`^(?:,? (?:so|and) (?:half|halves)\b[^.;\n]*)?[ \t]*(?:[.;)\n]|$)`)
-
-// loadsVerb is who loads, in front of a "load" that is no pack.
-var loadsVerb = compile(`\b(?:i|we|you|they|he|she)(?:['’](?:ll|d)| will| can| could| would)*(?: only| ever)?[ \t]*$`)
-
-// scoopPriced says that scoops have prices, so that what one holds is a pack and no step.
-var scoopPriced = compile(`(?:\b(?:an?|per|each|the)[ \t]|/[ \t]*)scoop|scoops?[^\n\pL]{0,8}[$£€\d]`)
 
 // oneOf says whether a word, or a kind, is one of several.
 func oneOf[T comparable](it T, of ...T) bool { return slices.Contains(of, it) }
@@ -213,23 +196,17 @@ func looseForm(s *scanner, m match) (*fact, bool) {
 func pricedBy(s *scanner, m match) (*fact, bool) {
 	u, why := s.unit(m, "u")
 	switch {
-	case strings.Contains(m.low[:m.idx[1]], "half") || m.has("uq") && !allPrices.MatchString(m.low), m.has("all") && !(single(u) && looseUnit(u) && shortEnds[s.after(m.end())]): // "all yd"
+	case strings.Contains(m.low[:m.idx[1]], "half") || m.has("uq") && !cues.AllPrices.MatchString(m.low), m.has("all") && !(single(u) && looseUnit(u) && shortEnds[s.after(m.end())]): // "all yd"
 		return nil, false
 	case why != "":
 		return unclearFact(why)
-	case whichGoods.MatchString(s.low[max(s.start, m.at-window):m.at]):
+	case cues.WhichGoods.MatchString(s.low[max(s.start, m.at-window):m.at]):
 		return &fact{kind: anAside, why: "the goods that what stands beside it holds for"}, true
 	case u.Text == "":
-		return &fact{kind: aForm, unit: u, text: u.Form, general: true, why: "what the prices are for"}, u.RealForm() != "" && allPrices.MatchString(m.low)
+		return &fact{kind: aForm, unit: u, text: u.Form, general: true, why: "what the prices are for"}, u.RealForm() != "" && cues.AllPrices.MatchString(m.low)
 	}
 	return &fact{kind: aPack, unit: u, text: u.Text, general: true, why: "what the prices are for"}, true
 }
-
-// whichGoods makes "sold by the yard" behind it tell some goods from others.
-var whichGoods = compile(`\b(?:anything|whatever|those|ones|what(?:['’]s| is| we)|that (?:is|are|we))[ \t]*$`)
-
-// allPrices opens what says so of all prices.
-var allPrices = pattern(`(?:all|both|each|everything|prices?)\b`)
 
 func bareForm(s *scanner, m match) (*fact, bool) {
 	form := formOf(strings.TrimPrefix(m.low[:m.idx[1]], "in "))
@@ -309,16 +286,13 @@ func (s *scanner) packsOf(m match, f *fact) (why string) {
 	}
 	f.text = f.from.text
 	f.counted, why = s.countedUnit(m, "c")
-	if idx := onForm.FindStringSubmatch(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && f.counted.Form == "" {
+	if idx := cues.OnForm.FindStringSubmatch(s.low[m.end():min(s.limit, m.end()+window)]); idx != nil && f.counted.Form == "" {
 		if f.counted.Form = formOf(idx[1]); oneOf(idx[1], "loose", "bulk") {
 			f.counted.Form = "bulk"
 		}
 	}
 	return why
 }
-
-// onForm is what a number of packs is said of: "6 cube minimum on loose".
-var onForm = pattern(sp1 + `(?:on|for) (?:the )?(loose|bulk\b|` + packForm + `)`)
 
 // rated says whether the number that ends at byte at is so much for each of something.
 func (s *scanner) rated(at int) bool {
@@ -335,7 +309,7 @@ func fewest(s *scanner, m match) (*fact, bool) {
 }
 
 func (s *scanner) fewest(m match) (*fact, bool) {
-	if !strings.ContainsAny(m.low[:1], "0123456789") && numberedUnit.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if !strings.ContainsAny(m.low[:1], "0123456789") && cues.NumberedUnit.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("a number of packs stands on either side, and it is not said which is the fewest")
 	}
 	if oneOf(s.after(m.end()), "charge", "fee") {
@@ -351,9 +325,6 @@ func (s *scanner) fewest(m match) (*fact, bool) {
 // paid makes the number behind it one of money and not of packs, with a sign of money or without: "min charge 50".
 var paid = compile(`\b(?:charge|spend)\b`)
 
-// numberedUnit is a number of packs in a word or in digits right in front: "three yard" in "three yard minimum 44".
-var numberedUnit = compile(`(?:\d|\b` + uptoTwelve + `)[ \t-]*(?:` + anyUnit + `|` + packForm + `)[ \t-]*$`)
-
 // fewestWritten is a least number of packs in a word, of which no other number word stands in front: "twenty two".
 func fewestWritten(s *scanner, m match) (*fact, bool) {
 	if countsOn(s.low[max(s.start, m.at-window):m.at]) {
@@ -362,12 +333,9 @@ func fewestWritten(s *scanner, m match) (*fact, bool) {
 	return numberOf(aMin, "the fewest packs sold")(s, m)
 }
 
-// wordBefore is the word right in front of the end of a text, or in front of an "and", "or" or "to" there.
-var wordBefore = compile(`([\p{L}\d]+)(?:[ \t-]| (?:and|or|to) )$`)
-
 // countsOn says whether the words in front of a number are a number themselves, which it goes on.
 func countsOn(before string) bool {
-	m := wordBefore.FindStringSubmatch(before)
+	m := cues.WordBefore.FindStringSubmatch(before)
 	if m == nil {
 		return false
 	}
@@ -375,13 +343,10 @@ func countsOn(before string) bool {
 	return largeNumbers[last] || numberWords[last] != "" || last[len(last)-1] >= '0' && last[len(last)-1] <= '9'
 }
 
-// colonEnds is the colon of a line that heads those below it.
-var colonEnds = compile(`^[ \t]*:[ \t\r]*(?:\n|$)`)
-
 // numberOf makes a fact of a kind from a number of packs.
 func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) {
-		if s.goesOn(m.end()) && !colonEnds.MatchString(s.low[m.end():]) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || andMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+		if s.goesOn(m.end()) && !cues.ColonEnds.MatchString(s.low[m.end():]) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || cues.AndMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 			return nil, false
 		}
 		f := &fact{kind: k, why: why}
@@ -392,26 +357,21 @@ func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 	}
 }
 
-// andMore is what may follow a number and make it more: "two and a half yards".
-var andMore = pattern(sp + `(?:and|&)` + sp + `(?:an? )?(?:half|quarter|third|[½¼¾])`)
-
 // halfStep is a half that is sold: words behind it or in front of it say so, or there are many of them with no price behind.
 func halfStep(s *scanner, m match) (*fact, bool) {
 	next := s.after(m.end())
 	priced := next != "" && strings.ContainsAny(next[:1], "0123456789$@:=/") || oneOf(next, "£", "€", "at", "are", "for")
-	if !halfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes", "metres", "meters")) {
+	if !cues.HalfSold.MatchString(m.low[:m.idx[1]]) && (priced || !oneOf(m.text("c"), "yards", "yds", "tons", "tonnes", "cubes", "metres", "meters")) {
 		return nil, false
 	}
 	u, why := s.holding("1", s.unitText(m, "c"), "")
 	c, bad := s.counting("half")
 	m.fails(first(why, bad))
-	if p, why := s.holding("1/2", s.unitText(m, "c"), "scoop"); why == "" && strings.HasSuffix(m.low[:m.idx[1]], "scoop") && scoopPriced.MatchString(s.low[m.end():]) {
+	if p, why := s.holding("1/2", s.unitText(m, "c"), "scoop"); why == "" && strings.HasSuffix(m.low[:m.idx[1]], "scoop") && cues.ScoopPriced.MatchString(s.low[m.end():]) {
 		return &fact{kind: aPack, unit: p, text: p.Text, general: true, why: "what a scoop holds"}, true
 	}
 	return &fact{kind: aStep, from: c, text: c.text, counted: u, why: "the smallest amount sold"}, true
 }
-
-var halfSold = compile(` (?:ok(?:ay)?|fine|sold|available|possible|welcome|no \pL+|too|also|can be had|after that|as well)\b|half (?:the )?price|^(?:sold )?(?:by the|in) half`)
 
 func wholeStep(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aStep, from: count{"1", oneUnit}, text: "1", counted: m.countedUnit(s, "c"), why: "the smallest amount sold"}
