@@ -47,6 +47,12 @@ func TestSeveralSpeak(t *testing.T) {
 			[][3]string{{"", "$68", ""}, {"", "$74", ""}, {"", "$71", ""}}, nil},
 		{"each with its truck", "Low Ford Quarry is $68/yd lava, delivery $85 a load, 6 yards a load. Tamarack Stone Yard is $71/yd lava, delivery $60 a load, 8 yards a load.",
 			[][3]string{{"Low Ford Quarry", "$68", ""}, {"Tamarack Stone Yard", "$71", ""}}, []string{"Low Ford Quarry", "Tamarack Stone Yard"}},
+		{"parted by stars", "Lava is $68 a yard, delivery $85.\nRegards,\nLow Ford Quarry\n\n* * *\n\nLava $71/yd, delivery $60.\nTamarack Stone Yard\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"forwarded, each below a line of the program", "Both below. Wen\n\n-----Original Message-----\nFrom: Low Ford Quarry [sales@lowford.example]\nSent: Monday\n\nLava is $68 a yard, delivery $85.\nTam\n\n-----Original Message-----\nFrom: Tamarack Stone Yard [yard@tamarack.example]\nSent: Tuesday\n\nLava $71/yd, delivery $60.\n",
+			[][3]string{{"Low Ford Quarry", "$68", "$85"}, {"Tamarack Stone Yard", "$71", "$60"}}, nil},
+		{"the buyer's letter below", "Jo,\n\nlava is $68 a yard.\n\nRay Pell\nLow Ford Quarry\n\n____\nFrom: Jo Medina\nSent: Tuesday 7:51 AM\nTo: Ray Pell\nSubject: lava\n\nRay, what is lava? Budget is $600.\n",
+			[][3]string{{"", "$68", ""}}, nil},
 		{"the letter that is answered", "Lava is $68 a yard.\nTam\nTamarack Stone Yard\n\nOn 2 May Low Ford Quarry wrote:\n> what is lava?\n", [][3]string{{"Tamarack Stone Yard", "$68", ""}}, nil},
 	} {
 		t.Run(one.name, func(t *testing.T) {

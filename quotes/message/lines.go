@@ -46,6 +46,9 @@ func (s *scanner) lines() {
 		}
 		s.asked(at[0], at[1], "a line quoted from an earlier message; who wrote it is not said")
 	}
+	for _, at := range plaintext.Answered(s.text) {
+		s.fix(anUnclear, at[0], at[1], "", "a letter that this one answers")
+	}
 	for _, at := range cues.OnDayWrote.FindAllStringIndex(s.text, -1) {
 		s.fix(anAside, at[0], at[1], "", "the heading of an earlier message")
 	}

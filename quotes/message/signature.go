@@ -96,7 +96,7 @@ func (s *scanner) signed(from, to int, second bool) bool {
 		to--
 	}
 	line := strings.TrimRight(s.text[from:to], ",; ")
-	if i := strings.IndexByte(line, '<'); i > 0 {
+	if i := strings.IndexAny(line, "<["); i > 0 {
 		line = strings.TrimSpace(line[:i])
 	}
 	take := func(idx []int, group int) bool {

@@ -188,10 +188,10 @@ func CutsOf(text string) [][]int {
 // SaidLines are the beginnings of lines that say whose words follow, each with the name in it: "--- Low Ford Quarry wrote:", "Message 1,
 // Low Ford Quarry:". The heading of a letter that is answered, "On 2 May Sam wrote:", is none.
 func SaidLines(text string) [][]int {
-	lines := slices.DeleteFunc(saidLine.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return strings.HasPrefix(text[at[2]:], "On ") })
-	for _, other := range []*lazy.Expr{numberedLine, ruledName} {
+	var lines [][]int
+	for _, one := range []*lazy.Expr{saidLine, numberedLine, ruledName} {
 		if len(lines) == 0 {
-			lines = other.FindAllStringSubmatchIndex(text, -1)
+			lines = slices.DeleteFunc(one.FindAllStringSubmatchIndex(text, -1), func(at []int) bool { return programLine.MatchString(text[at[2]:at[3]]) })
 		}
 	}
 	return lines
@@ -208,7 +208,7 @@ func IsFraction(a, b int) bool {
 const maxLetters = 24
 
 var (
-	ruledOff    = lazy.Compile(`(?m)^[ \t]*(?:(?:-{3,}|={3,}|_{3,}|\*{3,})|` + RuledNumber + `)[ \t]*\r?\n`)
+	ruledOff    = lazy.Compile(`(?m)^[ \t]*(?:(?:-{3,}|={3,}|_{3,}|\*{3,}|(?:[*~#=•-][ \t]+){2,}[*~#=•-])|` + RuledNumber + `)[ \t]*\r?\n`)
 	numberAlone = lazy.Compile(NumberAlone)
 	fromLine    = lazy.Compile(`(?mi)^[ \t]*from:`)
 	greetsAnew  = lazy.Compile(`(?mi)^[ \t]*(?:(?:hi|hello|hey|dear|good (?:morning|afternoon|evening))\b|from:)`)
@@ -218,7 +218,9 @@ var (
 	numberedLine = lazy.Compile(`(?m)^[ \t]*(?:[-=_*•#]+[ \t]*)?(?:(?i:(?:messages?|e-?mails?|quotes?|quotations?|offers?|repl(?:y|ies)|texts?|letters?|answers?|responses?|suppliers?|yards?|shops?|carts?|baskets?)[ \t]+(?:no\.?|number|#)?[ \t]*(?:\d{1,2}|one|two|three|four|[a-d])|(?:1st|2nd|3rd|4th|first|second|third)[ \t]+(?:message|e-?mail|quote|quotation|offer|reply|text|letter|answer|response)))[ \t]*(?:[,:.(–—-]|(?i:is|from|by))[ \t]*(?i:from[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*\)?[ \t]*:?[ \t]*$`)
 	// ruledName is a name between two rules: "---- from Low Ford Quarry ----", "== Tamarack Yard ==".
 	ruledName = lazy.Compile(`(?m)^[ \t]*[-=_*~#]{2,}[ \t]*(?:(?i:from|by)[ \t]+)?(\p{Lu}[\p{L}\d'’&. -]{1,50}?)[ \t]*:?[ \t]*[-=_*~#]{2,}[ \t]*\r?$`)
-	EmptyLine = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
+	// programLine is what a program writes where the name would stand.
+	programLine = lazy.Compile(`^(?:On |(?i:original|forwarded)(?: message)?$)`)
+	EmptyLine   = lazy.Compile(`\r?\n[ \t]*\r?\n[ \t\r\n]*`)
 )
 
 // RuledNumber is the pattern of the number of a message between two rules: "--- 2 ---", "== Mail 2 ==".
