@@ -6,6 +6,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/cues"
+	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
 )
 
@@ -28,11 +29,11 @@ func (s *scanner) listedBelow(lines [][]int) bool {
 func (s *scanner) chat() {
 	all, _ := plaintext.Turns(s.text, hasCompanyWord)
 	if len(all) == 0 {
-		all = cues.ChatLine.FindAllStringSubmatchIndex(s.text, -1)
+		all = append(cues.ChatLine.FindAllStringSubmatchIndex(s.text, -1), cues.NameTime.FindAllStringSubmatchIndex(s.text, -1)...)
 	}
 	if len(all) == 0 && cues.MeLine.MatchString(s.text) {
 		all = cues.SaysLine.FindAllStringSubmatchIndex(s.text, -1)
-		if lines := speakLine.FindAllStringSubmatchIndex(s.text, -1); s.oneFirm(lines) {
+		if lines := cues.SpeakLine.FindAllStringSubmatchIndex(s.text, -1); s.oneFirm(lines) {
 			all = lines // of which one speaker is a firm of several words
 		}
 	}
@@ -42,11 +43,15 @@ func (s *scanner) chat() {
 	if len(all) < 2 {
 		return
 	}
+	all = slices.DeleteFunc(all, func(at []int) bool { // "Store: Low Ford Feed"
+		return firms.SupplierWord.MatchString(s.text[at[2]:at[3]]) && hasCompanyWord(s.lineOf(at[1])[at[1]-at[0]:])
+	})
+	buys := slices.ContainsFunc(all, func(at []int) bool { return plaintext.IsBuyer(lower(s.text[at[2]:at[3]])) })
 	sells := slices.ContainsFunc(all, func(at []int) bool { return hasCompanyWord(s.text[at[2]:at[3]]) })
 	for _, at := range all {
 		name := s.text[at[2]:at[3]]
 		switch {
-		case oneOf(lower(name), "me", "you", "i"), sells && !hasCompanyWord(name):
+		case plaintext.IsBuyer(lower(name)), !buys && sells && !hasCompanyWord(name):
 			s.fix(anAside, at[0], at[1], "", "the buyer's own line")
 			line, _, _ := strings.Cut(s.text[at[1]:], "\n")
 			s.asked(at[1], at[1]+len(line), "the buyer's own words")
@@ -77,7 +82,7 @@ func (src *source) talk() (parts []*source) {
 
 // twoSpeak are the lines of a talk of two, each with the name of who says it, of which one is a company; nil where it is none.
 func (s *scanner) twoSpeak() [][]int {
-	all := speakLine.FindAllStringSubmatchIndex(s.text, -1)
+	all := cues.SpeakLine.FindAllStringSubmatchIndex(s.text, -1)
 	lines, names := map[string]int{}, 0
 	for _, at := range all {
 		if name := s.text[at[2]:at[3]]; lines[name] == 0 && hasCompanyWord(name) {
@@ -86,7 +91,7 @@ func (s *scanner) twoSpeak() [][]int {
 		lines[s.text[at[2]:at[3]]]++
 	}
 	for _, n := range lines {
-		if n < 2 || len(lines) != 2 || names != 1 || len(all) != len(strings.Split(strings.TrimSpace(talkHead.ReplaceAllString(s.text, "")), "\n")) {
+		if n < 2 || len(lines) != 2 || names != 1 || len(all) != len(strings.Split(strings.TrimSpace(cues.TalkHead.ReplaceAllString(s.text, "")), "\n")) {
 			return nil
 		}
 	}
@@ -98,7 +103,7 @@ func (s *scanner) oneFirm(lines [][]int) bool {
 	firm := ""
 	for _, at := range lines {
 		name := s.text[at[2]:at[3]]
-		if oneOf(lower(name), "me", "i") {
+		if plaintext.IsBuyer(lower(name)) {
 			continue
 		}
 		if !hasCompanyWord(name) || firm != "" && firm != name {
@@ -108,12 +113,6 @@ func (s *scanner) oneFirm(lines [][]int) bool {
 	}
 	return firm != ""
 }
-
-// talkHead is what a program writes above a talk: "[chat with Pennick Stone]".
-var talkHead = compile(`^\s*\[[^\]\n]*\][ \t]*\r?\n`)
-
-// speakLine is a line of a talk.
-var speakLine = compile(`(?m)^(\pL[\pL&'’. -]{0,30}):[ \t]*`)
 
 // asked leaves a line to a person that the buyer wrote, but for the medium and the grains that a question asks about with its
 // answer in the line below: the answer is about them. One about delivery makes a fee of the amount that answers it.

@@ -25,9 +25,9 @@ func Turns(text string, isFirm func(name string) bool) (turns [][]int, firms []s
 		for at[2] < 0 {
 			at = slices.Delete(at, 2, 4)
 		}
-		if name := speaker(text, at); !isBuyer(name) && !isFirm(text[at[2]:at[3]]) {
+		if name := speaker(text, at); !IsBuyer(name) && !isFirm(text[at[2]:at[3]]) {
 			return nil, nil
-		} else if !isBuyer(name) && !slices.Contains(firms, name) {
+		} else if !IsBuyer(name) && !slices.Contains(firms, name) {
 			firms = append(firms, name)
 		}
 		turns = append(turns, at[:4])
@@ -53,7 +53,7 @@ func Alone(text string, turns [][]int, firm string) string {
 			to = turns[i+1][0]
 		}
 		b.WriteString(text[at:turn[0]])
-		if name := speaker(text, turn); name == firm || isBuyer(name) {
+		if name := speaker(text, turn); name == firm || IsBuyer(name) {
 			b.WriteString(text[turn[0]:to])
 		} else {
 			for _, c := range []byte(text[turn[0]:to]) {
@@ -70,4 +70,7 @@ func Alone(text string, turns [][]int, firm string) string {
 
 func speaker(text string, turn []int) string { return strings.ToLower(text[turn[2]:turn[3]]) }
 
-func isBuyer(name string) bool { return name == "me" || name == "you" || name == "i" }
+// IsBuyer says whether what stands for a name in a talk is a word for whoever buys, in small letters.
+func IsBuyer(name string) bool {
+	return slices.Contains([]string{"me", "you", "i", "customer", "buyer", "client", "visitor", "guest"}, name)
+}
