@@ -158,7 +158,7 @@ func (r *reading) judge() {
 				c.poison = doubt(t.word)
 			}
 		}
-		if c.poison == "" && c.row < 0 && cues.OthersSay.MatchString(cues.WentThere.ReplaceAllString(r.low[c.From:c.To], "")) && !stocked.MatchString(r.low[c.From:c.To]) && !cues.ChargesLoads.MatchString(r.low[c.From:c.To]) {
+		if c.poison == "" && c.row < 0 && cues.OthersSay.MatchString(cues.WentThere.ReplaceAllString(r.low[c.From:c.To], "")) && !cues.Stocked.MatchString(r.low[c.From:c.To]) && !cues.ChargesLoads.MatchString(r.low[c.From:c.To]) {
 			c.poison = doubts["elsewhere"]
 		}
 		if c.row < 0 && cues.ToOthers.MatchString(r.low[c.From:c.To]) {

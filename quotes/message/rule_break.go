@@ -16,7 +16,9 @@ func (s *scanner) broken(m match, f *fact) (why string) {
 	if f.from, why = s.counting(m.text("n")); why != "" {
 		return why
 	}
-	if f.from.value.Sign() <= 0 {
+	if f.kind == aTier && f.from.text == "0" {
+		f.from = count{"1", oneUnit}
+	} else if f.from.value.Sign() <= 0 {
 		return "a break begins at more than 0 packs"
 	}
 	if f.counted, why = s.countedUnit(m, "c", "c2"); why != "" {

@@ -90,6 +90,8 @@ func priceRules() []rule {
 		{pattern(`(?:at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + sp + `\(?from |` + sp1 + ifBuying + sp1 + `)(?:all (?:of the )?)?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)?`), fromBreak},
 		// or $7.75 at 60 bags; or 13.50 each by the ten
 		{pattern(`or (?:at )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:at|by the)` + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?`), fromBreak},
+		// we go to $9.10 at 30 and $8.60 at 60
+		{pattern(`(?:(?:(?:we|i|it|they|that|the price)(?:['’](?:ll|d)| can| will| would)? )?(?:go(?:es)?|comes?|drops?|falls?)(?: down)? to |(?P<and>(?:and|then|,)` + sp + `))` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))? at (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), downTo},
 		// 110 a yard at 6 yards, 104 a yard at 12
 		{pattern(amountPattern("m") + perWord + unitPattern("u") + ` at (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), func(s *scanner, m match) (*fact, bool) {
 			if f, ok := oneBreak(s, m); s.after(m.end()) == "" || strings.Contains(".,;)", s.after(m.end())[:1]) {
@@ -115,8 +117,8 @@ func priceRules() []rule {
 		// $32.00 ea (1-19)
 		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp + `\(` + sp + `(?:for |qty\.? )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)`), oneTier},
 		{pattern(`\(` + sp + `(?:for |qty\.? )?(?:1|one)` + sp + `(?:-|–|to)` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `\)`), firstTier},
-		// $98 per yard for 1-4 yards
-		{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `for` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
+		// $98 per yard for 1-4 yards; $9.40 from 25 to 99
+		{pattern(`(?:[:=@]` + sp + `|at |is |are |it's |it is )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp1 + `(?:for|from)` + sp1 + `(?P<n>\d+|` + written + `)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+|` + written + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?`), oneTier},
 		// 10: 27.50, with a space or decimals, so that 10:30 stays a time of day
 		{pattern(`(?P<n>\d+):(?P<gap>` + sp + `)` + amountPattern("m") + `(?P<each>` + eachWord + `)?`), moneyBreak},
 		// lines that count up: 1 - 37.95, 6 - 34.95, 24 (pallet) - 29.95
@@ -146,6 +148,14 @@ func priceRules() []rule {
 			return f, !cents(m.text("n")) // "15.99 + 5.99 post"
 		}},
 	}
+}
+
+// downTo is the price of one that comes down at a number of packs, or comes down further behind another.
+func downTo(s *scanner, m match) (*fact, bool) {
+	if f := s.lastFact; m.has("and") && (f == nil || f.kind != aBreak || strings.Trim(s.low[f.To:m.at], " ,") != "") || !m.money() {
+		return nil, false
+	}
+	return fromBreak(s, m)
 }
 
 // plainBreak is written as money; without a word that says "each" it is asked.

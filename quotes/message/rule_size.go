@@ -86,7 +86,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		return unclearFact(why)
 	}
 	unit := strings.TrimRight(m.text("u"), ".")
-	if unit == "mil" {
+	if strings.HasPrefix(unit, "mil") {
 		unit = "mm"
 	}
 	if unit != "mm" && unit != "cm" {

@@ -135,7 +135,7 @@ func (s *scanner) soften() {
 			continue
 		}
 		next := s.text[from]
-		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !cues.SmallLabel.MatchString(s.lineOf(from)) && !itemNumber.MatchString(s.lineOf(from)) {
+		if c := rune(next); (unicode.IsLower(c) || unicode.IsDigit(c) || next == '$' || next == '(') && !s.opensMedium(from) && !s.opensSized(from) && !cues.SmallLabel.MatchString(s.lineOf(from)) && !cues.ItemLine.MatchString(s.lineOf(from)) {
 			b[i] = ' '
 			if i > 0 && b[i-1] == '\r' {
 				b[i-1] = ' '
@@ -147,9 +147,6 @@ func (s *scanner) soften() {
 
 // endsPriced is a line that ends with an amount written as money, or with the price of one.
 var endsPriced = compile(`(?i)(?:[$£€][ \t]?\d+(?:[.,]\d\d)?|\d[.,]\d\d)(?:[ \t]*(?:€|eur|each|ea\.?|flat))?$`)
-
-// itemNumber opens a line of a numbered list, or of an order.
-var itemNumber = compile(`^(?:\d{1,2}[.)]|\d{1,4}[ \t]*[x×])[ \t]+\pL`)
 
 // opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
 func (s *scanner) opensSized(p int) bool {

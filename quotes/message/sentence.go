@@ -97,19 +97,13 @@ func (r *reading) limited(c *clause, f *fact) {
 			f.drop("the words behind it may limit it")
 		}
 	}
-	if f.kind.isFee() && broughtElse.MatchString(r.low[strings.LastIndexAny(r.low[:f.From], ".;\n")+1:f.To]) {
+	if f.kind.isFee() && cues.BroughtElse.MatchString(r.low[strings.LastIndexAny(r.low[:f.From], ".;\n")+1:f.To]) {
 		f.drop("it is for bringing something else")
 	}
-	if f.kind == aDelivery && f.text == "0" && freeOn.MatchString(r.low[f.To:c.To]) {
+	if f.kind == aDelivery && f.text == "0" && cues.FreeOn.MatchString(r.low[f.To:c.To]) {
 		f.drop("the words behind it may limit it")
 	}
 }
-
-// freeOn makes delivery free with a part of the orders: "free shipping on full pallets", "free delivery on 3 bags or more".
-var freeOn = pattern(sp1 + `(?:on|for|with|from)` + sp1 + `(?:(?:full|whole|all|any|every|an?|orders|of) )*(?:` + palletWord + `|(?:truck ?)?loads?\b|` + quantity + sp + `(?:` + packForm + `|` + anyUnit + `))`)
-
-// broughtElse is said of bringing what is no stone, for which a fee is: "bark delivery is separate, £20".
-var broughtElse = compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|straw|hay|logs|firewood|manure|woodchips?|blocks?|pavers|paving)[ \t]+(?:` + fetching + `)`)
 
 // factWithin says whether a fact of the clause begins from byte from on and before byte to.
 func (c *clause) factWithin(from, to int) bool {

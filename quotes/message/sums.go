@@ -25,6 +25,9 @@ func sumRules() []rule {
 		{pattern(`(?:(?:would be|will be|is|are|at|for|comes to|=)` + sp + `)?` + amountPattern("t") + sp + `\(` + sp + `(?P<mpre>` + signBefore + `)?` + sp + `(?P<m>` + plainNumber + `)` + perWord + unitPattern("u") + sp + `\)`), bracketed},
 		// $33.49 x 6 $200.94; unit price $33.50 qty 14 subtotal $469.00
 		{pattern(`(?:unit price:?` + sp + `)?` + amountPattern("m") + sp + `(?:x|×|\*|(?:qty|quantity)\b[.:]?)` + sp + `(?P<n>\d{1,4})` + sp + `(?:` + packForm + `)?` + sp + `(?:=|(?:sub ?|line )?total:?)?` + sp + amountPattern("t")), proved},
+		// $90.00 per yard, less 10%, so $81.00 to you; list £22.00 net £18.70
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("t") + `(?:` + perWord + unitPattern("u") + `|` + eachWord + `)?` + sp + `[,(]?` + sp + `(?:less|minus)` + sp1 + `(?P<q>` + plainNumber + `)` + percentSign + `(?P<of>[^.;,\d\n()]{0,30})[,:;)]?` + sp + `(?:(?:so|is|=|makes?|making|which|that|comes to|leaves|net|your price(?: is)?|you pay)` + sp + `)+` + amountPattern("m") + `(?P<you> (?:to|for) you\b)?`), reduced},
+		{pattern(`list(?: price)?` + sp + `:?` + sp + amountPattern("t") + sp + `[,;/–-]?` + sp + `(?:net|your price|you pay|yours)(?: price)?` + sp + `:?` + sp + amountPattern("m")), reduced},
 		// you are $57.10 away from free shipping
 		{pattern(`(?:(?:you(?:['’]re| are)|are|spend|add|only|just|another) )*` + amountPattern("m") + ` (?:(?:more|away|short|to go|left|from|of|for|to|until|till|and|get|unlock|qualify|you|your) )+free ` + deliver + sp + `(?:[.,!\n]|$)`), sumOnly},
 		{pattern(`(?P<n>` + plainNumber + `|` + written + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)?` + sp + `(?:(?:x|×|@|at)` + sp + `)+` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?` + sp + `(?:(?:=|comes to|is|for a total of)` + sp + `)?` + amountPattern("t")), proved},
@@ -75,6 +78,23 @@ func proved(s *scanner, m match) (*fact, bool) {
 		f.unit = c.With(f.unit)
 	}
 	return f, true
+}
+
+// reduced is what is left of a price less the part that is said to come off it, or of the price in a list where it is no tax that they
+// differ by.
+func reduced(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "the price that is left of the one in front of it"}
+	_, list, bad := s.amount(m, "t")
+	off, why := s.number(first(m.text("q"), "0"))
+	if s.priced(m, f)+bad+why != "" || f.money.Sign() <= 0 || s.goesOn(m.end()) || s.rated(m.end()) {
+		return nil, false
+	}
+	if m.has("q") {
+		left := list.Decimal().Mul(units.D("100").Sub(off.value)).Quo(units.D("100"))
+		return f, left.Equal(f.money.Decimal()) && (m.has("you") || strings.TrimSpace(m.text("of")) == "")
+	}
+	tax := list.Decimal().Mul(units.D("100")).Quo(f.money.Decimal())
+	return f, list.Cmp(f.money) > 0 && !tax.Equal(tax.Round(0))
 }
 
 // ofLine is the price of one in a line that says, first or right in front of it, how many of them its last amount is the sum of.

@@ -47,3 +47,9 @@ var RidesBy = lazy.Compile(rides)
 
 // GasMoney is what bringing costs in some other way than a fee.
 var GasMoney = lazy.Compile(`\b(?:gas|petrol|fuel|diesel) money\b`)
+
+// FreeOn makes delivery free with a part of the orders: "free shipping on full pallets", "free delivery on 3 bags or more", "on 50 or more".
+var FreeOn = lazy.Start(pieces.Sp1 + `(?:on|for|with|from)` + pieces.Sp1 + `(?:(?:full|whole|all|any|every|an?|orders|of) )*(?:` + pieces.PalletWord + `|(?:truck ?)?loads?\b|` + pieces.Quantity + `(?:` + pieces.Sp + `(?:` + pieces.PackForm + `|` + pieces.AnyUnit + `)|` + pieces.OrMore + `))`)
+
+// BroughtElse is said of bringing what is no stone, for which a fee is: "bark delivery is separate, £20".
+var BroughtElse = lazy.Compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|straw|hay|logs|firewood|manure|woodchips?|blocks?|pavers|paving)[ \t]+(?:` + pieces.Fetching + `)`)

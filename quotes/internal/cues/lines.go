@@ -2,6 +2,7 @@ package cues
 
 import (
 	"mediabuy/quotes/internal/lazy"
+	"mediabuy/quotes/internal/pieces"
 	"mediabuy/quotes/internal/plaintext"
 )
 
@@ -18,4 +19,6 @@ var (
 	ClockTime    = lazy.Compile(`^\d:\d`) // "Tues 10:40"
 	// Phone message for Lou, 14.05
 	CallTime = lazy.Compile(`(?mi)^[^\n$£€]*\b(?:phone|telephone|tel|calls?|called|voicemail|message|msg|machine|rang|spoke)\b[^\n$£€]*[ ,]((?:[01]?\d|2[0-3])[.:h][0-5]\d(?:[ \t]?[ap]\.?m?\.?)?)[ \t]*:?[ \t]*\r?$`)
+	// ItemLine opens a line of a numbered list, or of an order, or one that begins with how what it prices is packed: "big bag 8/16".
+	ItemLine = lazy.Compile(`^(?:\d{1,2}[.)]|\d{1,4}[ \t]*[x×])[ \t]+\pL|^(?i:` + pieces.PackForm + `|` + pieces.TruckWord + `|loose)[ \t]*[,:]?[ \t]*\d[^\n]*(?:[$£€]|\b(?:euros?|eur)\b|\d[.,]\d\d\b)`)
 )
