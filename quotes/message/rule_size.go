@@ -26,11 +26,8 @@ func sizeRules() []rule {
 	}
 }
 
-// timesBefore is the other end of a size: "3/8 x 1/2 in".
-var timesBefore = compile(`\d` + sp + `["”″]?` + sp + `[x×]` + sp + `$`)
-
 func oneSize(s *scanner, m match) (*fact, bool) {
-	if cues.EndBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) || timesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
+	if cues.EndBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) || cues.TimesBefore.MatchString(s.low[max(s.start, m.at-window/8):m.at]) {
 		return unclearFact("a range of sizes of which one end was not made out")
 	}
 	if m.has("ua") && !m.has("b") && m.text("u") != m.text("ua") && onePlain.FindString(m.text("a")) == m.text("a") { // "10mm in a bag"
@@ -53,7 +50,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	case "deep", "depth", "long", "wide", "high", "tall", "layer", "layers", "thick", "bed", "beds", "liner", "pipe", "x", "×":
 		return unclearFact("a length that is no grain size")
 	}
-	if m.text("u") == "in" && (notInch.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) || strings.ContainsAny(strings.TrimRight(s.low[max(s.start, m.at-2):m.at], " "), "$") || strings.HasSuffix(s.low[s.start:m.at], "£") || strings.HasSuffix(s.low[s.start:m.at], "€")) {
+	if m.text("u") == "in" && (cues.NotInch.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) || strings.ContainsAny(strings.TrimRight(s.low[max(s.start, m.at-2):m.at], " "), "$") || strings.HasSuffix(s.low[s.start:m.at], "£") || strings.HasSuffix(s.low[s.start:m.at], "€")) {
 		return nil, false // "75 in town", "£96 in bags"
 	}
 	if m.text("u") == "in" && !m.has("ua") && inPacks.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) && (s.job.Currency != "" && s.millimetres() || !inInches.MatchString(m.text("a")+m.text("mid")+m.text("b"))) {
@@ -67,7 +64,7 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		c, why := s.number(raw)
 		return c.text, why
 	}
-	if a := m.text("a") + m.text("mid") + m.text("b"); mixedInches.MatchString(a) && m.text("ua")+m.text("open")+m.text("down") == "" {
+	if a := m.text("a") + m.text("mid") + m.text("b"); cues.MixedInches.MatchString(a) && m.text("ua")+m.text("open")+m.text("down") == "" {
 		whole, part, _ := strings.Cut(a, "-")
 		reading, open := s.either(m, "a size that reads in two ways", "is it one size or a range?", whole+" "+part+" in", part+" to "+whole+" in")
 		if open != nil {
@@ -126,12 +123,6 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 	f.Range = Range{m.at, to}
 	return f, ok
 }
-
-// mixedInches is a whole number and a fraction with a dash between: one and a half, or from one to a half.
-var mixedInches = pattern(`\d-\d/\d$`)
-
-// notInch follows an "in" that is no unit.
-var notInch = pattern(sp1 + `(?:` + packForm + `|bulk|town|stock|total|the|a|all|your|our|here)\b`)
 
 // inPacks is a pack behind an "in", which is no unit where the job and the message are metric, nor behind a number that no sieve in inches
 // is called by.
@@ -212,7 +203,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if m.has("b") {
 		_, to, _ = m.span("b")
 	}
-	if !s.inches() || s.takesOff(m.end()) || partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) && !wideBehind.MatchString(s.text[to:]) {
+	if !s.inches() || s.takesOff(m.end()) || cues.PartOfOther.MatchString(s.low[to:min(s.limit, to+window)]) && !wideBehind.MatchString(s.text[to:]) {
 		return nil, false
 	}
 	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {
@@ -276,7 +267,7 @@ func (s *scanner) nextGrain(m match) bool {
 
 func bareMillimetres(s *scanner, m match) (*fact, bool) {
 	a, b := whole(m.text("a")), whole(m.text("b"))
-	if !s.grainBehind(m.at) && !s.nextGrain(m) && (len(s.grains) == 0 || !perUnit.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
+	if !s.grainBehind(m.at) && !s.nextGrain(m) && (len(s.grains) == 0 || !cues.PerUnit.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
 	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")
@@ -284,12 +275,6 @@ func bareMillimetres(s *scanner, m match) (*fact, bool) {
 	f.why = "a grain size in millimetres, as the message measures in metres"
 	return f, ok
 }
-
-// perUnit is a price for a unit of what is sold loose, behind a bare range: where others are grains, it is one as well.
-var perUnit = pattern(sp + `(?:is|at|are|:|=|-)?` + sp + amountPattern("m") + perWord + anyUnit)
-
-// partOfOther is what makes a fraction a part of something else.
-var partOfOther = pattern(sp + `(?:-?` + sp + `(?:` + anyUnit + `|` + packForm + `|mm\b|cm\b|in\b|inch|["”″]|'')|price|off\b|full|day|hour|mile|of\b|/|%|in \d)`)
 
 var (
 	digitNext = pattern(`[ \t]?\d`)
@@ -312,7 +297,7 @@ func barePair(s *scanner, m match) (*fact, bool) {
 		text += " +"
 	}
 	f, ok := s.grain(text)
-	if a, b, _ := strings.Cut(text, "/"); f.kind != aSize && open == "" && eighths.MatchString(text) && !partOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
+	if a, b, _ := strings.Cut(text, "/"); f.kind != aSize && open == "" && eighths.MatchString(text) && !cues.PartOfOther.MatchString(s.low[to:min(s.limit, to+window)]) {
 		inch, mm := text+" in", a+"-"+b+" mm"
 		reading, left := s.either(m, "a size that reads in two ways", "inches or millimetres?", inch, mm)
 		if left != nil {
@@ -329,7 +314,7 @@ func stoneNumber(s *scanner, m match) (*fact, bool) {
 	if before := strings.TrimRight(s.low[s.start:m.at], " "); strings.HasSuffix(before, " x") || strings.HasSuffix(before, "×") || strings.HasSuffix(before, " to") {
 		return unclearFact("the end of a range of sizes whose beginning was not made out")
 	}
-	if !m.has("hash") && countedThings.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if !m.has("hash") && cues.CountedThings.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	if numberedThings[s.after(m.end())] {
@@ -344,6 +329,3 @@ func stoneNumber(s *scanner, m match) (*fact, bool) {
 
 // numberedThings are told apart by a number in front of them: "our number 2 kiln".
 var numberedThings = set("kiln pit quarry yard shed barn plant depot gate bin bay site crusher mill road street mine hill")
-
-// countedThings are numbered and no stone: "price list no. 7".
-var countedThings = compile(`\b(?:list|order|quote|quotation|invoice|customer|ref|reference|account|page|phone|item|line|ticket|estimate|lot)[.:]?[ \t]*$`)
