@@ -169,7 +169,7 @@ func (r *reading) sumColumn(body [][]Range, heads []*heading) {
 	for k := range len(heads) * len(heads) {
 		i, j := k/len(heads), k%len(heads)
 		sum, price := heads[i], heads[j]
-		if n < 0 || i == j || !oneOf(sum.column, "price", "") || !oneOf(price.column, "price", "pack", "") || sum.column+price.column == "" || sum.from.text+price.from.text != "" {
+		if n < 0 || i == j || !oneOf(sum.column, "price", "", "item") || !oneOf(price.column, "price", "pack", "") || sum.column+price.column == "" || sum.from.text+price.from.text != "" {
 			continue
 		}
 		if r.proves(body, len(heads), n, j, i) {
@@ -444,7 +444,8 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 			return whole(&fact{kind: aCell, column: heading, text: n.text + " " + h.suffix, why: "a number under a heading that is its unit"})
 		}
 	case "delivery", "free_over":
-		if m, _, why := r.wholeAmount(c); why == "" {
+		flat := Range{c.From, c.To - len(cues.FlatEnd.FindString(r.low[c.From:c.To]))}
+		if m, _, why := r.wholeAmount(flat); why == "" {
 			return whole(&fact{kind: aCell, column: heading, text: m, why: "the column called so"})
 		}
 	}

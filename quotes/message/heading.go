@@ -116,18 +116,24 @@ func (s *scanner) unitsOnly(row []Range, out []*heading) {
 // pricesOf settles what columns of amounts are where no column is plainly the price: a list price is then the price, a sum of lines
 // may be, and a price for who fetches, or has the goods brought, is none where it stands alone.
 func pricesOf(row []*heading) {
-	prices := 0
+	prices, some := 0, 0
 	for _, h := range row {
 		if h.column == "price" {
 			prices++
+		}
+		if h.who {
+			some++
+		}
+	}
+	for _, h := range row {
+		if h.column == listHeading && prices == some { // what whoever is none of them pays
+			h.column, h.who, prices = "price", some > 0, prices+1
 		}
 	}
 	for _, h := range row {
 		switch {
 		case h.who && prices < 2:
 			h.unclear = "a price for some, and what others pay is not said"
-		case h.column == listHeading && prices == 0:
-			h.column = "price"
 		case h.column == sumHeading && prices == 0:
 			h.unclear = "it may be the price of one pack or the sum of the line"
 		}

@@ -22,7 +22,7 @@ func taxRules() []rule {
 		{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
 		{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 		// Tax (8.25%): 22.44; 22.44 of tax
-		{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
+		{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?(?: \([\pL ]*\))?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 		// GST 5% on items and shipping   $13.02
 		{pattern(`(?:(?:estimated|plus) )?(?:(?P<q>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b) )?` + taxName + `(?P<of> (?:on|of)(?: [\pL+&]+){1,5})?(?:(?: at| of| @)?` + sp + `\(?(?P<qb>` + plainNumber + `)` + sp + `(?:%|percent\b|per cent\b)` + sp + `\)?(?P<ofb> (?:on|of)(?: [\pL+&]+){1,5})?)?` + sp + `[:=-]?` + sp + amountPattern("m") + sp + `(?:[\r\n]|$)`), taxLine},
 		{pattern(amountPattern("m") + sp + `(?:(?:in|of|for) )?` + taxWord), taxSum},

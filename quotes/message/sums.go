@@ -112,6 +112,9 @@ func ofLine(s *scanner, m match) (*fact, bool) {
 	_, total, bad := s.amount(m, "t")
 	_, f.To, _ = m.span("m")
 	f.From = m.at
+	if f.unit.Empty() && carries(lower(line)) && !s.holdsMedium(s.lineEnd(m.at)-len(line), m.at) {
+		f.kind, f.why = aDelivery, "a fee for delivery"
+	}
 	return f, why+bad == "" && times(n.value, f.money, total)
 }
 
@@ -174,12 +177,15 @@ func (s *scanner) provenSum(facts []*fact, t token, n units.Decimal) *fact {
 		if !s.sameLine(t.To, f.From) {
 			break
 		}
-		if f.kind == aPrice && !slices.ContainsFunc(facts, func(g *fact) bool { return g.base == f }) {
+		if f.kind == aPrice && !slices.ContainsFunc(facts, func(g *fact) bool { return g.base == f }) || f.kind == aDelivery && sum == nil {
 			price, sum = sum, f
 		}
 	}
 	if price == nil || sum.unit.Text != "" || !times(n, price.money, sum.money) {
 		return nil
+	}
+	if price.kind == aDelivery && n.Cmp(oneUnit) > 0 {
+		price.kind, price.why = aLoadFee, "a fee for each of several loads"
 	}
 	return sum
 }

@@ -40,16 +40,23 @@ func TestPriceLists(t *testing.T) {
 		"Low Ford Quarry\nROCK, per yard\nLava 3/8\" ..... 88.00\nPumice 1/4\" ..... 96.00\nSAND AND GRAVEL, per ton\nPea gravel ..... 36.00\nLimestone 3/4\" ..... 27.00\nHalf yards fine on whatever is sold by the yard": {
 			{"pack": "1 yd3", "step": "0.5"}, {"pack": "1 yd3", "step": "0.5"}, {"pack": "1 ton", "step": ""}, {"pack": "1 ton", "step": ""}},
 		// what stands in a row for delivery, and columns that are sums
-		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00":                {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
-		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                                 {{"pack": ""}},
-		"Low Ford Quarry\nQty  Item              Each     Net\n  3  Lava 40 lb bag    11.00    33.00\n  1  Local delivery    25.00    25.00":                           {{"price": "11.00", "delivery": "25.00"}},
-		"Low Ford Quarry\nQty  Item              Unit     Net\n  3  Lava 40 lb bag    11.00    33.00\n  2  Pumice 20 lb bag   9.00    18.00":                           {{"price": "11.00"}, {"price": "9.00"}},
-		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":                            {{"price": ""}, {"price": ""}},
-		"Low Ford Quarry\nItem                   Unit    Price\nLava 3/8\"              ton     39.25\nTrucking, 18 ton load  load   142.00":                           {{"pack": "1 ton", "price": "39.25", "load_fee": "142.00", "load_weight": "18 ton"}},
-		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00": {{"price": "15.20"}, {"price": "18.90"}},
-		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $708.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"pack": "1 yd3", "price": "$118.00", "min_qty": ""}, {"pack": "50 L", "price": "$29.50"}},
-		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $700.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                              {{"price": ""}, {"price": ""}},
-		"Lava 50 L bags $9.00 each (1-9), $8.00 each (10-39), $7 each (40+). Low Ford Quarry":                                                                          {{"price": "$9.00", "breaks": "10: $8.00; 40: $7"}},
+		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00":                                                    {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
+		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                                                                     {{"pack": ""}},
+		"Low Ford Quarry\nQty  Item              Each     Net\n  3  Lava 40 lb bag    11.00    33.00\n  1  Local delivery    25.00    25.00":                                                               {{"price": "11.00", "delivery": "25.00"}},
+		"Low Ford Quarry\nQty  Item              Unit     Net\n  3  Lava 40 lb bag    11.00    33.00\n  2  Pumice 20 lb bag   9.00    18.00":                                                               {{"price": "11.00"}, {"price": "9.00"}},
+		"Low Ford Quarry\nQty  Item              Price    Net\n  1  Lava 40 lb bag    11.00    10.00\n  1  Pumice 20 lb bag   9.00    8.00":                                                                {{"price": ""}, {"price": ""}},
+		"Low Ford Quarry\nItem                   Unit    Price\nLava 3/8\"              ton     39.25\nTrucking, 18 ton load  load   142.00":                                                               {{"pack": "1 ton", "price": "39.25", "load_fee": "142.00", "load_weight": "18 ton"}},
+		"Low Ford Quarry\nItem              Qty   Unit EUR   Amount EUR\nLava, bag 50 l     24      15,20       364,80\nPumice, bag 100 l  10      18,90       189,00":                                     {{"price": "15.20"}, {"price": "18.90"}},
+		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $708.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                                                                  {{"pack": "1 yd3", "price": "$118.00", "min_qty": ""}, {"pack": "50 L", "price": "$29.50"}},
+		"Low Ford Quarry\nQty 6 | 1 CY Lava | $118.00 | $700.00\nQty 30 | 50 L Pumice | $29.50 | $885.00":                                                                                                  {{"price": ""}, {"price": ""}},
+		"Lava 50 L bags $9.00 each (1-9), $8.00 each (10-39), $7 each (40+). Low Ford Quarry":                                                                                                              {{"price": "$9.00", "breaks": "10: $8.00; 40: $7"}},
+		"Low Ford Quarry\nCode   Item                  Qty   Unit   Price     Goods\nA1     Lava, 40 lb bag        60   each    9.50    570.00\nB2     Carriage, pallet        2   pallet  48.00    96.00": {{"item": "Lava", "price": "9.50"}},
+		"Low Ford Quarry\n2 yd   Lava 3/4\"      @  88.00     176.00\n1      Delivery       @  70.00      70.00\n       Subtotal            246.00\n       Tax 8% (stone only)  14.08":                     {{"price": "88.00", "delivery": "70.00", "tax": "8%"}},
+		"Low Ford Quarry\nQty   Description                    Price      Ext.\n3 yd  Lava 3/4\"                      $64.00    $192.00\n1     Delivery, one load             $85.00     $85.00":           {{"price": "$64.00"}},
+		"Item                  Price     Delivery\nLava rock 40 lb bag   $9.50     $95 flat\nPumice 40 lb bag      $8.50     $95 flat\n\nLow Ford Quarry":                                                  {{"delivery": "$95"}, {"delivery": "$95"}},
+		// two columns, each for some
+		"Low Ford Quarry\n                     RETAIL    TRADE\nLava 40 lb bag       $9.50     $8.00":    {{"price": ""}},
+		"Low Ford Quarry\n                     LIST    YOUR PRICE\nLava 40 lb bag       $9.50     $8.00": {{"price": "$8.00"}},
 		// a pack in every size
 		"Low Ford Quarry\nLava\n3/8\" - $129 a yard, 6 yards and up $119\n3/4\" - $118 a yard, 6 yards and up $109\n1.5 cu ft bag, either size - $19": {{"size": "3/8 in", "price": "$129"}, {"size": "3/4 in", "price": "$118"}, {"size": "3/8 in", "pack": "1.5 cu ft", "price": "$19"}, {"size": "3/4 in", "pack": "1.5 cu ft", "price": "$19"}},
 		// a column for each medium, a row for each number of packs

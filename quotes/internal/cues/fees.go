@@ -24,3 +24,6 @@ var (
 	PerAmount   = lazy.Start(pieces.Sp + `(?:/|p/|(?:per|an?|each)\b)` + pieces.Sp + `(?P<v>` + pieces.AnyUnit + `)`)
 	OnePackOnly = lazy.Start(pieces.Sp + `(?:for|on) (?:the |a )?(?:bagged|loose|bulk|` + pieces.PackForm + `)(?: (?:goods|orders?|loads?|deliver(?:y|ies)|material|stuff|only|bags?|sacks?))*`)
 )
+
+// FlatEnd says of an amount in a column of fees that it is one for each order: "$95 flat".
+var FlatEnd = lazy.Compile(`[ \t]+(?:flat(?:[ -](?:rate|fee))?|(?:per|an|for each) order)[ \t]*$`)
