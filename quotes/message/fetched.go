@@ -22,8 +22,8 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 	asked := false
 	for _, d := range slices.Backward(before) {
 		listed := c.line && d.line && len(d.facts) > 0 && len(d.tokens) == 0 && !slices.ContainsFunc(d.facts, func(f *fact) bool { return f.unclear != besideDelivery })
-		if listed {
-			continue // a line of a list below that heading
+		if listed || d.sentence == c.sentence && len(d.facts) == 0 && !slices.ContainsFunc(d.tokens, func(t token) bool { return t.number || t.word != "" && !fillers[t.word] }) {
+			continue // a line of a list below that heading; "yes,"
 		}
 		if asked = d.asksFee(); asked || len(d.tokens) > 0 || slices.ContainsFunc(d.facts, func(f *fact) bool { return f.kind != anAside && f.kind != aSupplier }) {
 			break
@@ -33,7 +33,8 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 		c.bareFee()
 	}
 	heads := before[max(0, len(before)-1):]
-	rated := cues.GasMoney.MatchString(s.low[c.From:c.To]) // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
+	zone := c.row < 0 && cues.ZoneLine.MatchString(s.lineOf(c.From)) && len(c.media()) == 0
+	rated := zone || cues.GasMoney.MatchString(s.low[c.From:c.To]) // "transport per truck (24 m3) 260", "delivery (one load, up to 15 tons): $115"
 	for _, d := range slices.Backward(before) {
 		if found || d.sentence != c.sentence || len(c.media())+len(d.media()) > 0 {
 			break
@@ -42,6 +43,7 @@ func (s *scanner) fetched(before []*clause, c *clause) {
 			rated = true
 		}
 	}
+	found = found || zone
 	carried := !found && c.row < 0 && len(c.media()) == 0 && cues.OnTruck.MatchString(s.low[c.From:c.To]) // "it goes out on a flatbed for 120"
 	if !found && !carried {
 		return

@@ -22,6 +22,7 @@ func (l *leftovers) counts() {
 			all = here
 		}
 		said := l.reading.low[s.From:s.To]
+		stock := cues.StockWord.MatchString(said) || cues.HowMany.MatchString(l.reading.low[max(0, s.From-window):s.From])
 		if cues.HalvesWord.MatchString(said) {
 			for _, m := range append(l.find(cues.SoldInHalf, s.From, s.To), l.find(cues.HalvesSold, s.From, s.To)...) {
 				var unit pack
@@ -50,7 +51,7 @@ func (l *leftovers) counts() {
 				l.putCount("are so many packs the fewest sold?", "min_qty", m, m.text("q"), l.unitText(m, "v"), all)
 			}
 		}
-		if cues.StockWord.MatchString(said) {
+		if stock {
 			for _, m := range l.read(cues.OfSized, s.From, s.To) { // "7 of the 25s", "60 of the 8-16"
 				of := slices.DeleteFunc(l.of(s.section), func(d *draft) bool { return !calledBy(d, first(m.text("p"), m.text("pb"))) })
 				if n, why := l.counting(first(m.text("q"), m.text("qb"))); why == "" && len(of) == 1 {
@@ -78,7 +79,7 @@ func (l *leftovers) counts() {
 				}
 			}
 		}
-		if of := named; cues.StockWord.MatchString(said) && len(of) > 0 && of[0].item.section == s.section {
+		if of := named; stock && len(of) > 0 && of[0].item.section == s.section {
 			for _, m := range l.find(cues.PacksHad, s.From, s.To) {
 				if at := cues.OfThing.FindStringSubmatchIndex(l.reading.low[m.end():s.To]); at != nil && l.unknownThing(m.end()+at[2], m.end()+at[3]) {
 					continue
@@ -174,7 +175,7 @@ func (l *leftovers) spokenOf(s stretch) []*draft {
 func (l *leftovers) counted(rows []*draft, unit pack, loose bool) []*draft {
 	return slices.DeleteFunc(slices.Clone(rows), func(d *draft) bool {
 		o := d.offer
-		return o == nil || o.pack.Text == "" || !o.pack.Counts(unit) || (loose || unit.Empty()) && !(looseUnit(o.pack) && single(o.pack))
+		return o == nil || o.pack.Text == "" && unit.Form == "" || !o.pack.Counts(unit) || (loose || unit.Empty()) && !(looseUnit(o.pack) && single(o.pack))
 	})
 }
 

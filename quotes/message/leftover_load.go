@@ -388,10 +388,10 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 	return sums, rooms
 }
 
-// listHead is a line with no number above a list, stepLine one of it: "4 to 8 yds   $75".
+// listHead is a line with no number above a list, stepLine one of it: "4 to 8 yds   $75", "Zone B (8-18 miles)  $85".
 var (
 	listHead = compile(`^[^\d\n]*[:\n][ \t\r\n]*$`)
-	stepLine = compile(`^[ \t*•-]*(?:(?:up to|under|to|over|above|within|max\.?|maximum|first) )?(?:\d+[ \t]*(?:-|–|to)[ \t]*)?\d+[ \t]*(?:` + anyUnit + `|miles?|mi|kms?)[ \t:.=–-]*` + looseAmount + `[ \t\r\n]*$`)
+	stepLine = compile(cues.ZoneStart + `[^\n$£€]{0,30}` + looseAmount + `[ \t\r\n]*$|` + `^[ \t*•-]*(?:(?:up to|under|to|over|above|within|max\.?|maximum|first) )?(?:\d+[ \t]*(?:-|–|to)[ \t]*)?\d+[ \t]*(?:` + anyUnit + `|miles?|mi|kms?)[ \t:.=–-]*` + looseAmount + `[ \t\r\n]*$`)
 )
 
 // sums are the amounts between two bytes that may be a fee.

@@ -123,7 +123,11 @@ func (l *leftovers) densities(s stretch, named []*draft) {
 	for _, m := range l.find(cues.LooseHeavy, s.From, s.To) {
 		if n, why := l.number(first(m.text("q"), m.text("qb"))); why == "" {
 			if text, why := l.weighing(n.text, first(m.text("w"), m.text("wb")), first(m.text("v"), m.text("vb"))); why == "" {
-				l.weighs(m.part(), text, s, named)
+				part := m.part()
+				if l.holdsMedium(part.From, part.To) && m.has("q") { // "a yard of the lava is 1.4 tons"
+					part.From, _, _ = m.span("q")
+				}
+				l.weighs(part, text, s, named)
 			}
 		}
 	}

@@ -76,7 +76,7 @@ func (s *scanner) lines() {
 	for _, at := range dated.FindAllStringIndex(s.low, -1) {
 		s.fix(aHeading, at[0], at[1], "", paperDay)
 	}
-	for _, at := range cues.HeadingLine.FindAllStringIndex(s.text, -1) {
+	for _, at := range slices.DeleteFunc(cues.HeadingLine.FindAllStringIndex(s.text, -1), func(at []int) bool { return strings.HasPrefix(s.low[at[0]:], "for") && s.holdsMedium(at[0], at[1]) }) { // "For: lava"
 		s.fix(anAside, at[0], at[1], "", "a heading of the message")
 	}
 	for _, at := range slices.Concat(cues.GreetingLine.FindAllStringIndex(s.text, -1), slices.DeleteFunc(cues.Salutation.FindAllStringIndex(s.text, 1), func(at []int) bool { return hasCompanyWord(s.text[at[0]:at[1]]) })) {

@@ -99,6 +99,14 @@ func fromBreak(s *scanner, m match) (*fact, bool) {
 	return oneBreak(s, m)
 }
 
+// downTo is the price of one that comes down at a number of packs, or comes down further behind another.
+func downTo(s *scanner, m match) (*fact, bool) {
+	if f := s.lastFact; m.has("and") && (f == nil || f.kind != aBreak || strings.Trim(s.low[f.To:m.at], " ,") != "") || !m.money() {
+		return nil, false
+	}
+	return fromBreak(s, m)
+}
+
 // countLine is a line of a list that counts up from one, each number with the price of one from there on.
 func countLine(s *scanner, m match) (*fact, bool) {
 	if s.counts == nil {

@@ -150,14 +150,6 @@ func priceRules() []rule {
 	}
 }
 
-// downTo is the price of one that comes down at a number of packs, or comes down further behind another.
-func downTo(s *scanner, m match) (*fact, bool) {
-	if f := s.lastFact; m.has("and") && (f == nil || f.kind != aBreak || strings.Trim(s.low[f.To:m.at], " ,") != "") || !m.money() {
-		return nil, false
-	}
-	return fromBreak(s, m)
-}
-
 // plainBreak is written as money; without a word that says "each" it is asked.
 func plainBreak(s *scanner, m match) (*fact, bool) {
 	f, ok := oneBreak(s, m)

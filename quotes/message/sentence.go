@@ -268,6 +268,11 @@ var countedOf = compile(`(?:^|[^\pL\d])(?:` + plainNumber + `|` + written + `)` 
 // calledBefore are the words that begin a line in front of clause i, with no fact since, if they may name what is sold:
 // "Vermiculite, coarse: 4 cu ft bag". The medium before it, if any, has its price.
 func (r *reading) calledBefore(i int, c *clause) (words Range) {
+	if d := r.all[max(0, i-1)]; i > 0 && d.sentence == c.sentence && len(d.facts) == 0 { // "we also have a potting mix, $11.50 a bag"
+		if at := cues.AlsoSold.FindStringSubmatchIndex(r.low[d.From:d.To]); at != nil && !cues.SameThing.MatchString(r.low[d.From:d.To]) {
+			return Range{d.From + at[2], d.From + at[3]}
+		}
+	}
 	if !c.line || r.now != nil && !r.now.offered() {
 		return Range{}
 	}

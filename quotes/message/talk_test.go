@@ -56,6 +56,13 @@ func TestTalk(t *testing.T) {
 		"Low Ford Quarry\nRiver gravel, 3/4\"\n  0 to 5 yards    $61/yd\n  6 to 11 yards    $57/yd\nBasalt, 3/4\"\n  any quantity    $55/yd":                                             "0 price=$61; 0 breaks=6: $57; 1 price=$55; 1 medium=crushed basalt",
 		"Low Ford Quarry. Clay pebbles, 8 to 16 millimeter, 50 L bag $35.":                                                                                                               "0 size=8-16 mm",
 		"Low Ford Quarry\nlava 8-16 mm, washed and clean, $52 per m3 loose or tipped\nbig bag 8-16 mm, 1.25 m3, $88\nbag 8-16 mm, 20 L, $5.20":                                           "0 price=$52; 1 pack=1.25 m3; 1 price=$88; 2 pack=20 L",
+		"Me: lava?\nLow Ford Quarry: 40 L bags, $9\nMe: can you deliver?\nLow Ford Quarry: Yes, $29.":                                                                                    "0 price=$9; 0 delivery=$29",
+		"Low Ford Quarry. Pumice $13 for a 40 L bag. We also have a nice potting mix, $11 a bag.":                                                                                        "0 price=$13; 0 medium=pumice",
+		"Low Ford Quarry. Pumice $13 for a 40 L bag. We also have a smaller bag, $7.":                                                                                                    "0 medium=pumice",
+		"Low Ford Quarry\nriver pebbles 20-40 mm: 1 tonne bulk bag $92\nsame loose $58 a tonne":                                                                                          "1 medium=river gravel; 1 form=bulk; 1 price=$58; 1 size=20-40 mm",
+		"Here is the info from Low Ford Lightweight. Lava 40 L bag $9.":                                                                                                                  "0 supplier=Low Ford Lightweight",
+		"1) Low Ford Quarry, quote good to 5/22/2031\n   Lava 3/8\"    $35 ton\n\n2) High Fell Stone\n   Lava 3/8\"    $36 ton":                                                          "0 supplier=Low Ford Quarry; 0 valid_until=2031-05-22; 1 supplier=High Fell Stone; 1 valid_until=",
+		"Low Ford Quarry\nlava 8-16 mm $52 per m3\ntruck 15 m3 150 euro":                                                                                                                 "0 price=$52",
 		"== Low Ford Quarry ==\nLava 3/4\"  $88/yd\n\n== High Fell Stone ==\nLava 3/4\"  $84/yd\nDelivery $60":                                                                           "0 supplier=Low Ford Quarry; 0 delivery=; 1 supplier=High Fell Stone; 1 delivery=$60",
 		"1) Hey, it's Kit at Low Ford Quarry. Lava is $88 a yard.\n\n2) It's Tam at High Fell Stone. Lava is $84 a yard.":                                                                "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone; 1 price=$84",
 		"Cart - Low Ford Hydro\n\nLava, 50 L bag\nUnit price $9.50   Qty 14   Subtotal $133.00\nShipping $13.00\n\nYou are $67.00 away from free shipping!":                              "0 price=$9.50; 0 delivery=$13.00",
@@ -202,6 +209,11 @@ func TestAskTalk(t *testing.T) {
 		{"To sell: 30 bags of lava, 20 L each, as new. $4 the bag. Low Ford Quarry", []string{"all there are", "the fewest sold", leftOut}},
 		{"Low Ford Quarry. Pea gravel, I believe it's $42 or $45 a yard, ask Nell.", []string{"$42", "$45"}},
 		{"Low Ford Quarry. The lava I think is $42 or $45 a yard.", []string{"$42", "$45"}},
+		{"Low Ford Quarry\nRetail | Trade | Item\n$9.50 | $8.00 | Lava 40 lb bag", []string{"$9.50, Retail", "$8.00, Trade"}},
+		{"Low Ford Quarry. Lava 40 L bag $9. Pumice 40 L bag $8. The computer shows 144 of the lava and 11 of the pumice.", []string{"144", leftOut}},
+		{"Me: lava?\nLow Ford Quarry: yes, 40 L bags, $9.\nMe: pumice?\nLow Ford Quarry: 40 L bags, $8.\nMe: how many are there in the shop?\nLow Ford Quarry: 64 of the lava and 9 of the pumice.", []string{"64", leftOut}},
+		{"Low Ford Quarry. Lava, bulk bag $90. We are down to seven bulk bags.", []string{"7", leftOut}},
+		{"Low Ford Quarry. Lava is $36 a ton. A yard of the lava is 1.4 tons.", []string{"1.4 tons/yd3", leftOut}},
 		{"lava? yep. red 3/4, one ten a yard. black is one twenty same size. Low Ford Quarry", []string{"120 for 1 yd3", "1.20 for 1 yd3", leftOut}},
 	} {
 		p, err := Parse(c.text, Options{})
@@ -219,6 +231,22 @@ func TestAskTalk(t *testing.T) {
 			found = found || slices.Equal(labels, c.answers)
 		}
 		assert.True(t, found, "%s\n%s", c.text, summary(p))
+	}
+}
+
+// TestAskBrought asks what bringing goods costs where it is said in other words, or for several zones.
+func TestAskBrought(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Low Ford Quarry. Lava 40 L bag $9. To have it brought out is $39.50.":                                                          {"$39.50 for each order", "$39.50 for each load", leftOut},
+		"Low Ford Quarry. Lava is $84 a yard.\nDelivery depends on the zone:\n Zone 1 (to 8 miles)    $60\n Zone 2 (8-18 miles)    $85": {"$60 for each order", "$85 for each order", leftOut},
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		require.Len(t, p.Asked, 1, "%s\n%s", text, summary(p))
+		for i, one := range p.Asked[0].Readings {
+			assert.Equal(t, want[i], one.Label, text)
+		}
 	}
 }
 

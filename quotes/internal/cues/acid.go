@@ -15,6 +15,6 @@ var (
 	AcidYes    = lazy.Compile(`\b(?:reacts|reacted|fizz(?:es|ed)|foams|foamed|bubbles|bubbled)\b|(?:will|['’]ll|would) (?:fizz|react|foam|bubble)`)
 	AcidClean  = lazy.Compile(`\b(?:no|not|nothing|neither|none|nor|never|clean|clear|without|pass(?:ed|es)?|negative)\b|n['’]t\b`)
 	WeighsWord = `(?:weigh\w*|goes|runs|comes|is|makes|scales|tips)`
-	LooseHeavy = lazy.Compile(`\b(?:an?|one|each|every|per|the)[ \t]+(?:full )?(?P<v>` + pieces.VolumeUnit + `)[ \t]+(?:of \pL+ )?` + WeighsWord + `[ \t]+(?:\pL+[ \t]+){0,4}(?P<q>` + pieces.PlainNumber + `)` + pieces.Sp + `(?P<w>` + pieces.MassUnit + `)|` +
+	LooseHeavy = lazy.Compile(`\b(?:an?|one|each|every|per|the)[ \t]+(?:full )?(?P<v>` + pieces.VolumeUnit + `)[ \t]+(?:of (?:[\pL\x00]+ ){1,3})?` + WeighsWord + `[ \t]+(?:\pL+[ \t]+){0,4}(?P<q>` + pieces.PlainNumber + `)` + pieces.Sp + `(?P<w>` + pieces.MassUnit + `)|` +
 		`\b(?P<qb>` + pieces.PlainNumber + `)` + pieces.Sp + `(?P<wb>` + pieces.MassUnit + `)[ \t]+(?:(?:of it|go|goes|fit|come)[ \t]+)?(?:to make|makes?|in|into|to fill|fills?)[ \t]+(?:up )?(?:an?|one|each|every)[ \t]+(?P<vb>` + pieces.VolumeUnit + `)`)
 )

@@ -53,3 +53,8 @@ var FreeOn = lazy.Start(pieces.Sp1 + `(?:on|for|with|from)` + pieces.Sp1 + `(?:(
 
 // BroughtElse is said of bringing what is no stone, for which a fee is: "bark delivery is separate, £20".
 var BroughtElse = lazy.Compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|straw|hay|logs|firewood|manure|woodchips?|blocks?|pavers|paving)[ \t]+(?:` + pieces.Fetching + `)`)
+
+// ZoneStart begins a line of a list that says what bringing goods to one of several zones costs.
+const ZoneStart = `(?i)^[ \t*•-]*(?:(?:delivery|haulage|freight) )?(?:zone|band|region) (?:[a-z]|\d{1,2})\b`
+
+var ZoneLine = lazy.Compile(ZoneStart)

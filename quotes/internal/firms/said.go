@@ -29,7 +29,7 @@ var (
 	HereLast   = lazy.Compile(PersonName + `[ \t]+(?:at|from|of|with)[ \t]+(` + CompanyName + `)[ \t]+here\b`)
 	// SizeBehind is a name with a size of grain behind it, which is no firm's.
 	SizeBehind = lazy.Compile(`^(?:\pL[\pL'’-]*[ \t]+){1,2}\d+[ \t]*(?:-|–|/|to|bis)[ \t]*\d`)
-	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
+	QuoteFrom  = lazy.Compile(`(?i:quote|quotation|prices?|pricing|info|information|price list|offer|estimate|prices and stock)(?:[ \t]+from|[ \t]+[-–—]|:)[ \t]+(` + CompanyName + `)`)
 	// Thanks for calling Garden Fork Nursery! Your cart at Green Trellis Hydro
 	ThanksFor = lazy.Compile(`(?:[Gg]reetings from[ \t]+|(?:[Tt]hank(?:s| you)[ \t]+for[ \t]+(?:calling|ringing|phoning|emailing|messaging|contacting|writing to|visiting|choosing|shopping (?:at|with)|reaching out to|stopping (?:by|at|in at)|considering|your (?:interest in|call to|enquiry to|inquiry to))|[Yy]our[ \t]+(?:cart|basket|order|quote|estimate)[ \t]+(?:at|from|with)|[Ww]elcome to|[Ss]old (?:and (?:shipped|sent|dispatched) )?by:?|[Ss]ent from)[ \t]+(?:the[ \t]+)?)(` + CompanyName + `)(?:[ \t]+(?:weighbridge|office|desk|counter|yard))?[ \t]*(?:[!.,\r\n]|$)`)
 	Starred   = lazy.Compile(`(?m)[*~=•][ \t]+(` + CompanyName + `)[ \t]+[*~=•][ \t]*\r?$`)
@@ -40,7 +40,7 @@ var (
 	LabelDay   = lazy.Compile(`(?m)^[ \t]*(?i:mon|tues?|wed(?:nes)?|thur?s?|fri|sat(?:ur)?|sun)(?i:day)?\.?[ \t]*[-–—:,][ \t]*(` + CompanyName + `)[ \t]*[.:,][ \t]`)
 	LabelComma = lazy.Compile(`(?m)^[ \t]*(?:[-*•][ \t]*)?(` + CompanyName + `),[ \t]+`)
 	// quote 1 - Anvil Creek; and the number alone, "2) Anvil Creek Stone", which needs more to be one
-	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)(?:[ \t]*\([\pL .,'’-]+\))?[ \t]*:?[ \t]*\r?$`)
+	NumberedLabel = lazy.Compile(`(?m)^[ \t]*(?:(?P<what>(?i:quote|option|offer|supplier|vendor|yard|reply|answer))[ \t]*)?#?\d{1,2}[ \t]*[-–:.)]+[ \t]*(` + CompanyName + `)(?:[ \t]*\([\pL .,'’-]+\)|,[ \t]+(?i:quote|quotation|offer|prices?)[ \t][^\n$£€]*)?[ \t]*:?[ \t]*\r?$`)
 	SupplierWord  = lazy.Compile(`^(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)$`)
 	SupplierLine  = lazy.Compile(`(?m)^[ \t]*(?i:supplier|vendor|merchant|company|yard|store|shop|seller|who|name)[ \t]*[:=][ \t]*(` + CompanyName + `)`)
 	// NameWants is a name right in front of an amount, with a word for selling between or not.

@@ -171,7 +171,7 @@ const FeePacks = AmountPatternM + LoadWord + `?` + Sp + `,?(?: for)? ?up to (?P<
 const LooseAmount = `(?:(?P<mpre>` + SignBefore + `)` + Sp + `)?(?P<m>` + PlainNumber + `)(?:` + Sp + `(?P<mpost>kr\b\.?|€|(?:usd|eur|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk|zar|inr|dol+[ae]rs?|bucks?|bux|euros?|quid|rupees)\b))?`
 
 // BringWords are the words for bringing goods that every list of them holds.
-const BringWords = Deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|run|ships?|cartage`
+const BringWords = Deliver + `|haul\w*|truck\w*|tippers?|trips?|freight|drop(?:[ -]?off|s|ped)?|bring\w*|brought|carr(?:y|ies) (?:(?:an?|the|your|any) orders?|(?:it|them) (?:to|out|over|home))|run|ships?|cartage`
 
 // ClassTail stands behind a word for all packs of one form, ClassThen between two such.
 const (

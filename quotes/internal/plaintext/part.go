@@ -51,8 +51,9 @@ func (p Part) groupAt(at int) bool {
 	if at <= p.From || at >= p.To || p.Text[at-1] < '0' || p.Text[at-1] > '9' {
 		return false
 	}
-	if before := strings.TrimRight(p.Text[p.From:at], "0123456789"); strings.HasSuffix(before, "/") {
-		return false // below the line of a fraction: "3/8 118"
+	before := strings.TrimRight(p.Text[p.From:at], "0123456789")
+	if last, _ := utf8.DecodeLastRuneInString(before); last == '/' || last != utf8.RuneError && unicode.IsLetter(last) {
+		return false // below the line of a fraction, or of a unit: "3/8 118", "15 m3 150"
 	}
 	r, n := utf8.DecodeRuneInString(p.Text[at:p.To])
 	rest := p.Text[at+n : p.To]
