@@ -1,6 +1,10 @@
 package quotes
 
-import "mediabuy/units"
+import (
+	"regexp"
+
+	"mediabuy/units"
+)
 
 // Spread is a figure that is not known exactly: the least it may be, what it
 // usually is, and the most it may be; Low ≤ Usual ≤ High.
@@ -11,6 +15,17 @@ func Exactly[T ~float64](v T) Spread[T] { return Spread[T]{v, v, v} }
 
 // Wide reports whether the figure has any spread.
 func (s Spread[T]) Wide() bool { return s.Low < s.High }
+
+// bulkRule finds the units that mean a heap and not a bag in a Measure's rule.
+var bulkRule = regexp.MustCompile(`(^|, )1 (yd³|m³|short ton|long ton|t) = `)
+
+// UsualForm is the form of a pack whose quote does not say it: by the yard, the cubic metre or the ton it is bulk (common practice, no source).
+func UsualForm(pack units.Amount) Form {
+	if bulkRule.MatchString(pack.Volume.By) || bulkRule.MatchString(pack.Mass.By) {
+		return Bulk
+	}
+	return Bag
+}
 
 // DefaultFill is what a pack really holds, as a share of the volume it is sold as,
 // where the quote does not say: bulk is measured by the bucket, bags are filled by

@@ -35,6 +35,17 @@ type Amount struct {
 	Raw    string // the cell, exactly as given to ParseAmount
 }
 
+// Ratio is how many of one amount another is; false where one is a weight and one a volume.
+func (a Amount) Ratio(of Amount) (float64, bool) {
+	switch {
+	case a.IsMass != of.IsMass:
+		return 0, false
+	case a.IsMass:
+		return float64(a.Mass.Value / of.Mass.Value), of.Mass.Value > 0
+	}
+	return float64(a.Volume.Value / of.Volume.Value), of.Volume.Value > 0
+}
+
 // Options says how to read a quantity. The zero value refuses bare numbers and numbers that can be read two ways.
 type Options struct {
 	Mark    DecimalMark // the sign between units and tenths; MarkUnknown means each number must prove its own

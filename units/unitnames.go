@@ -94,7 +94,7 @@ var masses = func() *family {
 	f := newFamily(aMass, "kg")
 	f.add(unit{shown: "kg", factor: DecimalOf(float64(Kilogram))}, "kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes")
 	f.add(unit{shown: "g", factor: DecimalOf(float64(Gram))}, "g", "gram", "grams", "gramme", "grammes")
-	f.add(unit{shown: "lb", factor: DecimalOf(float64(Pound))}, "lb", "lbs", "pound", "pounds")
+	f.add(unit{shown: "lb", factor: DecimalOf(float64(Pound))}, "lb", "lbs", "pound", "pounds", "#")
 	f.add(unit{shown: "oz", factor: DecimalOf(float64(Ounce))}, "oz", "ounce", "ounces")
 	// A bare "ton" is the short ton because the tons of these files come from yards that sell by it; the long ton has
 	// to be named. Common practice, no source.

@@ -138,26 +138,18 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	if err := in.notOwn(o.out); err != nil {
 		return err
 	}
-	targets, notes, err := o.ask.Targets(in.job)
-	if err != nil {
+	if _, _, err := o.ask.Targets(in.job); err != nil { // before any work
 		return breakevenError(err)
 	}
 	spin := terminal.NewSpinner(a.stderr)
 	defer spin.Done()
-	if in.job.Settings.Sure > 0 {
-		if err := in.surer(ctx, a, o.answer, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}); err != nil {
-			return err
-		}
-		if targets, notes, err = o.ask.Targets(in.job); err != nil {
-			return err
-		}
-	}
-	plan, err := breakeven.Today(ctx, in.job, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note})
+	plan, err := a.today(ctx, in, o.answer, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note})
 	if err != nil {
 		return err
 	}
-	if err := planError(plan); err != nil {
-		return a.noPurchase(o.answer, plan, in, err)
+	targets, notes, err := o.ask.Targets(in.job)
+	if err != nil {
+		return breakevenError(err)
 	}
 	ans := &breakeven.Answer{Job: in.job, Total: plan.Bill.Total, Notes: notes}
 	if optimise.OverBudget(in.job, plan.Bill.Total) {
@@ -196,25 +188,31 @@ func runBreakeven(ctx context.Context, a *app, o *breakevenOptions, dir string) 
 	return nil
 }
 
-// surer makes the job the one whose cheapest purchase is as sure as it asks for,
-// whatever the budget: break-evens are then those of the surer purchase.
-func (in *loaded) surer(ctx context.Context, a *app, answer answerFlags, opt optimise.Options) error {
-	if in.job.Settings.Sure == 0 {
-		return nil
+// today is the cheapest purchase at today's prices, whatever the budget. Where the job asks for a sureness it becomes the one whose
+// cheapest purchase is as sure: break-evens are then those of the surer purchase.
+func (a *app) today(ctx context.Context, in *loaded, answer answerFlags, opt optimise.Options) (*optimise.Plan, error) {
+	if in.job.Settings.Sure > 0 {
+		free := *in.job
+		free.Settings.Budget = nil
+		r, err := risk.Plan(ctx, &free, opt)
+		if err != nil {
+			return nil, err
+		}
+		if err := planError(r.Plan); err != nil {
+			return nil, a.noPurchase(answer, r.Plan, in, err)
+		}
+		j := *r.Job
+		j.Settings.Budget = in.job.Settings.Budget
+		in.job = &j
 	}
-	free := *in.job
-	free.Settings.Budget = nil
-	r, err := risk.Plan(ctx, &free, opt)
+	plan, err := breakeven.Today(ctx, in.job, opt)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := planError(r.Plan); err != nil {
-		return a.noPurchase(answer, r.Plan, in, err)
+	if err := planError(plan); err != nil {
+		return nil, a.noPurchase(answer, plan, in, err)
 	}
-	j := *r.Job
-	j.Settings.Budget = in.job.Settings.Budget
-	in.job = &j
-	return nil
+	return plan, nil
 }
 
 // breakevenError gives errors of the package the exit status they have here.

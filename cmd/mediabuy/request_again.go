@@ -32,16 +32,9 @@ func (o *requestOptions) again(ctx context.Context, a *app, in *loaded) ([]*talk
 	}
 	spin := terminal.NewSpinner(a.stderr)
 	defer spin.Done()
-	solve := optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note}
-	if err := in.surer(ctx, a, o.paper.answer, solve); err != nil {
-		return nil, err
-	}
-	plan, err := breakeven.Today(ctx, in.job, solve)
+	plan, err := a.today(ctx, in, o.paper.answer, optimise.Options{TimeLimit: o.limit.timeLimit, Progress: spin.Note})
 	if err != nil {
 		return nil, err
-	}
-	if err := planError(plan); err != nil {
-		return nil, a.noPurchase(o.paper.answer, plan, in, err)
 	}
 	return talk.Of(ctx, in.job, plan, names, talk.Options{
 		Solve: optimise.Options{TimeLimit: o.limit.timeLimit}, Breakeven: breakeven.Options{TimeLimit: o.limit.timeLimit},

@@ -1,11 +1,13 @@
 package files
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 	"mediabuy/units"
 )
 
@@ -63,7 +65,7 @@ func (x *reader) breaks(q *quoteRow, c *cell, price *units.Money) ([]quotes.Brea
 func (x *reader) oneBreak(q *quoteRow, c *cell, text string, told bool) (quotes.Break, bool) {
 	from, price, ok := strings.Cut(text, ":")
 	if !ok {
-		x.fail(c, spelling.Quoted(text)+" is not a break", breaksWanted, "put a colon between packs and price, and a semicolon between breaks")
+		x.fail(c, spelling.Quoted(text)+" is not a break", breaksWanted, cmp.Or(typed.Hint(c.heading, c.text), "put a colon between packs and price, and a semicolon between breaks"))
 		return quotes.Break{}, false
 	}
 	n, ok := x.counted(q, c, strings.TrimSpace(from))

@@ -1,12 +1,14 @@
 package files
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/day"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 )
 
 // date reads a day. ISO days are taken as they stand; others are read where the
@@ -37,7 +39,7 @@ func (x *reader) date(c *cell) (quotes.Date, bool) {
 		x.fail(c, fmt.Sprintf("%s can be read as %s", spelling.Quoted(c.text), listed(days)), "a day that reads one way", "write "+listed(days)+", whichever is meant")
 		return quotes.Date{}, false
 	default:
-		x.fail(c, spelling.Quoted(c.text)+" is not a date", "year-month-day, such as 2026-04-30", "write year, month and day as numbers; there must be such a day")
+		x.fail(c, spelling.Quoted(c.text)+" is not a date", "year-month-day, such as 2026-04-30", cmp.Or(typed.Hint(c.heading, c.text), "write year, month and day as numbers; there must be such a day"))
 		return quotes.Date{}, false
 	}
 	return quotes.Date{Time: left[0].Day}, true

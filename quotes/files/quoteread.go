@@ -2,7 +2,6 @@ package files
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -87,7 +86,7 @@ func (x *reader) quote(q *quoteRow, b *quoteBook, media *quotes.MediaTable) {
 	q.Notes = r.cell("notes").text
 	q.BreakGroup = spelling.Tidy(r.cell("break_group").text)
 	if c := r.cell("medium"); x.need(c, "a medium of the media table", "write what it is, such as lava rock; a medium of your own gets a row in media.csv, and what you would not buy gets # in front of its row") {
-		q.Medium, _ = x.medium(media, c, c.text)
+		x.stone(q, media, c)
 	}
 	get(q, "density", &q.Density, x.density)
 	x.acidTest(q)
@@ -224,7 +223,7 @@ func (x *reader) pack(q *quoteRow) {
 	x.note(c, a.Mass.Note)
 	q.Pack = a
 	if q.Form == "" && !q.bad["form"] {
-		q.Form = usualForm(a)
+		q.Form = quotes.UsualForm(a)
 	}
 	if !a.IsMass && !x.believed(c, a.Volume.Value) {
 		return
@@ -265,17 +264,6 @@ func (x *reader) believed(c *cell, v units.Litres) bool {
 	}
 	x.fail(c, fmt.Sprintf("%s is %.4g litres", spelling.Quoted(c.text), float64(v)), fmt.Sprintf("a pack from %g to %.0f litres", float64(MinVolume), float64(MaxVolume)), "is the unit right?")
 	return false
-}
-
-// bulkRule finds the units that mean a heap and not a bag in a Measure's rule.
-var bulkRule = regexp.MustCompile(`(^|, )1 (yd³|m³|short ton|long ton|t) = `)
-
-// usualForm is the form of a pack when the quote does not say.
-func usualForm(a units.Amount) quotes.Form {
-	if bulkRule.MatchString(a.Volume.By) || bulkRule.MatchString(a.Mass.By) {
-		return quotes.Bulk
-	}
-	return quotes.Bag
 }
 
 // prices reads the price and its breaks.

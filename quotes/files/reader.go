@@ -1,6 +1,7 @@
 package files
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/day"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 	"mediabuy/units"
 )
 
@@ -62,7 +64,7 @@ func (x *reader) warn(c *cell, found, hint string) {
 // failErr reports a cell that a parser refused, in the parser's words.
 func (x *reader) failErr(c *cell, err error) {
 	found, wanted, hint := words(err)
-	x.fail(c, found, wanted, hint)
+	x.fail(c, found, wanted, cmp.Or(typed.Hint(c.heading, c.text), hint))
 }
 
 // words takes a parser's error apart into found, wanted and hint.

@@ -137,6 +137,7 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	}
 	x.takeTotal(s)
 	x.numberedComments(g, s.name, len(um.Headers))
+	x.plainly(s)
 	x.settleMarks(s)
 	return s, nil
 }

@@ -1,14 +1,15 @@
 package files
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
-	"slices"
 	"strings"
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 	"mediabuy/units"
 )
 
@@ -18,19 +19,60 @@ import (
 // asIs is the hint of a warning that only says how a cell was read.
 const asIs = "change the cell if that is not meant"
 
+// plainly puts cells into the plain form that their words can only mean, and says so.
+func (x *reader) plainly(s *sheet) {
+	for _, r := range s.rows {
+		for _, col := range s.columns {
+			c := r.cell(col.heading)
+			text := typed.Plain(c.heading, c.text)
+			if text == "" || c.off || c.heading == "pack" { // which says what it comes to
+				continue
+			}
+			if _, behind, _ := units.ParseCount(text, c.mark); !col.date && (behind == "" || c.heading != "step" && !strings.HasSuffix(c.heading, "_qty")) { // these say it, too
+				x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), text), asIs)
+			}
+			c.text = text
+		}
+	}
+}
+
+// stone reads the medium of a quote, which may stand among words for how it looks, and beside its size where that has no cell of its own.
+func (x *reader) stone(q *quoteRow, t *quotes.MediaTable, c *cell) {
+	m, size := typed.Medium(t, c.text)
+	if _, known := t.Lookup(c.text); known || m == nil || c.off {
+		q.Medium, _ = x.medium(t, c, c.text)
+		return
+	}
+	words := m.Name
+	switch own := q.row.cell("size"); {
+	case size == "":
+	case own.off:
+	case own.blank():
+		one := *c
+		one.text, one.heading, words = size, own.heading, words+" of "+size
+		q.row.cells["size"] = &one
+	case !typed.SameSize(own.text, size, x.grainOptions(own)):
+		x.fail(c, fmt.Sprintf("%s names another size than %s under size", spelling.Quoted(c.text), spelling.Quoted(own.text)), "one size", "write the size under size alone")
+		return
+	}
+	x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), words), asIs)
+	q.Medium, q.Item = m, cmp.Or(q.Item, spelling.Tidy(c.text))
+}
+
 // spokenPack reads a pack whose number is a word or left out, "half yard" or "ton",
 // or which has the word for its form behind it, "2 cu ft bag".
 func (x *reader) spokenPack(q *quoteRow, c *cell, o units.Options, a units.Amount, err error) (units.Amount, error) {
 	if err == nil {
 		return a, nil
 	}
-	text, form := c.text, quotes.Form("")
+	text, form := cmp.Or(typed.Plain("pack", c.text), c.text), quotes.Form("")
 	if m := packWord.FindStringSubmatch(text); m != nil && strings.TrimSpace(m[1]) != "" {
-		text, form = m[1], formWords[strings.ToLower(m[2])]
+		text = m[1]
+		form, _ = typed.FormOf(m[2])
 	}
 	plain, _ := units.Spoken(text)
 	said, again := units.ParseAmount(plain, o)
-	_, alone := formWords[strings.ToLower(c.text)]
+	_, alone := typed.FormOf(c.text)
 	switch {
 	case alone:
 		return a, &units.ParseError{Found: c.text, What: "a volume or a weight", Wanted: "a number and a unit, such as 50 L, 1 yd3 or 25 kg", Hint: "write what one " + c.text + " holds, such as 2 cu ft"}
@@ -51,16 +93,7 @@ func (x *reader) spokenPack(q *quoteRow, c *cell, o units.Options, a units.Amoun
 	return said, nil
 }
 
-var packWord = regexp.MustCompile(`(?i)^(.*?)[ -]*\b(bags?|sacks?|bulk bags?|big bags?)$`)
-
-// formWords are the words for a form in packs and prices.
-var formWords = map[string]quotes.Form{
-	"bag": quotes.Bag, "bags": quotes.Bag, "sack": quotes.Sack, "sacks": quotes.Sack,
-	"bulk bag": quotes.Sack, "bulk bags": quotes.Sack, "big bag": quotes.Sack, "big bags": quotes.Sack,
-}
-
-// eachWords say that a price is for one pack, whatever it is.
-var eachWords = []string{"ea", "each", "apiece", "piece", "pc", "unit", "pack", "packs", "item"}
+var packWord = regexp.MustCompile(`(?i)^(.*?)[ -]*\b(` + typed.Forms + `)$`)
 
 // price reads a price that may say what it is for, which must be the pack. told
 // says that the cell's note is given already.
@@ -91,11 +124,10 @@ func (x *reader) price(q *quoteRow, c *cell, text string, told bool) (units.Mone
 
 // forPack says whether what a price is for is the pack, and reports it if not.
 func (x *reader) forPack(q *quoteRow, c *cell, text string, m units.Money, per string) bool {
-	word := strings.TrimRight(strings.ToLower(spelling.Tidy(per)), ".")
-	if slices.Contains(eachWords, word) {
+	if typed.Each(per) {
 		return true
 	}
-	if form, ok := formWords[word]; ok {
+	if form, ok := typed.FormOf(strings.TrimRight(per, ".")); ok {
 		if q.Form == "" || q.Form == form || form != quotes.Bulk && q.Form != quotes.Bulk {
 			return true
 		}
@@ -110,7 +142,7 @@ func (x *reader) forPack(q *quoteRow, c *cell, text string, m units.Money, per s
 			fmt.Sprintf("write %s if that is the price of one pack", x.show(m)))
 		return false
 	}
-	ratio, ok := ratioOf(q.Pack, of)
+	ratio, ok := q.Pack.Ratio(of)
 	switch {
 	case q.Pack.Raw == "" || ok && math.Abs(ratio-1) < 1e-9:
 		return true // a pack that could not be read is reported
@@ -125,17 +157,6 @@ func (x *reader) forPack(q *quoteRow, c *cell, text string, m units.Money, per s
 	return false
 }
 
-// ratioOf is how many of one amount another is; false where one is a weight and one a volume.
-func ratioOf(a, of units.Amount) (float64, bool) {
-	switch {
-	case a.IsMass != of.IsMass:
-		return 0, false
-	case a.IsMass:
-		return float64(a.Mass.Value / of.Mass.Value), of.Mass.Value > 0
-	}
-	return float64(a.Volume.Value / of.Volume.Value), of.Volume.Value > 0
-}
-
 // counted reads a number of packs that may be a word, a fraction, or said in the
 // unit of the pack: "half", "½ yard", "10 bags".
 func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool) {
@@ -147,11 +168,9 @@ func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool
 	if again != nil {
 		return converted(x, c, v, err)
 	}
-	word := strings.ToLower(spelling.Tidy(behind))
-	_, form := formWords[word]
-	if word != "" && !form && !slices.Contains(eachWords, word) {
+	if _, form := typed.FormOf(behind); behind != "" && !form && !typed.Each(behind) {
 		of, bad := units.ParseAmount("1 "+behind, units.Options{})
-		ratio, same := ratioOf(of, q.Pack)
+		ratio, same := of.Ratio(q.Pack)
 		switch {
 		case bad != nil:
 			return converted(x, c, v, err)
@@ -171,27 +190,11 @@ func (x *reader) counted(q *quoteRow, c *cell, text string) (units.Decimal, bool
 	return n, true
 }
 
-// cross finds the sign between the sides of a bed: 4x4 ft, 4 ft × 8 ft, 4 by 8 ft.
-var cross = regexp.MustCompile(`(?i)\s*(?:x|×|\*|\bby\b)\s*`)
+// Sides are the sides of a bed where a text holds several; see [typed.Sides].
+func Sides(text string, mark units.DecimalMark) []string { return typed.Sides(text, mark) }
 
 // sidesOf is the names of the sides in order.
 var sidesOf = []string{"length", "width", "depth"}
-
-// Sides are the sides of a bed, length first, where a text holds several, "4x4 ft": a unit written last is that of all.
-// They are none where it holds one, or more than there are.
-func Sides(text string, mark units.DecimalMark) []string {
-	sides := cross.Split(text, -1)
-	if len(sides) < 2 || len(sides) > len(sidesOf) {
-		return nil
-	}
-	unit := strings.TrimLeft(sides[len(sides)-1], "0123456789.,/½¼¾ -")
-	for i, s := range sides[:len(sides)-1] {
-		if _, err := units.ParseNumber(s, mark); err == nil && !strings.ContainsAny(unit, "0123456789") {
-			sides[i] = strings.TrimSpace(s + " " + unit)
-		}
-	}
-	return sides
-}
 
 // sideCells are the cells of a bed's sides. Where the length holds several they are told apart.
 func (x *reader) sideCells(q *bedRow) map[string]*cell {
@@ -204,7 +207,7 @@ func (x *reader) sideCells(q *bedRow) map[string]*cell {
 		return out
 	}
 	var said []string
-	sides := Sides(c.text, c.mark)
+	sides := typed.Sides(c.text, c.mark)
 	for i, s := range sides {
 		h := sidesOf[i]
 		if i > 0 && !out[h].blank() {

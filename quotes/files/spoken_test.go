@@ -308,17 +308,45 @@ func TestEveryStyleComesBack(t *testing.T) {
 	})
 }
 
+// A job as people type it is the job in plain form, with a warning for each cell that is read so.
+func TestTypedJobIsThePlainOne(t *testing.T) {
+	const settings = "currency = \"USD\"\ndate = 2026-05-04\n"
+	read := func(quotesText, beds, delivery string) (*quotes.Job, *quotes.Report) {
+		job, rep, err := Read(Sources{Quotes: text(quotesText), Beds: text(beds), Delivery: text(delivery), Settings: text(settings)}, Options{Today: testDay})
+		require.NoError(t, err)
+		require.Empty(t, rep.Problems)
+		return job, rep
+	}
+	typed, rep := read(
+		"quote,supplier,medium,size,pack,price,breaks,step,min_qty,max_qty,valid_until,tax\n"+
+			"a,Low Ford,washed pea gravel,3/8 in,1 yd3,68,\"10+ $61, 20+ $58\",half,min 2 yards,40 left,until the end of May,7.5% sales tax\n"+
+			"b,Low Ford,8-16 mm clay pebbles,,bag (50L),$29.95 each,40-79 $23 / 80+ $21.50,pallet of 40,,,good thru 6/30/26,no tax\n",
+		"bed,count,length,width,depth,top,min_size,limit,own_weight,max_share,top_media\none,x2,8 ft,4 ft,12 in,none,1/4 in or bigger,max 2500#,80# empty,gravel 50%,clay pebbles or pea gravel\n",
+		"supplier,name,covers,order_fee,load_fee,load_volume,free_over,min_order,load_holds\nLow Ford,van,bags only,45 flat,,,orders over 500,,\nLow Ford,tip truck,loose,none,$85 per load,10 yds per load,,min $100,mixed\n")
+	plain, quiet := read(
+		"quote,supplier,item,medium,size,pack,form,price,breaks,step,min_qty,max_qty,valid_until,tax\n"+
+			"a,Low Ford,washed pea gravel,river gravel,3/8 in,1 yd3,,68,10: 61; 20: 58,0.5,2,40,2026-05-31,7.5%\n"+
+			"b,Low Ford,8-16 mm clay pebbles,expanded clay,8-16 mm,50L,bag,29.95,40: 23; 80: 21.50,40,,,2026-06-30,0%\n",
+		"bed,count,length,width,depth,top,min_size,limit,own_weight,max_share,top_media\none,2,8 ft,4 ft,12 in,0,1/4 in,2500#,80#,gravel: 50%,clay pebbles; pea gravel\n",
+		"supplier,name,covers,order_fee,load_fee,load_volume,free_over,min_order,load_holds\nLow Ford,van,bag,45,,,500,,\nLow Ford,tip truck,bulk,0,85,10 yds,,100,any\n")
+	for _, j := range []*quotes.Job{typed, plain} { // what is only of the text
+		for _, q := range j.Quotes {
+			q.Pos, q.Pack, q.Size.Raw = quotes.Pos{}, units.Amount{}, ""
+		}
+		for _, b := range j.Beds {
+			b.Pos = quotes.Pos{}
+		}
+		for _, d := range j.Delivery {
+			d.Pos = quotes.Pos{}
+		}
+	}
+	assert.Equal(t, plain.Quotes, typed.Quotes)
+	assert.Equal(t, plain.Beds, typed.Beds)
+	assert.Equal(t, plain.Delivery, typed.Delivery)
+	assert.Len(t, notes(rep), len(notes(quiet))+30)
+}
+
 // said is what a row says, without how it was written.
 func said(q *quotes.Quote) string {
 	return fmt.Sprintf("%.9g L %.9g kg %s %s %s %s", float64(q.PackLitres), float64(q.PackMass), q.Form, q.Step, q.Price.Text(4), q.ValidUntil)
-}
-
-// Sides told apart keep the unit that is written last.
-func TestSides(t *testing.T) {
-	for text, want := range map[string][]string{
-		"2400x900": {"2400", "900"}, "4x8 ft": {"4 ft", "8 ft"}, "2,4 × 1,2 m": {"2,4 m", "1,2 m"}, "4 ft by 30 in": {"4 ft", "30 in"},
-		"4 ft": nil, "1x2x3x4": nil,
-	} {
-		assert.Equal(t, want, Sides(text, units.MarkUnknown), text)
-	}
 }

@@ -64,6 +64,7 @@ var (
 	yearFirst = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
 	inNumbers = regexp.MustCompile(`^(\d{1,2})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{4}|\d{2})$`)
 	// monthAndDay has no year, and may as well be a fraction.
+	endOfMonth  = regexp.MustCompile(`^(?:the )?end of ` + monthNames + `(?:,? (\d{4}))?$`)
 	monthAndDay = regexp.MustCompile(`^(\d{1,2})/(\d{1,2})$`)
 	dayMonth    = regexp.MustCompile(`^(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-\s.]*` + monthNames + `(?:[-\s,]+(\d{4}))?$`)
 	monthDay    = regexp.MustCompile(`^` + monthNames + `[-\s]*(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?:[-\s,]+(\d{4}))?$`)
@@ -117,6 +118,11 @@ func Read(text string, today time.Time) []Reading {
 	case dayMonth.MatchString(s):
 		m := dayMonth.FindStringSubmatch(s)
 		named(m[3], month(m[2]), number(m[1]), today, add)
+	case endOfMonth.MatchString(s):
+		m := endOfMonth.FindStringSubmatch(s)
+		named(m[2], month(m[1]), 28, today, func(year, month, _ int, order Order) {
+			add(year, month, time.Date(year, time.Month(month)+1, 0, 0, 0, 0, 0, time.UTC).Day(), order)
+		})
 	case monthDay.MatchString(s):
 		m := monthDay.FindStringSubmatch(s)
 		named(m[3], month(m[1]), number(m[2]), today, add)
