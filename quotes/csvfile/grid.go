@@ -137,15 +137,3 @@ func (g *Grid) Reader() *csv.Reader {
 	cr.TrimLeadingSpace = g.Comma != '\t' // it would swallow empty cells between tabs
 	return cr
 }
-
-// HeadingKey is a heading as the job's files know it: lower case, "_" for spaces
-// and hyphens.
-func HeadingKey(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r == '_' || r == '-' {
-			return ' '
-		}
-		return r
-	}, strings.ToLower(s))
-	return strings.Join(strings.Fields(s), "_")
-}

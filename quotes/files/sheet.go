@@ -1,6 +1,7 @@
 package files
 
 import (
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -14,6 +15,7 @@ import (
 	"mediabuy/quotes"
 	"mediabuy/quotes/csvfile"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 	"mediabuy/units"
 )
 
@@ -123,12 +125,17 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading the headings of %s: %w", src.Name, err)
 	}
-	if err := um.RenormalizeHeaders(headingKeys); err != nil {
+	var behind []string
+	keys := func(in []string) (out []string) {
+		out, behind = csvfile.HeadingLine(in)
+		return out
+	}
+	if err := um.RenormalizeHeaders(keys); err != nil {
 		return nil, fmt.Errorf("matching the headings of %s: %w", src.Name, err)
 	}
 	s.head = placeOf(cr, s.name, 0)
 	s.headEnd = at(s.name, g.EndOf(g.HeadLine, g.RowText(g.HeadLine, cr.InputOffset())))
-	h := x.headings(s, um.Headers, cr)
+	h := x.headings(s, um.Headers, behind, cr)
 	if h == nil {
 		return nil, nil
 	}
@@ -142,27 +149,20 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	return s, nil
 }
 
-func headingKeys(in []string) []string {
-	out := make([]string, len(in))
-	for i, h := range in {
-		out[i] = csvfile.HeadingKey(h)
-	}
-	return out
-}
-
 // heads says where each known heading stands.
 type heads struct {
 	file   string
-	at     map[string]int  // index of the cell in a row
-	off    map[string]bool // repeated, or required and not there: reported, so rows say nothing about it
-	noName []int           // cells under no heading
+	at     map[string]int    // index of the cell in a row
+	unit   map[string]string // in brackets behind it, for numbers that bring none
+	off    map[string]bool   // repeated, or required and not there: reported, so rows say nothing about it
+	noName []int             // cells under no heading
 }
 
-// headings checks the heading line, whose cells are given as [csvfile.HeadingKey] writes
+// headings checks the heading line, whose cells are given as [csvfile.HeadingLine] writes
 // them: known, there once, and all required ones there.
-func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
+func (x *reader) headings(s *sheet, line, behind []string, cr *csv.Reader) *heads {
 	known := headingsOf(s.columns)
-	h := &heads{file: s.name, at: map[string]int{}, off: map[string]bool{}}
+	h := &heads{file: s.name, at: map[string]int{}, unit: map[string]string{}, off: map[string]bool{}}
 	var unknown []int // indices in line
 	for i, name := range line {
 		first, repeated := h.at[name]
@@ -176,18 +176,21 @@ func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 				"rename or take out one of them")
 			h.off[name] = true
 		default:
-			h.at[name] = i
+			h.at[name], h.unit[name] = i, behind[i]
+			if behind[i] != "" {
+				x.warning(placeOf(cr, s.name, i), name, fmt.Sprintf("numbers without a unit are read in %s, as the heading says", behind[i]), "", "write the unit into the cells if that is not meant")
+			}
 		}
 	}
 	if len(h.at) == 0 {
 		x.problem(s.head, "", "this line holds no known heading", "a heading line with "+listedAll(required(s.columns)),
-			"the known headings are "+strings.Join(known, ", "))
+			typed.Renames(line, known))
 		return nil
 	}
 	var strange []string
 	for _, i := range unknown {
 		strange = append(strange, line[i])
-		x.warning(placeOf(cr, s.name, i), "", fmt.Sprintf("the heading %q is unknown and its column is not read", line[i]), "", headingHint(line[i], known, h.at))
+		x.warning(placeOf(cr, s.name, i), "", fmt.Sprintf("the heading %q is unknown and its column is not read", line[i]), "", typed.HeadingHint(line[i], known, func(k string) bool { _, ok := h.at[k]; return ok }))
 	}
 	for _, c := range s.columns {
 		if _, ok := h.at[c.heading]; ok || !c.required {
@@ -196,7 +199,7 @@ func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 		h.off[c.heading] = true
 		s.incomplete = true
 		hint := "add the column"
-		if n := spelling.NearestHeading(c.heading, strange); n != "" {
+		if n := cmp.Or(typed.Called(c.heading, strange), spelling.NearestHeading(c.heading, strange)); n != "" {
 			hint = fmt.Sprintf("is %q meant to be it?", n)
 		}
 		x.problem(s.headEnd, c.heading, fmt.Sprintf("there is no heading %q", c.heading), "it in the heading line", hint)
@@ -204,27 +207,8 @@ func (x *reader) headings(s *sheet, line []string, cr *csv.Reader) *heads {
 	return h
 }
 
-// headingHint names the known heading most like an unknown one, or all of them
-// when none is near. One that is not there yet is the likelier.
-func headingHint(name string, known []string, at map[string]int) string {
-	free := missing(known, at)
-	switch n := spelling.NearestHeading(name, append(free, known...)); {
-	case n == "":
-		return "the known headings are " + strings.Join(known, ", ")
-	case slices.Contains(free, n):
-		return "did you mean " + spelling.Quoted(n) + "?"
-	default:
-		return fmt.Sprintf("the nearest known heading is %s, which is there already", spelling.Quoted(n))
-	}
-}
-
 // noRowHint is for a file that has headings and nothing else.
 const noRowHint = "write the rows below the headings; a line that begins with # is not read"
-
-// missing lists the known headings that are not there yet.
-func missing(known []string, at map[string]int) []string {
-	return slices.DeleteFunc(slices.Clone(known), func(k string) bool { _, ok := at[k]; return ok })
-}
 
 func required(cols []column) []string {
 	var out []string
@@ -293,7 +277,7 @@ func newRow(s *sheet, rec reflect.Value, cr *csv.Reader, h *heads, line int, end
 		cl := &cell{Pos: end, heading: c.heading, off: h.off[c.heading], absent: true}
 		if at, ok := h.at[c.heading]; ok {
 			cl.Pos, cl.absent = placeOf(cr, s.name, at), false
-			cl.text = strings.TrimSpace(rec.Field(i).String())
+			cl.text = csvfile.WithUnit(strings.TrimSpace(rec.Field(i).String()), h.unit[c.heading])
 		}
 		r.cells[c.heading] = cl
 	}

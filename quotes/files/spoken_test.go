@@ -346,6 +346,29 @@ func TestTypedJobIsThePlainOne(t *testing.T) {
 	assert.Len(t, notes(rep), len(notes(quiet))+30)
 }
 
+// A unit behind a heading is that of the numbers below it that bring none.
+func TestUnitsInHeadings(t *testing.T) {
+	job, rep, err := Read(Sources{
+		Quotes:   text("supplier,medium,pack (cu ft),price ($),size (in)\nLow Ford,pumice,2,12.50,3/8-3/4\nLow Ford,lava rock,50 L,14,1/2 in\n"),
+		Beds:     text("bed,length (ft),width (ft),depth (in),limit (lb)\none,8,4,12,2500\n"),
+		Settings: text("currency = \"USD\"\nunits = { length = \"mm\" }\n"), // of which the headings know better
+	}, Options{Today: testDay})
+	require.NoError(t, err)
+	require.Empty(t, rep.Problems)
+	assert.Equal(t, []units.Litres{2 * units.CubicFoot, 50}, []units.Litres{job.Quotes[0].PackLitres, job.Quotes[1].PackLitres})
+	assert.Equal(t, "12.50", job.Quotes[0].Price.Text(2))
+	assert.InDelta(t, 9.5, float64(job.Quotes[0].Size.Min), 0.1)
+	assert.InDelta(t, 8*12*25.4, float64(job.Beds[0].Length), 1e-9)
+	assert.InDelta(t, 12*25.4, float64(job.Beds[0].Depth), 1e-9)
+	var said []string
+	for _, w := range rep.Warnings {
+		if strings.Contains(w.Found, "as the heading says") {
+			said = append(said, w.Heading)
+		}
+	}
+	assert.Equal(t, []string{"pack", "price", "size", "length", "width", "depth", "limit"}, said)
+}
+
 // said is what a row says, without how it was written.
 func said(q *quotes.Quote) string {
 	return fmt.Sprintf("%.9g L %.9g kg %s %s %s %s", float64(q.PackLitres), float64(q.PackMass), q.Form, q.Step, q.Price.Text(4), q.ValidUntil)

@@ -42,6 +42,7 @@ var (
 	densityHeading = pattern(`(?:(?:bulk|loose|dry|density|weight|wt\b\.?|weighs)[ ,:]*)*[(]?` + sp + `(?P<w>` + massUnit + `)` + sp + `(?:/|per)` + sp + `(?P<v>` + volumeUnit + `)` + sp + `[)]?$`)
 	// Full pallet (45)
 	palletHeading = pattern(`(?:(?:price )?(?:per|by the|full|whole|a) )*` + palletWord + sp + `(?:of|\(|=|:)` + sp + `(?P<n>\d{1,6})(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?$`)
+	unitBehind    = compile(`^(.* )?(mm|in|inch|l|lt|ltr|litres|liters|kg|lbs?|cf|cu ft)$`)
 	listYear      = compile(`\b20\d\d\b`) // of the list in front of its columns
 	unitAlone     = pattern(`(?:(?:bulk|loose|bagged|price|prices|per|/|` + signBefore + `)[ ,]*)*[(]?` + sp + unitPattern("u") + sp + `[)]?` +
 		`(?:` + sp + `[,:(]?` + sp + `(?:` + signBefore + `)?(?:` + sp + `(?:(?:per|/)` + sp + `)?(?:` + packForm + `|each\b|pcs?\b|pieces?\b))?` + sp + `\)?)?$`)
@@ -178,9 +179,9 @@ func (s *scanner) headingOf(c Range) *heading {
 		h.column, h.suffix = headingWords[idx[1]], idx[2]
 		return h
 	}
-	if u := squeeze(t); oneOf(u, "mm", "in", "inch", "l", "lt", "ltr", "litres", "liters", "kg", "lb", "lbs", "cf", "cu ft") {
-		h.column, h.suffix = "pack", u
-		if oneOf(u, "mm", "in", "inch") {
+	if m := unitBehind.FindStringSubmatch(squeeze(t)); m != nil && (m[1] == "" || oneOf(headingWords[strings.TrimSpace(m[1])], "pack", "size")) { // Grain size (mm)
+		h.column, h.suffix = "pack", m[2]
+		if oneOf(m[2], "mm", "in", "inch") {
 			h.column = "size"
 		}
 		return h

@@ -159,3 +159,18 @@ func TestHint(t *testing.T) {
 	assert.Contains(t, typed.Hint("water_line", "2 in below rim"), "surface")
 	assert.Empty(t, typed.Hint("price", "cheap"))
 }
+
+// Headings of people's own sheets are known by what they hold; one that is there already is not meant again.
+func TestHeadings(t *testing.T) {
+	known := []string{"supplier", "item", "medium", "pack", "price"}
+	for _, c := range []struct{ name, there, want string }{
+		{"vendor", "", `did you mean "supplier"?`}, {"bag_size", "", `did you mean "pack"?`}, {"pirce", "", `did you mean "price"?`}, {"colour", "", "the known headings are supplier, item"},
+		{"cost", "price", "the known headings are supplier"},
+	} {
+		assert.Contains(t, typed.HeadingHint(c.name, known, func(k string) bool { return k == c.there }), c.want, c.name)
+	}
+	assert.Equal(t, "vendor", typed.Called("supplier", []string{"colour", "vendor"}))
+	assert.Empty(t, typed.Called("price", []string{"colour", "vendor"}))
+	assert.Equal(t, `write supplier for "vendor", medium for "stone"; the known headings are supplier, item, medium, pack, price`, typed.Renames([]string{"vendor", "stone", "colour"}, known))
+	assert.Equal(t, "the known headings are supplier, item, medium, pack, price", typed.Renames([]string{"colour"}, known))
+}

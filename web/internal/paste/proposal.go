@@ -79,8 +79,10 @@ func headed(text string) (*Proposal, error) {
 		return nil, nil
 	}
 	p := &Rows{File: files.QuotesFile}
-	for _, c := range s.Heads {
-		key := csvfile.HeadingKey(c.Text)
+	behind := make([]string, len(s.Heads))
+	for i, c := range s.Heads {
+		var key string
+		key, behind[i] = csvfile.Heading(c.Text)
 		if !slices.Contains(typing.Headings[files.QuotesFile], key) || slices.Contains(p.heads, key) {
 			key = ""
 		}
@@ -97,7 +99,7 @@ func headed(text string) (*Proposal, error) {
 		cells := make([]string, len(p.heads))
 		for i, c := range row.Cells {
 			if i < len(cells) {
-				cells[i] = safe.Cell(strings.TrimSpace(c.Text))
+				cells[i] = safe.Cell(csvfile.WithUnit(strings.TrimSpace(c.Text), behind[i]))
 			}
 		}
 		note := []string(nil)
