@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/plaintext"
 )
 
@@ -105,6 +106,16 @@ func downTo(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	return fromBreak(s, m)
+}
+
+// regularPrice is the price of fewer packs where another from so many on goes on behind it, and elsewhere an earlier one.
+func regularPrice(s *scanner, m match) (*fact, bool) {
+	f := &fact{kind: aPrice, why: "the price of fewer packs"}
+	said := s.lastPrice != nil && !strings.ContainsAny(s.low[s.lastPrice.To:m.at], ".;\n")
+	if said || !cues.LowerBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) || s.priced(m, f) != "" {
+		return nil, false
+	}
+	return f, true
 }
 
 // countLine is a line of a list that counts up from one, each number with the price of one from there on.

@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 func priceRules() []rule {
@@ -14,9 +16,11 @@ func priceRules() []rule {
 		// by full pallet the price is 5.90 the bag
 		// $6.10 per bag by the full pallet
 		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp + `(?:,` + sp + `)?(?:by|in|on|for|(?:if|when) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord), palletRate},
-		{pattern(`(?:by|per|for|on|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)))?(?: is| are| comes? to|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
+		{pattern(`(?:by|per|for|on|at|(?:and |but )?(?:if|when|once) (?:you|u) (?:take|buy|order)) (?:(?:the|a|full|whole) )*` + palletWord + `(?:,? (?:the price|it|they|that|(?:the )?(?:bags|sacks)|you(?:['’](?:ll|d))?))?(?: is| are| comes? to| pay|:)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), palletRate},
 		// 40 bags on a pallet. Whole pallet 220.00; 40/pallet $9.75
 		{pattern(`(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?(?P<on>` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on the|on one) )` + palletWord + `(?P<again>` + sp + `[.,;]?` + sp + `(?:(?:a|per|the|whole|full|price) )*` + palletWord + `(?: price)?)?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), palletPrice},
+		// regular $35, and I can do $31 if you take at least 15
+		{pattern(`(?:reg(?:ular|ularly)?\b\.?|normal(?:ly)?|standard)(?: price)?(?: is)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), regularPrice},
 		// was $54.00; not $99
 		{pattern(`(?:(?:it |which |that )?(?:was|were|used to be)|instead of|statt|(?:down|up) from|compared (?:to|with)|versus|vs\b\.?|reg(?:ular|ularly)?\b\.?|rrp|msrp|(?:old |our |the )*(?:leaflet|catalogue?|brochure|price ?list|list))(?: price)?` + sp + `:?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?: before| earlier)?`), otherPrice("an earlier price")},
 		// is not 41.00 but 44.00 a ton
@@ -59,7 +63,7 @@ func priceRules() []rule {
 		// 10 yards or more 61; 40+: 24.00 each
 		{pattern(`(?:for |on |` + ifBuying + ` |buy |take |order |qty\.? |quantity )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?(?:` + sp + `\((?:(?:one|1|a|full|whole) )*` + palletWord + `\))?` + orMore + unitToo + `(?:` + sp1 + `of (?:the |our |these |those )` + unitPattern("w") + `)?` + toPrice + `(?:` + sp + `(?:\.{2,6}|…)` + sp + `)?` + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), oneBreak},
 		// for 40 I can do $9.80 each; a line of a list: 6 plus   £138 each
-		{pattern(`for (?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?,? (?:i|we)(?: can| could| would|['’]d|['’]ll) do(?: (?:it|them|those))?(?: (?:for|at))? ` + amountPattern("m") + `(?P<each>` + eachWord + `)`), oneBreak},
+		{pattern(`for (?:(?:the|your) )?(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + packForm + `))?(?: you(?:['’]re)? (?:want|need|asked (?:for|about)|after))?,? (?:i|we)(?: can| could| would|['’]d|['’]ll) do(?: (?:it|them|those))?(?: (?:for|at))? ` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))`), oneBreak},
 		{pattern(`(?P<n>\d{1,4})(?:` + sp + `(?P<c>` + packForm + `))? plus` + sp1 + amountPattern("m") + `(?P<each>` + eachWord + `)`), func(s *scanner, m match) (*fact, bool) {
 			f, ok := oneBreak(s, m)
 			return f, ok && s.before(m.at) == '\n'
@@ -113,7 +117,7 @@ func priceRules() []rule {
 		{pattern(`(?:and )?` + ifBuying + sp1 + `(?P<n>` + quantity + `)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + toPrice + sp + amountPattern("m")), plainBreak},
 		{pattern(`(?:and )?at (?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?P<each>` + eachWord + `)?`), plainBreak},
 		// 27 each if you take a pallet (24)
-		{pattern(`(?:at |is |are )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) |(?P<all>` + sp1 + `a ))(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
+		{pattern(`(?:at |is |are |or )?` + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?(?:` + toCount + `|` + sp1 + `(?:by|per|if (?:you|u) (?:clear out|fill|make up)) |(?P<all>` + sp1 + `a ))(?:(?:a|the|full|whole|up) )*` + palletWord + sp + `(?:of|\(|x)` + sp + `(?P<n>\d+)(?:` + sp + `(?P<c>` + packForm + `))?` + sp + `\)?`), palletEach},
 		// $32.00 ea (1-19)
 		{pattern(amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))` + sp + `\(` + sp + `(?:for |qty\.? )?(?P<n>\d+)` + sp + `(?:-|–|to)` + sp + `(?P<n2>\d+)(?:` + sp + `(?P<c>` + anyUnit + `|` + packForm + `))?` + sp + `\)`), oneTier},
 		{pattern(`\(` + sp + `(?:for |qty\.? )?(?:1|one)` + sp + `(?:-|–|to)` + sp + `\d+(?:` + sp + `(?:` + anyUnit + `|` + packForm + `))?` + sp + `\)`), firstTier},
@@ -194,9 +198,6 @@ func taxedPrice(s *scanner, m match) (*fact, bool) {
 	return f, ok && !s.goesOn(m.end())
 }
 
-// addedTo is a plus that makes of a number of packs no "or more": "in bags + £8 a bag".
-var addedTo = compile(`(?:^|[^\d+ \t])[ \t]*\+[ \t]*$`)
-
 // otherPrice is an amount that is said to be no price of now.
 func otherPrice(why string) func(*scanner, match) (*fact, bool) {
 	return func(s *scanner, m match) (*fact, bool) { return &fact{kind: anUnclear, why: why}, !s.goesOn(m.end()) }
@@ -236,9 +237,6 @@ func fewerPrice(s *scanner, m match) (*fact, bool) {
 	return f, ok
 }
 
-// overLine is a fraction, which "1 / 2 yards" may be taken for: a small whole number over another.
-var overLine = pattern(`\d{1,2}/\d`)
-
 // forPack is the price of a pack of so much; of what is sold loose it may be that of one of several.
 func forPack(s *scanner, m match) (*fact, bool) {
 	f, ok := onePrice(s, m)
@@ -252,10 +250,10 @@ func forPack(s *scanner, m match) (*fact, bool) {
 var perDrop = pattern(sp + `(?:(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|for (?:the|each|a|every) (?:drop|trip|delivery|journey|run|consignment|shipment)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + sp + `(?:[,.;)\n]|$|fee|charge))`)
 
 func onePrice(s *scanner, m match) (*fact, bool) {
-	if addedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if cues.AddedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("it is added to a price")
 	}
-	if overLine.MatchString(m.low[:m.idx[1]]) {
+	if cues.OverLine.MatchString(m.low[:m.idx[1]]) {
 		return nil, false // 1/2 yard
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
@@ -271,7 +269,7 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 func markedPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aPrice, why: "an amount behind a word for a price"}
 	m.fails(s.priced(m, f))
-	if before := s.low[max(s.start, m.at-window):m.at]; taxBefore.MatchString(before) || f.unit.Empty() && (strings.HasPrefix(m.low, "at ") && whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
+	if before := s.low[max(s.start, m.at-window):m.at]; cues.TaxBefore.MatchString(before) || f.unit.Empty() && (strings.HasPrefix(m.low, "at ") && cues.Whereabouts.MatchString(before) || s.goesOn(m.end()) || !m.money() && !ends[s.after(m.end())]) {
 		return nil, false
 	}
 	if last := s.lastFact; (m.low[0] == '\'' || strings.HasPrefix(m.low, "’")) && (last == nil || last.kind != aSize || last.To != m.at) {
@@ -279,12 +277,6 @@ func markedPrice(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
-
-// whereabouts make an "at" behind them one of a place or a time: "you're at 9", "we close at 5".
-var whereabouts = compile(`\b(?:you(?:['’]re| are)|open|opens?|closed?|shut|starts?|ends?|meet|come|call|around)[ \t]*$`)
-
-// taxBefore is a tax in front of its amount or its percentage.
-var taxBefore = compile(`\b` + taxName + `[ \t]*$`)
 
 // money says whether the amount of a match is written as money: with a currency or with cents.
 func (m match) money() bool { return m.signed() || cents(m.text("m")) }
@@ -319,12 +311,9 @@ func sizedPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	size := func(p int) bool { g := s.factAt(p); return g != nil && g.kind == aSize }
-	first := forSize.FindStringIndex(s.low[s.lastPrice.To:m.at])
+	first := cues.ForSize.FindStringIndex(s.low[s.lastPrice.To:m.at])
 	return f, first != nil && size(s.lastPrice.To+first[1]) && size(m.end()+1)
 }
-
-// forSize stands between a price and its size.
-var forSize = pattern(sp1 + `(?:for|on|in)(?: the| our)? `)
 
 // listed says whether a number ends a line of a list: dots or a wide gap lead to it from a medium, and a second line is like it.
 func (s *scanner) listed(from, to int) bool {
@@ -337,7 +326,7 @@ func (s *scanner) listed(from, to int) bool {
 			}
 		}
 		mark(listLine, func(at []int) bool {
-			return s.holdsMedium(at[2], at[4]) && !columnNumber.MatchString(s.text[at[2]:at[3]])
+			return s.holdsMedium(at[2], at[4]) && !cues.ColumnNumber.MatchString(s.text[at[2]:at[3]])
 		})
 		if perHeading.MatchString(s.low) {
 			mark(plainLine, func(at []int) bool { return s.opensMedium(at[2]) })
@@ -351,9 +340,6 @@ var (
 	perHeading = compile(`(?m)\b(?:prices?|everything|all)[^\n\d]{0,12} (?:per|by the) ` + anyUnit + `|^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + anyUnit + `[^\n\d]*$`)
 	plainLine  = compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 )
-
-// columnNumber is a number in a column before the last.
-var columnNumber = compile(` {2,}[$£€]?\d`)
 
 // listLine is a line that ends in a number behind dots or a wide gap.
 var listLine = compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
@@ -372,7 +358,7 @@ func (s *scanner) goesOn(at int) bool {
 	case "/": // "$31 / non-members $34"
 		return !orPayer.MatchString(s.low[at:min(s.limit, at+window)]) && !strokeParts.MatchString(s.low[at:min(s.limit, at+window)])
 	case "or": // "$5.49 or 5 for $25"
-		return !orSeveral.MatchString(s.low[at:min(s.limit, at+window)])
+		return !cues.OrOffer.MatchString(s.low[at:min(s.limit, at+window)])
 	case "for": // "2 for 70"
 		return forNumber.MatchString(s.low[at:min(s.limit, at+window)])
 	case "%", "x", "×", "@", "to", "*", "mm", "cm", "inch", "inches", `"`, "”", "″", "'", "percent", "days", "day", "weeks", "left", "available", "miles", "km", "am", "pm", "th", "st", "nd", "rd", ":":
@@ -399,7 +385,6 @@ func (s *scanner) rangeAfter(at int) bool {
 var (
 	// strokeParts is a stroke between two offers or terms: "£19.25 / 5+ £17.80", "£25 / free over £250".
 	strokeParts = pattern(sp1 + `/` + sp1 + `(?:\d+` + sp + `(?:\+|(?:or more|and up|and over)\b)|free\b|over\b|from\b|(?:[\p{L}]+ ){0,2}` + fetching + `)`)
-	orSeveral   = pattern(sp1 + `or` + sp1 + `(?:\d+|` + written + `) for (?:` + signBefore + `)?` + sp + `\d`)
 	plusTax     = pattern(sp + `\+` + sp + taxWord)
 	forNumber   = pattern(sp + `for` + sp + `(?:` + signBefore + `)?\d`)
 	moneyAhead  = pattern(sp + amountPattern("m"))
@@ -429,7 +414,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	}
 	tied := m.money() || m.has("each") || strings.Trim(m.text("to"), " \t\u00a0,") != ""
 	switch {
-	case !m.money() && m.text("uvc") == "yard" && whoseYard.MatchString(s.low[max(s.start, m.at-window):m.at]):
+	case !m.money() && m.text("uvc") == "yard" && cues.WhoseYard.MatchString(s.low[max(s.start, m.at-window):m.at]):
 		return unclearFact("it may be where the yard is") // "our yard is at 310 the Flats"
 	case !tied && !single(u) && u.Text != "" && u.Form != "":
 		return &fact{kind: aShort, threshold: true, unit: u, counted: u, from: count{f.text, f.money.Decimal()}, text: f.text, money: f.money, why: "a pack and its price"}, true
@@ -439,7 +424,7 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 		return nil, false // the price of so many of them: "bags, 16.75 if u get 20+"
 	case !m.has("uq") && m.has("each") && m.has("ufb") && behindNumber(s.low[s.start:m.at]):
 		return nil, false // "6 bags 31.25 ea" is a break, see severalPrice
-	case !m.has("uq") && behindNumber(s.low[s.start:m.at]) && !sizeColumn.MatchString(s.text[s.start:m.at]):
+	case !m.has("uq") && behindNumber(s.low[s.start:m.at]) && !cues.SizeColumn.MatchString(s.text[s.start:m.at]):
 		return unclearFact(severalReason)
 	case u.Text != "" && (u.Form == "" || u.Form == "each") && large(*u.Amount) && s.bagOf(m.at) != "":
 		f.unit.Form = "sack" // a bulk bag of lava, 800 kg, $60
@@ -456,12 +441,6 @@ func unitThenPrice(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
-
-// sizeColumn is a size in the column before a price.
-var sizeColumn = compile(`\d/\d+ {3,}$`)
-
-// whoseYard makes a yard behind it a place and no measure.
-var whoseYard = compile(`\b(?:our|my|their|his|her)[ \t]*$`)
 
 // lineSum is a line of an order with how many, the price of one and the sum of both, which must be their product.
 func lineSum(s *scanner, m match) (*fact, bool) {

@@ -18,7 +18,7 @@ func sizeRules() []rule {
 		// 3/4; 1/2-3/4; 3/4 minus, of a message that measures in yards
 		{pattern(sizeWord + sp + `(?P<a>` + inchFraction + `|` + sixteenths + `)(?:` + sp + `(?P<mid>-|–|to|x|×)` + sp + `(?P<b>` + inchFraction + `|` + sixteenths + `|[1-6]\b))?(?P<open>` + openEnd + `)?(?:` + sp + `(?:screened|clean)\b)?`), bareInches},
 		// lava 8-16, of a metric message
-		{pattern(`(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
+		{pattern(`(?P<say>(?:grain )?(?:sizes?|grading|graded)(?: is| are|:|=)? )?(?P<a>\d{1,2})` + sp + `(?:-|–)` + sp + `(?P<b>\d{1,3})`), bareMillimetres},
 		// 8/16
 		{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
 		// #57; No. 57
@@ -267,7 +267,7 @@ func (s *scanner) nextGrain(m match) bool {
 
 func bareMillimetres(s *scanner, m match) (*fact, bool) {
 	a, b := whole(m.text("a")), whole(m.text("b"))
-	if !s.grainBehind(m.at) && !s.nextGrain(m) && (len(s.grains) == 0 || !cues.PerUnit.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
+	if !(m.has("say") && s.millimetres()) && !s.grainBehind(m.at) && !s.nextGrain(m) && (len(s.grains) == 0 || !cues.PerUnit.MatchString(s.low[m.end():min(s.limit, m.end()+window)])) || !isFraction(a, b) || unitWord.MatchString(s.after(m.end())) {
 		return nil, false
 	}
 	f, ok := s.grain(m.text("a") + "-" + m.text("b") + " mm")

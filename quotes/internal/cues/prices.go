@@ -19,3 +19,10 @@ var (
 	SpokenAlone = lazy.Compile(`(?:\b(?:is|are|it's|they're|costs?|runs?|,|and)|['’]s|,)[ \t]+(?P<said>` + inwords.Spoken + `)\b(?:` + pieces.Sp + `(?:[.,;)\n]|$)|[ \t]+(?:and|each|apiece|for the|on the|same|also|too)\b)`)
 	HalfPriced  = lazy.Compile(pieces.LooseAmount + pieces.Sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + pieces.AnyUnit + `)?`)
 )
+
+// LowerBehind goes on behind a price with another from a number of packs on: "regular $35, and I can do $31 if you take at least 15", "$8 or
+// $7 from 30".
+var LowerBehind = lazy.Compile(`^,? (?:(?:and|but|or) )?(?:[\pL'’]+ ){0,3}` + lazy.Unnamed(pieces.AmountPattern("m")) + `(?: each| apiece| a (?:bag|sack|yard))? (?:` + pieces.IfBuying + `|if it['’]?s|from|for|at|on|by|in) (?:(?:at least|an?|the|full|whole|up|lots of) )*(?:\d|` + pieces.Written + `|` + pieces.PalletWord + `)`)
+
+// OrOffer is an "or" behind a price that begins another offer and no range: "$5.49 or 5 for $25", "$8 or $7 from 30".
+var OrOffer = lazy.Compile(`^` + pieces.Sp1 + `or` + pieces.Sp1 + `(?:\d+|` + pieces.Written + `) for (?:` + pieces.SignBefore + `)?` + pieces.Sp + `\d|` + LowerBehind.String())
