@@ -98,7 +98,7 @@ func apart(parts []*source) bool {
 func (r *reading) idle() bool {
 	return !strings.ContainsAny(r.text, "$£€%") && !slices.ContainsFunc(r.all, func(c *clause) bool {
 		return slices.ContainsFunc(c.facts, func(f *fact) bool {
-			return f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aShort, aPallet, aPack, aMin, aMax, aStep, aTax, aPercent, aValid, aReady, aSupplier)
+			return f.kind.isFee() || oneOf(f.kind, aPrice, aBreak, aTier, aShort, aPallet, aPack, aMin, aMax, aStep, aTax, aPercent, aValid, aReady) || f.kind == aSupplier && strings.ContainsAny(r.text, "0123456789")
 		})
 	})
 }

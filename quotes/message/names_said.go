@@ -78,7 +78,7 @@ func (s *scanner) opens() {
 			switch {
 			case name == "" || s.nameOfGoods(at[2], end) || one.re != firms.NameClosing && s.onlyKinds(at[2], end) || firms.Address(name) || strings.Contains(s.text[at[0]:at[2]], ",") && (firms.RoadEnds.MatchString(name) || firms.HouseFirst.MatchString(name)):
 				continue
-			case !lone && !hasCompanyWord(name) && !(oneOf(one.re, firms.NameLast, firms.FirmHere) && strings.Contains(name, " & ") || owned) && (!one.bound || s.holdsMedium(at[2], end)):
+			case !lone && !hasCompanyWord(name) && !(strings.Contains(name, " & ") && (oneOf(one.re, firms.NameLast, firms.FirmHere) || one.re == firms.NameLine && !s.holdsMedium(at[2], end)) || owned) && (!one.bound || s.holdsMedium(at[2], end)):
 				continue
 			case one.re != firms.SmallAt && one.re != firms.PersonAt && one.re != firms.NameCalled && !owned && !strings.Contains(name, " "):
 				continue

@@ -19,7 +19,7 @@ const (
 // bought; without, it is never the price of one, and how it is sold is asked.
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
-	behindHas := m.has("on") && !m.has("again") && (!m.money() && !m.has("each") || strings.Contains(m.text("to"), ",")) // "40 per pallet, $9.75" may be a bag's
+	behindHas := m.has("on") && !m.has("again") && (!m.money() && !m.has("each") || strings.Contains(m.text("to"), ",") && !strings.Contains(m.text("to"), "then")) // "40 per pallet, $9.75" may be a bag's
 	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") || behindHas || m.has("on") && cues.BroughtNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return nil, false
 	}

@@ -36,7 +36,7 @@ func amountRules() []rule {
 		// pumice 3/8" (cu yd)
 		{pattern(`(?P<v>` + anyUnit + `)`), bracketUnit},
 		// loose; in bags
-		{pattern(`(?:(?:sold|comes|supplied|tipped|delivered) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
+		{pattern(`(?:(?:sold|comes|supplied|tipped|delivered|if (?:you|u)(?:['’]d)? (?:want|need|prefer|like|rather have)(?: it| them| that)?) )?(?:in |as )?(?:loose tipped|loose|lose|en vrac|bulk|tipped|in bulk|bagged)\b`), looseForm},
 		{pattern(`(?:in )?` + packForm), bareForm},
 		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto) (?:grade|grading|grain)s?\b`), always(fact{kind: aSame, column: "size"})},
 		{pattern(`(?:(?:in|of) )?(?:the )?(?:same|ditto)(?: (?:size|sized|pack|packing|sort|weight|quantity))*(?: ` + packForm + `)?`), samePack},

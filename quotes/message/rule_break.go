@@ -72,7 +72,7 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
 
 // andAnother is another amount right behind a price, which may be that of another thing: "from 10: 38,00 € and 33,50 €".
-var andAnother = pattern(sp + `(?:and|&|/)` + sp + amountPattern("m") + `(?: respectively)?` + sp + `(?:[.;\n]|$)`)
+var andAnother = pattern(sp + `(?:\([^()\n]*\)` + sp + `)?(?:and|&|/)` + sp + amountPattern("m") + `(?: respectively)?` + sp + `(?:[.;(\n]|$)`)
 
 // behindPack says whether a pack stands right in front of byte at: "100 L x 5 or more" are so many of them.
 func (s *scanner) behindPack(at int) bool {

@@ -17,8 +17,8 @@ var (
 // classRules read fees for delivery that hang on how the goods are packed.
 func classRules() []rule {
 	return []rule{
-		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?P<list>` + bare(forClass) + `(?:` + classThen + bare(forClass) + `)*)`), classFees(forClasses)},
-		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + feeWords + sp + `[:=@-]` + sp + `(?P<list>` + bare(classAt) + `(?:` + classThen + bare(classAt) + `)+)`), classFees(classesAt)},
+		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + `(?: ` + nearPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?P<list>` + bare(forClass) + `(?:` + classThen + bare(forClass) + `)*)`), classFees(forClasses)},
+		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + `(?: ` + nearPlace + `)?` + feeWords + sp + `[:=@-]` + sp + `(?P<list>` + bare(classAt) + `(?:` + classThen + bare(classAt) + `)+)`), classFees(classesAt)},
 		// bagged delivery 15
 		{pattern(`(?P<list>(?P<k>` + classWord + `) ` + fetching + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + amountPattern("m") + `)`), classFees(nil)},
 		// 15 delivery for bags

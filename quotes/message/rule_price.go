@@ -50,6 +50,11 @@ func priceRules() []rule {
 		// 71 a cube for the 20 mil and 76 for the 10 mil
 		{pattern(amountPattern("m") + sp1 + `(?:for|on|in)(?: the| our)? `), sizedPrice},
 		{pattern(`(?:and|&|/)` + sp + amountPattern("m") + sp1 + `(?:respectively|resp\b\.?|in that order)`), always(fact{kind: anUnclear, why: "prices of several things in their order"})},
+		// quantity discount: 5 yards $127, 10 yards $121
+		{pattern(`(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + toPrice + sp + amountPattern("m") + `(?:` + perWord + unitPattern("u") + `|(?P<each>` + eachWord + `))?`), func(s *scanner, m match) (*fact, bool) {
+			f, ok := oneBreak(s, m)
+			return f, ok && cues.StepsBefore.MatchString(s.low[max(s.start, m.at-window):m.at])
+		}},
 		{pattern(`(?P<by>(?:sold )?by the )?` + unitPattern("u") + `(?: (?P<loose>loose|lose|tipped|en vrac))?(?P<to>` + toPrice + sp + `)` + amountPattern("m") + `(?:(?P<each>` + eachWord + `)|(?P<per>` + perWord + unitPattern("x") + `))?`), unitThenPrice},
 		// 10 yd   $89.00   $890.00; CY   15   $109.00   $1,635.00: the sum tells which is the price
 		{pattern(`(?P<n>` + plainNumber + `)` + sp1 + `(?:(?P<uvc>` + anyUnit + `)|(?P<ufb>` + packForm + `))` + sp1 + `[@x]?` + sp + amountPattern("m") + sp1 + `=?` + sp + amountPattern("t")), lineSum},
@@ -103,11 +108,9 @@ func priceRules() []rule {
 			}
 			return nil, false
 		}},
-		// $18/ton 10 tons and over
-		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), fromBreak},
-		// a line of its own: $82.50 per CY, 10 CY and up
-		{pattern(amountPattern("m") + perWord + unitPattern("u") + `,` + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), func(s *scanner, m match) (*fact, bool) {
-			if strings.Trim(s.lineOf(m.at), " \t\r-*•") != s.text[m.at:m.end()] {
+		// $18/ton 10 tons and over; a line of its own: $82.50 per CY, 10 CY and up
+		{pattern(`(?:[:=@]` + sp + `|at |is |are )?` + amountPattern("m") + perWord + unitPattern("u") + `(?P<comma>,)?` + sp1 + `(?P<n>` + quantity + `)` + sp + `(?P<c>` + anyUnit + `|` + packForm + `)` + orMore), func(s *scanner, m match) (*fact, bool) {
+			if m.has("comma") && strings.Trim(s.lineOf(m.at), " \t\r-*•") != s.text[m.at:m.end()] {
 				return nil, false
 			}
 			return fromBreak(s, m)
@@ -325,24 +328,15 @@ func (s *scanner) listed(from, to int) bool {
 				s.lists[at[5]] = s.lists[at[5]] || len(all) > 1
 			}
 		}
-		mark(listLine, func(at []int) bool {
+		mark(cues.ListLine, func(at []int) bool {
 			return s.holdsMedium(at[2], at[4]) && !cues.ColumnNumber.MatchString(s.text[at[2]:at[3]])
 		})
-		if perHeading.MatchString(s.low) {
-			mark(plainLine, func(at []int) bool { return s.opensMedium(at[2]) })
+		if cues.PerHeading.MatchString(s.low) {
+			mark(cues.PlainLine, func(at []int) bool { return s.opensMedium(at[2]) })
 		}
 	}
 	return s.lists[to] && !s.part().InsideNumber(from)
 }
-
-// perHeading says of a whole list what its prices are for, and plainLine is a line of it that ends in a number.
-var (
-	perHeading = compile(`(?m)\b(?:prices?|everything|all)[^\n\d]{0,12} (?:per|by the) ` + anyUnit + `|^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + anyUnit + `[^\n\d]*$`)
-	plainLine  = compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
-)
-
-// listLine is a line that ends in a number behind dots or a wide gap.
-var listLine = compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 
 // goesOn says whether the number that ends at byte at goes on to be a number of something: a unit, a percentage, a range.
 func (s *scanner) goesOn(at int) bool {

@@ -20,7 +20,7 @@ func taxRules() []rule {
 		{pattern(`(?P<in>` + notIn + sp + `)?(?:the )?` + taxName + sp + `\(?(?P<q>` + plainNumber + `)` + percentSign + sp + `\)?` + andTax + taxName + sp + `\(?(?P<qb>` + plainNumber + `)` + percentSign + sp + `\)?(?P<out>` + taxExtra + `)`), bothTaxes},
 		{pattern(`(?P<in>` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + percentSign + sp + taxName + andTax + `(?P<qb>` + plainNumber + `)` + percentSign + sp + taxName + `(?P<out>` + taxExtra + `)`), bothTaxes},
 		{pattern(`(?:` + notIn + sp + `)?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `(?:of )?` + taxName + taxExtra), oneTax},
-		{pattern(`(?:` + notIn + sp + `)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
+		{pattern(`(?:` + notIn + sp + `(?:the )?)?(?:` + taxName + `|taxes)(?:,| is| are| of| at| rate| the| standard| usual| normal| full|:| ?@| add| extra| exclusive| excluded| not included| not incl\.?| on top)*` + sp + `\(?(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?` + taxExtra), oneTax},
 		// Tax (8.25%): 22.44; 22.44 of tax
 		{pattern(taxWord + `(?: (?:is|of|at|on|amount|total|due|charged|comes to))*` + sp + `(?:[(@]?` + sp + `(?P<q>` + plainNumber + `)` + sp + `(?:%|percent|per cent)` + sp + `\)?(?: \([\pL ]*\))?)?(?: (?:of|on|is|comes to))?` + sp + `[:=-]?` + sp + amountPattern("m")), taxSum},
 		// GST 5% on items and shipping   $13.02

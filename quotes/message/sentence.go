@@ -157,7 +157,7 @@ func (r *reading) noMedium(i int, c *clause) {
 		default:
 			r.give(f, r.now)
 			for _, sec := range r.sections[:len(r.sections)-1] {
-				if f.kind == aTax && f.unclear == "" && cues.AllSellers.MatchString(r.low[c.From:c.To]) {
+				if oneOf(f.kind, aTax, aValid) && f.unclear == "" && cues.AllSellers.MatchString(r.low[c.From:c.To]) {
 					sec.facts = append(sec.facts, f)
 				}
 			}
@@ -369,7 +369,7 @@ func (r *reading) forAll(i int, c *clause, f *fact) bool {
 	sized := false // one of them has a size, or two are said
 	wants := false // the item before
 	for _, it := range r.items {
-		if wants = it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && (wants && f.kind != aSize && it.unsized() || slices.ContainsFunc(it.facts, func(g *fact) bool {
+		if wants = it.section == len(r.sections)-1 && it.row < 0 && it.lost == "" && !it.several && !slices.ContainsFunc(it.facts, func(g *fact) bool { return g.kind == f.kind && g.text == f.text }) && (wants && f.kind != aSize && it.unsized() || slices.ContainsFunc(it.facts, func(g *fact) bool {
 			return (g.kind == aPrice || g.kind == aPack) && g.unit.Counts(f.counted) && g.unit.Counts(f.unit)
 		})); wants {
 			of = append(of, it)

@@ -24,7 +24,16 @@ func (r *reading) split() {
 		for i, f := range facts {
 			opens := f.kind == aSize && sized && priced && followed(facts[i:]) || f.kind == aPrice && sized && priced && (behind || r.sizedTogether(it, f)) || f.kind == aPack && behind && sized && priced
 			if opens {
-				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, several: it.several, range_: it.range_}
+				k := len(now.facts) // packs that begin the sentence of a size: "one tonne bags of the 10 mm: 68"
+				for f.kind == aSize && oneOf(now.facts[k-1].kind, aPack, aForm) && r.sentenceOf(now.facts[k-1]) == r.sentenceOf(f) {
+					k--
+				}
+				if r.sentenceOf(now.facts[k-1]) == r.sentenceOf(f) {
+					k = len(now.facts)
+				}
+				ahead := slices.Clone(now.facts[k:])
+				now.facts = now.facts[:k]
+				now = &item{medium: it.medium, words: it.words, from: it.from, section: it.section, row: it.row, clauses: it.clauses, several: it.several, range_: it.range_, facts: ahead}
 				parts = append(parts, now)
 				sized, priced = false, false
 			}

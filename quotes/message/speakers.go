@@ -23,7 +23,7 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 		return false
 	}
 	for _, f := range r.sections[i].facts {
-		if f.kind.isFee() || oneOf(f.kind, aTax, aFeeTax) {
+		if f.kind.isFee() || oneOf(f.kind, aTax, aFeeTax, aValid, aReady) {
 			f.drop(why)
 		}
 	}
@@ -82,5 +82,3 @@ func (r *reading) speakers(i int) []string {
 	}
 	return out
 }
-
-// An address has a number in front of it, or ends in a word for a road.

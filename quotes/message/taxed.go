@@ -9,6 +9,7 @@ import (
 var (
 	taxOfGoods = compile(`\b(?:on|for) (?:(?:the|our) )*(?:materials?|goods|products?|stone|merchandise|items) (?:only|alone)\b|\b(?:materials?|goods|products?) only\b|\b(?:but )?not (?:on |for )?(?:the |any )?(?:` + fetching + `)`)
 	taxOfBoth  = compile(`\b(?:all|both|everything|prices?|rates?|figures?|quotes?|quotation|totals?|throughout|the lot|above|goods|materials?|items|sums?|amounts?|deliver(?:y|ed) and (?:vat|gst|tax)|(?:vat|gst|tax) and deliver(?:y|ed))\b`)
+	taxOfEach  = compile(`\b(?:stone|rock|gravel|goods|materials?),? (?:and|&) (?:to |on )?(?:the |our )?(?:` + fetching + `)`)
 	// A sales tax by these names is on delivery as on the goods that it brings (HMRC VAT Notice 700/24, section 2, from memory); others may not be.
 	followsGoods = compile(`\b(?:vat|gst|hst|iva|btw|moms|mwst|tva|alv)\b`)
 	fetchSaid    = compile(`\b(?:` + fetching + `)\b`)
@@ -68,8 +69,8 @@ func (r *reading) taxScope(i int, c *clause, f *fact) {
 		if f.text != noneAdded {
 			f.fees = noneAdded
 		}
-	case c.row >= 0 || taxOfBoth.MatchString(said) || !fee && !price || fee && !sure && f.text != "" && f.text != noneAdded:
-		if f.text == noneAdded || followsGoods.MatchString(r.low[f.From:f.To]) {
+	case c.row >= 0 || taxOfBoth.MatchString(said) || taxOfEach.MatchString(said) || !fee && !price || fee && !sure && f.text != "" && f.text != noneAdded:
+		if f.text == noneAdded || taxOfEach.MatchString(said) || followsGoods.MatchString(r.low[f.From:f.To]) {
 			f.fees = f.text
 		}
 	case fee && !price && (sure || f.text == "" || r.taxedElsewhere(f)):

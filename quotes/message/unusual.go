@@ -32,7 +32,7 @@ func (r *reading) bare() {
 			case f.kind != aPrice || c.row >= 0:
 			case sign != "":
 				known++
-			case !strings.ContainsAny(r.text[f.From:f.To], "0123456789"): // said aloud
+			case r.lists[f.To], !strings.ContainsAny(r.text[f.From:f.To], "0123456789"): // at the end of a line of a list, or said aloud
 			case cents(f.text) && eachEnd.MatchString(r.low[f.From:f.To]): // 11.50 ea
 			default:
 				without = append(without, f)

@@ -13,7 +13,7 @@ var (
 	ChatLine   = lazy.Compile(`(?m)^[ \t]*` + plaintext.ChatTime + `([\p{L}][\p{L}&'’. -]{0,40}):[ \t]*`)
 	// NameTime is a line of one with the time behind the name: "Lou 8:40a: ..."
 	NameTime  = lazy.Compile(`(?m)^[ \t]*(\p{L}[\p{L}&'’. -]{0,40}?)[ \t]*[,(]?[ \t]*\d{1,2}[:.]\d{2}(?:[ ]?[AaPp]\.?[Mm]\.?|[ap])?\)?:[ \t]*`)
-	MeLine    = lazy.Compile(`(?m)^[ \t]*(?i:me|i|you|customer|buyer|client|visitor|guest):[ \t]`) // a talk written down: "Me: ...", "Yard: ..."
+	MeLine    = lazy.Compile(`(?m)^[ \t]*(?:(?i:me|i|you):[ \t]|(?i:customer|buyer|client|visitor|guest):[ \t]+(?:\p{Ll}|[^\n]*\?))`) // a talk written down: "Me: ...", "Yard: ..."
 	SaysLine  = lazy.Compile(`(?m)^[ \t]*(\pL[\pL&'’.-]{0,20}):[ \t]*`)
 	SpeakLine = lazy.Compile(`(?m)^(\pL[\pL&'’. -]{0,30}):[ \t]*`)
 	// TalkHead is what stands above a talk: "[chat with Pennick Stone]", "Pennick Stone - messages"

@@ -101,6 +101,9 @@ var ReadySaid = lazy.Compile(`\b(?:lands?|landing|arriv\w+|due|com(?:es?|ing) in
 // UnitPriceNext is the price of a unit, from which no size takes: "3/4 in minus $22.75 a ton".
 var UnitPriceNext = lazy.Start(pieces.Sp + pieces.SignBefore + pieces.Sp + pieces.PlainNumber + pieces.PerWord + pieces.AnyUnit)
 
+// StepsBefore is what heads numbers of packs that each have the price of one from there on, with those between: "quantity discount: 5 yards $127, ".
+var StepsBefore = lazy.Compile(`\b(?:quantity|volume|qty|bulk|price)[ \t]+(?:discounts?|terms|breaks?|prices|pricing|rates?)\b(?:[ \t]+(?:on|for)[^\n:.;]{1,40})?[ \t]*(?::|[-–—][ \t])(?:[^\n.;]|[.]\d)*$`)
+
 // LimitBefore are words that make the number behind them a limit and not so many for a price: "min 2 bags for 9".
 var LimitBefore = lazy.Compile(`\b(?:min(?:imum)?|max(?:imum)?|least|fewest|most|limit|under|over|below|above|up to|order)[.:]?[ \t]*(?:of |order )?$`)
 

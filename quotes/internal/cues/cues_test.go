@@ -39,6 +39,7 @@ func TestCues(t *testing.T) {
 		{"still to come", ReadySaid, []string{"lands on 1 june", "next shipment"}, []string{"good until 1 june"}},
 		{"the price of a unit", UnitPriceNext, []string{" $22.75 a ton"}, []string{" $5", " 2 a ton"}},
 		{"a limit", LimitBefore, []string{"min ", "up to "}, []string{"lava "}},
+		{"so many for a price", StepsBefore, []string{"quantity discount: ", "price breaks: 5 yards $8.40, ", "volume terms on the bags - "}, []string{"quantity discount, ", "we sell "}},
 		{"in stock", HadBefore, []string{"have only "}, []string{"need "}},
 		{"another end", EndBefore, []string{"three to "}, []string{"goes to you "}},
 		{"how it is packed", FormFirst, []string{"- loose, by tipper", "bulk bags:"}, []string{"lava, loose"}},

@@ -10,7 +10,7 @@ import (
 var (
 	OnDayWrote  = lazy.Compile(`(?m)^On .{4,90} wrote:[ \t]*$`)
 	FromLine    = lazy.Compile(`(?mi)^from:[ \t]*([^(\n]*).*$`)
-	HeadingLine = lazy.Compile(`(?mi)^(?:(?:cc|date|sent|subject|re|fwd?|reply-to):[^\n]*|(?:to|attn):(?: {0,2}[^\n ])* *|(?:customer|client|buyer|sold to|(?:quot(?:e|ation) )?for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:to|attn|customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|(?:prepared|estimate) for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
+	HeadingLine = lazy.Compile(`(?mi)^(?:(?:cc|date|sent|subject|re|fwd?|reply-to):[^\n]*|(?:to|attn):(?: {0,2}[^\n ])* *|(?:customer|client|buyer|sold to|(?:quot(?:e|ation) )?for)[ \t]*:[^\n\d$£€]*|(?:bill(?:ed)? to|ship(?:ped)? to|sold to|(?:prepared|estimate) for)[ \t]*:[ \t]*(?: {0,2}[^\n$£€ ])* *)$|^(?:to|attn|customer|client|buyer|quot(?:e|ation) for|bill(?:ed)? to|ship(?:ped)? to|sold to|(?:(?:prepared|estimate) )?for)[ \t]*:[ \t]*[^\n\d$£€ ][^\n\d$£€]*? {3}`)
 	// Ms. Tran: as a letter to her begins
 	Salutation   = lazy.Compile(`^\s*(?:Mrs?|Ms|Miss|Mx|Dr|Messrs|Herr|Frau|Madame|Madam|Sir)\b\.?(?:[ \t]+\p{Lu}[\p{L}'’-]*\.?){0,2}[ \t]*[:,–—]`)
 	GreetingLine = lazy.Compile(`(?mi)^[ \t]*(?:hi|hello|hey|dear|good (?:morning|afternoon|evening)|morning|afternoon|evening)(?:[ \t]+[\p{L}'’]+){0,3}[ \t]*\r?$`)

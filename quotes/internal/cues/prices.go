@@ -26,3 +26,11 @@ var LowerBehind = lazy.Compile(`^,? (?:(?:and|but|or) )?(?:[\pL'’]+ ){0,3}` + 
 
 // OrOffer is an "or" behind a price that begins another offer and no range: "$5.49 or 5 for $25", "$8 or $7 from 30".
 var OrOffer = lazy.Compile(`^` + pieces.Sp1 + `or` + pieces.Sp1 + `(?:\d+|` + pieces.Written + `) for (?:` + pieces.SignBefore + `)?` + pieces.Sp + `\d|` + LowerBehind.String())
+
+// Lists of prices in lines of their own: what says of a whole list what its prices are for, a line of it that ends in a number, and a line
+// that ends in a number behind dots or a wide gap.
+var (
+	PerHeading = lazy.Compile(`(?m)\b(?:prices?|everything|all)[^\n\d]{0,12} (?:per|by the) ` + pieces.AnyUnit + `|^[^\n\d]*(?:\b(?:per|by the)[ \t]+|[$£€]/|/)` + pieces.AnyUnit + `[^\n\d]*$`)
+	PlainLine  = lazy.Compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
+	ListLine   = lazy.Compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
+)

@@ -47,7 +47,7 @@ var LegalEnd = lazy.Compile(`,?[ \t]+` + LegalForm + `$`)
 var kisses = lazy.Compile(`[ \t]+(?:[xX]{1,3}|(?i:live )(?i:web ?)?(?i:chat))[.! ]*$`)
 
 // answersFrom is what a heading says in front of whose words follow: "ANSWERS FROM LOW FORD QUARRY".
-var answersFrom = lazy.Compile(`^(?i:(?:[\pL'’-]+[ \t]+){0,3}(?:answers?|repl(?:y|ies)|quotes?|quotations?|offers?|prices?|price list|list|notes?|messages?)[ \t]+(?:from|by)[ \t]+|(?:lastly|finally|firstly|secondly|thirdly|meanwhile),?[ \t]+)`)
+var answersFrom = lazy.Compile(`^(?i:(?:[\pL'’-]+[ \t]+){0,3}(?:answers?|repl(?:y|ies)|quotes?|quotations?|offers?|prices?|price list|list|notes?|messages?)[ \t]+(?:from|by)[ \t]+|(?:lastly|finally|firstly|secondly|thirdly|meanwhile|also|then),?[ \t]+)`)
 
 // CapitalBehind is a name behind the comma of what somebody is from: "from the produce store, Low Ford Feeds".
 var CapitalBehind = lazy.Compile(`^,[ \t]+\p{Lu}[\pL'’-]+[ \t]+\p{Lu}`)

@@ -26,6 +26,8 @@ func Told(text string, isFirm func(name string) bool) (cuts []int, names map[int
 			name = name[:stop[1]]
 		}
 		name = strings.TrimRight(name, ".,- ")
+		front := len(answersFrom.FindString(name))
+		at[0], name = at[0]+front, name[front:]
 		if !isFirm(name) || seen[strings.ToLower(name)] {
 			continue
 		}

@@ -1,0 +1,48 @@
+package message
+
+import "testing"
+
+// TestTalkOfSteps reads prices from so many on under a head, and those of which each is said of a size.
+func TestTalkOfSteps(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry\nLava $88 a yard\nQuantity discount: 5 yards $84.00":                                                         "0 price=$88; 0 breaks=5: $84.00",
+		"Low Ford Quarry\nLava 40 lb bags $9 each\nVolume prices: 20 bags $8.40":                                                      "0 price=$9; 0 breaks=20: $8.40",
+		"Low Ford Quarry\nLava 40 lb bags $9 each. We sell 20 bags $140.":                                                             "0 price=$9; 0 breaks=",
+		"Low Ford Quarry\nLava 40 lb bags $9 each. A full pallet is 50 bags and comes to $8.20 a bag.":                                "0 price=$9; 0 breaks=50: $8.20",
+		"Low Ford Quarry\nLava 8-16 mm, 50 L bag: £9.00\nLava 4-8 mm, 50 L bag: £9.60\nfrom 30 bags: £8 (8-16 mm) and £8.40 (4-8 mm)": "0 breaks=; 1 breaks=",
+	} {
+		wantCells(t, text, want)
+	}
+}
+
+// TestTalkOfOthers reads by whom and of what something is said: a size with the pack in front of it, what both of two yards say, who
+// called, and to whom a letter goes.
+func TestTalkOfOthers(t *testing.T) {
+	for text, want := range map[string]string{
+		"Phone call with Low Ford Sand & Gravel, 4 May\n10 mm pea gravel: £36 a tonne loose\n20 mm: £34 a tonne\none tonne bags of the 10 mm: £68":                                                   "0 form=bulk; 1 form=; 1 price=£34; 2 form=sack; 2 pack=1 tonne; 2 size=10 mm; 2 supplier=Low Ford Sand & Gravel",
+		"Low Ford Quarry: lava $88 a yard.\nHigh Fell Stone: lava $84 a yard.\nBoth said prices are good until 5/31/2026.":                                                                           "0 valid_until=2026-05-31; 1 valid_until=2026-05-31",
+		"Reply #1 (web form), Low Ford Quarry:\nLava $88 a yard. Valid until 5/31/2026.\n\nReply #2 (web form), High Fell Stone:\nLava $84 a yard.":                                                  "0 supplier=Low Ford Quarry; 0 valid_until=2026-05-31; 1 supplier=High Fell Stone; 1 valid_until=",
+		"Low Ford Quarry has lava at $88 a yard. Also High Fell Stone texted, lava is $84 a yard.":                                                                                                   "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone",
+		"Text from Kit at Low Ford Quarry: \"lava is $88 a yard\"\n\nText from Tam, High Fell Stone: \"lava is $84 a yard\"":                                                                         "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone",
+		"LOW FORD QUARRY\nlava $88/yd\n\nHIGH FELL STONE\nlava $84/yd\n\nMARL LANE FEED\nthey only had straw":                                                                                        "0 supplier=LOW FORD QUARRY; 1 supplier=HIGH FELL STONE",
+		"Thank you for your message to Low Ford Quarry! Somebody has replied:\n\nLava is $88 a yard.":                                                                                                "0 supplier=Low Ford Quarry",
+		"Lava is $88 a yard.\n\nPell Brick & Block\nKit":                                                                                                                                             "0 supplier=Pell Brick & Block",
+		"Low Ford Quarry\nFor: Pell Lane Nursery                Ref 118\n\nQty  Description           Price    Net\n4    Lava 40 lb bag          9.00    36.00\n1    Delivery         60.00   60.00": "0 supplier=Low Ford Quarry",
+		"Low Ford Quarry. Lava is $88 a yard. If you want it bagged it's $9 for a 40 lb bag.":                                                                                                        "0 price=$88; 1 price=$9; 1 pack=40 lb",
+	} {
+		wantCells(t, text, want)
+	}
+}
+
+// TestTalkOfTerms reads what bringing costs and what tax is on.
+func TestTalkOfTerms(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry. Lava 40 lb bag $9, lava loose $88 a yard. Delivery within the county is $55 for bags and $75 for bulk.":                                   "10 order_fee=$55; 10 covers=bag; 11 order_fee=$75; 11 covers=bulk; 1 price=$88",
+		"Low Ford Quarry. Lava $88 a yard. Delivery $60 flat. Tax of 6% applies to the stone and to the hauling.":                                                   "0 tax=6%; 10 order_fee=$60; 10 tax=6%",
+		"Low Ford Quarry. Lava £88 a tonne. These prices don't include the VAT (20%) and are good until 30 June 2026.":                                              "0 tax=20%; 0 valid_until=2026-06-30",
+		"Low Ford Quarry\n\nItem: lava 3/8\"\nPrice: $88/yd\nMinimum: 3 yd\n\nItem: pumice 3/8\"\nPrice: $94/yd\nMinimum: 3 yd":                                     "0 min_qty=3; 1 min_qty=3",
+		"Low Ford Quarry\nPrices per ton:\n\n#8 limestone ....... 24.50\n#57 limestone ...... 23.00\n\nDelivery: loads up to 8 tons $85, loads up to 20 tons $150.": "0 price=24.50; 0 pack=1 ton; 1 price=23.00; 1 size=#57",
+	} {
+		wantCells(t, text, want)
+	}
+}
