@@ -482,7 +482,7 @@ var bareRange = pattern(`\d{1,3}` + sp + `[-–]` + sp + `\d{1,3}$`)
 
 var (
 	isoDay      = pattern(`\d{4}-\d{1,2}-\d{1,2}$`)
-	lonePattern = pattern(days.Written)
+	lonePattern = pattern(`(?:` + days.Written + `|(?:the )?end of ` + days.Month + `(?:,? \d{4})?)`)
 	amountCell  = pattern(amountPattern("m") + `$`)
 	unitInCell  = pattern(`(?:(?:per|an?|/|by the|each|bulk|loose)` + sp + `,?` + sp + `)*` + unitPattern("u") + `$`)
 )
