@@ -212,6 +212,7 @@ func kindOf(v any) string {
 // setting reads one value into a field; a setting that is not there leaves it alone.
 func setting[T any](s *settingsReader, key string, v any, to *T, read func(*cell) (T, bool)) bool {
 	c, ok := s.cell(key, v)
+	s.plainly(c, key == "need_by")
 	return ok && set(c, to, read)
 }
 

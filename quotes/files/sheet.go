@@ -144,7 +144,11 @@ func readSheet[T any](x *reader, src Source) (*sheet, error) {
 	}
 	x.takeTotal(s)
 	x.numberedComments(g, s.name, len(um.Headers))
-	x.plainly(s)
+	for _, r := range s.rows {
+		for _, c := range s.columns {
+			x.plainly(r.cell(c.heading), c.date)
+		}
+	}
 	x.settleMarks(s)
 	return s, nil
 }

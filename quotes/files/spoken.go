@@ -19,21 +19,17 @@ import (
 // asIs is the hint of a warning that only says how a cell was read.
 const asIs = "change the cell if that is not meant"
 
-// plainly puts cells into the plain form that their words can only mean, and says so.
-func (x *reader) plainly(s *sheet) {
-	for _, r := range s.rows {
-		for _, col := range s.columns {
-			c := r.cell(col.heading)
-			text := typed.Plain(c.heading, c.text)
-			if text == "" || c.off || c.heading == "pack" { // which says what it comes to
-				continue
-			}
-			if _, behind, _ := units.ParseCount(text, c.mark); !col.date && (behind == "" || c.heading != "step" && !strings.HasSuffix(c.heading, "_qty")) { // these say it, too
-				x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), text), asIs)
-			}
-			c.text = text
-		}
+// plainly puts a cell into the plain form that its words can only mean, and says so where the cell's own converter does not. A pack's does,
+// which takes its words itself.
+func (x *reader) plainly(c *cell, date bool) {
+	text := typed.Plain(c.heading, c.text)
+	if text == "" || c.off || c.heading == "pack" {
+		return
 	}
+	if _, behind, _ := units.ParseCount(text, c.mark); !date && (behind == "" || c.heading != "step" && !strings.HasSuffix(c.heading, "_qty")) {
+		x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), text), asIs)
+	}
+	c.text = text
 }
 
 // stone reads the medium of a quote, which may stand among words for how it looks, and beside its size where that has no cell of its own.

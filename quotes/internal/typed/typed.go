@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// Plain is the plain form of a text that stands in a cell under a heading of quotes.csv, beds.csv or delivery.csv; "" where it is in
+// Plain is the plain form of a text that stands in a cell under a heading of quotes.csv, beds.csv or delivery.csv, or as a setting; "" where it is in
 // plain form already or cannot be put into it.
 func Plain(heading, text string) string {
 	s := strings.Join(strings.Fields(text), " ")
@@ -90,6 +90,11 @@ var forms = map[string][]form{
 	"own_weight":  {said(some+` (?:empty|dry|by itself)`, "$n")},
 	"valid_until": untilWord,
 	"ready_by":    untilWord,
+	"need_by":     untilWord,
+	"time_limit":  {said(`(?P<n>\d+) ?(?:s|secs?|seconds?)`, "${n}s"), said(`(?P<n>\d+) ?(?:mins?|minutes?)`, "${n}m"), said(`(?P<n>\d+) ?hours?`, "${n}h")},
+	"labour_rate": {said(amount+` ?(?:(?:/|per|an) ?(?:hour|hr|h)|hourly)`, "$n")},
+	"layer_mix":   {said(`(?:one|single)(?: (?:stone|quote|thing|medium))?(?: (?:each|per layer|in each layer|only))?`, "one"), said(`(?:mixed|free|any mix)`, "any")},
+	"weights":     {said(`(?:at (?:the )?)?(?P<n>heavy|usual)(?: (?:stone|weights?|end|values?))?`, "$n")},
 	"tax": {
 		said(`(?:plus |\+ ?|add |excl(?:uding|\.)? |ex )?(?:`+taxed+`:? (?:of |at |@ ?)?)?(?P<n>\d[\d.,]* ?%)(?: ?`+taxed+`)?(?: (?:extra|on top|added|to be added|is added))?`, "$n"),
 		said(`(?:no|none|nil|exempt|(?:tax|vat)[ -]?(?:free|exempt)|zero[ -]rated|no (?:sales )?tax|no vat|untaxed)`, "0%"),

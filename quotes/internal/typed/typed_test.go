@@ -47,6 +47,8 @@ func TestPlain(t *testing.T) {
 		{"pack", "bag (50L)", "50L bag"}, {"pack", "bag of 50 L", "50 L bag"}, {"pack", "super sack 1 yd", "1 yd super sack"}, {"pack", "2 cu ft (bag)", "2 cu ft bag"}, {"pack", "bulk, 1 yd3", "1 yd3 bulk"},
 		{"pack", "50 L", ""}, {"pack", "bag", ""},
 		{"supplier", "free", ""},
+		{"time_limit", "1 minute", "1m"}, {"time_limit", "90 secs", "90s"}, {"time_limit", "2m", ""}, {"labour_rate", "$15/hour", "$15"}, {"labour_rate", "15 an hour", "15"},
+		{"layer_mix", "one stone", "one"}, {"layer_mix", "one", ""}, {"layer_mix", "mixed", "any"}, {"weights", "heavy stone", "heavy"}, {"weights", "heavy", ""}, {"need_by", "by end of May", "end of May"}, {"need_by", "by the end of May", "the end of May"},
 		{"count", "x2", "2"}, {"count", "2 x", "2"}, {"top", "none", "0"}, {"top", "3 in", ""},
 		{"min_size", "1/2 in or bigger", "1/2 in"}, {"min_size", "8 mm+", "8 mm"}, {"min_size", "1/2 in", ""}, {"max_size", "up to 20 mm", "20 mm"},
 		{"limit", "max 2500 lbs", "2500 lbs"}, {"limit", "2500# max", "2500#"}, {"limit", "2500 lb each", ""}, {"limit", "unknown", ""}, {"own_weight", "80# empty", "80#"},
