@@ -81,7 +81,7 @@ func ParseCount(text string, mark DecimalMark) (value Decimal, behind string, er
 var andUp = regexp.MustCompile(`(?i)\s*(?:\+|\b(?:and|or|&)\s+(?:up|upwards?|more))\s*$`)
 
 // by finds what a price is for when it is said by a small word: "12 a bag", "18.50 each", "18.50 ea".
-var by = regexp.MustCompile(`(?i)^(.*[0-9][^ a-z]*(?: ?[a-z]{3})??)\s*\b(?:(ea|each|apiece|flat)\.?|(?:an?|each|for)\s+(\S.*))$`)
+var by = regexp.MustCompile(`(?i)^(.*[0-9][^ a-z]*(?: ?[a-z]{3})??)\s*(?:(ea|each|apiece|flat)\.?|\b(?:an?|each|for)\s+(\S.*))$`)
 
 // CutRate takes a price apart from what is had for it: "$34.99/bag" is "$34.99" and "bag", "129 per yard" is "129" and
 // "yard", "18.50 ea" is "18.50" and "ea". Behind is "" for an amount alone, and for what is none.

@@ -22,6 +22,10 @@ const asIs = "change the cell if that is not meant"
 // plainly puts a cell into the plain form that its words can only mean, and says so where the cell's own converter does not. A pack's does,
 // which takes its words itself.
 func (x *reader) plainly(c *cell, date bool) {
+	if net := typed.Taxed(c.heading, c.text, x.set.TaxIncluded); net != "" && !c.off {
+		x.warn(c, fmt.Sprintf("%s is read as %s, and its tax as the job's other prices have theirs", spelling.Quoted(c.text), net), "the rate stands under tax, here or in job.toml")
+		c.text = net
+	}
 	text := typed.Plain(c.heading, c.text)
 	if text == "" || c.off || c.heading == "pack" {
 		return

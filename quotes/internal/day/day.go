@@ -64,7 +64,7 @@ var (
 	yearFirst = regexp.MustCompile(`^(\d{4})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{1,2})$`)
 	inNumbers = regexp.MustCompile(`^(\d{1,2})\s*([-/.])\s*(\d{1,2})\s*[-/.]\s*(\d{4}|\d{2})$`)
 	// monthAndDay has no year, and may as well be a fraction.
-	endOfMonth  = regexp.MustCompile(`^(?:the )?end of ` + monthNames + `(?:,? (\d{4}))?$`)
+	endOfMonth  = regexp.MustCompile(`^(?:the )?end (?:of )?` + monthNames + `(?:,? (\d{4}))?$`)
 	monthAndDay = regexp.MustCompile(`^(\d{1,2})/(\d{1,2})$`)
 	dayMonth    = regexp.MustCompile(`^(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-\s.]*` + monthNames + `(?:[-\s,]+(\d{4}))?$`)
 	monthDay    = regexp.MustCompile(`^` + monthNames + `[-\s]*(?:the )?(\d{1,2})(?:st|nd|rd|th)?(?:[-\s,]+(\d{4}))?$`)

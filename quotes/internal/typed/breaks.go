@@ -18,6 +18,7 @@ const (
 var (
 	// andUp is how words say that a price holds for more as well. "Over 10" is none of them: it may begin with 10 or with 11.
 	andUp   = regexp.MustCompile(`(?i) ?\b(?:(?:and|or|&) (?:more|up|upwards?|above|over|greater)|plus|up)\b`)
+	aPallet = regexp.MustCompile(`(?i) ?\((?:a |one |1 |full )*pallet\)`) // which so many fill
 	between = regexp.MustCompile(`(?i) ?; ?| ?\| ?|, | / | and `)
 	oneStep = regexp.MustCompile(`(?i)^(?P<from>from |at least |min(?:imum)?\.? |>= ?|≥ ?|buy )?(?P<n>` + number + `)(?: ?(?:-|–|to) ?(?P<top>` + number + `))?(?P<unit> ?[\pL]+[\pL³]*)?(?P<up> ?\+)?(?P<sep> ?[:=@] ?| (?:at|are|is|->|–|-) | )?(?P<price>` + price + `)$`)
 )
@@ -37,7 +38,7 @@ func breaks(s string) string {
 	}
 	var out []string
 	next := "" // the number that must follow
-	for _, part := range between.Split(andUp.ReplaceAllString(s, "+"), -1) {
+	for _, part := range between.Split(andUp.ReplaceAllString(aPallet.ReplaceAllString(s, ""), "+"), -1) {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}

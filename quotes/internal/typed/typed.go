@@ -49,7 +49,7 @@ const (
 var (
 	counted  = []form{said(`(?:(?:only|just|max(?:imum)?\.?|up to|at most|no more than|limit(?:ed to)?(?: of)?):? ?)?`+some+`(?: (?:left|in stock|on hand|available|remaining|only|max(?:imum)?\.?|at most|in the yard))*`, "$n")}
 	least    = []form{said(`(?:(?:min(?:imum)?\.?(?: order)?(?: of)?|at least|no less than|not under|from):? ?)?`+some+`(?: (?:min(?:imum)?\.?|at least))*`, "$n")}
-	perOrder = []form{said(`(?:`+flat+`:? (?:of )?)?`+amount+`(?:,? ?(?:`+flat+`|`+order+`))*`, "$n"), free}
+	perOrder = []form{said(`(?:`+flat+`:? (?:of )?)?`+amount+`(?:,? ?(?:`+flat+`|`+order+`|p ?& ?p|postage|delivery|carriage|shipping))*`, "$n"), free}
 	perLoad  = []form{said(amount+`(?:,? ?`+load+`)`, "$n"), free}
 	// nothing in delivery.csv is no fee; in quotes.csv "none" may say that nothing is delivered.
 	nothing   = said(`(?:none|nil|no)`, "0")

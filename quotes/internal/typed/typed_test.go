@@ -32,12 +32,13 @@ func TestPlain(t *testing.T) {
 		{"breaks", "10 61", ""},
 		{"breaks", "10 bags 61", ""}, // each, or the ten
 		{"breaks", "10 for $61", ""},
+		{"breaks", "60 bags (full pallet) £6.80", "60 bags: £6.80"},
 		{"breaks", "10+ 5%", ""},
 		{"max_qty", "6 left", "6"}, {"max_qty", "only 12 bags in stock", "12 bags"}, {"max_qty", "up to 40", "40"}, {"max_qty", "max. 40", "40"},
 		{"max_qty", "40", ""}, {"max_qty", "about 40", ""}, {"max_qty", "30-40", ""}, {"max_qty", "plenty", ""},
 		{"min_qty", "min 3 tons", "3 tons"}, {"min_qty", "3 yard minimum", "3 yard"}, {"min_qty", "at least 2", "2"}, {"min_qty", "up to 2", ""},
 		{"step", "pallet of 40", "40"}, {"step", "full pallets of 40", "40"}, {"step", "40 per pallet", "40"}, {"step", "in 5s", "5"}, {"step", "by the pallet", ""},
-		{"delivery", "$95 flat", "$95"}, {"delivery", "flat rate $95", "$95"}, {"delivery", "95 per order", "95"}, {"delivery", "free", "0"},
+		{"delivery", "$95 flat", "$95"}, {"delivery", "flat rate $95", "$95"}, {"delivery", "95 per order", "95"}, {"delivery", "free", "0"}, {"delivery", "£6.95 p&p", "£6.95"},
 		{"delivery", "$60 per load", ""}, {"delivery", "free over $500", ""}, {"delivery", "$85 up to 10 tons", ""}, {"delivery", "95", ""},
 		{"load_fee", "$60 per load", "$60"}, {"load_fee", "60 a trip", "60"}, {"load_fee", "$60 per mile", ""},
 		{"valid_until", "end of May", ""}, {"valid_until", "until the end of May", "the end of May"}, {"valid_until", "good thru 5/31/26", "5/31/26"}, {"valid_until", "30 days", ""},
@@ -98,6 +99,23 @@ func TestPlainOfBreaks(t *testing.T) {
 		assert.Equal(t, strings.Join(want, "; "), got)
 		assert.Empty(t, typed.Plain("breaks", got))
 	})
+}
+
+// Whether a price holds its tax is for the job to say.
+func TestTaxed(t *testing.T) {
+	for _, c := range []struct {
+		text      string
+		net, with string // in a job whose prices are before tax, and in one whose prices carry it
+	}{
+		{"£18.50 + VAT", "£18.50", ""}, {"45+VAT", "45", ""}, {"$68 plus sales tax", "$68", ""}, {"68 (ex. VAT)", "", ""}, {"68 excl. VAT", "68", ""}, {"68 per bag ex VAT", "68 per bag", ""},
+		{"£68 inc VAT", "", "£68"}, {"68 (incl. tax)", "", "68"}, {"68, VAT included", "", "68"}, {"68", "", ""}, {"68 extra", "", ""},
+	} {
+		assert.Equal(t, c.net, typed.Taxed("price", c.text, false), c.text)
+		assert.Equal(t, c.with, typed.Taxed("price", c.text, true), c.text)
+		assert.Empty(t, typed.Taxed("notes", c.text, false), c.text)
+	}
+	assert.Contains(t, typed.Hint("price", "£68 inc VAT"), "0% under tax")
+	assert.Contains(t, typed.Hint("price", "£68 + VAT"), "take tax_included out")
 }
 
 func TestMedium(t *testing.T) {
