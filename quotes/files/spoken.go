@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/packs"
 	"mediabuy/quotes/internal/spelling"
 	"mediabuy/quotes/internal/typed"
 	"mediabuy/units"
@@ -70,24 +71,27 @@ func (x *reader) spokenPack(q *quoteRow, c *cell, o units.Options, a units.Amoun
 		text = m[1]
 		form, _ = typed.FormOf(m[2])
 	}
-	plain, _ := units.Spoken(text)
+	plain, worded := units.Spoken(text)
 	said, again := units.ParseAmount(plain, o)
 	_, alone := typed.FormOf(c.text)
 	switch {
+	case worded && again == nil && said.IsMass && form != "" && form != quotes.Bulk: // a kind of bag, called by what it may hold at most
+		return a, &units.ParseError{Found: c.text, What: "a weight with a number", Wanted: "what one such bag holds", Hint: fmt.Sprintf("ask the yard, and write %s if it is that, else such as 850 kg or 0.7 m3", said.Raw)}
 	case alone:
 		return a, &units.ParseError{Found: c.text, What: "a volume or a weight", Wanted: "a number and a unit, such as 50 L, 1 yd3 or 25 kg", Hint: "write what one " + c.text + " holds, such as 2 cu ft"}
 	case again != nil:
 		return a, err
 	}
+	form = quotes.Form(packs.BySize(string(form), said))
 	switch {
 	case form != "" && q.Form == "" && !q.bad["form"]:
 		q.Form = form
-	case form != "" && q.Form != form && !(form == quotes.Bag && q.Form == quotes.Sack):
+	case form != "" && q.Form != form && (form == quotes.Bulk || q.Form == quotes.Bulk): // of bag and sack the column knows better
 		return a, &units.ParseError{Found: c.text, What: "sold as " + string(q.Form), Wanted: "one form under form and pack",
 			Hint: fmt.Sprintf("write %s under form, or %s under pack", form, said.Raw)}
 	}
 	if form != "" {
-		plain = fmt.Sprintf("a %s of %s", form, plain)
+		plain = fmt.Sprintf("a %s of %s", strings.Replace(string(form), "sack", "bulk bag", 1), plain)
 	}
 	x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), plain), asIs)
 	return said, nil

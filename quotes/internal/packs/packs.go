@@ -71,14 +71,19 @@ func Of(number, unit, word string, mark units.DecimalMark) (p Pack, why string) 
 	if err != nil {
 		return Pack{}, plaintext.Reason(err)
 	}
-	p.Amount = &a
-	switch {
-	case p.Form == "sack" && !Large(a):
-		p.Form = "bag" // a small sack is a bag
-	case p.Form == "bag" && Large(a):
-		p.Form = "sack"
-	}
+	p.Amount, p.Form = &a, BySize(p.Form, a)
 	return p, ""
+}
+
+// BySize is a form as what it holds makes it: a small sack is a bag, and a large bag is a bulk bag, which quotes.csv calls sack.
+func BySize(form string, a units.Amount) string {
+	switch {
+	case form == "sack" && !Large(a):
+		return "bag"
+	case form == "bag" && Large(a):
+		return "sack"
+	}
+	return form
 }
 
 // Large says whether a pack is of the size of a bulk bag: from 200 litres or 250 kg (common practice, no source).
@@ -167,12 +172,8 @@ func (p Pack) With(u Pack) Pack {
 	if p.Form == "" || p.Form == "each" && u.Form != "" {
 		p.Form = u.Form
 	}
-	switch { // by its size, as in Of
-	case p.Amount == nil:
-	case p.Form == "sack" && !Large(*p.Amount):
-		p.Form = "bag"
-	case p.Form == "bag" && Large(*p.Amount):
-		p.Form = "sack"
+	if p.Amount != nil {
+		p.Form = BySize(p.Form, *p.Amount)
 	}
 	return p
 }

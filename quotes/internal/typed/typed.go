@@ -39,6 +39,8 @@ const (
 	some = `(?P<n>[\d½¼¾][\d.,½¼¾/]*(?: ?[\pL³#]+){0,2}?)`
 	// amount is money in any form.
 	amount = `(?P<n>(?:[\pL]{3} ?|[$£€] ?)?\d[\d.,' ]*(?: ?(?:[€£$]|[\pL]{3}))?)`
+	// exact is how an amount of whole units is written: 129,-
+	exact  = `(?P<n>.*\d)[.,] ?[-–—]{1,2}`
 	order  = `(?:an|per|each|/) ?(?:order|delivery|drop)`
 	load   = `(?:an?|per|each|/) ?(?:(?:truck ?)?load|trip|truck|run)`
 	flat   = `flat(?: (?:rate|fee|charge))?`
@@ -49,8 +51,8 @@ const (
 var (
 	counted  = []form{said(`(?:(?:only|just|max(?:imum)?\.?|up to|at most|no more than|limit(?:ed to)?(?: of)?):? ?)?`+some+`(?: (?:left|in stock|on hand|available|remaining|only|max(?:imum)?\.?|at most|in the yard))*`, "$n")}
 	least    = []form{said(`(?:(?:min(?:imum)?\.?(?: order)?(?: of)?|at least|no less than|not under|from):? ?)?`+some+`(?: (?:min(?:imum)?\.?|at least))*`, "$n")}
-	perOrder = []form{said(`(?:`+flat+`:? (?:of )?)?`+amount+`(?:,? ?(?:`+flat+`|`+order+`|p ?& ?p|postage|delivery|carriage|shipping))*`, "$n"), free}
-	perLoad  = []form{said(amount+`(?:,? ?`+load+`)`, "$n"), free}
+	perOrder = []form{said(`(?:`+flat+`:? (?:of )?)?`+amount+`(?:,? ?(?:`+flat+`|`+order+`|p ?& ?p|postage|delivery|carriage|shipping))*`, "$n"), said(exact, "$n"), free}
+	perLoad  = []form{said(amount+`(?:,? ?`+load+`)`, "$n"), said(exact, "$n"), free}
 	// nothing in delivery.csv is no fee; in quotes.csv "none" may say that nothing is delivered.
 	nothing   = said(`(?:none|nil|no)`, "0")
 	free      = said(`(?:free(?: delivery)?|free of charge|no charge)`, "0")
@@ -72,6 +74,7 @@ var forms = map[string][]form{
 		said(some+` ?(?:(?:per|an?|to an?|to the|on an?|/) ?)`+pallet, "$n"),
 		said(`(?:by|in) (?P<n>\d+)s`, "$n"),
 	},
+	"price":       {said(exact, "$n")},
 	"delivery":    perOrder,
 	"order_fee":   append(perOrder, nothing),
 	"handling":    append(perOrder, nothing),

@@ -48,6 +48,7 @@ func TestPlain(t *testing.T) {
 		{"pack", "bag (50L)", "50L bag"}, {"pack", "bag of 50 L", "50 L bag"}, {"pack", "super sack 1 yd", "1 yd super sack"}, {"pack", "2 cu ft (bag)", "2 cu ft bag"}, {"pack", "bulk, 1 yd3", "1 yd3 bulk"},
 		{"pack", "50 L", ""}, {"pack", "bag", ""},
 		{"supplier", "free", ""},
+		{"price", "129,-", "129"}, {"price", "€ 129.--", "€ 129"}, {"price", "129,50", ""}, {"delivery", "45,-", "45"},
 		{"time_limit", "1 minute", "1m"}, {"time_limit", "90 secs", "90s"}, {"time_limit", "2m", ""}, {"labour_rate", "$15/hour", "$15"}, {"labour_rate", "15 an hour", "15"},
 		{"layer_mix", "one stone", "one"}, {"layer_mix", "one", ""}, {"layer_mix", "mixed", "any"}, {"weights", "heavy stone", "heavy"}, {"weights", "heavy", ""}, {"need_by", "by end of May", "end of May"}, {"need_by", "by the end of May", "the end of May"},
 		{"count", "x2", "2"}, {"count", "2 x", "2"}, {"top", "none", "0"}, {"top", "3 in", ""},
