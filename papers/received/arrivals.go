@@ -256,7 +256,7 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 	default:
 		x.bad(row, "packs", "neither packs nor a volume is given", "how much came; 0 if nothing comes any more", "take the row out if it is still to come")
 	}
-	if text := x.at(row, "rejected"); text != "" {
+	if text := spoilt.ReplaceAllString(x.at(row, "rejected"), ""); text != "" {
 		_, packs := inPacks(text, a.Quote)
 		a.Rejected = x.amount(row, "rejected", text, a.Quote, !packs && strings.ContainsFunc(text, isLetter))
 		if a.Rejected.Cmp(a.Packs) > 0 && len(x.problems) == before {
@@ -270,6 +270,10 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 		}
 	}
 	if text := x.at(row, BilledHead); text != "" {
+		text, per := units.CutRate(text)
+		if per != "" && !slices.Contains(append(packWords[a.Quote.Form], "ea", "each", "apiece", "pack"), strings.ToLower(per)) {
+			x.bad(row, BilledHead, fmt.Sprintf("%q is no word for one pack", per), "what the bill asks for one pack, before tax", "write the amount alone")
+		}
 		price, err := units.ParseMoney(text, units.MarkUnknown)
 		sign, codes := units.CurrencyIn(text)
 		switch own := x.job.Settings.Currency; {
@@ -281,10 +285,32 @@ func (x *arrivalReader) row(row sheetRow) (a Arrival, ok bool) {
 			x.bad(row, BilledHead, fmt.Sprintf("%q is below 0", text), "what the bill asks for one pack, before tax", "")
 		default:
 			a.Billed = &price
+			if per == "" {
+				x.sumBilled(row, a)
+			}
 		}
 	}
 	x.doubt(row, a)
 	return a, len(x.problems) == before
+}
+
+// sumBilled refuses a price for one pack that is about what all of them cost as they were ordered: the sum of a bill's line, which may hold its
+// tax.
+func (x *arrivalReader) sumBilled(row sheetRow, a Arrival) {
+	for _, o := range x.ordered {
+		if o.Quote != a.Quote || o.Site != a.Site || a.Order != "" && a.Order != o.Order || a.Packs.Cmp(units.DecimalFromInt(1)) <= 0 || o.Amount.Sign() <= 0 {
+			continue
+		}
+		all := o.Amount.Float() / o.Packs.Float() * a.Packs.Float()
+		if near := a.Billed.Float() / all; near < 0.9 || near > 1.3 || a.Billed.Float() < 1.5*all/a.Packs.Float() {
+			continue
+		}
+		set := x.job.Settings
+		each := units.MoneyOf(a.Billed.Decimal().Quo(a.Packs)).Round(set.CurrencyDigits)
+		x.bad(row, BilledHead, fmt.Sprintf("%s is about what all %s packs cost as ordered", units.FormatMoney(*a.Billed, set.Currency), a.Packs), "what the bill asks for one pack, before tax",
+			fmt.Sprintf("write %s if it is the sum of the line before tax, or %s each if it is not", each.Text(set.CurrencyDigits), a.Billed.Text(set.CurrencyDigits)))
+		return
+	}
 }
 
 // doubt warns of an arrival that its orders do not bear out.
@@ -405,9 +431,21 @@ var packWords = map[quotes.Form][]string{
 // ofPack finds what one pack holds behind a count: "x 50 L", "bags of 50 L".
 var ofPack = regexp.MustCompile(`(?i)^(?:(.*?) of|x|×) +(.*)$`)
 
-// inPacks reads a number of packs of a quote: a number, or one with the word for its form or
-// with its own pack behind it: "55", "55 bags", "55 x 50 L". Whatever could be another pack is none.
+// came and spoilt are words behind a number of packs that came, and of those not taken.
+var (
+	came   = regexp.MustCompile(`(?i)(?: (?:came|arrived|received|delivered|in all))+$`)
+	spoilt = regexp.MustCompile(`(?i)(?: (?:broken|torn|split|burst|wet|damaged|bad|rejected|refused|sent back))+$`)
+)
+
+// none are words for no packs.
+var none = []string{"none", "nil", "no", "nothing"}
+
+// inPacks reads a number of packs of a quote: a number, or one with the word for its form, with its own pack
+// or, of loose stone, with a unit behind it: "55", "55 bags", "55 x 50 L", "6.5 tons". Whatever could be another pack is none.
 func inPacks(text string, q *quotes.Quote) (units.Decimal, bool) {
+	if text = came.ReplaceAllString(text, ""); slices.Contains(none, strings.ToLower(text)) {
+		return units.Decimal{}, true
+	}
 	if n, err := units.ParseNumber(text, units.MarkUnknown); err == nil {
 		return n, true
 	}
@@ -421,6 +459,10 @@ func inPacks(text string, q *quotes.Quote) (units.Decimal, bool) {
 	}
 	m := ofPack.FindStringSubmatch(word)
 	if m == nil {
+		if of, bad := units.ParseAmount("1 "+behind, units.Options{}); bad == nil && behind != "" && q.Form == quotes.Bulk {
+			ratio, same := of.Ratio(q.Pack)
+			return n.Mul(units.DecimalOf(ratio)).Round(packDigits), same
+		}
 		return n, called(word)
 	}
 	held := m[2]

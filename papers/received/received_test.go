@@ -1,6 +1,7 @@
 package received_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,8 +54,8 @@ func TestCountByHand(t *testing.T) {
 // Packs may be said with the word for them or with what each holds; another pack than the quote's is never counted as one.
 func TestPacksAsTheyAreSaid(t *testing.T) {
 	j := job(t)
-	for said, want := range map[string]string{"55": "55", "55 bags": "55", "55 packs": "55", "55 x 50 L": "55", "55 × 50 L bags": "55", "55 bags of 50 L": "55", "ten bags": "10",
-		"55 x 40 L": "", "55 bulk bags": "", "55 L": "", "bags": "", "5 pallets": "", "1,234 bags": "", "-5 bags": "", "55 bags of sand": ""} {
+	for said, want := range map[string]string{"55": "55", "55 bags": "55", "55 packs": "55", "55 x 50 L": "55", "55 × 50 L bags": "55", "55 bags of 50 L": "55", "ten bags": "10", "55 bags came": "55", "none": "0",
+		"55 broken": "", "2 short": "", "55 x 40 L": "", "55 bulk bags": "", "55 L": "", "bags": "", "5 pallets": "", "1,234 bags": "", "-5 bags": "", "55 bags of sand": ""} {
 		list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected\nbags,\""+said+"\",\n"), "day.csv", j, nil)
 		require.NoError(t, err)
 		if want == "" {
@@ -69,6 +70,28 @@ func TestPacksAsTheyAreSaid(t *testing.T) {
 	require.NoError(t, rep.Err())
 	assert.Equal(t, "2", list[0].Rejected.String())
 	assert.Equal(t, "2", list[1].Rejected.String())
+}
+
+// The sum of a bill's line is no price of one pack: which of the two an amount is, is asked where it is about what all cost.
+//
+//	10 bags for 90.00 as ordered; with 20 % of tax 108.00
+func TestASumIsNoPriceOfOne(t *testing.T) {
+	j := job(t)
+	q := j.Quotes[slices.IndexFunc(j.Quotes, func(q *quotes.Quote) bool { return q.Name == "bags" })]
+	ordered := []received.Ordered{{Order: "1", Quote: q, Packs: units.D("10"), Amount: units.M("90.00")}}
+	for billed, want := range map[string]string{
+		"9.00": "9.00", "9.50": "9.50", "20": "20.00", "90.00": "", "108.00": "", "108 each": "108.00", "108.00/bag": "108.00", "108 a ton": "",
+	} {
+		list, rep, err := received.ReadArrivals(strings.NewReader("item,qty received,price\nbags,10 bags,"+billed+"\n"), "day.csv", j, ordered)
+		require.NoError(t, err)
+		if want == "" {
+			assert.False(t, rep.OK(), billed)
+			continue
+		}
+		if assert.True(t, rep.OK(), "%s: %v", billed, rep.Err()) {
+			assert.Equal(t, want, list[0].Billed.Text(2), billed)
+		}
+	}
 }
 
 // An order that is named twice would count double.

@@ -133,10 +133,20 @@ func cmpLine(have, line int) int {
 // headMissing is what is found where a heading is not.
 const headMissing = "the heading is missing"
 
+// alsoCalled are headings that people write in place of those of a file of arrivals.
+var alsoCalled = map[string][]string{
+	"quote": {"item", "goods", "what", "product"}, "packs": {"qty", "quantity", "qtyreceived", "received", "came", "number", "howmany", "bags"},
+	"volume": {"measured"}, "rejected": {"refused", "damaged", "broken", "sentback"}, "date": {"day", "on", "received on"}, "note": {"notes", "comment", "comments", "remarks"},
+	BilledHead: {"price", "billedprice", "unitprice"}, OrderHead: {"orderno", "ordernumber", "po"},
+}
+
 func (s *sheet) headings(row sheetRow, known, must []string) {
 	s.heads = make([]string, len(row.cells))
 	for i, c := range row.cells {
 		at := slices.IndexFunc(known, func(k string) bool { return headKey(k) == headKey(c) })
+		if at < 0 {
+			at = slices.IndexFunc(known, func(k string) bool { return slices.Contains(alsoCalled[k], headKey(c)) })
+		}
 		switch {
 		case at < 0:
 			if c != "" {
