@@ -71,7 +71,7 @@ func (l *leftovers) priced(from, to int) (out []pricedAt) {
 			near := l.reading.low[max(from, part.From-window/4):part.From]
 			at, _, _ := m.span("m")
 			switch {
-			case why != "" || bad != "" || money.Sign() <= 0 || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
+			case why != "" || bad != "" || money.Sign() <= 0 || l.reading.low[part.From] == '#' || p.Form == "load" || p.Text == "" && p.RealForm() == "" || overlaps(out, part):
 			case cues.OffBefore.MatchString(near) || cues.OffBehind.MatchString(l.behind(part)) || cues.PartOfPack.MatchString(near) || carryWord.MatchString(near) && (p.Text == "" || !l.opensForm(part.From)) || cues.EachBehind.MatchString(l.behind(part)): // a part of it, or bringing it
 			case re == cues.PackThenIt && !m.signed() && (cues.Measured.MatchString(l.behind(part)) || strings.TrimSpace(m.text("gap")) != "" && !cues.CostsBefore.MatchString(l.low[part.From:at])): // so many of something
 			default:
@@ -305,11 +305,8 @@ func (l *leftovers) breaks() {
 			}
 		}
 		var taken []Range
-		for i, in := range ranges {
-			low := l.low
-			if i > 0 {
-				low = l.withName(row.item.medium, in)
-			}
+		for _, in := range ranges {
+			low := l.withName(row.item.medium, in)
 			l.spokenBreaks(row, in)
 			for _, re := range []*expr{cues.BreakAfter, cues.BreakFirst} {
 				for _, m := range l.matches(re, low, in.From, in.To) {

@@ -40,6 +40,12 @@ func (src *source) letters() []*source {
 			parts = append(parts, &part)
 			from = to
 		}
+		if shared := plaintext.Sharing(src.text, cuts); i < len(ways)-1 && shared != nil {
+			parts = parts[:len(shared)] // each with what the last line says of all
+			for j, part := range parts {
+				part.text, part.base, part.matched = shared[j], 0, nil
+			}
+		}
 		if len(parts) < 2 || !apart(parts) {
 			continue
 		}

@@ -1,17 +1,43 @@
 package message
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
 
 // TestTalkOfSteps reads prices from so many on under a head, and those of which each is said of a size.
 func TestTalkOfSteps(t *testing.T) {
 	for text, want := range map[string]string{
 		"Low Ford Quarry\nLava $88 a yard\nQuantity discount: 5 yards $84.00":                                                         "0 price=$88; 0 breaks=5: $84.00",
 		"Low Ford Quarry\nLava 40 lb bags $9 each\nVolume prices: 20 bags $8.40":                                                      "0 price=$9; 0 breaks=20: $8.40",
+		"Low Ford Quarry. Lava is $88 a yard. At 10 yards and up we go down to $81.":                                                  "0 price=$88; 0 breaks=10: $81",
+		"Low Ford Quarry. Lava is $88 a yard, 3/4 inch. Pumice is $94 a yard, 1 inch.":                                                "0 size=3/4 in; 1 size=1 in",
 		"Low Ford Quarry\nLava 40 lb bags $9 each. We sell 20 bags $140.":                                                             "0 price=$9; 0 breaks=",
 		"Low Ford Quarry\nLava 40 lb bags $9 each. A full pallet is 50 bags and comes to $8.20 a bag.":                                "0 price=$9; 0 breaks=50: $8.20",
 		"Low Ford Quarry\nLava 8-16 mm, 50 L bag: £9.00\nLava 4-8 mm, 50 L bag: £9.60\nfrom 30 bags: £8 (8-16 mm) and £8.40 (4-8 mm)": "0 breaks=; 1 breaks=",
 	} {
 		wantCells(t, text, want)
+	}
+}
+
+// TestAskOfSteps asks about a lower price whose number of packs names what they are of again, and about no price where the number of a grade
+// is all there is.
+func TestAskOfSteps(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more lava bags are $8 each.":         {"$8 from 3 on"},
+		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more pumice bags are $8 each.":       {"$8 for a bag"},
+		"Low Ford Quarry\nThe 57 limestone is $40 per yard and the #8 river gravel is a secret.": {"$40 for 1 yd3"},
+	} {
+		p, err := Parse(text, Options{Delivery: true})
+		require.NoError(t, err)
+		requireSound(t, p)
+		var got []string
+		for _, q := range p.Asked {
+			got = append(got, q.Readings[0].Label)
+		}
+		assert.Equal(t, want, got, text)
 	}
 }
 
@@ -25,6 +51,7 @@ func TestTalkOfOthers(t *testing.T) {
 		"Low Ford Quarry has lava at $88 a yard. Also High Fell Stone texted, lava is $84 a yard.":                                                                                                   "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone",
 		"Text from Kit at Low Ford Quarry: \"lava is $88 a yard\"\n\nText from Tam, High Fell Stone: \"lava is $84 a yard\"":                                                                         "0 supplier=Low Ford Quarry; 1 supplier=High Fell Stone",
 		"LOW FORD QUARRY\nlava $88/yd\n\nHIGH FELL STONE\nlava $84/yd\n\nMARL LANE FEED\nthey only had straw":                                                                                        "0 supplier=LOW FORD QUARRY; 1 supplier=HIGH FELL STONE",
+		"Seen on Saturday:\n\nLow Ford Quarry\n  lava 0.5 cf   6.99\n\nHigh Fell Stone\n  lava 0.5 cf   6.49\n  deliver $45 per trip\n\nBoth charge 7% tax.":                                         "0 supplier=Low Ford Quarry; 0 tax=7%; 1 supplier=High Fell Stone; 1 tax=7%; 10 supplier=High Fell Stone",
 		"Thank you for your message to Low Ford Quarry! Somebody has replied:\n\nLava is $88 a yard.":                                                                                                "0 supplier=Low Ford Quarry",
 		"Lava is $88 a yard.\n\nPell Brick & Block\nKit":                                                                                                                                             "0 supplier=Pell Brick & Block",
 		"Low Ford Quarry\nFor: Pell Lane Nursery                Ref 118\n\nQty  Description           Price    Net\n4    Lava 40 lb bag          9.00    36.00\n1    Delivery         60.00   60.00": "0 supplier=Low Ford Quarry",

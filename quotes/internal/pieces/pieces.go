@@ -45,7 +45,7 @@ const PalletWord = `(?:pallets?|plts?|palettes?|paletten|skids?|cases?)\b`
 const (
 	PerWord  = `(?:` + Sp + `/` + Sp + `|` + Sp1 + `(?:per|an?|the|pro|je|le|la|par|for the|for an?|by the|for one|for each)` + Sp1 + `|` + Sp + `p/|` + Sp1 + `per-)`
 	EachWord = `(?:` + Sp + `(?:each|ea\b\.?|apiece|a piece|per (?:piece|unit|pc|item|block|brick)\b|/` + Sp + `(?:ea(?:ch)?|pcs?|piece|unit)\b))`
-	ToPrice  = `(?:` + Sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|(?:it|they|that)(?:'d| would) be|(?:we|i)(?:'d| would) (?:say|charge|ask)|(?:we|i) charge(?: you)?|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we) can go (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they )?)?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + Sp + `){0,3}`
+	ToPrice  = `(?:` + Sp + `(?:[:=@]|->|→|,|-|–|(?:at|for|is|are|it's|its|it is|they're|they are|(?:it|they|that)(?:'d| would) be|(?:we|i)(?:'d| would) (?:say|charge|ask)|(?:we|i) charge(?: you)?|are they|of either and it's|of either|of each|of (?:it|them|these|any)|and it's|and they're|gets?|goes to|drops? to|(?:i|we)(?: can| will|['’]ll)? (?:go|drop|come) (?:down )?to|and (?:it )?costs?|(?:the price |(?:and )?(?:it |they )?)?(?:falls?|drops?|goes|comes?|reduces)(?: down)? to|down to|comes? to|works out (?:to|at)|(?:lists?|sells?) (?:at|for)|then|just|only|(?:i|we)(?: can|'ll)? let (?:it|them|those|you have (?:it|them)) (?:go )?(?:at|for)|(?:i|we)(?: can|'d|'ll| could| would) do(?: (?:it|them|those))?(?: (?:for|at))?|do|price[ds]?|costs?|(?:the |our )?(?:price|rate|cost)(?: is| will be)?)\b)` + Sp + `){0,3}`
 	IfBuying = `(?:should (?:you|u|ya) (?:take|buy|order|want|need|have|get|purchase)|(?:if|when|once) (?:(?:an?|the|any) (?:customer|buyer|client|order) (?:takes|buys|orders|wants|needs|gets|picks up|is(?: for)?)|(?:you|u|ya|i|we)(?: should| were to)? (?:take|took|buy|bought|order|ordered|want|wanted|need|have|get|got|grab|go|do|go for|pick up|purchase)|(?:you're|you’re|u're|ur|you are) (?:taking|buying|ordering|getting|having|doing|after|going for|picking up))(?: at least| up to)?)`
 	ToCount  = `(?:` + Sp + `(?:\(|(?:for|on|` + IfBuying + `|if|if it's|once you (?:take|buy|order)|once you reach|at|from|starting at|on orders of|for orders of|(?:in|by) (?:lots|quantities|batches) of|any)\b)` + Sp + `){1,3}`
 	OrMore   = `(?:(?:` + Sp + `(?:nos|pcs|pieces|units)\b\.?)?(?:\+|` + Sp + `(?:(?:or|and|&) (?:more?|over|above|up|upwards?|better|greater)\b|upwards?\b|up\b|on\b|onwards?\b)))`
@@ -59,7 +59,7 @@ const (
 )
 
 const (
-	SizeUnit = `(?:(?:mm|mil|millimet(?:er|re)s?|cm|ins?|inch|inches)\b\.?|"|”|″|'')`
+	SizeUnit = `(?:(?:mm|mil|millimet(?:er|re)s?|cm|ins?)\b\.?|inch(?:es)?\b|"|”|″|'')`
 	OneEnd   = `(?:` + PlainNumber + `|` + Fraction + `)`
 	OpenEnd  = `(?:` + Sp + `-?` + Sp + `(?:minus\b|plus\b|\+|and up\b|and larger\b|and down\b))`
 	SizeWord = `(?:(?:grain )?size[ds]?(?: is| are|:|=)?|graded|(?:screened|sieved)(?: to| at)?|grade|between|in size)?`
