@@ -305,13 +305,13 @@ func (l *leftovers) breaks() {
 			}
 		}
 		var taken []Range
-		for _, in := range ranges {
+		for i, in := range ranges {
 			low := l.withName(row.item.medium, in)
 			l.spokenBreaks(row, in)
 			for _, re := range []*expr{cues.BreakAfter, cues.BreakFirst} {
 				for _, m := range l.matches(re, low, in.From, in.To) {
 					part := m.part()
-					if !overlapsAny(taken, part) && l.askBreak(row, m, part) {
+					if !overlapsAny(taken, part) && (i > 0 || m.has("more") || !l.holdsMedium(part.From, part.To)) && l.askBreak(row, m, part) {
 						taken = append(taken, part)
 					}
 				}

@@ -23,6 +23,11 @@ func sizeRules() []rule {
 		{pattern(sizeWord + sp + `(?P<pair>\d+(?:[.,]\d+)?/\d+(?:[.,]\d+)?)(?P<open>` + openEnd + `)?`), barePair},
 		// #57; No. 57
 		{pattern(`(?:size )?(?:(?P<hash>#)` + sp + `|no\. ?|number )(?P<stone>\d+)(?: stone)?`), stoneNumber},
+		// the 57 limestone: neither a count nor a price is written so
+		{pattern(`(?:the )?(?P<stone>57|67|78|89|357|467)`), func(s *scanner, m match) (*fact, bool) {
+			f, ok := stoneNumber(s, m)
+			return f, ok && f.kind == aSize && s.inches() && strings.HasPrefix(s.low[m.end():s.limit], " ") && s.opensMedium(m.end()+1) && (s.low[m.at] == 't' || strings.ContainsRune("\n,;:.(", rune(s.before(m.at))))
+		}},
 	}
 }
 

@@ -12,6 +12,12 @@ func TestTalkOfSteps(t *testing.T) {
 	for text, want := range map[string]string{
 		"Low Ford Quarry\nLava $88 a yard\nQuantity discount: 5 yards $84.00":                                                         "0 price=$88; 0 breaks=5: $84.00",
 		"Low Ford Quarry\nLava 40 lb bags $9 each\nVolume prices: 20 bags $8.40":                                                      "0 price=$9; 0 breaks=20: $8.40",
+		"Low Ford Quarry. Lava is $88 a yard, 10 yards or more $81. Pumice is the same price.":                                        "1 medium=pumice; 1 price=$88; 1 pack=1 yd3; 1 breaks=10: $81",
+		"Low Ford Quarry. Lava is $88 a yard. Pumice would be about the same price. Basalt is $60 a yard.":                            "1 medium=crushed basalt",
+		"Low Ford Quarry. Lava is $88 a yard or $9 for a 40 lb bag. Pumice is the same price. Basalt is $60 a yard.":                  "2 medium=crushed basalt",
+		"Low Ford Quarry. Lava is $88 a yard. Pumice bags are the same price. Basalt is $60 a yard.":                                  "1 medium=crushed basalt",
+		"Low Ford Quarry. The 57 limestone is $40 per yard, 67 granite $44 per yard.":                                                 "0 size=#57; 0 price=$40; 1 size=#67; 1 price=$44",
+		"Low Ford Quarry. Granite $57 limestone $60, per yard. Lava 57 pumice 60.":                                                    "0 size=; 1 size=",
 		"Low Ford Quarry. Lava is $88 a yard. At 10 yards and up we go down to $81.":                                                  "0 price=$88; 0 breaks=10: $81",
 		"Low Ford Quarry. Lava is $88 a yard, 3/4 inch. Pumice is $94 a yard, 1 inch.":                                                "0 size=3/4 in; 1 size=1 in",
 		"Low Ford Quarry\nLava 40 lb bags $9 each. We sell 20 bags $140.":                                                             "0 price=$9; 0 breaks=",
@@ -26,9 +32,9 @@ func TestTalkOfSteps(t *testing.T) {
 // is all there is.
 func TestAskOfSteps(t *testing.T) {
 	for text, want := range map[string][]string{
-		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more lava bags are $8 each.":         {"$8 from 3 on"},
-		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more pumice bags are $8 each.":       {"$8 for a bag"},
-		"Low Ford Quarry\nThe 57 limestone is $40 per yard and the #8 river gravel is a secret.": {"$40 for 1 yd3"},
+		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more lava bags are $8 each.":                      {"$8 from 3 on"},
+		"Low Ford Quarry\nLava 40 lb bags are $9 each. 3 or more pumice bags are $8 each.":                    {"$8 for a bag"},
+		"Low Ford Quarry\nThe good limestone at gate 57 is $40 per yard and the #8 river gravel is a secret.": {"$40 for 1 yd3"},
 	} {
 		p, err := Parse(text, Options{Delivery: true})
 		require.NoError(t, err)

@@ -107,16 +107,23 @@ func (it *item) priceAs(o *item) {
 	it.facts = append(same, it.facts...)
 }
 
-// samePriced gives the price of the item before to one of the same medium in another size: "the 6-12 mm is the same price throughout".
+// samePriced gives the price of the item before to one of the same medium in another size, or the only one to another medium: "the 6-12 mm
+// is the same price throughout", "pumice is the same price".
 func (r *reading) samePriced() {
 	for i, it := range r.items[min(1, len(r.items)):] {
 		last := r.items[i]
-		at := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind == aSize })
-		if at < 0 || it.row >= 0 || it.medium == nil || it.lost != "" || it.medium != last.medium || it.section != last.section || last.row >= 0 || !last.priced() || !r.sameMoney(it.facts[at].To) {
+		if it.row >= 0 || it.medium == nil || it.lost != "" || len(it.from) == 0 || it.section != last.section || last.row >= 0 || !last.priced() {
 			continue
 		}
-		if size := it.facts[at]; !slices.ContainsFunc(it.facts, func(f *fact) bool {
-			return oneOf(f.kind, aPrice, aBreak, aTier) && r.sentenceOf(f) == r.sentenceOf(size)
+		said := it.from[len(it.from)-1]
+		if at := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind == aSize }); at >= 0 {
+			said = it.facts[at]
+		} else if it.medium == last.medium {
+			continue
+		}
+		prices := slices.DeleteFunc(slices.Clone(last.facts), func(f *fact) bool { return f.kind != aPrice })
+		if (it.medium == last.medium || len(prices) == 1 && cues.SameToo.MatchString(r.low[said.To:])) && r.sameMoney(said.To) && !slices.ContainsFunc(it.facts, func(f *fact) bool {
+			return oneOf(f.kind, aPrice, aBreak, aTier) && r.sentenceOf(f) == r.sentenceOf(said) || oneOf(f.kind, aPack, aForm) && it.medium != last.medium
 		}) {
 			it.priceAs(last)
 		}

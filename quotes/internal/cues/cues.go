@@ -119,6 +119,8 @@ var FormFirst = lazy.Compile(`^[ \t*•-]*(?:loose|in bulk|bulk|tipped|bagged|` 
 // SamePrices says of what stands in front of it that it costs what was priced before; a price that is compared to another thing's does not.
 var (
 	SamePrices = lazy.Compile(`^[^\d\n.;]{0,24}\b(?:(?:same|identical) (?:price|money|rate)s?|priced the same|costs? the same)\b`)
+	// SameToo says it of another medium, in so many words.
+	SameToo    = lazy.Compile(`^[ \t]*(?:[,:–-][ \t]*)?(?:(?:is|are|priced|at|for|also|just|all|the|runs?|sells)[ \t]+)*(?:(?:same|identical) (?:price|money|rate)s?|costs? the same|priced the same)\b`)
 	SameAsWhat = lazy.Compile(`^[ \t]+(?:as (?:an?|the [^o]|\pL*\d)|per|for|if|in|on|but|when)\b`)
 )
 

@@ -43,6 +43,7 @@ func TestCues(t *testing.T) {
 		{"in stock", HadBefore, []string{"have only "}, []string{"need "}},
 		{"another end", EndBefore, []string{"three to "}, []string{"goes to you "}},
 		{"how it is packed", FormFirst, []string{"- loose, by tipper", "bulk bags:"}, []string{"lava, loose"}},
+		{"the same price, of another", SameToo, []string{" is the same price", ": same price", " costs the same"}, []string{" would be about the same price", " is the same"}},
 		{"the same price", SamePrices, []string{" is the same price"}, []string{" is 40, the same price"}},
 		{"one price for both", ForBoth, []string{"both are", "either is"}, []string{"bothered"}},
 		{"where somebody asked", WentThere, []string{"i stopped at low ford and the guy says"}, []string{"i stopped at low ford", "the guy says"}},
