@@ -47,6 +47,9 @@ func breaks(s string) string {
 			return ""
 		}
 		at := func(name string) string { return m[oneStep.SubexpIndex(name)] }
+		if at("sep")+at("up")+at("sign") == "" {
+			return "" // one number cut in two
+		}
 		marked := at("from") != "" || at("up") != "" || at("top") != "" || strings.ContainsAny(at("sep"), ":=@") || strings.TrimSpace(at("sep")) == "at" || at("sign") != "" || at("per") != ""
 		if !marked || sums[strings.ToLower(strings.TrimSpace(at("unit")))] || next != "" && at("n") != next {
 			return ""

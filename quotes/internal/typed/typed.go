@@ -5,11 +5,16 @@ package typed
 import (
 	"regexp"
 	"strings"
+
+	"mediabuy/units"
 )
 
 // Plain is the plain form of a text that stands in a cell under a heading of quotes.csv, beds.csv or delivery.csv, or as a setting; "" where it is in
 // plain form already or cannot be put into it.
 func Plain(heading, text string) string {
+	if len(text) > units.MaxTextBytes {
+		return ""
+	}
 	s := strings.Join(strings.Fields(text), " ")
 	plain := ""
 	if f := lists[heading]; f != nil {

@@ -31,7 +31,7 @@ func TestPlain(t *testing.T) {
 		{"breaks", "6-11 36.00 / 13+ 33.50", ""},
 		{"breaks", "10 61", ""},
 		{"breaks", "10 bags 61", ""}, // each, or the ten
-		{"breaks", "10 for $61", ""},
+		{"breaks", "10 for $61", ""}, {"breaks", "min 100", ""}, {"breaks", "from 1061", ""},
 		{"breaks", "60 bags (full pallet) £6.80", "60 bags: £6.80"},
 		{"breaks", "10+ 5%", ""},
 		{"max_qty", "6 left", "6"}, {"max_qty", "only 12 bags in stock", "12 bags"}, {"max_qty", "up to 40", "40"}, {"max_qty", "max. 40", "40"},
