@@ -47,11 +47,15 @@ func breaks(s string) string {
 			return ""
 		}
 		at := func(name string) string { return m[oneStep.SubexpIndex(name)] }
+		unit, each := at("unit"), strings.TrimSpace(at("sep")) == "at"
+		if strings.EqualFold(strings.TrimSpace(unit), "at") {
+			unit, each = "", true
+		}
 		if at("sep")+at("up")+at("sign") == "" {
 			return "" // one number cut in two
 		}
-		marked := at("from") != "" || at("up") != "" || at("top") != "" || strings.ContainsAny(at("sep"), ":=@") || strings.TrimSpace(at("sep")) == "at" || at("sign") != "" || at("per") != ""
-		if !marked || sums[strings.ToLower(strings.TrimSpace(at("unit")))] || next != "" && at("n") != next {
+		marked := at("from") != "" || at("up") != "" || at("top") != "" || strings.ContainsAny(at("sep"), ":=@") || each || at("sign") != "" || at("per") != ""
+		if !marked || sums[strings.ToLower(strings.TrimSpace(unit))] || next != "" && at("n") != next {
 			return ""
 		}
 		next = ""
@@ -62,7 +66,7 @@ func breaks(s string) string {
 			}
 			next = strconv.Itoa(n + 1)
 		}
-		out = append(out, fmt.Sprintf("%s%s: %s", at("n"), at("unit"), at("price")))
+		out = append(out, fmt.Sprintf("%s%s: %s", at("n"), unit, at("price")))
 	}
 	if next != "" {
 		return "" // what do more than that cost?

@@ -1,6 +1,11 @@
 package typed
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+
+	"mediabuy/units"
+)
 
 // hint is what to do about words.
 type hint struct {
@@ -60,6 +65,11 @@ var roughly = regexp.MustCompile(`(?i)\d ?ish\b|\b(?:about|around|approx\w*|roug
 
 // Hint tells how to write what a cell under a heading says in words that it cannot hold; "" where nothing better is known.
 func Hint(heading, text string) string {
+	if heading == "breaks" && len(text) <= units.MaxTextBytes {
+		if both := breakHint(strings.Join(strings.Fields(text), " ")); both != "" {
+			return both
+		}
+	}
 	for _, h := range hints[heading] {
 		if h.words.MatchString(text) {
 			return h.hint

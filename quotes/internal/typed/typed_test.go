@@ -31,7 +31,7 @@ func TestPlain(t *testing.T) {
 		{"breaks", "6-11 36.00 / 13+ 33.50", ""},
 		{"breaks", "10 61", ""},
 		{"breaks", "10 bags 61", ""}, // each, or the ten
-		{"breaks", "10 for $61", ""}, {"breaks", "min 100", ""}, {"breaks", "from 1061", ""},
+		{"breaks", "10 for $61", ""}, {"breaks", "min 100", ""}, {"breaks", "10 at 24", "10: 24"}, {"breaks", "10 bags at 24", "10 bags: 24"}, {"breaks", "from 1061", ""},
 		{"breaks", "60 bags (full pallet) £6.80", "60 bags: £6.80"},
 		{"breaks", "10+ 5%", ""},
 		{"max_qty", "6 left", "6"}, {"max_qty", "only 12 bags in stock", "12 bags"}, {"max_qty", "up to 40", "40"}, {"max_qty", "max. 40", "40"},
@@ -170,7 +170,9 @@ func TestHint(t *testing.T) {
 	for _, c := range []struct{ heading, text, want string }{
 		{"delivery", "free over $500 otherwise $45", "free_over"}, {"delivery", "$60 per load", "delivery.csv"}, {"delivery", "pickup only", "fetched"},
 		{"tax", "included", "tax_included"}, {"tax", "plus tax", "its rate"}, {"max_qty", "about 40", "counted on"}, {"valid_until", "30 days", "day of the offer"},
-		{"breaks", "over 10 $61", "one more"}, {"breaks", "10-39 $23", "more than that"}, {"breaks", "min 3 tons", "min_qty"}, {"breaks", "10+ 5%", "price that is left"},
+		{"breaks", "over 10 $61", "write 10: $61 or 11: $61, whichever is meant"}, {"breaks", "> 10 bags: 61.00 each", "write 10: 61.00 each or 11: 61.00 each"}, {"breaks", "5+ $66, over 10 $61", "one more"},
+		{"breaks", "10-39 $23", "write 10: $23 if it stays so, else what 40 cost as well: 10: $23; 40: ..."}, {"breaks", "5+ $25; 10-39 $23", "more than that"},
+		{"breaks", "10 bags 280", "write 10: 28.00 if 280 is for all 10, or 10: 280 if it is for one"}, {"breaks", "2 for £450", "write 2: 225.00 if £450 is for all 2"}, {"breaks", "min 3 tons", "min_qty"}, {"breaks", "10+ 5%", "price that is left"},
 	} {
 		assert.Contains(t, typed.Hint(c.heading, c.text), c.want, "%s: %s", c.heading, c.text)
 	}
