@@ -1,8 +1,10 @@
 package message
 
 import (
+	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/inwords"
 	"mediabuy/quotes/internal/plaintext"
 	"mediabuy/units"
@@ -21,12 +23,12 @@ var inWords = inwords.Reader{
 	Behind: compile(`(?:(?:` + deliver + `|at|costs?|charges?|runs?|trucks?|fee|it for|is a|now)(?: is| at| for| about)?|[\p{L}]['’]s)[: ]+$`),
 }
 
-// marker settles the decimal mark of a message: what its numbers prove, else the job's. Numbers that contradict
+// settleMark settles the decimal mark of a message: what its numbers prove, else the job's. Numbers that contradict
 // one another leave it open, so that each must prove its own.
 func (s *scanner) settleMark(job units.DecimalMark) {
 	s.mark = units.MarkUnknown
 	for _, at := range onePlain.FindAllStringIndex(s.low, -1) {
-		if s.taken(at[0]) != nil {
+		if s.taken(at[0]) != nil || strings.Contains(s.low[at[0]:at[1]], ",") && slices.ContainsFunc(cues.CommaRow.FindAllStringIndex(s.low, -1), func(r []int) bool { return r[0] < at[0] && at[1] <= r[1] }) {
 			continue
 		}
 		m, _ := units.MarkOf(s.low[at[0]:at[1]])

@@ -41,6 +41,8 @@ func TestPriceLists(t *testing.T) {
 			{"pack": "1 yd3", "step": "0.5"}, {"pack": "1 yd3", "step": "0.5"}, {"pack": "1 ton", "step": ""}, {"pack": "1 ton", "step": ""}},
 		// a unit behind a heading
 		"Vendor,Product,Grain size (mm),Bag size (L),Price ($),Bulk discount\nMoor End,clay pebbles,8-16,50,29.95,10+ $27": {{"pack": "50 L", "price": "29.95", "breaks": "10: $27", "size": "8-16 mm"}},
+		// a comma between two cells is no decimal mark
+		"Vendor,Product,Bag size (L),Price ($),Bulk discount,Grain size (mm)\nMoor End,clay pebbles,50,29.95,10+ $27,8-16": {{"pack": "50 L", "price": "29.95", "breaks": "10: $27", "size": "8-16 mm"}},
 		// what stands in a row for delivery, and columns that are sums
 		"Low Ford Quarry\nItem             Qty   Rate     Amount\nLava 3/8  (cu yd)   4   88.00   352.00\nDelivery, 5 yd per load   2   60.00   120.00":                                                    {{"pack": "1 yd3", "price": "88.00", "load_fee": "60.00", "load_volume": "5 yd3"}},
 		"Low Ford Quarry\nLava 3/8, 4, 88.00\nDelivery, 5 yd per load":                                                                                                                                     {{"pack": ""}},

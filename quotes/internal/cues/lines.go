@@ -22,3 +22,6 @@ var (
 	// ItemLine opens a line of a numbered list, or of an order, or one that begins with how what it prices is packed: "big bag 8/16".
 	ItemLine = lazy.Compile(`^(?:\d{1,2}[.)]|\d{1,4}[ \t]*[x×])[ \t]+\pL|^(?i:` + pieces.PackForm + `|` + pieces.TruckWord + `|loose)[ \t]*[,:]?[ \t]*\d[^\n]*(?:[$£€]|\b(?:euros?|eur)\b|\d[.,]\d\d\b)`)
 )
+
+// CommaRow is a row of cells with commas between, where one between digits may part two of them: "moor end,lava,27,8-16".
+var CommaRow = lazy.Compile(`(?m)^(?:[^\n]*(?:\pL,[\pL\d$£€]|\d,\pL)){2}[^\n]*$`)
