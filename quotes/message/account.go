@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/cues"
 )
 
 // mark is a part of the message with its use, before gaps are filled.
@@ -252,9 +253,6 @@ func (r *reading) row(d *draft, near beside, columns, required []string) Row {
 	return row
 }
 
-// shortTon is the word for a ton in the words for a pack.
-var shortTon = compile(`\btons?\b`)
-
 // cellOf is a cell with its words in order.
 func cellOf(m *made) Cell {
 	c := Cell{Text: m.text, Why: m.why, From: []Range{}}
@@ -273,7 +271,7 @@ func (d *draft) doubts() []string {
 	if d.cells["pack"] == nil && d.offer != nil && d.offer.pack.Words != "" {
 		out = append(out, "pack: what a "+strings.TrimSuffix(d.offer.pack.Words, "s")+" holds is not said")
 	}
-	if d.offer != nil && d.cells["pack"] != nil && shortTon.MatchString(d.offer.pack.Words) && strings.HasSuffix(d.offer.pack.Text, "tonne") {
+	if d.offer != nil && d.cells["pack"] != nil && cues.ShortTon.MatchString(d.offer.pack.Words) && strings.HasSuffix(d.offer.pack.Text, "tonne") {
 		out = append(out, "pack: a ton is read as the metric tonne, 1000 kg, as the money is of no country with another")
 	}
 	if form := d.form(); form != "" {

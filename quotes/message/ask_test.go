@@ -129,6 +129,7 @@ func TestDoubtful(t *testing.T) {
 		{"on a pallet", "Low Ford Quarry: lava 5 kg bag, $8. One pallet has 54 bags, by full pallet $7 the bag", []map[string]string{{"breaks": "54: $7"}}},
 		{"a name", "Lava 68 a yard. Pumice 74 a yard.\nMoira Tait, Ardlour West", []map[string]string{{"supplier": "Ardlour West"}}},
 		{"a bag by its weight", "14 mm limestone £38 a tonne bag", []map[string]string{{"pack": "1 tonne"}}},
+		{"pebbles by the litre", "Low Ford Supply: pebbles, 50 L bag, $30", []map[string]string{{"medium": "expanded clay"}, {"medium": "river gravel"}}},
 		{"of bags named before", "Lava in bulk bags of 0.7 m3 at £74 each, and lava in 20 kg bags at £5. From 3 bulk bags the price falls to £69 each.", []map[string]string{{"breaks": "3: £69"}}},
 		{"an acid drop of last month", "Low Ford Quarry: river gravel £48 a tonne. You asked about limestone: we dropped acid on last month's sample and there was no reaction.", []map[string]string{{"carbonate": "none"}}},
 		{"the most of a load behind a fee", "clay pebbles, big bag of 1 m3 €189, transport €65 (max 3 big bags)", []map[string]string{{"load_fee": "€65", "load_volume": "3 m3"}, {"order_fee": "€65"}}},

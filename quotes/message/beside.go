@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes/internal/called"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/plaintext"
 )
 
@@ -18,7 +19,7 @@ func (src *source) beside() (parts []*source) {
 		name := s.company(from, to)
 		return strings.Contains(name, " ") && !strings.ContainsAny(name, "0123456789") && s.headingOf(Range{from, to}).column == "" && !unitAlone.MatchString(s.low[from:to]) && !s.onlyKinds(from, to) && !s.nameOfGoods(from, to)
 	})
-	if moneyAround.MatchString(rest) || !slices.ContainsFunc(columns, func(c plaintext.Column) bool { return hasCompanyWord(src.text[c.Head[0]:c.Head[1]]) }) {
+	if cues.MoneyAround.MatchString(rest) || !slices.ContainsFunc(columns, func(c plaintext.Column) bool { return hasCompanyWord(src.text[c.Head[0]:c.Head[1]]) }) {
 		return nil
 	}
 	for _, c := range columns {
@@ -33,9 +34,6 @@ func (src *source) beside() (parts []*source) {
 	}
 	return parts
 }
-
-// moneyAround is what makes words around such a table an offer of their own, or says something of one of its columns.
-var moneyAround = compile(`[$£€][ \t]*\d|\d[.,]\d\d\b|(?i:\b(?:first|second|third|latter|former|left|right|cheaper|dearer|other|only)\b)`)
 
 // overlaid are the spans of messages that stand over one another: what one of them reads is read, whatever the others made of it, and
 // parts that overlap are one.

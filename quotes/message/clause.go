@@ -288,13 +288,10 @@ func (r *reading) underCount(before []*clause, c *clause) {
 		}
 		from = d.From
 	}
-	if i := slices.IndexFunc(c.facts, priced); i >= 0 && c.row < 0 && c.facts[i].kind == aPrice && underCount.MatchString(r.low[from:c.facts[i].From]) {
+	if i := slices.IndexFunc(c.facts, priced); i >= 0 && c.row < 0 && c.facts[i].kind == aPrice && cues.UnderCount.MatchString(r.low[from:c.facts[i].From]) {
 		c.facts[i].drop("so many are spoken of in front of it; is it the price of one, or from so many on?")
 	}
 }
-
-// underCount is how such a sentence begins.
-var underCount = compile(`^\s*(?:(?:so|and|now|ok|okay),? )?(?:for|at|on)(?: an order of| orders of)? (?:` + plainNumber + `|` + written + `)` + sp + packForm + `(?: or more)? of\b`)
 
 // goneOut says whether the "out" that is token j says that there is none: "out of stock", "sold out", not "out your way".
 func (c *clause) goneOut(j int) bool {

@@ -188,7 +188,7 @@ func (r *reading) proves(body [][]Range, cells, n, j, i int) (many bool) {
 		}
 		_, total, bad := r.wholeAmount(row[i])
 		_, one, worse := r.wholeAmount(row[j])
-		c, why := r.number(countBefore.ReplaceAllString(strings.TrimSpace(r.low[row[n].From:row[n].To]), ""))
+		c, why := r.number(cues.CountBefore.ReplaceAllString(strings.TrimSpace(r.low[row[n].From:row[n].To]), ""))
 		if bad+worse+why != "" || !plaintext.Times(c.value, one, total) {
 			return false
 		}
@@ -196,9 +196,6 @@ func (r *reading) proves(body [][]Range, cells, n, j, i int) (many bool) {
 	}
 	return many
 }
-
-// countBefore stands in front of how many of them a row is for.
-var countBefore = compile(`^(?:qty|quantity)\b[.:]?[ \t]*`)
 
 // feeRow is the row of a table that is for delivery: its price is the fee, for each load where its unit or its words say so.
 func (r *reading) feeRow(row []Range, heads []*heading) *clause {
@@ -426,7 +423,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 			h.column = "pack" // the size of a bag
 			return whole(f)
 		}
-		if unit := first(h.suffix, "mm"); bareRange.MatchString(raw) && (h.suffix != "" || r.millimetres()) {
+		if unit := first(h.suffix, "mm"); cues.BareRange.MatchString(raw) && (h.suffix != "" || r.millimetres()) {
 			return whole(&fact{kind: aCell, column: "size", text: raw + " " + unit, why: "the column called so, in a message that measures in metres"})
 		}
 	case "pack":
@@ -449,7 +446,7 @@ func (r *reading) cell(c Range, h *heading) (facts []*fact, tokens []token) {
 			return whole(&fact{kind: aCell, column: heading, text: m, why: "the column called so"})
 		}
 	}
-	if len(tokens) == 0 && len(facts) == 1 && headingFor(facts[0]) == heading {
+	if len(tokens) == 0 && len(facts) == 1 && (headingFor(facts[0]) == heading || heading == "form" && facts[0].kind == aPack) { // Bag 50 L
 		return facts, nil
 	}
 	text := onePlain.ReplaceAllStringFunc(raw, func(n string) string {
@@ -476,9 +473,6 @@ func (f *fact) who(h *heading) {
 		f.head, f.paid = h.said, true
 	}
 }
-
-// bareRange is a range of grains with no unit.
-var bareRange = pattern(`\d{1,3}` + sp + `[-–]` + sp + `\d{1,3}$`)
 
 var (
 	isoDay      = pattern(`\d{4}-\d{1,2}-\d{1,2}$`)

@@ -49,7 +49,9 @@ func (r *reading) loadSizes() {
 	for _, it := range r.items {
 		sec := r.sections[it.section]
 		it.facts = slices.DeleteFunc(it.facts, func(f *fact) bool {
-			if line := strings.TrimLeft(lower(r.lineOf(f.From)), " \t-*•"); f.kind == aPack && f.unit.Form == "load" && it.row < 0 && fetchWord.MatchString(line[:wordLength(line)]) {
+			if line := strings.TrimLeft(lower(r.lineOf(f.From)), " \t-*•"); f.kind == aPack && f.unit.Form == "load" && it.row < 0 && (fetchWord.MatchString(line[:wordLength(line)]) || slices.ContainsFunc(r.all, func(c *clause) bool {
+				return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return g.unclear == loadOrBring })
+			})) {
 				f.drop("what a load of a delivery holds, and no pack of what stands above it")
 			}
 			return sec.takesLoad(f, it) || f.unclear != "" && f.kind == aPack

@@ -25,6 +25,14 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 				return all
 			}})
 		}
+		if at >= 0 && row.cells["medium"] != nil && len(row.item.from) > 0 && barePebbles.MatchString(row.item.from[0].text) && litres.MatchString(o.pack.Text) && !slices.ContainsFunc(all, func(d *draft) bool {
+			return d.item.medium == row.item.medium && d.offer != nil && looseUnit(d.offer.pack)
+		}) {
+			const why, asks = "what the pebbles are, as answered", "are the pebbles of expanded clay, or of a river?"
+			delete(row.cells, "medium")
+			add(isTrait+2, "medium", "expanded clay", "clay pebbles", asks, why)
+			add(isTrait+3, "medium", "river gravel", "pebbles of a river", asks, why)
+		}
 		switch {
 		case at < 0:
 		case row.cells["pack"] == nil && tonneBag.MatchString(o.pack.Words):
@@ -43,6 +51,12 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 func heavy(a units.Amount) bool {
 	return a.IsMass && a.Mass.Value > 50 || !a.IsMass && a.Volume.Value > 150
 }
+
+// barePebbles are of a river by the word alone, but those sold by the litre, as growers buy clay, may be of clay.
+var (
+	barePebbles = compile(`(?i)^(?:(?:round|small|large|washed|brown) )*pebbles?$`)
+	litres      = pattern(plainNumber + sp + `L$`)
+)
 
 // tonneBag is a bag called by a weight, which it may hold less of.
 var tonneBag = pattern(`tonne[ -]bags?$`)

@@ -91,6 +91,7 @@ var sets = []factSet{
 	{"glade", 97.1, 86.9, 0.91},
 	{"tarn", 97.2, 88.7, 0.96},
 	{"heather", 98.8, 92.1, 0.96},
+	{"moraine", 97.2, 90.9, 0.98},
 }
 
 // TestNoWrongFact reads messages whose facts were written down beforehand: no cell may say what is not so. How much is found is

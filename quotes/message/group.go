@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // group is a part of a price list under a line that says for all of it how it is packed or priced, and nothing else:
@@ -46,9 +48,9 @@ func (r *reading) groupAt(i, to int) *group {
 	}
 	g := &group{}
 	var named []*fact
-	packed, odd, plain := 0, false, headingSign.MatchString(line)
+	packed, odd, plain := 0, false, cues.HeadingSign.MatchString(line)
 	for _, c := range r.all[i:to] {
-		if c.row >= 0 || allOfIt.MatchString(r.low[c.From:c.To]) {
+		if c.row >= 0 || cues.AllOfIt.MatchString(r.low[c.From:c.To]) {
 			return nil
 		}
 		for _, t := range c.tokens {
@@ -88,7 +90,7 @@ func (r *reading) groupAt(i, to int) *group {
 	}
 	slices.SortStableFunc(g.facts, func(a, b *fact) int { return int(a.kind - b.kind) }) // packs first: by them the least is counted
 	g.Range = Range{r.all[to].From, len(r.text)}
-	if gap := blankLine.FindStringIndex(r.low[g.From:]); gap != nil && !slices.ContainsFunc(g.facts, func(f *fact) bool { return f.general }) {
+	if gap := cues.BlankLine.FindStringIndex(r.low[g.From:]); gap != nil && !slices.ContainsFunc(g.facts, func(f *fact) bool { return f.general }) {
 		g.To = g.From + gap[0]
 	}
 	return g
@@ -98,9 +100,6 @@ func (r *reading) groupAt(i, to int) *group {
 func (r *reading) behindName(i int) bool {
 	return i > 0 && len(r.all[i-1].tokens) == 0 && len(r.all[i-1].facts) == 1 && r.all[i-1].facts[0].kind == aSupplier && !strings.Contains(r.text[r.all[i-1].From:r.all[i].first()], "\n")
 }
-
-// headingSign makes a heading of a line: a colon behind it, or large letters alone in front of a comma, a bracket or a dash.
-var headingSign = compile(`:$|^[\p{Lu} &/]{3,}(?:[ \t]*[,(:–—-]|$)`)
 
 // first is the byte at which what a clause holds begins.
 func (c *clause) first() int {
@@ -113,12 +112,6 @@ func (c *clause) first() int {
 	return min(c.facts[0].From, c.tokens[0].From)
 }
 
-// allOfIt makes a line speak of all that is sold, and not of what stands below it.
-var allOfIt = compile(`\b(?:all|both|everything)\b`)
-
-// blankLine ends a part of a list.
-var blankLine = compile(`\n[ \t\r]*\n`)
-
 // opensMediumLine says whether a medium with an amount behind it begins the line of clause i.
 func (r *reading) opensMediumLine(i int) bool {
 	return len(r.all[i].facts) > 0 && len(r.all[i].media()) > 0 && slices.ContainsFunc(r.all[i:r.sentenceEnd(i)], func(c *clause) bool {
@@ -129,7 +122,7 @@ func (r *reading) opensMediumLine(i int) bool {
 // endsLineAbove says whether the line of clause i may go on with the one above it, which has a price and no pack: "Lava rock $118",
 // and below it "per yard". A colon, or letters all large, make a heading of it, and so does a list that is in groups already.
 func (r *reading) endsLineAbove(i int, line string) bool {
-	if i == 0 || len(r.grouped) > 0 && r.grouped[len(r.grouped)-1].To > r.all[i].From || headingSign.MatchString(line) || blankLine.MatchString(r.text[r.all[i-1].From:r.all[i].To]) {
+	if i == 0 || len(r.grouped) > 0 && r.grouped[len(r.grouped)-1].To > r.all[i].From || cues.HeadingSign.MatchString(line) || cues.BlankLine.MatchString(r.text[r.all[i-1].From:r.all[i].To]) {
 		return false
 	}
 	priced, packed := false, false

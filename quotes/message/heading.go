@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // Headings that are none of quotes.csv.
@@ -172,7 +174,7 @@ func (s *scanner) headingOf(c Range) *heading {
 	if h.column = headingWords[squeeze(t)]; h.column != "" {
 		return h
 	}
-	if h.column = headingWords[squeeze(codeInHead.ReplaceAllString(t, " "))]; h.column != "" { // Amount EUR
+	if h.column = headingWords[squeeze(cues.CodeInHead.ReplaceAllString(t, " "))]; h.column != "" { // Amount EUR
 		return h
 	}
 	if idx := countHeads.FindStringSubmatch(low); idx != nil && oneOf(headingWords[idx[1]], "min_qty", "max_qty") {
@@ -256,7 +258,7 @@ func (r *reading) cellUnder(c Range, h *heading) *fact {
 	case h.column == sumHeading:
 		return &fact{kind: anAside, Range: c, why: "the sum of its line"}
 	case h.column == countHeading:
-		if idx := countedIn.FindStringSubmatch(r.low[c.From:c.To]); idx != nil { // "6 t", at so much a tonne
+		if idx := cues.CountedIn.FindStringSubmatch(r.low[c.From:c.To]); idx != nil { // "6 t", at so much a tonne
 			if p, why := r.holding("1", idx[1], ""); why == "" && looseUnit(p) {
 				return &fact{kind: aPack, Range: c, unit: p, text: p.Text, why: "the unit that is counted in"}
 			}
@@ -284,12 +286,6 @@ var (
 	taxTail    = compile(`[ ,]+[(]?(?:ex|excl|exclusive of|excluding|without|before|plus|inc|incl|including|with)\b\.?[ ]?` + taxName + `[)]?$`)
 	countHeads = pattern(`([\pL ]+?)[ ,]*\(?(?:in )?` + sp + `(` + anyUnit + `)\)?$`)
 )
-
-// codeInHead is a currency's code beside the words of a heading.
-var codeInHead = compile(`\b(?:eur|usd|gbp|cad|aud|nzd|chf|sek|nok|dkk|pln|czk)\b`)
-
-// countedIn is a number with its unit.
-var countedIn = pattern(sp + plainNumber + sp1 + `(` + anyUnit + `)` + sp + `$`)
 
 // headingWords are what people call the columns of quotes.csv, by their names for them.
 var headingWords = byWord("heading ", ",")

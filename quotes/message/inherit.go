@@ -74,7 +74,7 @@ func (r *reading) inheritFrom(last, it *item) {
 			own = f
 		}
 	}
-	if own == nil || own.unclear != "" || !near(own.money, price.money) && !(last.medium != it.medium && r.sentenceOf(own) == r.sentenceOf(price) && within(own.money, price.money, "2")) {
+	if own == nil || own.unclear != "" || own.why == ofOtherPack || !near(own.money, price.money) && !(last.medium != it.medium && r.sentenceOf(own) == r.sentenceOf(price) && within(own.money, price.money, "2")) {
 		return
 	}
 	it.facts = append([]*fact{{kind: aPack, Range: of.Range, unit: of.unit, text: of.unit.Text, why: "the pack of the price before it", head: of, item: it}}, it.facts...)

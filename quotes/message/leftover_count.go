@@ -265,7 +265,7 @@ func (l *leftovers) taxes() {
 // twoTaxes asks whether two rates that a part of the message names are both on top of the prices: "GST 5% and PST 7%".
 func (l *leftovers) twoTaxes(s stretch, rows []*draft) {
 	found := l.read(cues.LoosePart, s.From, s.To)
-	if len(found) != 2 || takesOff.MatchString(l.reading.low[s.From:s.To]) || !cues.JoinsRates.MatchString(l.reading.low[found[0].end():found[1].part().From]) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
+	if len(found) != 2 || cues.TakesOff.MatchString(l.reading.low[s.From:s.To]) || !cues.JoinsRates.MatchString(l.reading.low[found[0].end():found[1].part().From]) || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["tax"] != nil }) {
 		return
 	}
 	a, why := l.rate(found[0].text("n"))

@@ -9,14 +9,11 @@ import (
 	"mediabuy/units"
 )
 
-// paidSoon is what comes off for paying early, or in some way, and for no number of packs.
-var paidSoon = compile(`\b(?:(?:if|when|for)[ \t]+(?:[\pL]+[ \t]+)?(?:paid|pay(?:ing|ment)?|settled|settl(?:ing|ement)|cash)|(?:within|in)[ \t]+\d+[ \t]+days|net[ \t]+\d+)\b`)
-
 // cuts asks about what comes off each price from a number of packs on: "10% off ten bags or more", "from 6 m3 it comes down $6 a m3",
 // "5% off at 6 bags and 12% off at 20".
 func (l *leftovers) cuts() {
 	for _, s := range l.sentences() {
-		if !cues.OffWord.MatchString(l.reading.low[s.From:s.To]) || carryWord.MatchString(l.reading.low[s.From:s.To]) || paidSoon.MatchString(l.reading.low[s.From:s.To]) {
+		if !cues.OffWord.MatchString(l.reading.low[s.From:s.To]) || carryWord.MatchString(l.reading.low[s.From:s.To]) || cues.PaidSoon.MatchString(l.reading.low[s.From:s.To]) {
 			continue
 		}
 		rows := l.spokenOf(s)

@@ -12,9 +12,6 @@ import (
 // carryWord is a word for bringing goods, or for what brings them.
 var carryWord = compile(`\b(?:` + bringWords + `|lorr(?:y|ies)|wagons?|loads?|trailers?|tandems?|tri-?axles?|artics?|rigids?|hiabs?|vans?|utes?|carts?|carting|drivers?|to (?:post|send)|posted|posting|we send|sent (?:by|on)|(?:per|an|each|every) (?:order|consignment|shipment)|flatbeds?|walking[ -]floors?|end[ -]?dumps?|semis?|moffett|carriers?|dropping|(?:s?he|they|cousin|brother|son|daughter|husband|wife|nephew|lad|mate) drives|(?:to get|getting) (?:it|them|that|everything|the goods) (?:out|over|there|here|to|across|up|round|down)|(?:up to|within|under|inside) \d{1,3} ?(?:miles?|mi|kms?)[ \t:=-]*[$£€])\b`)
 
-// roomWord is a word for how much goes on something.
-var roomWord = compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
-
 // looseSum is any amount, looseRoom any quantity of what is carried.
 var (
 	looseSum  = compile(looseAmount)
@@ -25,9 +22,9 @@ var (
 )
 
 // carries says whether words speak of bringing goods, and not of what brings a price down.
-func carries(said string) bool { return carryWord.MatchString(bringsTo.ReplaceAllString(said, "")) }
-
-var bringsTo = compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?: each)?(?: down)? to\b`)
+func carries(said string) bool {
+	return carryWord.MatchString(cues.BringsTo.ReplaceAllString(said, ""))
+}
 
 // charge is an amount or a quantity that may fill a cell of delivery.csv: a fee, how much a load holds, a value of goods. One without a
 // part of the text follows from others.
@@ -58,7 +55,7 @@ func (l *leftovers) loads() {
 			return cues.PerMile.MatchString(l.reading.low[s.To:]) || slices.ContainsFunc(values, func(v charge) bool { return v.From < s.To && s.From < v.To })
 		})
 		if len(sums) == 2 && slices.ContainsFunc(sec.facts, func(f *fact) bool {
-			return f.kind == aSurcharge && f.From <= sums[1].From && sums[1].To <= f.To && sums[0].load == loadSaid.MatchString(l.reading.low[f.From:f.To])
+			return f.kind == aSurcharge && f.From <= sums[1].From && sums[1].To <= f.To && sums[0].load == cues.LoadSaid.MatchString(l.reading.low[f.From:f.To])
 		}) {
 			both := sums[0].money.Add(sums[1].money) // either alone is too little
 			sums[0].text, sums[0].money, sums[0].To = l.lowered(&fact{text: sums[0].text}, both.Decimal()), both, sums[1].To
@@ -359,7 +356,7 @@ func (l *leftovers) carried(section int, rows []*draft) (sums, rooms []charge) {
 		said := l.reading.low[s.From:s.To]
 		carried := carries(said) || listed && stepLine.MatchString(said)
 		listed = carried && (listed || listHead.MatchString(said))
-		if !carried && !(going && roomWord.MatchString(said)) {
+		if !carried && !(going && cues.RoomWord.MatchString(said)) {
 			going = false
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/firms"
 )
 
@@ -120,11 +121,8 @@ func (l *leftovers) namesIn(section int) (out []charge) {
 // mayBeName says whether a name in a section is of one company, and neither of goods nor of a road.
 func (l *leftovers) mayBeName(section, from, to int, name string) bool {
 	before, after, two := strings.Cut(name, " and ")
-	return !(two && !oneCompany(before, after)) && l.sectionAt(from) == section && !l.onlyKinds(from, to) && !l.nameOfGoods(from, to) && !l.holdsMoney(from, to) && !firms.Address(name) && !houseBefore.MatchString(l.text[:from])
+	return !(two && !oneCompany(before, after)) && l.sectionAt(from) == section && !l.onlyKinds(from, to) && !l.nameOfGoods(from, to) && !l.holdsMoney(from, to) && !firms.Address(name) && !cues.HouseBefore.MatchString(l.text[:from])
 }
-
-// houseBefore is the number of a house behind a comma, in front of its road: "Pell Reclaim, 7 Cooper Yard".
-var houseBefore = compile(`,[ \t]*\d{1,5}[a-z]?[ \t]+$`)
 
 // holdsMoney says whether a price that was read or asked about stands in a part of the text.
 func (l *leftovers) holdsMoney(from, to int) bool {

@@ -26,7 +26,7 @@ func (l *leftovers) packs() {
 
 // twoPacks asks which of two a pack of a row holds: "the bags are 40 or maybe 50 lb".
 func (l *leftovers) twoPacks(row *draft, last pricedAt) bool {
-	before := otherRoom.FindStringSubmatchIndex(l.reading.low[:last.From])
+	before := cues.OtherRoom.FindStringSubmatchIndex(l.reading.low[:last.From])
 	if before == nil {
 		return false
 	}
@@ -45,9 +45,6 @@ func (l *leftovers) twoPacks(row *draft, last pricedAt) bool {
 	l.put("what does a pack of "+row.item.name()+" hold?", []Range{{before[2], last.To}}, replies...)
 	return true
 }
-
-// otherRoom is a number in front of another, of which one holds.
-var otherRoom = compile(`\b(` + plainNumber + `)` + sp + `(?:` + anyUnit + `)?[ \t]+or(?:[ \t]+(?:maybe|perhaps|possibly|even|it (?:might|could|may) be|they (?:might|could|may) be|else))*[ \t]+$`)
 
 // packsBeside are what is left between the naming of what a row is of and the next medium, and may be what a pack of it holds; each once.
 func (l *leftovers) packsBeside(row *draft) (out []pricedAt) {

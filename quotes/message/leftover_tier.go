@@ -2,9 +2,6 @@ package message
 
 import "slices"
 
-// loadSaid says that a charge is for each load.
-var loadSaid = compile(`\b(?:loads?|trips?|runs?|` + truckWord + `)$`)
-
 // restTiers are what a load costs that is more than those of which the fee was read: "over that £80", "£80 over 6 tonnes".
 var restTiers = []*expr{
 	compile(`\b(?:(?:over|above|past|beyond|more|bigger|larger|heavier|anything)(?: than)? )+(?:(?:that|this|those)\b|` + plainNumber + sp + anyUnit + `)?(?:[ ,:=@-]|is|it['’]s|costs?|at)*` + looseAmount),

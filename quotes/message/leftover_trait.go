@@ -36,7 +36,7 @@ func (l *leftovers) traits() {
 			named = here
 		}
 		l.densities(s, named)
-		if rinseSaid.MatchString(l.reading.low[s.From:s.To]) {
+		if cues.RinseSaid.MatchString(l.reading.low[s.From:s.To]) {
 			for _, m := range l.find(cues.LoosePart, s.From, s.To) {
 				if n, why := l.number(m.text("n")); why == "" && n.value.Sign() > 0 && n.value.Cmp(units.D("50")) < 0 && len(named) > 0 {
 					l.putNumber("is that the share of "+named[0].item.name()+" that is lost on rinsing?", "rinse_loss", n.text+"%", m, named)
@@ -45,9 +45,6 @@ func (l *leftovers) traits() {
 		}
 	}
 }
-
-// rinseSaid are words for what goes down the drain.
-var rinseSaid = compile(`\b(?:rins\w+|wash\w* (?:it|them|well|out|off|before)|dust|dusty|fines|grit|silt|powder)\b`)
 
 // acid asks what a drop did to what a clause speaks of, or to all of the supplier where none was made.
 func (l *leftovers) acid(s stretch, c *clause, rows []*draft, asked map[*draft]bool) {

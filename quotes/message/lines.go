@@ -291,7 +291,7 @@ func (s *scanner) company(from, to int) string {
 			return ""
 		}
 	}
-	if name == "" || firms.Headline(name) || firms.NumberedThing.MatchString(name) || firms.Corner.MatchString(name) && !hasCompanyWord(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || sizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
+	if name == "" || firms.Headline(name) || firms.NumberedThing.MatchString(name) || firms.Corner.MatchString(name) && !hasCompanyWord(name) || roomSaid.MatchString(lower(name)) || !strings.ContainsFunc(name, unicode.IsUpper) || amountName.MatchString(lower(name)) || cues.SizedName.MatchString(lower(name)) || strings.Contains(s.text[from:to], "  ") {
 		return ""
 	}
 	return name
@@ -299,9 +299,6 @@ func (s *scanner) company(from, to int) string {
 
 // amountName is what a pack holds or costs, and no name: "100 L", "74.00 EUR".
 var amountName = pattern(quantity + sp + `-?(?:` + anyUnit + `|` + packForm + `|` + sizeUnit + `)(?:[ -]+` + packForm + `)?$|(?:` + signBefore + `)?` + sp + plainNumber + `?` + sp + `(?:` + signBehind + `)?$`)
-
-// sizedName holds a size or a weight, as goods do and no company: "Aqua Pebble Mix 10-20mm".
-var sizedName = compile(`\d[ -]?(?:mm|cm|kg|ltr|lit(?:re|er)s?|lbs?)\b`)
 
 // labels says whether a name in front of a colon is the supplier of what follows: a medium stands in the line behind it,
 // or the line ends there and the name is more than one word.

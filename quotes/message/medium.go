@@ -6,6 +6,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/called"
+	"mediabuy/quotes/internal/cues"
 )
 
 // mediumAt is the medium whose name stands at p and where the name ends; nil when there is none, or when it is the dust or the sand of
@@ -83,7 +84,7 @@ func (s *scanner) mediumFact(p int) *fact {
 // sameAsBefore is the medium named last where "the" stands in front of the word that its name ends in, "clay pebbles ... the pebbles", though
 // the word alone names another. Whatever had that word before must be of that name.
 func (s *scanner) sameAsBefore(p, to int, m *quotes.Medium) *quotes.Medium {
-	if s.lastMedium == nil || s.lastMedium == m || !theBefore.MatchString(s.low[max(0, p-window/8):p]) {
+	if s.lastMedium == nil || s.lastMedium == m || !cues.TheBefore.MatchString(s.low[max(0, p-window/8):p]) {
 		return m
 	}
 	word, found := strings.TrimSuffix(s.low[p:to], "s"), false
@@ -105,6 +106,3 @@ func (s *scanner) sameAsBefore(p, to int, m *quotes.Medium) *quotes.Medium {
 	}
 	return m
 }
-
-// theBefore is what makes a word that of a thing spoken of before.
-var theBefore = compile(`\b(?:the|these|those)[ \t]+$`)

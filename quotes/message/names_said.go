@@ -6,12 +6,10 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
 )
-
-// moneyWithin is an amount of money, or a number with decimals.
-var moneyWithin = compile(`[$£€]|\d[.,]\d|\d:`)
 
 // opens takes the supplier from where the message says whose words these are, where no line said it. A name found here must hold a word
 // for a company, or stand where nothing but the one who sells is named.
@@ -49,7 +47,7 @@ func (s *scanner) opens() {
 			if one.re == firms.NameHead && at[2] > s.lineEnd(0) {
 				break
 			}
-			if one.re == firms.NameHead && (!hasCompanyWord(name) || !firms.HeadWords.MatchString(s.lineOf(0)) || !firms.HeadEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || moneyWithin.MatchString(s.lineOf(0)) || firms.Addressed.MatchString(s.low[:at[2]])) {
+			if one.re == firms.NameHead && (!hasCompanyWord(name) || !firms.HeadWords.MatchString(s.lineOf(0)) || !firms.HeadEnds.MatchString(s.text[end:]) || s.holdsMedium(0, s.lineEnd(0)) && !strings.HasPrefix(strings.TrimSpace(s.text[end:]), ">") || cues.MoneyWithin.MatchString(s.lineOf(0)) || firms.Addressed.MatchString(s.low[:at[2]])) {
 				continue
 			}
 			if one.re == firms.NameFirst && strings.TrimSpace(s.text[:at[2]]) != "" && !s.afterHeads(at[2]) && !s.letterhead(at[2]) {
@@ -69,7 +67,7 @@ func (s *scanner) opens() {
 				}
 			}
 			if one.re == firms.NameClosing && name != "" {
-				if s.holdsMedium(end, len(text)) || moneyWithin.MatchString(text[end:]) {
+				if s.holdsMedium(end, len(text)) || cues.MoneyWithin.MatchString(text[end:]) {
 					continue // a line of a list
 				}
 				last := end - len(name) + strings.LastIndexByte(name, ' ') + 1
@@ -181,14 +179,11 @@ func (s *scanner) lineEnd(at int) int {
 // right above it that the name may go on.
 func (s *scanner) letterhead(at int) bool {
 	const most = 4
-	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") && !paperHead.MatchString(above) {
+	if above := strings.TrimRight(s.lineOf(max(0, at-1-len(s.text[strings.LastIndexByte(s.text[:at], '\n')+1:at]))), " \t\r"); above != "" && !strings.ContainsAny(above, "0123456789") && !cues.PaperHead.MatchString(above) {
 		return false
 	}
 	return strings.Count(s.text[:at], "\n") <= most && !s.holdsMedium(0, at) && !strings.ContainsAny(s.text[:at], "$£€") && !firms.Addressed.MatchString(s.low[:at])
 }
-
-// paperHead is what a paper calls itself above its head.
-var paperHead = compile(`(?i)^[ \t]*(?:our )?(?:(?:price|sales|formal|written) )?(?:quotation|quote|offer|estimate|pro-?[ ]?forma(?: invoice)?|price list|proposal|order confirmation)[ \t:]*$`)
 
 // afterHeads says whether only what was found by line stands before byte at.
 func (s *scanner) afterHeads(at int) bool {

@@ -69,7 +69,7 @@ func (r *reading) offers(it *item) []*offer {
 			}
 		case aPack:
 			switch {
-			case o != nil && o.pack.Fits(f.unit):
+			case o != nil && (o.pack.Fits(f.unit) || o.pack.Form == "sack" && o.pack.Text == "" && o.price == nil && strings.HasPrefix(r.low[f.To:], " each")): // bulk bags, one yard each
 				o.pack = o.pack.With(f.unit)
 				o.packFrom = append(o.packFrom, f)
 			default:
@@ -82,7 +82,7 @@ func (r *reading) offers(it *item) []*offer {
 			case o.pack.Form == "bag" && f.unit.Form == "sack" && o.pack.Text == "" && o.price != nil && strings.Contains(f.unit.Words, "bag") && !pricedNext(it.facts, f):
 				o.pack.Form = "sack" // "55 a bag, that's the big bag"
 				o.formFrom = append(o.formFrom, f)
-			case o.price != nil && o.pack.Form == "" && looseUnit(o.pack) && f.unit.Form == "bag" && !f.general:
+			case o.price != nil && o.pack.Form == "" && looseUnit(o.pack) && !f.general && (f.unit.Form == "bag" || f.unit.Form == "sack" && r.sentenceOf(f) != r.sentenceOf(o.price) && pricedNext(it.facts, f)):
 				add(&offer{pack: pack{Form: f.unit.Form, Words: f.unit.Words}, formFrom: []*fact{f}, at: f.From}) // "88 a yard, and we have it bagged too"
 			case o.pack.Form == "" || o.pack.Form == "each" || o.pack.Form == f.unit.Form || f.general:
 				o.pack.Form = f.unit.Form

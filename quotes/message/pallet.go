@@ -12,6 +12,7 @@ import (
 
 const (
 	palletReason = "the price of a pallet: is it sold as so many packs, or as one?"
+	palletBeside = "the price of one on a pallet, and how many it holds stands elsewhere"
 	onePallet    = "the price of a pallet as one pack, as answered"
 )
 
@@ -19,6 +20,13 @@ const (
 // bought; without, it is never the price of one, and how it is sold is asked.
 func palletPrice(s *scanner, m match) (*fact, bool) {
 	f := &fact{kind: aBreak, why: "a price from a number of packs on"}
+	if again := cues.ByPallet.FindString(s.low[m.end():min(s.limit, m.end()+window)]); again != "" && (m.has("each") || m.text("uvc")+m.text("ufb") != "") { // pallet is 60, $5.10 each on a pallet
+		m.fails(s.broken(m, f))
+		if f.Range = (Range{m.at, m.end() + len(again)}); m.has("on") { // 60 per pallet, $5.10 each by the pallet
+			f = s.perhaps(f, f.Range, palletBeside, "is "+f.text+" the price from "+f.from.text+" on?", f.text+" from "+f.from.text+" on")
+		}
+		return f, !s.goesOn(f.To)
+	}
 	behindHas := m.has("on") && !m.has("again") && (!m.money() && !m.has("each") || strings.Contains(m.text("to"), ",") && !strings.Contains(m.text("to"), "then")) // "40 per pallet, $9.75" may be a bag's
 	if s.goesOn(m.end()) || m.has("weak") && !m.has("c") || behindHas || m.has("on") && cues.BroughtNext.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return nil, false
@@ -58,7 +66,7 @@ func palletRate(s *scanner, m match) (*fact, bool) {
 	n, why := s.counting(first(holds[1], holds[2]))
 	m.fails(why)
 	f.from = n
-	return s.perhaps(f, Range{m.at, m.end()}, "the price of one on a pallet, and how many it holds stands elsewhere", "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.Form != "" && !palletForm.MatchString(f.unit.Form)
+	return s.perhaps(f, Range{m.at, m.end()}, palletBeside, "is "+f.text+" the price from "+n.text+" on?", f.text+" from "+n.text+" on"), f.unit.Form != "" && !palletForm.MatchString(f.unit.Form)
 }
 
 var palletHolds = compile(palletWord + sp + `(?:has|holds|have|of|is|are|=|:|\(|x)` + sp + `(\d+)` + sp + packForm + `|(\d+)` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|to (?:a|the|each)|on (?:a|the|one|each)|a) )(?:full )?` + palletWord)

@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // settle takes out rows that may say of another row what they seem to say of one of their own: their numbers are left to a person, who is
@@ -19,7 +21,7 @@ func (r *reading) settle(rows []*draft) []*draft {
 		why := ""
 		price := d.offer.price
 		switch {
-		case d.item.row >= 0 && (d.item.medium == nil || !slices.ContainsFunc(d.item.clauses, func(c *clause) bool { return fromCount.MatchString(r.low[c.From:c.To]) })), price != nil && (price.ask != nil || price.why == onePallet || len(d.offer.rivals) > 0):
+		case d.item.row >= 0 && (d.item.medium == nil || !slices.ContainsFunc(d.item.clauses, func(c *clause) bool { return cues.FromCount.MatchString(r.low[c.From:c.To]) })), price != nil && (price.ask != nil || price.why == onePallet || len(d.offer.rivals) > 0):
 		case r.carriesPack(d):
 			why = "a load and what it holds, and no goods"
 		case d.item.medium == nil && d.talks():
@@ -133,12 +135,8 @@ func (r *reading) carriesPack(d *draft) bool {
 		return false
 	}
 	return slices.ContainsFunc(r.all, func(c *clause) bool {
-		return len(c.media()) == 0 && slices.ContainsFunc(d.offer.packFrom, func(f *fact) bool { return slices.Contains(c.facts, f) && truckLoads.MatchString(r.low[c.From:f.To]) })
+		return len(c.media()) == 0 && slices.ContainsFunc(d.offer.packFrom, func(f *fact) bool {
+			return slices.Contains(c.facts, f) && cues.TruckLoads.MatchString(r.low[c.From:f.To])
+		})
 	})
 }
-
-// fromCount is a number of packs from which a line of a list has its price.
-var fromCount = compile(`\b(?:from|ab|over|above|x)[ \t]*\d+\b|\b\d+[ \t]*(?:\+|or more|and (?:up|over)|pieces|pcs|st(?:ück|uks|k)?\b)`)
-
-// truckLoads are loads of a truck: "2  Truck loads, 6 CY each".
-var truckLoads = compile(`\b(?:truck|lorry|tipper|wagon|trailer|dumper)[ -]?(?:loads?)?\b`)

@@ -349,6 +349,9 @@ func numberOf(k kind, why string) func(*scanner, match) (*fact, bool) {
 		if s.goesOn(m.end()) && !cues.ColonEnds.MatchString(s.low[m.end():]) || s.rated(m.end()) || oneOf(s.after(m.end()), "minimum", "min") || strings.HasPrefix(s.low[m.end():s.limit], "-over") || cues.AndMore.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 			return nil, false
 		}
+		if last := s.lastFact; k == aMax && last != nil && oneOf(last.kind, aLoadFee, aClassFee) && strings.Trim(s.low[last.To:m.at], " ,(") == "" {
+			return nil, false // what a load holds
+		}
 		f := &fact{kind: k, why: why}
 		if bad := s.packsOf(m, f); bad != "" {
 			return unclearFact(bad)

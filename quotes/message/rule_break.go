@@ -60,16 +60,12 @@ func oneBreak(s *scanner, m match) (*fact, bool) {
 	if amount > to && andAnother.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		m.fails("two prices from there on, and it is not said of what each is")
 	}
-	if m.at == from && tornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
+	if m.at == from && cues.TornOff.MatchString(s.low[max(s.start, m.at-window):m.at]) || s.low[m.at] == 'x' && !strings.ContainsRune("\n,;.:(|", rune(s.before(m.at))) && !s.behindPack(m.at) {
 		return unclearFact("the number of packs goes with a word in front of it")
 	}
-	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !saysPrice.MatchString(s.low[to:amount])
+	f.linked = m.at < from && from < amount && !strings.HasPrefix(s.low[m.at:], "from") && !cues.SaysPrice.MatchString(s.low[to:amount])
 	return f, true
 }
-
-// tornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more". So does what is multiplied,
-// "3/4 in x 2 and up".
-var tornOff = compile(`\b(?:to|per|no|x)[ \t]*$`)
 
 // andAnother is another amount right behind a price, which may be that of another thing: "from 10: 38,00 € and 33,50 €".
 var andAnother = pattern(sp + `(?:\([^()\n]*\)` + sp + `)?(?:and|&|/)` + sp + amountPattern("m") + `(?: respectively)?` + sp + `(?:[.;(\n]|$)`)
@@ -79,9 +75,6 @@ func (s *scanner) behindPack(at int) bool {
 	f := s.lastFact
 	return f != nil && f.kind == aPack && f.To <= at && strings.TrimSpace(s.low[f.To:at]) == ""
 }
-
-// saysPrice is what makes the amount behind a number of packs its price.
-var saysPrice = compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
 
 const betweenReason = "the number of packs stands between two prices, and it is not said which it belongs to"
 

@@ -19,6 +19,14 @@ func classRules() []rule {
 	return []rule{
 		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + `(?: ` + nearPlace + `)?` + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + `(?P<list>` + bare(forClass) + `(?:` + classThen + bare(forClass) + `)*)`), classFees(forClasses)},
 		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + `(?: ` + nearPlace + `)?` + feeWords + sp + `[:=@-]` + sp + `(?P<list>` + bare(classAt) + `(?:` + classThen + bare(classAt) + `)+)`), classFees(classesAt)},
+		// $70 bulk (max 8 yards), $55 bagged
+		{pattern(`(?:(?:plus|and|\+|add|with) )?` + deliver + feeWords + sp + `[:=@-]?` + sp + `(?P<list>` + amountPattern("m") + ` (?P<k>bagged|loose|bulk|tipped)` + classTail + `)`), classFees(nil)},
+		{pattern(`(?:and |but )?(?P<list>` + amountPattern("m") + `(?: for| on)?(?: the| all)? (?P<k>` + classWord + `)\b` + classTail + `)`), func(s *scanner, m match) (*fact, bool) {
+			if f := s.lastFact; f == nil || f.kind != aClassFee && (f.kind != aLoad || f.counted.Form == "" || f.unit.Empty()) || strings.Trim(s.low[f.To:m.at], " .,;)") != "" || s.after(m.end()) != "" && !strings.Contains(",.;)", s.after(m.end())[:1]) {
+				return nil, false
+			}
+			return classFees(nil)(s, m)
+		}},
 		// bagged delivery 15
 		{pattern(`(?P<list>(?P<k>` + classWord + `) ` + fetching + feeWords + sp + `(?:[:=@]|-[ \t])?` + sp + amountPattern("m") + `)`), classFees(nil)},
 		// 15 delivery for bags

@@ -27,7 +27,7 @@ func dateRules() []rule {
 		{pattern(`(?:(?:our |the |current )*(?:lead[ -]?times?|turn ?around(?: time)?|delivery times?)(?: is| of|:|=)*|(?:ready|available|dispatched|despatched) (?:in|within))(?P<lead>` + sp1 + `)(?:\d+` + sp + `(?:-|–|to)` + sp + `)?(?P<n>\d+|` + written + `)[ -](?P<work>(?:working|business|week) ?)?(?:(?P<week>weeks?)|days?)\b(?: from (?:the |your |receipt of )*order)?`), counted},
 		// this proposal may be accepted within 45 days of its date
 		{pattern(`(?:(?:this |the |our )?(?:offer|quote|quotation|proposal|estimate|bid|prices?) )?(?:may|can|must|should|is to|has to|to) be (?:accepted|taken up)(?: by you| in writing)? (?:within|in|inside)` + sp1 + `(?P<n>\d+|` + written + `)` + sp1 + `(?:(?P<week>weeks?)|(?P<month>months?)|days?)(?: (?:of|from|after) (?:its|this|the|the above)(?: date)?\b(?: (?:above|of this (?:quote|offer|letter|proposal)))?)?`), counted},
-		{pattern(untilWord + ` (?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
+		{pattern(untilWord + ` (?:(?:(?:to|until|till|til|through) )?(?:the )?(?:end|last day) of|for (?:the (?:whole )?month|all) of) (?P<month>` + days.Month + `(?: \d{4})?)`), monthEnd},
 		{pattern(untilWord + ` (?:(?:to|until|till|til|through|thru) )?(?:the )?end of (?:(?:the|this) )?(?P<period>week|month|year)\b`), periodEnd},
 	}
 }

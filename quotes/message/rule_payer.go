@@ -1,6 +1,10 @@
 package message
 
-import "strings"
+import (
+	"strings"
+
+	"mediabuy/quotes/internal/cues"
+)
 
 // orPayer is the payer of a price in front of it, or of a second one behind a stroke.
 var orPayer = pattern(sp + `/?` + sp + payerWord + `\b`)
@@ -14,7 +18,7 @@ func payerRules() []rule {
 }
 
 func payer(s *scanner, m match) (*fact, bool) {
-	if strings.HasSuffix(m.low[:m.idx[1]], "check") && checksIt.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+	if strings.HasSuffix(m.low[:m.idx[1]], "check") && cues.ChecksIt.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return nil, false
 	}
 	if next := s.after(m.end()); oneOf(next, "list", "add", "on", "in", "discount", "account", "no", "number") || strings.Contains(next, "%") {
@@ -22,6 +26,3 @@ func payer(s *scanner, m match) (*fact, bool) {
 	}
 	return &fact{kind: aPayer, why: "who pays so, or how; of which buyer is it the price?"}, true
 }
-
-// checksIt is what somebody is to check: "check my math".
-var checksIt = pattern(sp1 + `(?:my|the|your|our|these|those|this|that|it|them|if|whether|what|with|back|first|before|out)\b`)

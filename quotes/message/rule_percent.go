@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -16,21 +17,17 @@ func percentRules() []rule {
 	}
 }
 
-var linksTo = compile(`\b(?:for|from|when|if|orders?|buy|take|on|at|over)\b`)
-
 // ofPack and ofThe are what the number of packs is of: "10 or more of the 50 l".
 var (
 	ofPack = pattern(sp1 + `of (?:the |our )?` + unitPattern("u"))
 	ofThe  = pattern(sp1 + `of (?:the |our )?`)
 )
 
-var takesOff = compile(`\b(?:reduced by|cut by|off|saves?|discount|less|rebate|reduction)\b`)
-
 func percent(s *scanner, m match) (*fact, bool) {
 	n, _, _ := m.span("n")
 	_, q, _ := m.span("q")
 	again := s.lastFact != nil && s.lastFact.kind == aPercent && strings.HasPrefix(m.low, "from")
-	if !takesOff.MatchString(m.low[:m.idx[1]]) && !again || q < n && !linksTo.MatchString(s.low[q:n]) || oneOf(s.after(m.end()), "minimum", "min") {
+	if !cues.TakesOff.MatchString(m.low[:m.idx[1]]) && !again || q < n && !cues.LinksTo.MatchString(s.low[q:n]) || oneOf(s.after(m.end()), "minimum", "min") {
 		return nil, false // 10% of tax, or of fines; "10% off, three yard minimum"
 	}
 	f := &fact{kind: aPercent, why: "a part off the price from a number of packs on"}

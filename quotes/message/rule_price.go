@@ -176,7 +176,7 @@ func (s *scanner) priced(m match, f *fact) (why string) {
 	if why != "" {
 		return why
 	}
-	if perDrop.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
+	if cues.PerDrop.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) {
 		return perOrderReason
 	}
 	f.text, f.money = text, v
@@ -249,9 +249,6 @@ func forPack(s *scanner, m match) (*fact, bool) {
 	return f, ok
 }
 
-// perDrop is no pack.
-var perDrop = pattern(sp + `(?:(?:/|per\b|an?\b|each\b)` + sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|for (?:the|each|a|every) (?:drop|trip|delivery|journey|run|consignment|shipment)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + sp + `(?:[,.;)\n]|$|fee|charge))`)
-
 func onePrice(s *scanner, m match) (*fact, bool) {
 	if cues.AddedTo.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return unclearFact("it is added to a price")
@@ -261,6 +258,9 @@ func onePrice(s *scanner, m match) (*fact, bool) {
 	}
 	f := &fact{kind: aPrice, why: "an amount for a pack"}
 	m.fails(s.priced(m, f))
+	if at := strings.LastIndexByte(m.low[:m.idx[1]], ','); at > 0 && m.text("ufb") == "load" && m.has("uvb") && s.after(m.end()) == "max" { // $100 a load, 14 tons max
+		f.unit, f.Range = pack{Form: "load", Words: "load"}, Range{m.at, m.at + at}
+	}
 	if last := s.lastFact; !m.money() && palletForm.MatchString(f.unit.Form) && f.money.Cmp(fullPallet) <= 0 && last != nil && oneOf(last.kind, aPack, aPrice, aForm) && last.To <= m.at && strings.Trim(s.low[last.To:m.at], " ,(;-") == "" {
 		return &fact{kind: anUnclear, threshold: true, why: palletByPacks, from: count{f.text, f.money.Decimal()}}, true // 20 kg bags, 49 per pallet
 	}

@@ -41,6 +41,16 @@ func oneSize(s *scanner, m match) (*fact, bool) {
 		f.Range = Range{m.at, to}
 		return f, ok
 	}
+	if m.text("mid") == "and" && m.has("ua") && !strings.Contains(m.low[:m.idx[1]], "between") && cues.BothBehind.MatchString(s.low[m.end():min(s.limit, m.end()+window)]) { // 1/4 inch and 3/4 inch. Both $33 a ton
+		_, to, _ := m.span("ua")
+		unit := "in"
+		if oneOf(m.text("ua"), "mm", "cm") {
+			unit = m.text("ua")
+		}
+		f, ok := s.grain(m.text("a") + " " + unit)
+		f.Range = Range{m.at, to}
+		return f, ok
+	}
 	if strings.TrimRight(m.text("u"), ".") == "in" && !m.has("b") && cues.HadBefore.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false // "got 35 in"
 	}
@@ -194,7 +204,7 @@ func (s *scanner) habits() (in, mm bool) {
 	if s.habit == nil {
 		low := s.low
 		if s.tonne {
-			low = shortTon.ReplaceAllString(low, "")
+			low = cues.ShortTon.ReplaceAllString(low, "")
 		}
 		s.habit = &[2]bool{inchHabit.MatchString(low), millHabit.MatchString(low)}
 	}
@@ -208,7 +218,7 @@ func bareInches(s *scanner, m match) (*fact, bool) {
 	if m.has("b") {
 		_, to, _ = m.span("b")
 	}
-	if !s.inches() || s.takesOff(m.end()) || cues.PartOfOther.MatchString(s.low[to:min(s.limit, to+window)]) && !wideBehind.MatchString(s.text[to:]) {
+	if !s.inches() || s.takesOff(m.end()) || cues.PartOfOther.MatchString(s.low[to:min(s.limit, to+window)]) && !cues.WideBehind.MatchString(s.text[to:]) {
 		return nil, false
 	}
 	if rest := s.low[to:min(s.limit, to+window)]; digitNext.MatchString(rest) && !priceNext.MatchString(rest) {

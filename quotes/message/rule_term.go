@@ -8,9 +8,6 @@ import (
 	"mediabuy/units"
 )
 
-// zoneBefore makes the number behind it that of a zone.
-var zoneBefore = compile(`\b(?:zone|area|band|region|route|postcode|zip)[ \t]*$`)
-
 // fetchWord is a word for delivery by itself.
 var fetchWord = pattern(`(?:` + deliver + `|post|posted|courier|carriers?|ships?|cartage)$`)
 
@@ -90,7 +87,7 @@ const (
 
 // fee reads a fee for the whole order. One for each yard, load or mile is more than a cell can say.
 func fee(s *scanner, m match) (*fact, bool) {
-	if from, _, ok := m.span("m"); ok && !m.has("mpre") && zoneBefore.MatchString(s.low[m.at:from]) {
+	if from, _, ok := m.span("m"); ok && !m.has("mpre") && cues.ZoneBefore.MatchString(s.low[m.at:from]) {
 		return nil, false
 	}
 	if tax := taxThenUnit.FindStringSubmatchIndex(s.low[m.end():min(s.limit, m.end()+window)]); tax != nil {
@@ -119,7 +116,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if m.has("pallet") {
 		return unclearFact(unknownPallet)
 	}
-	if s.holdsMedium(m.at, m.end()) || months[s.after(m.end())] || spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+	if s.holdsMedium(m.at, m.end()) || months[s.after(m.end())] || cues.Spending.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 		return nil, false
 	}
 	rest := s.low[m.end():min(s.limit, m.end()+window)]
@@ -149,9 +146,6 @@ var taxThenUnit = pattern(`(` + sp + `(?:\+|plus\b|ex\b|inc\b|incl\b)\.?` + sp +
 // packsOnPallet says how many packs go on a pallet.
 var packsOnPallet = compile(`\d+` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on one|on each) )` + palletWord + `|` + palletWord + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `\d+` + sp + packForm)
 
-// spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
-var spending = compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
-
 // nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
 var nearby = pattern(sp + `(` + nearPlace + `)`)
 
@@ -180,7 +174,7 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 			f.kind, f.why = anUnclear, besideDelivery
 			break
 		}
-		if one.kind == aHaul && broughtBy.MatchString(s.low[max(s.start, m.at-window):m.at]) {
+		if one.kind == aHaul && cues.BroughtBy.MatchString(s.low[max(s.start, m.at-window):m.at]) {
 			return unclearFact("it may be a price of goods or what bringing them costs") // "loose by walking-floor truck: 72,50 €/m³"
 		}
 		if one.kind == aHaul {
@@ -190,9 +184,6 @@ func feeWithUnit(s *scanner, m match) (*fact, bool) {
 	}
 	return f, true
 }
-
-// broughtBy is how goods are brought, in front of what may be their price.
-var broughtBy = compile(`\b(?:by|with|per)(?: [\p{L}-]+){0,2}[ \t]*$`)
 
 // surcharge is a charge beside the one for delivery, which alone would be too little, or the least that is asked for it beside so
 // much for each of something.

@@ -33,12 +33,12 @@ func truckRules() []rule {
 		{pattern(`(?:our|the|an?|one) (?P<list>` + bare(`(?:)`+holding+`[ -]`+truckWord+sp+`(?:[:=-]|is|costs|at|for)?`+sp+amountPatternM) + `)`), trucks(compile(withTruck))},
 		{pattern(truckWord + `(?: only| of| for)?` + sp + `[:,-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)*)`), trucks(compile(truckOf))},
 		// 1 to 3 m3 $60, 4 to 8 m3 $95, each load
-		{pattern(`(?:` + deliver + feeWords + `|(?:if|when) (?:we|i) (?:haul|deliver|bring|truck)(?: it)?)` + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
+		{pattern(`(?:(?:(?:we|i|they)(?: can|'ll| will)? )?` + deliver + feeWords + `|(?:if|when) (?:we|i) (?:haul|deliver|bring|truck)(?: it)?)` + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckOf) + `(?:` + truckThen + bare(truckOf) + `)+)(?:,? (?:each|per|a) (?:load|trip|run))?`), trucks(compile(truckOf))},
 		// freight, 2 loads @ $120.00   $240.00
 		{pattern(deliver + feeWords + sp + `[:,-]?` + sp + `(?P<n>\d{1,2})` + sp + `(?:truck ?)?(?:loads?|trips?|runs?)` + sp + `(?:@|at|x|×)` + sp + amountPattern("m") + `(?:` + sp + `(?:each|ea\b\.?|apiece|per load|a load))?` + sp1 + `=?` + sp + amountPattern("t")), loadsSum},
 		// haulage by our tipper (7 tonnes) at 85 per load, or by ...
 		{pattern(`(?:` + deliver + ` )?(?:(?:by|on|with|our|the|an?) )*(?P<list>` + bare(truckHeld) + `(?:` + truckThen + `(?:(?:by|on|with|our|the|an?) )*` + bare(truckHeld) + `)*)`), trucks(compile(truckHeld))},
-		{pattern(deliver + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
+		{pattern(deliver + `(?: loads?)?` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(truckEach) + `(?:` + truckThen + bare(truckEach) + `)*)`), trucks(compile(truckEach))},
 		// $95 a trip; per load 85; the truck takes 9 yards; holds 10
 		{pattern(`(?:is |costs |for |at |runs |charged )?` + amountPattern("m") + sp + `(?:/|(?:per|an?|each|ea)\b)` + sp + `(?:(?P<trip>(?:trip|tour|run|time|go|` + truckWord + `)\b)|(?P<drop>(?:drop|delivery)\b)|(?P<order>(?:order|shipment|consignment)\b))(?: charge\b)?`), tripFee},
 		{pattern(`(?P<bring>` + fetching + sp + `[,:(-]?` + sp + `)?(?:(?:per|each|a) (?:(?P<trip>(?:load|trip|tour|run)\b)|(?P<drop>(?:drop|delivery)\b))|trip (?:charge|fee)(?: is| of)?)` + sp + `[:=)-]?` + sp + amountPattern("m")), tripFee},
@@ -57,7 +57,7 @@ func truckRules() []rule {
 		{pattern(`(?P<k>` + classWord + `)(?: (?:material|stuff|goods))? (?:goes|go|comes|takes|fits|is|are)(?: up to)? ` + holding + ` (?:to|per|on|in|a) (?:(?:the|an?|each|one) )?(?:load|trip|` + truckWord + `)\b`), loadHolds},
 		// delivery £40 for up to 4 bags, £65 for up to 10
 		{pattern(`(?:` + deliver + `|` + truckWord + `)` + feeWords + sp + `[:=-]?` + sp + `(?P<list>` + bare(feePacks) + `(?:` + truckThen + bare(feePacks) + `)*)`), truckPacks},
-		{pattern(holding + `(?:(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:trip|tour|run|` + truckWord + `)| (?:to|on) (?:a|the|each) load| max(?:imum)?\b\.? (?:a|per|each|to a|for each) load)\b`), loadHolds},
+		{pattern(holding + `(?:(?:` + sp + `/` + sp + `| (?:a|an|per|each|to a|to the) )(?:load|trip|tour|run|` + truckWord + `)| (?:to|on) (?:a|the|each) load| max(?:imum)?\b\.? (?:a|per|each|to a|for each) load)\b`), loadHolds},
 		// $125 per load, loads up to 18 tons; $75 per load (6 m3)
 		{pattern(`(?:(?:and |with |for |of |loads? |each |a |the |is |are |holds |takes )*(?:up to|max\.?|maximum(?: of)?|holds|takes|carries|is|of) )?` + holding + `(?: (?:max(?:imum)?\b\.?|loads?|(?:per|a|each) (?:load|trip|tour|run)))*`), loadBehind},
 		// the truck is $95, it's a ten yard box
@@ -170,8 +170,10 @@ func loadHolds(s *scanner, m match) (*fact, bool) {
 		return nil, false
 	}
 	f.unit, f.text = p, p.Text
-	if m.has("k") {
+	if last := s.lastFact; m.has("k") {
 		f.counted.Form = classForm(m.text("k"))
+	} else if last != nil && last.kind == aClassFee && strings.Trim(s.low[last.To:m.at], " ,(") == "" {
+		f.counted.Form = last.classes[len(last.classes)-1].form
 	}
 	return f, true
 }
@@ -188,7 +190,10 @@ func loadBehind(s *scanner, m match) (*fact, bool) {
 	if f != nil && f.kind == aDelivery && cues.TruckWithin.MatchString(s.low[f.From:f.To]) && cues.MostWord.MatchString(m.low[:m.idx[1]]) && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
 		return loadHolds(s, m)
 	}
-	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !brings.MatchString(s.low[min(f.From, max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n"))):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
+	if f != nil && f.kind == aClassFee && strings.Trim(s.low[f.To:m.at], " ,(") == "" {
+		return loadHolds(s, m)
+	}
+	if f == nil || f.kind != aLoadFee && (f.kind != aPrice || f.unit.Form != "load" || f.unit.Text != "" || !cues.MostWord.MatchString(m.low[:m.idx[1]]) && !brings.MatchString(s.low[min(f.From, max(s.start, strings.LastIndexAny(s.low[:f.From], ".;\n"))):f.From])) || strings.Trim(s.low[f.To:m.at], " ,(-–;=") != "" || strings.TrimSpace(s.low[f.To:m.at]) == "" {
 		return nil, false
 	}
 	return loadHolds(s, m)

@@ -79,3 +79,29 @@ func TestTalkOfTerms(t *testing.T) {
 		wantCells(t, text, want)
 	}
 }
+
+// TestTalkOfKinds reads what holds for one kind of pack, one of several sellers, or each of two sizes, and a pallet said once more.
+func TestTalkOfKinds(t *testing.T) {
+	for text, want := range map[string]string{
+		"Low Ford Quarry. Lava loose $88 a yard, lava 40 lb bag $9.\n\nDelivery charges: $70.00 bulk (max 8 cu. yd.), $55.00 bagged.":           "0 price=$88; 1 price=$9; 10 covers=bulk; 10 load_fee=$70.00; 10 load_volume=8 yd3; 11 covers=bag; 11 order_fee=$55.00",
+		"Marl Quarry: lava $88 a yard.\nFell Stone: lava $84 a yard.\nOtter Pit: lava $81 a yard.\n\nTax is 7% on top at Marl and Fell.":        "0 tax=7%; 1 tax=7%; 2 tax=",
+		"Low Ford Quarry. We have the lava, 1/4 inch and 3/4 inch. Both 88 a yard.":                                                             "0 size=1/4 in; 0 price=88; 1 size=3/4 in; 1 price=88",
+		"Low Ford Quarry. We have the lava, 1/4 inch and 3/4 inch, 88 a yard.":                                                                  "0 size=1/4-3/4 in",
+		"Low Ford Feed. Lava 40 lb bag $9.00. Pallet is 50 bags, $8.20 each bag for the full pallet.":                                           "0 price=$9.00; 0 breaks=50: $8.20",
+		"Low Ford Feed\nLava 40 lb bag: $9.00 (50 per pallet, $8.20 ea. by the pallet)\nPumice 20 lb bag: $8 (60 per pallet, $7 ea. by pallet)": "0 price=$9.00; 0 breaks=; 1 price=$8; 1 breaks=",
+		"Low Ford Stone. Lava $33 a ton. Mulch is on sale, five bags for $15.":                                                                  "0 price=$33; 0 breaks=; 0 pack=1 ton",
+		"Low Ford Stone. Lava $33 a ton. Delivery is $100 a load, 14 tons max.":                                                                 "0 price=$33; 10 load_fee=$100; 10 load_weight=14 tons",
+		"Low Ford Stone. Lava $33 a ton. We deliver 1-5 tons for $60, 6-10 tons $85.":                                                           "10 load_weight=5 tons; 11 load_fee=$85; 11 load_weight=10 tons",
+		"Low Ford Stone. Lava $88/yd. Delivery 50 for 3 yd truck, 80 for the 9 yd truck.":                                                       "10 load_volume=3 yd3; 11 load_fee=80; 11 load_volume=9 yd3",
+		"Low Ford Stone\nLava £33 a tonne\nDelivered loads: 8 wheeler (18 tonne) £110, small tipper (6 tonne) £70":                              "10 load_fee=£70; 11 load_weight=18 tonne",
+		"Low Ford Stone. Lava $88/yd. Quote's good for the month of May 2031.":                                                                  "0 valid_until=2031-05-31",
+		"Low Ford Stone. Lava, I can do it at $88/yd. We also have bulk bags of it already filled, one yard each, $99.":                         "0 form=; 0 price=$88; 1 form=sack; 1 pack=1 yd3; 1 price=$99",
+		"Hello, Otter's yard here. Lava £33 a tonne.":                                                                                           "0 supplier=Otter's yard",
+		"Low Ford Supplies here re: the lava you asked about. Lava £33 a tonne.":                                                                "0 supplier=Low Ford Supplies",
+		"Lava £33 a tonne.\n\nBest regards,\nTeam Low Ford Hydro":                                                                               "0 supplier=Low Ford Hydro",
+		"voicemail from Kit, Low Ford Garden Center, 5/2 10:40am\n\nLava, 40 lb bag, $9.":                                                       "0 supplier=Low Ford Garden Center",
+		"Product        Packaging      Price\nLava           Bag 50 L       $9.00\nPumice         Big bag 1 m3   $96.00\n\nLow Ford Hydro":      "0 pack=50 L; 0 form=bag; 1 pack=1 m3; 1 form=sack",
+	} {
+		wantCells(t, text, want)
+	}
+}

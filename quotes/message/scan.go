@@ -131,7 +131,7 @@ func (s *scanner) soften() {
 		line := strings.TrimRight(s.text[from:i], " \t\r")
 		from = i + 1
 		if len(line) < 55 || strings.ContainsAny(line[len(line)-1:], ".:;!?") || from >= len(s.text) || strings.Contains(strings.TrimLeft(line, " "), "   ") /* set in columns */ ||
-			endsPriced.MatchString(line) && endsPriced.MatchString(strings.TrimRight(s.lineOf(from), " \t\r")) { // lines of a list
+			cues.EndsPriced.MatchString(line) && cues.EndsPriced.MatchString(strings.TrimRight(s.lineOf(from), " \t\r")) { // lines of a list
 			continue
 		}
 		next := s.text[from]
@@ -144,9 +144,6 @@ func (s *scanner) soften() {
 	}
 	s.low = string(b)
 }
-
-// endsPriced is a line that ends with an amount written as money, or with the price of one.
-var endsPriced = compile(`(?i)(?:[$£€][ \t]?\d+(?:[.,]\d\d)?|\d[.,]\d\d)(?:[ \t]*(?:€|eur|each|ea\.?|flat))?$`)
 
 // opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
 func (s *scanner) opensSized(p int) bool {
@@ -347,15 +344,12 @@ func (s *scanner) cuts(m match) bool {
 		if i == 0 || name == "" || m.idx[2*i] < 0 || m.idx[2*i] == m.idx[2*i+1] {
 			continue
 		}
-		if from, to, _ := m.span(name); strings.Contains(s.low[from:to], "/") && wideBehind.MatchString(s.text[to:max(to, m.end())]) || s.part().InsideNumber(m.at+m.idx[2*i]) || s.part().InsideNumber(m.at+m.idx[2*i+1]) {
+		if from, to, _ := m.span(name); strings.Contains(s.low[from:to], "/") && cues.WideBehind.MatchString(s.text[to:max(to, m.end())]) || s.part().InsideNumber(m.at+m.idx[2*i]) || s.part().InsideNumber(m.at+m.idx[2*i+1]) {
 			return true
 		}
 	}
 	return false
 }
-
-// wideBehind stands behind a size in a list that is set in columns, and no unit of it follows: "3/8      yd 129".
-var wideBehind = compile(`^ {3,}`)
 
 // part is what is scanned for now.
 func (s *scanner) part() plaintext.Part {

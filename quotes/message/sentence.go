@@ -155,9 +155,10 @@ func (r *reading) noMedium(i int, c *clause) {
 		case f.about():
 			about = append(about, f)
 		default:
-			r.give(f, r.now)
-			for _, sec := range r.sections[:len(r.sections)-1] {
-				if oneOf(f.kind, aTax, aValid) && f.unclear == "" && cues.AllSellers.MatchString(r.low[c.From:c.To]) {
+			for _, sec := range r.holdsFor(c, f) {
+				if sec == r.section() {
+					r.give(f, r.now)
+				} else {
 					sec.facts = append(sec.facts, f)
 				}
 			}
@@ -193,7 +194,7 @@ func (r *reading) noMedium(i int, c *clause) {
 		}
 		return
 	}
-	if words := r.calledBefore(i, c); words.To > 0 && slices.ContainsFunc(about, func(f *fact) bool { return f.kind == aPrice || f.kind == aTier || f.kind == aPack }) {
+	if words := r.calledBefore(i, c); words.To > 0 && slices.ContainsFunc(about, func(f *fact) bool { return oneOf(f.kind, aPrice, aTier, aPack, aPallet) }) {
 		r.open(&item{row: -1, range_: words, words: squeeze(r.text[words.From:words.To])}, c)
 		for _, f := range about {
 			r.give(f, r.now)
@@ -251,7 +252,7 @@ func (r *reading) packsOf(c *clause, i int) (words Range) {
 			return t.Range
 		}
 	}
-	at := countedOf.FindStringSubmatchIndex(r.low[c.From:c.To])
+	at := cues.CountedOf.FindStringSubmatchIndex(r.low[c.From:c.To])
 	if at == nil {
 		return Range{}
 	}
@@ -262,15 +263,12 @@ func (r *reading) packsOf(c *clause, i int) (words Range) {
 	return words
 }
 
-// countedOf is a number of packs with what is in them.
-var countedOf = compile(`(?:^|[^\pL\d])(?:` + plainNumber + `|` + written + `)` + sp + `(?:bags?|sacks?|totes?|bulk bags?|big bags?) of ([\pL]{4,})[^\pL\d]*$`)
-
 // calledBefore are the words that begin a line in front of clause i, with no fact since, if they may name what is sold:
 // "Vermiculite, coarse: 4 cu ft bag". The medium before it, if any, has its price.
 func (r *reading) calledBefore(i int, c *clause) (words Range) {
 	if d := r.all[max(0, i-1)]; i > 0 && d.sentence == c.sentence && len(d.facts) == 0 { // "we also have a potting mix, $11.50 a bag"
 		if at := cues.AlsoSold.FindStringSubmatchIndex(r.low[d.From:d.To]); at != nil && !cues.SameThing.MatchString(r.low[d.From:d.To]) {
-			return Range{d.From + at[2], d.From + at[3]}
+			return Range{d.From + max(at[2], at[4]), d.From + max(at[3], at[5])}
 		}
 	}
 	if !c.line || r.now != nil && !r.now.offered() {
@@ -287,7 +285,7 @@ func (r *reading) calledBefore(i int, c *clause) (words Range) {
 			words = Range{d.tokens[0].From, d.tokens[len(d.tokens)-1].To}
 		}
 	}
-	if words.To == 0 || !unicode.IsUpper(rune(r.text[words.From])) && !bullet.MatchString(r.low[:words.From]) || strings.Count(r.text[words.From:words.To], " ") >= maxHeading || fetchWord.MatchString(r.low[words.From:words.To]) {
+	if words.To == 0 || !unicode.IsUpper(rune(r.text[words.From])) && !cues.Bullet.MatchString(r.low[:words.From]) || strings.Count(r.text[words.From:words.To], " ") >= maxHeading || fetchWord.MatchString(r.low[words.From:words.To]) {
 		return Range{}
 	}
 	odd := false
@@ -302,9 +300,6 @@ func (r *reading) calledBefore(i int, c *clause) (words Range) {
 	}
 	return words
 }
-
-// bullet is what marks a line of a list, in front of its words.
-var bullet = compile(`(?:^|\n)[ \t]*(?:[-*•·–]|\d{1,2}[.)])[ \t]*$`)
 
 // inColumn says whether words stand in front of a wide gap in a line of a list that began with a medium and has no price yet: they go on
 // with what is sold. "OYSTER SHELL, PULLET     50 LB    15.99".

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mediabuy/quotes"
+	"mediabuy/quotes/internal/cues"
 )
 
 // severalMedia attaches a clause that names several media by place. Media with nothing between them are one group, of
@@ -85,9 +86,6 @@ func (r *reading) listedAs(m *quotes.Medium, c *clause) (of *item) {
 	return of
 }
 
-// sharedWord says that what stands behind holds for each of several.
-var sharedWord = compile(`\b(?:both|each|either|the same (?:price|money)|all)\b`)
-
 // shared gives the price behind several media, or sizes of one, to each of them where the words say so: "both the 3/8 lava and the 3/4
 // lava are $92". What is one's own stands right in front of it.
 func (r *reading) shared(c *clause, group []*fact) bool {
@@ -108,7 +106,7 @@ func (r *reading) shared(c *clause, group []*fact) bool {
 			}
 		}
 	}
-	if price == nil || !sharedWord.MatchString(r.low[last.To:price.From]) && !bothBefore.MatchString(r.low[c.From:group[0].From]) {
+	if price == nil || !cues.SharedWord.MatchString(r.low[last.To:price.From]) && !cues.BothBefore.MatchString(r.low[c.From:group[0].From]) {
 		return false
 	}
 	at := c.From
@@ -127,9 +125,6 @@ func (r *reading) shared(c *clause, group []*fact) bool {
 	}
 	return true
 }
-
-// bothBefore opens a list of two.
-var bothBefore = compile(`\bboth (?:the |our |of )?[^\n]{0,24}$`)
 
 // lead attaches what stands in front of the first medium of a clause that names several: it may be about the item before.
 func (r *reading) lead(c *clause, m *fact) {

@@ -52,6 +52,8 @@ func (s *scanner) mediumEndsBefore(at int) *fact {
 	return f
 }
 
+const ofOtherPack = "a price of a pack that is not said, as answered"
+
 // soldBy is the one unit of what is sold loose that all prices of a message are for, empty where there is none or a bag is priced.
 func (r *reading) soldBy() (unit pack) {
 	for _, c := range r.all {
@@ -108,7 +110,7 @@ func (r *reading) shorts() {
 			f.kind, f.why = anUnclear, "it may be the price of one, as the others are sold"
 			f.ask = &choice{Range: f.Range, key: f.From, question: "is " + f.text + " the price of " + f.unit.Text + ", as the others have it, or of another pack?", labels: []string{"the price of " + f.unit.Text, "of another pack"}}
 		case bare && reading == 1:
-			f.unit, f.why = pack{Form: "each"}, "a price of a pack that is not said, as answered"
+			f.unit, f.why = pack{Form: "each"}, ofOtherPack
 		case !other && len(all) > 1 || alone[f] || cents(onePlain.FindString(r.low[f.From:f.To])):
 		case !answered:
 			f.kind, f.why = anUnclear, "it may be the price of one, or how many there are"

@@ -44,6 +44,9 @@ func (s *scanner) signatureAt(from, body int) bool {
 		case t == "":
 		case firms.ContactLine.MatchString(t), allTitles(t), firms.HouseLine.MatchString(t):
 			other = append(other, p)
+		case len(names) == 0 && firms.TeamOf.MatchString(t):
+			at := p.from + strings.Index(s.text[p.from:p.to], t)
+			other, names = append(other, part{at, at + len("Team")}), append(names, part{at + len("Team"), p.to})
 		case firms.SignedAt.MatchString(t), firms.WholeName.MatchString(t), len(names) == 0 && firms.SignedSmall.MatchString(t):
 			names = append(names, p)
 		default:

@@ -12,7 +12,7 @@ import (
 func (r *reading) split() {
 	var out []*item
 	r.samePriced()
-	for _, it := range r.twins() {
+	for _, it := range r.bothSizes(r.twins()) {
 		parts := []*item{it}
 		var again *item // of which a size is named again, in the sentence of a fact
 		var said *fact
@@ -81,6 +81,23 @@ func (r *reading) split() {
 		out = append(out, parts...)
 	}
 	r.items = out
+}
+
+// bothSizes makes items of their own of two sizes in front of a price that is said to be that of both: "1/4 inch and 3/4 inch. Both 33 a ton".
+func (r *reading) bothSizes(items []*item) (out []*item) {
+	for _, it := range items {
+		out = append(out, it)
+		k := slices.IndexFunc(it.facts, func(f *fact) bool { return f.kind != aSize })
+		if k != 2 || it.facts[k].kind != aPrice || it.row >= 0 || it.facts[0].text == it.facts[1].text || !cues.BothBehind.MatchString(r.low[it.facts[1].To:it.facts[k].From]) {
+			continue
+		}
+		own := *it
+		own.facts, it.facts = []*fact{it.facts[1]}, slices.Delete(it.facts, 1, 2)
+		own.facts[0].item = &own
+		own.priceAs(it)
+		out = append(out, &own)
+	}
+	return out
 }
 
 // sized says whether an item has a size already.
@@ -177,7 +194,7 @@ func (r *reading) twins() (out []*item) {
 				price = f
 			}
 		}
-		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !cues.AndBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !cues.ForBoth.MatchString(r.low[sizes[1].To:price.From]) && !bothBefore.MatchString(r.low[max(0, sizes[0].From-window):sizes[0].From]) {
+		if it.row >= 0 || price == nil || len(sizes) != 2 || sizes[1].To > price.From || !cues.AndBetween.MatchString(r.low[sizes[0].To:sizes[1].From]) || !cues.ForBoth.MatchString(r.low[sizes[1].To:price.From]) && !cues.BothBefore.MatchString(r.low[max(0, sizes[0].From-window):sizes[0].From]) {
 			out = append(out, it)
 			continue
 		}

@@ -82,3 +82,24 @@ func (r *reading) speakers(i int) []string {
 	}
 	return out
 }
+
+// holdsFor are the sections that a tax or a last day holds for: those of the sellers that its clause names by the word that their names
+// begin with, "7% on top at Holloway", or all where it says so. Whatever else is said holds for the one at hand.
+func (r *reading) holdsFor(c *clause, f *fact) (out []*section) {
+	if !oneOf(f.kind, aTax, aValid) || f.unclear != "" {
+		return []*section{r.section()}
+	}
+	for _, sec := range r.sections {
+		if sec.supplier != nil && sec.supplier.To <= c.From && slices.ContainsFunc(c.tokens, func(t token) bool {
+			return t.To-t.From > 3 && r.text[t.From:t.To] == strings.Fields(sec.supplier.text)[0]
+		}) {
+			out = append(out, sec)
+		}
+	}
+	if len(out) == 0 && cues.AllSellers.MatchString(r.low[c.From:c.To]) {
+		return r.sections
+	} else if len(out) == 0 {
+		return []*section{r.section()}
+	}
+	return out
+}

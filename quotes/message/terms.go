@@ -3,6 +3,8 @@ package message
 import (
 	"slices"
 	"strings"
+
+	"mediabuy/quotes/internal/cues"
 )
 
 // term is a column that a kind of fact fills.
@@ -54,7 +56,7 @@ func (r *reading) orderTerms(all []*draft) {
 			own := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
 			some := strings.Contains(r.low[f.From:f.To], "ed") && slices.ContainsFunc(rows, own) // "$52 a yard picked up"
 			why := "what it costs to fetch the goods is not said; put it under delivery"
-			if !collectOnly.MatchString(r.low[f.From:f.To]) && (len(r.ways) > made || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["delivery"] != nil })) {
+			if !cues.CollectOnly.MatchString(r.low[f.From:f.To]) && (len(r.ways) > made || slices.ContainsFunc(rows, func(d *draft) bool { return d.cells["delivery"] != nil })) {
 				f.text, why = "can be collected", "it can be fetched as well; to have both ways compared, put each into delivery.csv with a name of its own and what it costs"
 			}
 			for _, d := range rows {
@@ -70,9 +72,6 @@ func (r *reading) orderTerms(all []*draft) {
 		}
 	}
 }
-
-// collectOnly is said where nothing is brought.
-var collectOnly = compile(`\bonly\b|^no |n['’]?t\b|\bnot\b|^ex\b|ed\b`)
 
 // term fills one column of all rows of a section. Several different ones go each to the rows of their item; fees cannot.
 func (r *reading) term(sec *section, rows []*draft, k kind, column string) {
@@ -128,14 +127,14 @@ var (
 // ownTerm says whether a day stands in the sentence of one price of several, and speaks of no prices: "sale $16.99 thru May 31".
 func (r *reading) ownTerm(f *fact, rows []*draft) bool {
 	at := func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) }
-	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
+	return oneOf(f.kind, aValid, aReady) && !cues.AllOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(rows, func(d *draft) bool { return d.item == f.item && at(d) }) &&
 		slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item }) && !slices.ContainsFunc(rows, func(d *draft) bool { return d.item != f.item && at(d) })
 }
 
 // besideDoubt says whether a day stands in a sentence with a price that was left to a person, of which alone it may be, and speaks of
 // no prices: "20 mm is $24 till 30 June".
 func (r *reading) besideDoubt(f *fact) bool {
-	return oneOf(f.kind, aValid, aReady) && !allOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(r.all, func(c *clause) bool {
+	return oneOf(f.kind, aValid, aReady) && !cues.AllOffers.MatchString(r.low[f.From:f.To]) && slices.ContainsFunc(r.all, func(c *clause) bool {
 		return c.sentence == r.sentenceOf(f) && slices.ContainsFunc(c.facts, func(g *fact) bool { return (g.kind.isFee() || oneOf(g.kind, aPrice, aBreak, aTier)) && g.unclear != "" })
 	})
 }
@@ -161,9 +160,6 @@ func (r *reading) ofSome(f *fact, rows []*draft) bool {
 	priced := slices.ContainsFunc(rows, func(d *draft) bool { return d.offer.price != nil && r.sentenceOf(d.offer.price) == r.sentenceOf(f) })
 	return !priced && slices.ContainsFunc(rows, of) && slices.ContainsFunc(rows, func(d *draft) bool { return !of(d) })
 }
-
-// allOffers are words by which a day holds for all that a message offers.
-var allOffers = compile(`\b(?:prices?|offers?|quote|quotation|valid)\b`)
 
 // loneSupplier is the one supplier that the message names outside labels; nil when there is none, or several.
 func (r *reading) loneSupplier() *fact {

@@ -48,3 +48,15 @@ var OfBoth = lazy.Start(pieces.Sp + `,?` + pieces.Sp + `(?:(?:for |in )?(?:both|
 
 // Stocked says of a number of packs that they are there.
 var Stocked = lazy.Compile(`\b(?:left|have|got|are)\b[^.;,]*` + pieces.WhereStocked)
+
+// ShortTon is the word for a ton in the words for a pack.
+var ShortTon = lazy.Compile(`\btons?\b`)
+
+// MoneyAround is what makes words around such a table an offer of their own, or says something of one of its columns.
+var MoneyAround = lazy.Compile(`[$£€][ \t]*\d|\d[.,]\d\d\b|(?i:\b(?:first|second|third|latter|former|left|right|cheaper|dearer|other|only)\b)`)
+
+// MoneyWithin is an amount of money, or a number with decimals.
+var MoneyWithin = lazy.Compile(`[$£€]|\d[.,]\d|\d:`)
+
+// ChecksIt is what somebody is to check: "check my math".
+var ChecksIt = lazy.Start(pieces.Sp1 + `(?:my|the|your|our|these|those|this|that|it|them|if|whether|what|with|back|first|before|out)\b`)

@@ -58,3 +58,23 @@ var BroughtElse = lazy.Compile(`\b(?:bark|mulch|compost|(?:top)?soil|turf|sod|st
 const ZoneStart = `(?i)^[ \t*•-]*(?:(?:delivery|haulage|freight) )?(?:zone|band|region) (?:[a-z]|\d{1,2})\b`
 
 var ZoneLine = lazy.Compile(ZoneStart)
+
+var BringsTo = lazy.Compile(`\bbring(?:s|ing)? (?:it|them|that|this|the price|each)(?: each)?(?: down)? to\b`)
+
+// RoomWord is a word for how much goes on something.
+var RoomWord = lazy.Compile(`\b(?:up to|max\w*|fits?|holds?|takes?|carr(?:y|ies)|puts?|tops|at a time|on it|on board|legal|licen[cs]ed|rated|on (?:the|a|one|each)|loads?|trips?)\b`)
+
+// ZoneBefore makes the number behind it that of a zone.
+var ZoneBefore = lazy.Compile(`\b(?:zone|area|band|region|route|postcode|zip)[ \t]*$`)
+
+// BroughtBy is how goods are brought, in front of what may be their price.
+var BroughtBy = lazy.Compile(`\b(?:by|with|per)(?: [\p{L}-]+){0,2}[ \t]*$`)
+
+// CollectOnly is said where nothing is brought.
+var CollectOnly = lazy.Compile(`\bonly\b|^no |n['’]?t\b|\bnot\b|^ex\b|ed\b`)
+
+// Spending is what makes the amount behind it a value of goods: "under $400 freight is $55".
+var Spending = lazy.Compile(`(?:under|over|above|below|up to|from|past|orders? (?:of|over|under|above|below))[ \t]*$`)
+
+// OtherRoom is a number in front of another, of which one holds.
+var OtherRoom = lazy.Compile(`\b(` + pieces.PlainNumber + `)` + pieces.Sp + `(?:` + pieces.AnyUnit + `)?[ \t]+or(?:[ \t]+(?:maybe|perhaps|possibly|even|it (?:might|could|may) be|they (?:might|could|may) be|else))*[ \t]+$`)

@@ -44,3 +44,19 @@ var (
 	HeldWord   = lazy.Compile(`\b(?:until|till|til|thru|through|to|valid|good|holds?|honou?red|firm|expires?|lapses?|ends?|stands?|offer|quote|quotation|prices?|rates?|pricing|closes?|last)\b`)
 	LooseSpan  = lazy.Compile(`\b(?P<n>` + pieces.PlainNumber + `|` + pieces.Written + `)[ -](?:(?P<week>weeks?)|days?)\b`)
 )
+
+// FromCount is a number of packs from which a line of a list has its price.
+var FromCount = lazy.Compile(`\b(?:from|ab|over|above|x)[ \t]*\d+\b|\b\d+[ \t]*(?:\+|or more|and (?:up|over)|pieces|pcs|st(?:ück|uks|k)?\b)`)
+
+// TornOff are words that take the number behind them with them: "to 60 and up", "x 2 or more". So does what is multiplied,
+// "3/4 in x 2 and up".
+var TornOff = lazy.Compile(`\b(?:to|per|no|x)[ \t]*$`)
+
+// CountedOf is a number of packs with what is in them.
+var CountedOf = lazy.Compile(`(?:^|[^\pL\d])(?:` + pieces.PlainNumber + `|` + pieces.Written + `)` + pieces.Sp + `(?:bags?|sacks?|totes?|bulk bags?|big bags?) of ([\pL]{4,})[^\pL\d]*$`)
+
+// UnderCount is how such a sentence begins.
+var UnderCount = lazy.Compile(`^\s*(?:(?:so|and|now|ok|okay),? )?(?:for|at|on)(?: an order of| orders of)? (?:` + pieces.PlainNumber + `|` + pieces.Written + `)` + pieces.Sp + pieces.PackForm + `(?: or more)? of\b`)
+
+// CountedIn is a number with its unit.
+var CountedIn = lazy.Start(pieces.Sp + pieces.PlainNumber + pieces.Sp1 + `(` + pieces.AnyUnit + `)` + pieces.Sp + `$`)

@@ -133,6 +133,6 @@ var (
 
 // AlsoSold names what else is sold, SameThing says that it is of what was named before.
 var (
-	AlsoSold  = lazy.Compile(`^[^\pL\d]*(?:(?:and|but) )?(?:(?:we|i|they)(?:['’]ve| have)?(?: got)? )?also(?: (?:have|has|carry|sell|stock|do|keep|got|offer))?(?: (?:an?|the|some|our))? ((?:\pL[\pL'’-]+ ?){1,4})[^\pL\d]*$`)
+	AlsoSold  = lazy.Compile(`^[^\pL\d]*(?:(?:and|but) )?(?:(?:we|i|they)(?:['’]ve| have)?(?: got)? )?also(?: (?:have|has|carry|sell|stock|do|keep|got|offer))?(?: (?:an?|the|some|our))? ((?:\pL[\pL'’-]+ ?){1,4})[^\pL\d]*$|^[^\pL\d]*(?:(?:and|but|the|our) )*(\pL{4,}(?: \pL{4,})?) (?:is|are) on (?:sale|special|offer)[^\pL\d]*$`)
 	SameThing = lazy.Compile(`\b(?:sizes?|grades?|grading|ones?|bags?|loose|bulk|it|them|that|those|these|this|same|deliver\pL*|smaller|larger|bigger|finer|coarser|fine|coarse|medium|small|large|red|black|white|grey|gray|brown)\b`)
 )

@@ -17,3 +17,10 @@ var (
 	OverCount   = lazy.Compile(`\b(?:over|above|more than|beyond|past)[ \t]*$`) // the number itself may be in it or not
 	OffWord     = lazy.Compile(`\b(?:off|less|cheaper|discount|rebate|reduction|comes? down|goes down|drops?|falls?|save)\b`)
 )
+
+// PaidSoon is what comes off for paying early, or in some way, and for no number of packs.
+var PaidSoon = lazy.Compile(`\b(?:(?:if|when|for)[ \t]+(?:[\pL]+[ \t]+)?(?:paid|pay(?:ing|ment)?|settled|settl(?:ing|ement)|cash)|(?:within|in)[ \t]+\d+[ \t]+days|net[ \t]+\d+)\b`)
+
+var LinksTo = lazy.Compile(`\b(?:for|from|when|if|orders?|buy|take|on|at|over)\b`)
+
+var TakesOff = lazy.Compile(`\b(?:reduced by|cut by|off|saves?|discount|less|rebate|reduction)\b`)

@@ -24,3 +24,15 @@ var PartOfOther = lazy.Start(pieces.Sp + `(?:-?` + pieces.Sp + `(?:` + pieces.An
 
 // CountedThings are numbered and no stone: "price list no. 7".
 var CountedThings = lazy.Compile(`\b(?:list|order|quote|quotation|invoice|customer|ref|reference|account|page|phone|item|line|ticket|estimate|lot)[.:]?[ \t]*$`)
+
+// BothBehind stands behind two sizes of which the price that follows is that of each.
+var BothBehind = lazy.Start(`[ \t]*[.,;:–-]*[ \t]*(?:and |for |at )?(?:both|either|each)\b`)
+
+// RinseSaid are words for what goes down the drain.
+var RinseSaid = lazy.Compile(`\b(?:rins\w+|wash\w* (?:it|them|well|out|off|before)|dust|dusty|fines|grit|silt|powder)\b`)
+
+// SizedName holds a size or a weight, as goods do and no company: "Aqua Pebble Mix 10-20mm".
+var SizedName = lazy.Compile(`\d[ -]?(?:mm|cm|kg|ltr|lit(?:re|er)s?|lbs?)\b`)
+
+// BareRange is a range of grains with no unit.
+var BareRange = lazy.Start(`\d{1,3}` + pieces.Sp + `[-–]` + pieces.Sp + `\d{1,3}$`)

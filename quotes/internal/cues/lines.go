@@ -25,3 +25,12 @@ var (
 
 // CommaRow is a row of cells with commas between, where one between digits may part two of them: "moor end,lava,27,8-16".
 var CommaRow = lazy.Compile(`(?m)^(?:[^\n]*(?:\pL,[\pL\d$£€]|\d,\pL)){2}[^\n]*$`)
+
+// BlankLine ends a part of a list.
+var BlankLine = lazy.Compile(`\n[ \t\r]*\n`)
+
+// HouseBefore is the number of a house behind a comma, in front of its road: "Pell Reclaim, 7 Cooper Yard".
+var HouseBefore = lazy.Compile(`,[ \t]*\d{1,5}[a-z]?[ \t]+$`)
+
+// PaperHead is what a paper calls itself above its head.
+var PaperHead = lazy.Compile(`(?i)^[ \t]*(?:our )?(?:(?:price|sales|formal|written) )?(?:quotation|quote|offer|estimate|pro-?[ ]?forma(?: invoice)?|price list|proposal|order confirmation)[ \t:]*$`)

@@ -20,6 +20,9 @@ var (
 	HalfPriced  = lazy.Compile(pieces.LooseAmount + pieces.Sp + `(?:(?:an?|per|for an?|the|by the|/) ?)?half\b(?:[ -](?:an? |the )?` + pieces.AnyUnit + `)?`)
 )
 
+// ByPallet says behind the price of one that it holds where a pallet is bought.
+var ByPallet = lazy.Start(`(?:` + pieces.Sp1 + pieces.PackForm + `)?,?` + pieces.Sp1 + `(?:by|on|for|at|in|per)` + pieces.Sp1 + `(?:(?:the|an?|one|full|whole) )*` + pieces.PalletWord)
+
 // LowerBehind goes on behind a price with another from a number of packs on: "regular $35, and I can do $31 if you take at least 15", "$8 or
 // $7 from 30".
 var LowerBehind = lazy.Compile(`^,? (?:(?:and|but|or) )?(?:[\pL'’]+ ){0,3}` + lazy.Unnamed(pieces.AmountPattern("m")) + `(?: each| apiece| a (?:bag|sack|yard))? (?:` + pieces.IfBuying + `|if it['’]?s|from|for|at|on|by|in) (?:(?:at least|an?|the|full|whole|up|lots of) )*(?:\d|` + pieces.Written + `|` + pieces.PalletWord + `)`)
@@ -34,3 +37,9 @@ var (
 	PlainLine  = lazy.Compile(`(?m)^[ \t*•-]*(\pL[^\n\t\d]*(?:[ \t][\d/.#-]+(?:[ \t]?(?:mm|in\b|"))?)?)[ \t]+[$£€]?(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 	ListLine   = lazy.Compile(`(?m)^([^\n\t]*?\pL[^\n\t]*?)(?:[ ][.…]{2,} *|\.{4,} *| {2,}|(?:[^\d\n]|[\d]/[\d])[ ]*[-–—:=>]+[ ]+)(\d+(?:[.,]\d+)?)[ \t]*\r?$`)
 )
+
+// SaysPrice is what makes the amount behind a number of packs its price.
+var SaysPrice = lazy.Compile(`(?:they|it)['’]?(?:s|re| is| are)\b|\b(?:is|are|gets?|drops?|goes|comes?|do)\b`)
+
+// PerDrop is no pack.
+var PerDrop = lazy.Start(pieces.Sp + `(?:(?:/|per\b|an?\b|each\b)` + pieces.Sp + `(?:drop|delivery|order|trip|mile|hour|visit|call[- ]out)\b|for (?:the|each|a|every) (?:drop|trip|delivery|journey|run|consignment|shipment)\b|(?:for (?:the )?|each )?(?:dump )?(?:truck|lorry|wagon|trucking)` + pieces.Sp + `(?:[,.;)\n]|$|fee|charge))`)

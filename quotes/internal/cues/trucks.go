@@ -18,3 +18,9 @@ var (
 	TruckWithin = lazy.Compile(`\b` + pieces.TruckWord + `\b`)
 	OnTruck     = lazy.Compile(`\b(?:(?:on|in) (?:the|one|a|our) ` + pieces.TruckWord + `|trip|tour)\b`) // a load of goods is priced by none of these
 )
+
+// TruckLoads are loads of a truck: "2  Truck loads, 6 CY each".
+var TruckLoads = lazy.Compile(`\b(?:truck|lorry|tipper|wagon|trailer|dumper)[ -]?(?:loads?)?\b`)
+
+// LoadSaid says that a charge is for each load.
+var LoadSaid = lazy.Compile(`\b(?:loads?|trips?|runs?|` + pieces.TruckWord + `)$`)

@@ -57,11 +57,11 @@ var (
 	// "Kim rang back from Otamarua Quarry."
 	CalledFrom = lazy.Compile(`(?m)(?:^|[.!\n][ \t]*)` + PersonName + `[ \t]+(?:rang|called|phoned|texted|emailed|wrote)(?:[ \t]+(?:back|me|us))*[ \t]+from[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Spoke with Lou, Pennick Stone": the person, then whose words they are
-	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung)[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
+	CalledFor = lazy.Compile(`(?m)(?:^|[.!\n,:][ \t]*)(?i:(?:spoke|talked|chatted|texted|emailed|(?:tele)?phone(?: call)?) (?:to|with|w/)|called|rang|phoned|rung|(?:voice ?mail|message|msg|text|note) (?:from|by))[ \t]+(?:(?:Mr|Mrs|Ms|Dr)\.? )?` + PersonName + `,[ \t]*(` + CompanyName + `)[ \t]*(?:[,.:]|\r?$)`)
 	// "Ships in two days from Pennick Stone", as a cart says
 	ShipsFrom = lazy.Compile(`(?m)(?:^|[.!][ \t]+)[ \t]*(?:Ships|Shipped|Dispatched)(?:[ \t]+[\pL\d–-]+){0,6}[ \t]+(?:from|by)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)[ \t]*(?:[.,]|\r?$)`)
 	// "Hi Nan, Pell & Marsh here."
-	FirmHere = lazy.Compile(`(?:^|[.!,\n][ \t]*)(` + CompanyName + `)[ \t]+here[ \t]*[.,!:\n]`)
+	FirmHere = lazy.Compile(`(?:^|[.!,\n][ \t]*)(` + CompanyName + `(?:[ \t]+(?:yard|nursery|quarry|pit|shop|store))?)[ \t]+here(?:[ \t]*[.,!:\n]|[ \t]+(?:re|regarding|about)\b)`)
 	// "Ask for Lou at Pennick Stone if"; "Call 16:05 - Low Ford Quarry, a Mr Reed"
 	AskFor    = lazy.Compile(`(?:[Aa]sk for|[Ss]ee|[Cc]ontact|[Cc]all|(?:[Vv]oice ?mail|[Mm]essage|[Mm]sg|[Cc]all)(?: left)? (?:from|by))[ \t]+` + PersonName + `[ \t]+(?:at|@|from)[ \t]+(?:the[ \t]+)?(` + CompanyName + `)`)
 	CallAt    = lazy.Compile(`(?m)^[ \t]*(?i:(?:phone |tel )?call|phoned|rang|notes?)[ \t]+(?:\p{L}{3}[ \t]+)?\d{1,2}[:.]\d\d(?:[ \t]?[ap]m)?[ \t]*[-–—,:][ \t]*(` + CompanyName + `)[ \t]*(?:[,.(:\n]|$)`)
@@ -89,6 +89,7 @@ var (
 var (
 	Closing     = lazy.Compile(`(?i)(?:^|[\n.!?;,–—-])[ \t\r]*((?:with )?(?:please accept )?(?:(?:our|my) )?(?:(?:kind|best|warm|many|kindest|warmest|thanks (?:&|and))[ \t]+)?(?:regards|wishes|thanks|cheers|sincerely|cordially|respectfully|rgds|mvh|m\.?f\.?g|groeten|saludos|saluti|terveisin|h(?:ä|ae)lsningar|thanking you|we remain(?:[ \t]+(?:at|in|yours?|your|ever|sir|madam|service|truly|faithfully)){0,3}|ng[aā] mihi(?: nui)?|greetings|thnx|thx|let me know|(?:very[ \t]+truly[ \t]+)?yours(?:[ \t]+(?:sincerely|faithfully|truly))?|thank you(?:[ \t]+(?:again[ \t]+)?for[ \t]+(?:the|your|this)(?:[ \t]+[\p{L}]+){1,2})?|all the best|best|ta))[ \t]*[,.!–—-]*[ \t\r]*(\n|[ \t]|$)`)
 	SignedAt    = lazy.Compile(`^(?:(` + PersonName + `)(?:[ \t]*,|[ \t]*@|[ \t]+at|[ \t]+from|[ \t]+of|[ \t]+with|[ \t]+for|[ \t]*/|[ \t]+[-–—]|[ \t]*\()[ \t]*(?:the[ \t]+)?)(` + CompanyName + `)\)?[ \t.!]*$`)
+	TeamOf      = lazy.Compile(`^Team[ \t]+\p{Lu}[^ \t]*[ \t]+` + CompanyName + `$`) // of whom somebody signs, who is many
 	SignedSmall = lazy.Compile(`^(?:(\p{L}+)[ \t]+(?:at|from)[ \t]+)(\p{L}+(?:[ \t]+\p{L}+){0,3})[ \t.!]*$`)
 	WholeName   = lazy.Compile(`^(?:(?i:from|at|for|on behalf of|for and on behalf of)[ \t]+)?(` + CompanyName + `)[ \t.!,]*$`)
 	Street      = lazy.Compile(`(?i)^\d+[a-z]? .*\b(?:rd|road|st|street|lane|ln|ave|avenue|way|drive|dr|hwy|highway|route|pike|blvd)\b\.?`)
