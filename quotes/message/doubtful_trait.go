@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/units"
 )
 
@@ -35,7 +36,7 @@ func (r *reading) traitClaims(all []*draft) (out []*claim) {
 		}
 		switch {
 		case at < 0:
-		case row.cells["pack"] == nil && tonneBag.MatchString(o.pack.Words):
+		case row.cells["pack"] == nil && cues.TonneBag.MatchString(o.pack.Words):
 			add(isTrait, "pack", "1 tonne", "1 tonne", "does a tonne bag hold 1 tonne?", "a bag by its weight, as answered")
 		case row.cells["pack"] != nil && row.cells["form"] == nil && oneOf(o.pack.Form, "", "each") && o.pack.Amount != nil && !looseUnit(o.pack) && heavy(*o.pack.Amount) && row.item.row < 0:
 			const why = "what it comes in, as answered"
@@ -57,6 +58,3 @@ var (
 	barePebbles = compile(`(?i)^(?:(?:round|small|large|washed|brown) )*pebbles?$`)
 	litres      = pattern(plainNumber + sp + `L$`)
 )
-
-// tonneBag is a bag called by a weight, which it may hold less of.
-var tonneBag = pattern(`tonne[ -]bags?$`)

@@ -5,15 +5,13 @@ import (
 	"strings"
 
 	"mediabuy/quotes/files"
+	"mediabuy/quotes/internal/cues"
 	"mediabuy/quotes/internal/firms"
 	"mediabuy/quotes/internal/plaintext"
 )
 
 // Several messages pasted one below another keep their own terms when each is read by itself. The text is cut where a
 // message may begin; the cut holds only if the parts that have rows are each of one supplier that the part itself names.
-
-// mailHeading begins a mail that is copied.
-var mailHeading = compile(`(?mi)^from:`)
 
 // letters cuts the source into messages, or is nil where it is one.
 func (src *source) letters() []*source {
@@ -67,7 +65,7 @@ func apart(parts []*source) bool {
 	seen, sell := map[string]bool{}, 0
 	headed := func(part *source) bool {
 		said := plaintext.SaidLines(part.text)
-		return mailHeading.MatchString(part.text) || plaintext.HeadedByNumber.MatchString(part.text) || len(said) > 0 && strings.TrimSpace(part.text[:said[0][0]]) == ""
+		return cues.MailHeading.MatchString(part.text) || plaintext.HeadedByNumber.MatchString(part.text) || len(said) > 0 && strings.TrimSpace(part.text[:said[0][0]]) == ""
 	}
 	for _, part := range parts {
 		r, drafts, err := part.once()

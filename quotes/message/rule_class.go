@@ -2,9 +2,9 @@ package message
 
 import (
 	"strings"
-)
 
-var broughtEnd = compile(`[ -]` + fetching + `$`)
+	"mediabuy/quotes/internal/cues"
+)
 
 // forClasses is "15 for bags, 90 for loose", classesAt "bags 15, loose 90".
 var (
@@ -84,7 +84,7 @@ func (s *scanner) namesNext(at int) bool {
 
 // classForm is the form of all that a word for a class of packs means.
 func classForm(word string) string {
-	switch word = broughtEnd.ReplaceAllString(word, ""); word {
+	switch word = cues.BroughtEnd.ReplaceAllString(word, ""); word {
 	case "bagged", "bag orders":
 		return "bag"
 	case "loose", "bulk", "tipped":

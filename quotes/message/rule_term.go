@@ -109,7 +109,7 @@ func fee(s *scanner, m match) (*fact, bool) {
 	if !m.money() && after != "" && (after == "in" || unitWord.MatchString(after)) {
 		return nil, false // "deliv 10 yds max"
 	}
-	if m.has("pallet") && len(packsOnPallet.FindAllStringIndex(s.low, -1)) == 1 {
+	if m.has("pallet") && len(cues.PacksOnPallet.FindAllStringIndex(s.low, -1)) == 1 {
 		text, v := m.amount(s, "m")
 		return &fact{kind: aLoadFee, text: text, money: v, counted: pack{Form: "pallet"}, why: "a fee for each pallet"}, !s.goesOn(m.end())
 	}
@@ -142,9 +142,6 @@ func fee(s *scanner, m match) (*fact, bool) {
 
 // taxThenUnit is a tax between a fee and what it is paid for: "£95 + VAT per load".
 var taxThenUnit = pattern(`(` + sp + `(?:\+|plus\b|ex\b|inc\b|incl\b)\.?` + sp + taxWord + `)` + sp + `(?:/|(?:per|an?|each)\b)` + sp + `(?:load|trip|drop|delivery|order|run|` + truckWord + `)\b`)
-
-// packsOnPallet says how many packs go on a pallet.
-var packsOnPallet = compile(`\d+` + sp + packForm + `(?:` + sp + `/` + sp + `| (?:per|an?|to the|to an?|on an?|on one|on each) )` + palletWord + `|` + palletWord + sp + `(?:of|\(|=|:|holds|is|x|×)` + sp + `\d+` + sp + packForm)
 
 // nearby is where a fee for delivery holds. It is read and said, for the buyer to see whether the beds are there.
 var nearby = pattern(sp + `(` + nearPlace + `)`)

@@ -147,11 +147,9 @@ func (s *scanner) soften() {
 
 // opensSized says whether a grain size stands at p with a medium right behind it, as lines of a list begin: "10mm pea gravel".
 func (s *scanner) opensSized(p int) bool {
-	at := sizedLine.FindStringIndex(s.low[p:min(len(s.low), p+window)])
+	at := cues.SizedLine.FindStringIndex(s.low[p:min(len(s.low), p+window)])
 	return at != nil && s.opensMedium(p+at[1])
 }
-
-var sizedLine = pattern(`[\d/]+(?:[.,]\d+)?(?:` + sp + `(?:-|–|to)` + sp + `[\d/]+)?` + sp + `-?` + sizeUnit + sp)
 
 // opensMedium says whether a medium stands at p, behind describing words or not.
 func (s *scanner) opensMedium(p int) bool {

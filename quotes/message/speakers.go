@@ -18,7 +18,7 @@ func (r *reading) severalSpeak(i int, rows []*draft) bool {
 	switch {
 	case len(names) > 1:
 		why = "the message names " + names[0] + " and " + names[1] + ", and it is not said whose terms these are"
-	case len(mailHeading.FindAllStringIndex(r.text, 2)) > 1:
+	case len(cues.MailHeading.FindAllStringIndex(r.text, 2)) > 1:
 	case len(r.sections) > 1 || !cues.SeveralOffers.MatchString(r.low):
 		return false
 	}

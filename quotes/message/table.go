@@ -171,7 +171,7 @@ func (s *scanner) steps(t table) (out []*heading) {
 		if h := s.headingOf(row[0]); i > 0 && (h.from.text == "" || h.unclear != "" || len(row) != len(t.rows[0])) {
 			return nil
 		} else if i > 0 {
-			if u := stepUnit.FindString(s.low[t.rows[0][0].From:t.rows[0][0].To]); h.unit.Empty() && formPattern.MatchString(u) {
+			if u := cues.StepUnit.FindString(s.low[t.rows[0][0].From:t.rows[0][0].To]); h.unit.Empty() && formPattern.MatchString(u) {
 				h.unit = pack{Form: formOf(u), Words: u}
 			} else if h.unit.Empty() && u != "" {
 				h.unit, _ = s.holding("1", u, "")
@@ -184,8 +184,6 @@ func (s *scanner) steps(t table) (out []*heading) {
 	}
 	return out
 }
-
-var stepUnit = compile(`\b(?:` + packForm + `|` + anyUnit + `)`)
 
 var stepsHead = pattern(sp + `(?:(?:qty|quantity|amount|number|no\.?|order|buy|from|yards?|yds?|tons?|tonnes?|bags?|m3|m³)\b\.?[^\d\n]{0,20})?$`)
 

@@ -78,3 +78,5 @@ var Spending = lazy.Compile(`(?:under|over|above|below|up to|from|past|orders? (
 
 // OtherRoom is a number in front of another, of which one holds.
 var OtherRoom = lazy.Compile(`\b(` + pieces.PlainNumber + `)` + pieces.Sp + `(?:` + pieces.AnyUnit + `)?[ \t]+or(?:[ \t]+(?:maybe|perhaps|possibly|even|it (?:might|could|may) be|they (?:might|could|may) be|else))*[ \t]+$`)
+
+var BroughtEnd = lazy.Compile(`[ -]` + pieces.Fetching + `$`)

@@ -60,3 +60,9 @@ var UnderCount = lazy.Compile(`^\s*(?:(?:so|and|now|ok|okay),? )?(?:for|at|on)(?
 
 // CountedIn is a number with its unit.
 var CountedIn = lazy.Start(pieces.Sp + pieces.PlainNumber + pieces.Sp1 + `(` + pieces.AnyUnit + `)` + pieces.Sp + `$`)
+
+// TonneBag is a bag called by a weight, which it may hold less of.
+var TonneBag = lazy.Start(`tonne[ -]bags?$`)
+
+// PacksOnPallet says how many packs go on a pallet.
+var PacksOnPallet = lazy.Compile(`\d+` + pieces.Sp + pieces.PackForm + `(?:` + pieces.Sp + `/` + pieces.Sp + `| (?:per|an?|to the|to an?|on an?|on one|on each) )` + pieces.PalletWord + `|` + pieces.PalletWord + pieces.Sp + `(?:of|\(|=|:|holds|is|x|×)` + pieces.Sp + `\d+` + pieces.Sp + pieces.PackForm)

@@ -36,3 +36,5 @@ var SizedName = lazy.Compile(`\d[ -]?(?:mm|cm|kg|ltr|lit(?:re|er)s?|lbs?)\b`)
 
 // BareRange is a range of grains with no unit.
 var BareRange = lazy.Start(`\d{1,3}` + pieces.Sp + `[-–]` + pieces.Sp + `\d{1,3}$`)
+
+var SizedLine = lazy.Start(`[\d/]+(?:[.,]\d+)?(?:` + pieces.Sp + `(?:-|–|to)` + pieces.Sp + `[\d/]+)?` + pieces.Sp + `-?` + pieces.SizeUnit + pieces.Sp)

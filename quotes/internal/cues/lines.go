@@ -34,3 +34,6 @@ var HouseBefore = lazy.Compile(`,[ \t]*\d{1,5}[a-z]?[ \t]+$`)
 
 // PaperHead is what a paper calls itself above its head.
 var PaperHead = lazy.Compile(`(?i)^[ \t]*(?:our )?(?:(?:price|sales|formal|written) )?(?:quotation|quote|offer|estimate|pro-?[ ]?forma(?: invoice)?|price list|proposal|order confirmation)[ \t:]*$`)
+
+// MailHeading begins a mail that is copied.
+var MailHeading = lazy.Compile(`(?mi)^from:`)

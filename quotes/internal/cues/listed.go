@@ -63,3 +63,5 @@ var AllOffers = lazy.Compile(`\b(?:prices?|offers?|quote|quotation|valid)\b`)
 
 // Bullet is what marks a line of a list, in front of its words.
 var Bullet = lazy.Compile(`(?:^|\n)[ \t]*(?:[-*•·–]|\d{1,2}[.)])[ \t]*$`)
+
+var StepUnit = lazy.Compile(`\b(?:` + pieces.PackForm + `|` + pieces.AnyUnit + `)`)
