@@ -204,7 +204,7 @@ func sameCells(a, b *made) bool {
 func (r *reading) undo(d *draft, why string) {
 	for column, m := range d.cells {
 		for _, f := range m.facts {
-			if column != "supplier" {
+			if column != "supplier" && len(f.refs) == 0 { // a tax may stand in a row of quotes.csv, too
 				f.drop(why)
 			}
 		}

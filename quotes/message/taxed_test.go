@@ -71,3 +71,13 @@ func TestTaxes(t *testing.T) {
 		assert.NotContains(t, summary(p), taxReason)
 	}
 }
+
+// A tax that the goods have, too, stays theirs where the row of delivery is not in the job's money.
+func TestTaxOfAFeeInOtherMoney(t *testing.T) {
+	p, err := Parse("Pumice 3/8 in is $88 a yard, delivery £58, 21% VAT. Low Ford Quarry", Options{Delivery: true})
+	require.NoError(t, err)
+	requireSound(t, p)
+	require.Len(t, p.Rows, 1)
+	assert.Equal(t, "21%", p.Rows[0].Text("tax"))
+	assert.Empty(t, p.Delivery)
+}
