@@ -39,8 +39,12 @@ func (x *reader) plainly(c *cell, date bool) {
 
 // stone reads the medium of a quote, which may stand among words for how it looks, and beside its size where that has no cell of its own.
 func (x *reader) stone(q *quoteRow, t *quotes.MediaTable, c *cell) {
-	m, size := typed.Medium(t, c.text)
-	if _, known := t.Lookup(c.text); known || m == nil || c.off {
+	var m *quotes.Medium
+	size := ""
+	if _, known := t.Lookup(c.text); !known && !c.off {
+		m, size = typed.Medium(t, c.text)
+	}
+	if m == nil {
 		q.Medium, _ = x.medium(t, c, c.text)
 		return
 	}
