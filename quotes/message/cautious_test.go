@@ -13,10 +13,13 @@ func TestCautious(t *testing.T) {
 	type cells = map[string]string
 	for _, c := range []struct {
 		name, text string
-		row, way   cells // of the first row of quotes.csv and of delivery.csv
+		row        cells   // of the first row of quotes.csv
+		ways       []cells // of all rows of delivery.csv; nil for whatever they are
 	}{
-		{"two fees, of which the dearer holds", "Low Ford Quarry: lava 50 L bags 9.80 each, big bag of 1 m3 142.00.\nDelivery by van 35.00 per order, free from 600. Big bags come with the crane truck, 65.00 per trip, 4 big bags per trip.", cells{"price": "9.80"}, cells{"load_fee": "65.00"}},
-		{"a fee for a pallet", "Steinhof Yard: pumice 40 L bag 8.95. Shipping 49 per pallet (max 1000 kg).", cells{"price": "8.95"}, cells{"load_fee": "49"}},
+		{"two fees, of which the dearer holds", "Low Ford Quarry: lava 50 L bags 9.80 each.\nDelivery by van 35.00 per order, free from 600. Some come with the crane truck, 65.00 per trip, 4 bags per trip.", cells{"price": "9.80"}, []cells{{"load_fee": "65.00"}}},
+		{"a fee for each kind of pack", "Low Ford Quarry: lava 50 L bags 9.80 each, big bag of 1 m3 142.00.\nDelivery by van 35.00 per order, free from 600. Big bags come with the crane truck, 65.00 per trip, 4 big bags per trip.", cells{"price": "9.80"},
+			[]cells{{"covers": "bag", "load_fee": "35.00", "free_over": ""}, {"covers": "sack", "load_fee": "65.00", "load_volume": "4 m3", "free_over": ""}}},
+		{"a fee for a pallet", "Steinhof Yard: pumice 40 L bag 8.95. Shipping 49 per pallet (max 1000 kg).", cells{"price": "8.95"}, []cells{{"load_fee": "49"}}},
 		{"fewest packs", "Low Ford Quarry: lava 50 L bags $9.80 each. They go out in lots of no fewer than 10, I think.", cells{"price": "$9.80"}, nil},
 		{"over a number", "Low Ford Quarry: lava 3/4 in, $78 a yard, over 10 yards 71", cells{"price": "$78", "breaks": "11: 71"}, nil},
 		{"a rebate", "Low Ford Quarry: lava 68 a yard, 10% off over 5 yards.", cells{"price": "68", "breaks": ""}, nil},
@@ -32,11 +35,13 @@ func TestCautious(t *testing.T) {
 			for column, want := range c.row {
 				assert.Equal(t, want, got.Rows[0].Text(column), summary(p))
 			}
-			if c.way != nil {
-				require.NotEmpty(t, got.Delivery, summary(p))
+			if c.ways != nil {
+				require.Len(t, got.Delivery, len(c.ways), summary(p))
 			}
-			for column, want := range c.way {
-				assert.Equal(t, want, got.Delivery[0].Text(column), summary(p))
+			for i, way := range c.ways {
+				for column, want := range way {
+					assert.Equal(t, want, got.Delivery[i].Text(column), summary(p))
+				}
 			}
 		})
 	}
