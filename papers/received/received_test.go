@@ -65,6 +65,11 @@ func TestPacksAsTheyAreSaid(t *testing.T) {
 		require.True(t, rep.OK(), "%s: %v", said, rep.Err())
 		assert.Equal(t, want, list[0].Packs.String(), said)
 	}
+	both, rep, err := received.ReadArrivals(strings.NewReader("item,quote,qty,packs\nperlite,bags,9,12\n"), "day.csv", j, nil)
+	require.NoError(t, err)
+	require.NoError(t, rep.Err(), "a column of its own name counts, and others are told of")
+	assert.Equal(t, "12", both[0].Packs.String())
+	assert.Len(t, rep.Warnings, 2)
 	list, rep, err := received.ReadArrivals(strings.NewReader("quote,packs,rejected\nbags,12 bags,2 bags\nbags,12,100 L\n"), "day.csv", j, nil)
 	require.NoError(t, err)
 	require.NoError(t, rep.Err())

@@ -144,8 +144,10 @@ func (s *sheet) headings(row sheetRow, known, must []string) {
 	s.heads = make([]string, len(row.cells))
 	for i, c := range row.cells {
 		at := slices.IndexFunc(known, func(k string) bool { return headKey(k) == headKey(c) })
-		if at < 0 {
-			at = slices.IndexFunc(known, func(k string) bool { return slices.Contains(alsoCalled[k], headKey(c)) })
+		if at < 0 { // where the column's own name stands nowhere, and no other is called so
+			at = slices.IndexFunc(known, func(k string) bool {
+				return slices.Contains(alsoCalled[k], headKey(c)) && !slices.Contains(s.heads, k) && !slices.ContainsFunc(row.cells, func(o string) bool { return headKey(o) == headKey(k) })
+			})
 		}
 		switch {
 		case at < 0:

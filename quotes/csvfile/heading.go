@@ -47,6 +47,8 @@ var (
 func WithUnit(cell, unit string) string {
 	switch {
 	case unit == "" || !bareSize.MatchString(cell):
+	case unit == "%" && strings.TrimLeft(cell, "0.,") != "" && strings.IndexAny(strings.TrimLeft(cell, "0"), ".,") == 0:
+		return cell // 0.08 is 8 % where a spreadsheet has taken the sign away, and is asked
 	case unit == "%":
 		return cell + "%"
 	case strings.ContainsAny(unit, "$£€") || money.MatchString(unit):

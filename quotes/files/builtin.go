@@ -12,6 +12,7 @@ import (
 
 	"mediabuy/quotes"
 	"mediabuy/quotes/internal/spelling"
+	"mediabuy/quotes/internal/typed"
 )
 
 //go:embed media.csv
@@ -104,7 +105,12 @@ func (x *reader) medium(t *quotes.MediaTable, c *cell, name string) (*quotes.Med
 func (x *reader) mediaList(t *quotes.MediaTable, c *cell) ([]*quotes.Medium, bool) {
 	var out []*quotes.Medium
 	ok := true
-	for _, p := range parts(c.text) {
+	list := parts(c.text)
+	if names := typed.Media(t, c.text); names != nil && !c.off {
+		x.warn(c, fmt.Sprintf("%s is read as %s", spelling.Quoted(c.text), strings.Join(names, "; ")), asIs)
+		list = names
+	}
+	for _, p := range list {
 		m, known := x.medium(t, c, p)
 		if !known {
 			ok = false

@@ -181,7 +181,9 @@ func (x *reader) headings(s *sheet, line, behind []string, cr *csv.Reader) *head
 			h.off[name] = true
 		default:
 			h.at[name], h.unit[name] = i, behind[i]
-			if behind[i] != "" {
+			if name == "breaks" && behind[i] != "" {
+				x.problem(placeOf(cr, s.name, i), name, fmt.Sprintf("the heading gives its breaks the unit %s", behind[i]), "the heading breaks", "packs are counted and prices are in the job's money; write a unit into the cells where it is another, such as 10 m3: 61")
+			} else if behind[i] != "" {
 				x.warning(placeOf(cr, s.name, i), name, fmt.Sprintf("numbers without a unit are read in %s, as the heading says", behind[i]), "", "write the unit into the cells if that is not meant")
 			}
 		}

@@ -24,7 +24,7 @@ const asIs = "change the cell if that is not meant"
 // which takes its words itself.
 func (x *reader) plainly(c *cell, date bool) {
 	if net := typed.Taxed(c.heading, c.text, x.set.TaxIncluded); net != "" && !c.off {
-		x.warn(c, fmt.Sprintf("%s is read as %s, and its tax as the job's other prices have theirs", spelling.Quoted(c.text), net), "the rate stands under tax, here or in job.toml")
+		x.warn(c, fmt.Sprintf("%s is read as %s, and %s", spelling.Quoted(c.text), net, typed.TaxWords(&x.set)), "the rate stands under tax, here or in job.toml")
 		c.text = net
 	}
 	text := typed.Plain(c.heading, c.text)
@@ -39,12 +39,8 @@ func (x *reader) plainly(c *cell, date bool) {
 
 // stone reads the medium of a quote, which may stand among words for how it looks, and beside its size where that has no cell of its own.
 func (x *reader) stone(q *quoteRow, t *quotes.MediaTable, c *cell) {
-	var m *quotes.Medium
-	size := ""
-	if _, known := t.Lookup(c.text); !known && !c.off {
-		m, size = typed.Medium(t, c.text)
-	}
-	if m == nil {
+	m, size := typed.Medium(t, c.text)
+	if m == nil || c.off {
 		q.Medium, _ = x.medium(t, c, c.text)
 		return
 	}

@@ -349,6 +349,31 @@ func TestTypedJobIsThePlainOne(t *testing.T) {
 	assert.Len(t, notes(rep), len(notes(quiet))+30)
 }
 
+// A medium of the job's own may be called by a word that stands between others elsewhere.
+func TestOwnMediumCalledByAnAnd(t *testing.T) {
+	for only, want := range map[string][]string{"lava and pumice": {"lava and pumice"}, "lava / pumice": {"lava rock", "pumice"}} {
+		job, rep, err := Read(Sources{
+			Quotes: text("supplier,medium,pack,price\nLow Ford,lava and pumice,50 L,12\n"), Beds: text("bed,volume,only\none,100 L," + only + "\n"),
+			Media: text("medium,dry_density,held_water,voids,feel,carbonate,breaks_down,rinse_loss,settle\nlava and pumice,0.7 kg/L,0.2,0.4,rough,none,no,2%,5%\n"),
+		}, Options{Today: testDay})
+		require.NoError(t, err)
+		require.Empty(t, rep.Problems)
+		var got []string
+		for _, m := range job.Beds[0].Only {
+			got = append(got, m.Name)
+		}
+		assert.Equal(t, want, got)
+	}
+}
+
+// Of breaks a heading cannot say whether its unit is that of the packs.
+func TestBreaksHaveNoUnitInTheirHeading(t *testing.T) {
+	_, rep, err := Read(Sources{Quotes: text("supplier,medium,pack,price,breaks (m3)\nLow Ford,pumice,50 L,12,10: 11\n")}, Options{Today: testDay, QuotesOnly: true})
+	require.NoError(t, err)
+	require.Len(t, rep.Problems, 1)
+	assert.Equal(t, "the heading gives its breaks the unit m3", rep.Problems[0].Found)
+}
+
 // A unit behind a heading is that of the numbers below it that bring none.
 func TestUnitsInHeadings(t *testing.T) {
 	job, rep, err := Read(Sources{

@@ -17,8 +17,19 @@ var (
 	shareFirst = regexp.MustCompile(`(?i)^(?:max(?:imum)?\.? |up to |at most )?(?P<n>\d[\d.,]* ?%)(?: of)? (?P<m>\pL[\pL -]*)$`)
 )
 
-// media is a list of media with a semicolon between them.
-func media(s string) string { return strings.Join(joined.Split(s, -1), "; ") }
+// Media are the names of a list that has another sign or a word between them than a semicolon; nil for any other text. A medium may be
+// called by such a word itself, so one that is known as a whole is no list.
+func Media(t *quotes.MediaTable, text string) []string {
+	unknown := func(name string) bool {
+		_, ok := t.Lookup(name)
+		return !ok
+	}
+	names := joined.Split(text, -1)
+	if len(names) < 2 || strings.Contains(text, ";") || !unknown(text) || slices.ContainsFunc(names, unknown) {
+		return nil
+	}
+	return names
+}
 
 // shares is a list of media with their shares, each with a colon between.
 func shares(s string) string {

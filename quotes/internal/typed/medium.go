@@ -12,15 +12,19 @@ import (
 	"mediabuy/units"
 )
 
-// looks say how a stone looks or what was done to it, and change nothing of what it is. "Crushed" and "fine" are none of them.
-var looks = wordlist.Set("red black brown grey gray white tan green dark light natural washed double-washed rinsed pre-washed prewashed unwashed graded screened clean clear horticultural premium smooth round rounded")
+// looks say how a stone looks or what was done to it, and change nothing of what it is. "Crushed", "fine" and "unwashed" are none of them,
+// nor is "white", as white gravel often is marble or limestone (common practice, no source).
+var looks = wordlist.Set("red black brown grey gray tan green dark light natural washed double-washed rinsed pre-washed prewashed graded screened clean clear horticultural premium smooth round rounded")
 
 // grain is a size of grain by itself.
 var grain = regexp.MustCompile(`(?i)^(?:#|no\.? ?)?\d[\d./,]*(?: ?(?:mm|cm|in(?:ch(?:es)?)?\b\.?|"|″|”))?(?: ?(?:-|–|to|x|/) ?\d[\d./,]*)?(?: ?-? ?(?:mm|cm|in(?:ch(?:es)?)?\b\.?|"|″|”))?(?: ?(?:minus|plus|\+))?$`)
 
 // Medium is the one medium that a text names among words for how it looks, and the size beside it, which is "" where there is none: "3/8
-// in washed pea gravel". It is nil where something else is said as well, and where two are named.
+// in washed pea gravel". It is nil where something else is said as well, where two are named, and where the text is a name itself.
 func Medium(t *quotes.MediaTable, text string) (m *quotes.Medium, size string) {
+	if _, known := t.Lookup(text); known {
+		return nil, ""
+	}
 	low := plaintext.Lower(text)
 	for _, n := range called.Names(t, nil) {
 		for at := range low {

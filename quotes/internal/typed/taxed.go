@@ -3,6 +3,8 @@ package typed
 import (
 	"regexp"
 	"slices"
+
+	"mediabuy/quotes"
 )
 
 var (
@@ -24,4 +26,12 @@ func Taxed(heading, text string, jobIncludes bool) string {
 		return m[1]
 	}
 	return ""
+}
+
+// TaxWords say what becomes of the tax of such an amount.
+func TaxWords(s *quotes.Settings) string {
+	if s.Tax.IsZero() && !s.TaxIncluded {
+		return "no tax is added to it unless its rate stands under tax"
+	}
+	return "its tax as the job's other prices have theirs"
 }

@@ -62,12 +62,13 @@ var (
 	nothing   = said(`(?:none|nil|no)`, "0")
 	free      = said(`(?:free(?: delivery)?|free of charge|no charge)`, "0")
 	holds     = []form{said(`(?:(?:max(?:imum)?\.?|up to|at most|no more than):? ?)?`+some+`(?: (?:max(?:imum)?\.?|at most)|,? ?(?:per|a|each|/) ?(?:load|trip|truck))*`, "$n")}
-	untilWord = []form{said(`(?:(?:valid|good|held|firm|holds|ready|available) )?(?:until|till|til|thru|through|to|by|up to|from|on) (?P<n>.*\d.*|(?:the )?end of \pL.*)`, "$n")}
+	untilWord = []form{said(`(?:(?:valid|good|held|firm|holds) )?(?:until|till|til|thru|through|to|by|up to) (?P<n>.*\d.*|(?:the )?end of \pL.*)`, "$n")}
+	readyWord = []form{said(`(?:(?:ready|available|there) )?(?:by|from|on) (?P<n>.*\d.*|(?:the )?end of \pL.*)`, "$n")}
 )
 
 // lists put cells that hold several things into plain form.
 var lists = map[string]func(string) string{
-	"breaks": breaks, "covers": covers, "max_share": shares, "top_media": media, "only": media, "avoid": media,
+	"breaks": breaks, "covers": covers, "max_share": shares,
 }
 
 // forms are the ways to say what stands under a heading; the first that holds counts.
@@ -97,8 +98,8 @@ var forms = map[string][]form{
 	"limit":       holds,
 	"own_weight":  {said(some+` (?:empty|dry|by itself)`, "$n")},
 	"valid_until": untilWord,
-	"ready_by":    untilWord,
-	"need_by":     untilWord,
+	"ready_by":    readyWord,
+	"need_by":     readyWord,
 	"time_limit":  {said(`(?P<n>\d+) ?(?:s|secs?|seconds?)`, "${n}s"), said(`(?P<n>\d+) ?(?:mins?|minutes?)`, "${n}m"), said(`(?P<n>\d+) ?hours?`, "${n}h")},
 	"labour_rate": {said(amount+` ?(?:(?:/|per|an) ?(?:hour|hr|h)|hourly)`, "$n")},
 	"layer_mix":   {said(`(?:one|single)(?: (?:stone|quote|thing|medium))?(?: (?:each|per layer|in each layer|only))?`, "one"), said(`(?:mixed|free|any mix)`, "any")},

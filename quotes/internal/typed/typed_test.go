@@ -42,7 +42,7 @@ func TestPlain(t *testing.T) {
 		{"delivery", "$60 per load", ""}, {"delivery", "free over $500", ""}, {"delivery", "$85 up to 10 tons", ""}, {"delivery", "95", ""},
 		{"load_fee", "$60 per load", "$60"}, {"load_fee", "60 a trip", "60"}, {"load_fee", "$60 per mile", ""},
 		{"valid_until", "end of May", ""}, {"valid_until", "until the end of May", "the end of May"}, {"valid_until", "good thru 5/31/26", "5/31/26"}, {"valid_until", "30 days", ""},
-		{"ready_by", "ready by 3 June", "3 June"},
+		{"valid_until", "from 1 June", ""}, {"ready_by", "ready by 3 June", "3 June"}, {"ready_by", "from 3 June", "3 June"},
 		{"tax", "7.5% sales tax", "7.5%"}, {"tax", "plus 7.5 %", "7.5 %"}, {"tax", "excl. 20% VAT", "20%"}, {"tax", "VAT 20% extra", "20%"}, {"tax", "no tax", "0%"}, {"tax", "zero rated", "0%"},
 		{"tax", "incl. 20% VAT", ""}, {"tax", "plus tax", ""}, {"tax", "8%", ""},
 		{"pack", "bag (50L)", "50L bag"}, {"pack", "bag of 50 L", "50 L bag"}, {"pack", "super sack 1 yd", "1 yd super sack"}, {"pack", "2 cu ft (bag)", "2 cu ft bag"}, {"pack", "bulk, 1 yd3", "1 yd3 bulk"},
@@ -56,7 +56,6 @@ func TestPlain(t *testing.T) {
 		{"limit", "max 2500 lbs", "2500 lbs"}, {"limit", "2500# max", "2500#"}, {"limit", "2500 lb each", ""}, {"limit", "unknown", ""}, {"own_weight", "80# empty", "80#"},
 		{"water_line", "2 in below the surface", "2 in"}, {"water_line", "2 in below the rim", ""}, {"water_line", "none", ""},
 		{"max_share", "lava 50%", "lava: 50%"}, {"max_share", "50% lava, max 30% pea gravel", "lava: 50%; pea gravel: 30%"}, {"max_share", "lava: 0.5", ""}, {"max_share", "half lava", ""},
-		{"top_media", "clay pebbles or pea gravel", "clay pebbles; pea gravel"}, {"avoid", "lava, pumice and shale", "lava; pumice; shale"}, {"only", "lava rock", ""}, {"only", "lava; pumice", ""},
 		{"covers", "bags only", "bag"}, {"covers", "loose", "bulk"}, {"covers", "bags, bulk bags and loose", "all"}, {"covers", "bag; bulk", ""}, {"covers", "pallets", ""},
 		{"order_fee", "none", "0"}, {"delivery", "none", ""}, {"load_volume", "10 yds per load", "10 yds"}, {"load_weight", "max. 10 tons", "10 tons"},
 		{"free_over", "$500+", "$500"}, {"free_over", "orders over 500", "500"}, {"min_order", "min $100", "$100"}, {"min_order", "$100 minimum order", "$100"}, {"load_holds", "mixed loads", "any"},
@@ -125,7 +124,7 @@ func TestMedium(t *testing.T) {
 		{"washed pea gravel", "river gravel", ""}, {`3/8" Pea Gravel`, "river gravel", `3/8"`}, {"#57 granite", "crushed granite", "#57"},
 		{"clay pebbles 8/16", "expanded clay", "8/16"}, {"Lava Rock, red, 3/4 in", "lava rock", "3/4 in"}, {"river rock (3/4 inch, washed)", "river gravel", "3/4 inch"},
 		{"8-16 mm clay pebbles", "expanded clay", "8-16 mm"},
-		{"lava sand", "", ""}, {"lava rock fines", "", ""}, {"crushed pea gravel", "", ""}, {"lava rock and pumice", "", ""}, {"pea gravel mix", "", ""}, {"50 L clay pebbles", "", ""}, {"", "", ""},
+		{"lava sand", "", ""}, {"lava rock fines", "", ""}, {"crushed pea gravel", "", ""}, {"lava rock and pumice", "", ""}, {"pea gravel mix", "", ""}, {"white pea gravel", "", ""}, {"unwashed pea gravel", "", ""}, {"50 L clay pebbles", "", ""}, {"", "", ""},
 	} {
 		name := ""
 		m, size := typed.Medium(media, c.text)
@@ -134,6 +133,15 @@ func TestMedium(t *testing.T) {
 		}
 		assert.Equal(t, c.medium, name, c.text)
 		assert.Equal(t, c.size, size, c.text)
+	}
+}
+
+func TestMedia(t *testing.T) {
+	media := files.BuiltinMedia()
+	assert.Equal(t, []string{"lava", "pumice", "expanded shale"}, typed.Media(media, "lava, pumice and expanded shale"))
+	assert.Equal(t, []string{"clay pebbles", "pea gravel"}, typed.Media(media, "clay pebbles or pea gravel"))
+	for _, none := range []string{"lava rock", "lava; pumice", "lava and moon dust", ""} {
+		assert.Nil(t, typed.Media(media, none), none)
 	}
 }
 
